@@ -1,0 +1,148 @@
+package design
+
+import (
+	"loomsheet/harness/diag"
+	"loomsheet/harness/unit"
+)
+
+// Device is anything with pins.
+type Device struct {
+	Name string
+	Spot
+	Section string // it comes away with; empty: that of the run there
+	Zone    string
+	Class   string
+	Panel   string
+	// Pattern is set for a device without a place that others are like: it is no part of the job.
+	Pattern  bool
+	Housings []DeviceHousing
+	Pins     []Pin // declared ones, the cavities nobody named, and inner joints
+	Bolted   []string
+	Supplies []Supply
+	Draws    []Draw
+	Coils    []Coil
+	States   []State
+	Joins    []Joins
+	Fuses    []DeviceFuse
+	Diodes   []Diode
+	Reads    []Reads
+	Common
+}
+
+// DeviceHousing is one housing of a device.
+type DeviceHousing struct {
+	Part string
+	As   string // prefix of its cavities
+	Key  string
+	Spot // Known when it sits elsewhere than the device
+	Span diag.Span
+}
+
+// Pin is a terminal of a device.
+type Pin struct {
+	Name    string
+	Housing int    // index into Housings; -1 for a stud or an inner joint
+	Cavity  string // of that housing, without its prefix
+	Stud    string // thread; takes lugs and may hold several circuits
+	Torque  unit.Torque
+	Spot    // Known when it sits elsewhere than the device
+	Panel   string
+	Inner   bool // nobody can reach it
+	Unused  bool // left empty on purpose
+	Span    diag.Span
+}
+
+// Supply is a source between two pins.
+type Supply struct {
+	Volts    Fact[unit.Voltage]
+	Inside   Fact[unit.Resistance]
+	Most     Fact[unit.Current]
+	From, To PinRef // plus, minus
+	Span     diag.Span
+}
+
+// LoadKind is how a load answers to volts.
+type LoadKind uint8
+
+// Kinds of load.
+const (
+	ConstantCurrent LoadKind = iota
+	ConstantPower
+	ConstantResistance
+)
+
+func (k LoadKind) String() string { return [...]string{"current", "power", "resistance"}[k] }
+
+// Draw is a load between two pins. Exactly one of Amps, Watts, Ohms is given.
+type Draw struct {
+	Amps      Fact[unit.Current]
+	Watts     Fact[unit.Power]
+	Ohms      Fact[unit.Resistance]
+	At        Fact[unit.Voltage] // volts it was measured at
+	As        LoadKind
+	From, To  PinRef // plus, minus
+	Start     Fact[unit.Current]
+	StartFor  unit.Time
+	On, Off   unit.Time // duty; On 0 is continuous, On without Off happens once
+	Peak      Fact[unit.Current]
+	Least     Fact[unit.Voltage] // still works
+	Tolerance unit.Ratio
+	Span      diag.Span
+}
+
+// Coil moves a state of its own device.
+type Coil struct {
+	Draw
+	Moves   StateRef
+	PullIn  Fact[unit.Voltage]
+	DropOut Fact[unit.Voltage]
+}
+
+// StateRef names a state; Group is empty for a device with one set of states.
+type StateRef struct{ Group, State string }
+
+// String is the state as written: group.state or state.
+func (s StateRef) String() string {
+	if s.Group != "" {
+		return s.Group + "." + s.State
+	}
+	return s.State
+}
+
+// State is one contact that is closed in a state; a state may have several.
+type State struct {
+	StateRef
+	Pins       []string
+	Resistance Fact[unit.Resistance]
+	Rating     Fact[unit.Current]
+	Span       diag.Span
+}
+
+// Joins is pins always joined; three or more are a star with Resistance in each arm.
+type Joins struct {
+	Pins       []string
+	Resistance Fact[unit.Resistance]
+	Span       diag.Span
+}
+
+// DeviceFuse is a fuse between two pins.
+type DeviceFuse struct {
+	Part     string
+	From, To string
+	Span     diag.Span
+}
+
+// Diode conducts from From to To.
+type Diode struct {
+	Forward  Fact[unit.Voltage]
+	From, To string
+	Span     diag.Span
+}
+
+// Reads scales a sensor: per volt between signal and reference pin.
+type Reads struct {
+	Value    unit.Quantity
+	Per      unit.Voltage
+	From, To string
+	Span     diag.Span
+}

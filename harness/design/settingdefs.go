@@ -1,0 +1,66 @@
+package design
+
+import "loomsheet/harness/unit"
+
+// SettingDefs is every setting of the language. Where published figures disagree the source names the one taken.
+var SettingDefs = []SettingDef{
+	// electrical limits
+	{Name: "drop", Dims: []unit.Dim{unit.DimRatio, unit.DimVoltage}, Limit: true, Default: "10 %",
+		Source: "ABYC E-11 as quoted by a marine maker: 10 % for what is not critical",
+		Doc:    "most volts lost on feed and return of a load, steady, as a share of drop-of or in volts"},
+	{Name: "drop-of", Dims: []unit.Dim{unit.DimVoltage},
+		Source: "the volts the load was measured at, else those of the highest live supply of the case",
+		Doc:    "the volts of which drop is a percentage, and at which loads without `at` are taken to be measured"},
+	{Name: "feed-drop", Dims: []unit.Dim{unit.DimVoltage, unit.DimRatio}, Limit: true, Source: "not set", Doc: "most volts lost on the feed side of a load, steady"},
+	{Name: "return-drop", Dims: []unit.Dim{unit.DimVoltage, unit.DimRatio}, Limit: true, Source: "not set", Doc: "most volts lost on the return side of a load, steady"},
+	{Name: "feed-return-drop", Dims: []unit.Dim{unit.DimVoltage, unit.DimRatio}, Limit: true, Source: "not set",
+		Doc: "most volts lost on feed and return together, steady; narrower in meaning than drop, both are judged"},
+	{Name: "least-volts", Dims: []unit.Dim{unit.DimVoltage}, Limit: true, Source: "not set; a load's own `least` is judged as well", Doc: "least volts at a load, steady"},
+	{Name: "least-start-volts", Dims: []unit.Dim{unit.DimVoltage}, Limit: true, Source: "not set", Doc: "least volts at a load while any device starts"},
+	{Name: "joint-age", Dims: []unit.Dim{unit.DimNone}, Default: "1", Source: "new joints", Doc: "factor on every contact, joint and splice resistance: more than 1 for an aged harness"},
+
+	// heat
+	{Name: "air", Dims: []unit.Dim{unit.DimTemperature}, Default: "40 C", Source: "common practice", Doc: "highest ambient of a zone that states none"},
+	{Name: "ampacity", Kind: SetChoice, Choices: []string{"balance", "aircraft", "marine"}, Default: "balance",
+		Source: "heat balance of the bundle; the published tables rule only where their printed conditions hold",
+		Doc:    "how a wire's ampacity is found: heat balance, AC 43.13-1B Table 11-9, or 33 CFR 183.425 Table 5 with the ABYC bundle factors"},
+	{Name: "heat-margin", Dims: []unit.Dim{unit.DimTempDiff}, Limit: true, Default: "10 K", Source: "common practice", Doc: "how far a conductor must stay below the rating of its insulation"},
+	{Name: "emissivity", Dims: []unit.Dim{unit.DimNone}, Default: "0.9", Source: "handbook values for plastics, from memory", Doc: "of the surface of a bundle"},
+	{Name: "bundle-conductivity", Dims: []unit.Dim{unit.DimConductivity}, Default: "0.15 W/mK", Source: "from memory: wires with air between them", Doc: "of heat through a bundle"},
+	{Name: "insulation-conductivity", Dims: []unit.Dim{unit.DimConductivity}, Default: "0.2 W/mK", Source: "from memory: common plastics 0.16 to 0.25", Doc: "of heat through a wire's insulation and a sleeve's wall"},
+	{Name: "altitude", Dims: []unit.Dim{unit.DimLength}, Default: "0 m", Source: "sea level", Doc: "thinner air cools less"},
+
+	// sizes
+	{Name: "wire", Kind: SetPart, Part: "wire", Default: "thin-wall", Source: "common practice", Doc: "family of wires"},
+	{Name: "size-least", Dims: []unit.Dim{unit.DimArea, unit.DimGauge}, Limit: true, Default: "0.5 mm2", Source: "common practice", Doc: "smallest conductor for mechanical reasons"},
+	{Name: "size-most", Dims: []unit.Dim{unit.DimArea, unit.DimGauge}, Default: "120 mm2", Source: "largest size of the built-in families", Doc: "largest conductor that `size auto` may choose"},
+
+	// resistances nobody measured
+	{Name: "supply-inside", Dims: []unit.Dim{unit.DimResistance}, Default: "10 mohm", Source: "from memory: 5 to 15 mohm for a charged 12 V battery", Doc: "inside resistance of a supply that states none"},
+	{Name: "contact-resistance", Dims: []unit.Dim{unit.DimResistance}, Default: "5 mohm", Source: "common practice", Doc: "of a mated contact, a switch contact or a relay contact whose part or line states none"},
+	{Name: "lug-resistance", Dims: []unit.Dim{unit.DimResistance}, Default: "0.1 mohm", Source: "common practice: ten joints of 0.1 mohm in a short car's cranking loop", Doc: "of one lug on a stud"},
+	{Name: "joint-resistance", Dims: []unit.Dim{unit.DimResistance}, Default: "0.1 mohm", Source: "common practice", Doc: "of `joins` inside a device that states none"},
+	{Name: "splice-resistance", Dims: []unit.Dim{unit.DimResistance}, Default: "0.2 mohm", Source: "common practice", Doc: "of a crimped splice, per wire"},
+	{Name: "fuse-resistance", Dims: []unit.Dim{unit.DimResistance}, Default: "5 mohm", Source: "common practice", Doc: "of a fuse whose part states none"},
+
+	// places, clips, lengths
+	{Name: "clip-span", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "300 mm", Source: "common practice; AC 43.13-1B 11-96a allows 610 mm", Doc: "most between two clips"},
+	{Name: "clip-end", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "100 mm", Source: "common practice: 50 to 120 mm", Doc: "most between a connector or breakout and the first clip"},
+	{Name: "clip-bend", Dims: []unit.Dim{unit.DimAngle}, Default: "30 deg", Source: "common practice", Doc: "a change of direction from which a bend gets a clip"},
+	{Name: "clip-short", Dims: []unit.Dim{unit.DimLength}, Default: "120 mm", Source: "common practice", Doc: "a stretch up to this long needs no clip of its own"},
+	{Name: "clip", Kind: SetPart, Part: "clip", Default: "p-clip", Source: "common practice", Doc: "what holds a run"},
+	{Name: "fastener", Kind: SetPart, Part: "fastener", Default: "rivet-nut-m5", Source: "common practice", Doc: "what holds a clip to the body"},
+	{Name: "string-gap", Dims: []unit.Dim{unit.DimRatio}, Limit: true, Default: "10 %", Source: "common practice", Doc: "most by which a length measured by string may differ from the coordinates"},
+	{Name: "bus-stub", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "300 mm", Source: "published figures run from 0.3 to 1.5 m", Doc: "longest stub of a data bus"},
+	{Name: "take-up", Dims: []unit.Dim{unit.DimRatio}, Default: "2 %", Source: "common practice: gentle hand twist", Doc: "added to the centre line for the lay of the bundle"},
+	{Name: "tail", Dims: []unit.Dim{unit.DimLength}, Default: "50 mm", Source: "common practice: about 100 mm a wire", Doc: "added at each end of a wire for termination"},
+	{Name: "service-loop", Dims: []unit.Dim{unit.DimLength}, Default: "25 mm", Source: "AC 43.13-1B 11-118: enough for two re-terminations", Doc: "added at each end that ends in a contact or a lug"},
+	{Name: "cut-round", Dims: []unit.Dim{unit.DimLength}, Default: "5 mm", Source: "common practice", Doc: "cut lengths are rounded up to a whole multiple"},
+
+	// connections
+	{Name: "studs-most", Dims: []unit.Dim{unit.DimNone}, Limit: true, Default: "4", Source: "AC 43.13-1B 11-149, from memory", Doc: "most lugs on one stud"},
+	{Name: "spare-share", Dims: []unit.Dim{unit.DimRatio}, Limit: true, Default: "10 %", Source: "common practice", Doc: "least share of cavities kept free in a break"},
+
+	// protection
+	{Name: "unfused-most", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "178 mm", Source: "33 CFR 183.455(b)(1): 7 in", Doc: "longest wire from a source before its protector"},
+}
