@@ -1,0 +1,170 @@
+// Package bench turns the wires into work: what to cut, how long, what goes into which cavity, where the clips go and which
+// holes the shell needs.
+package bench
+
+import (
+	"loomsheet/harness/design"
+	"loomsheet/harness/diag"
+	"loomsheet/harness/unit"
+)
+
+// Plan is everything a builder does.
+type Plan struct {
+	Sections []SectionPlan // by name
+	Runs     []RunPlan     // by run and stretch
+	Holes    []Hole        // in the order one walks: by panel, then by station
+	Parts    []PartCount   // by kind and name
+}
+
+// SectionPlan is one section's work on the bench.
+type SectionPlan struct {
+	Name       string
+	Note       string
+	Cuts       []Cut // in cutting order: family, size largest first, colour, longest first
+	Connectors []Connector
+	Splices    []Splice
+}
+
+// Cut is one wire to cut.
+type Cut struct {
+	Wire   int // of the net
+	Name   string
+	Label  string
+	Family string
+	Size   unit.Size
+	Colour string      // as written; "any" never: not stated is said so
+	Code   string      // IEC 60757 letters
+	Length unit.Length // rounded up; their sum is Terms
+	Terms  []Term
+	Ends   [2]CutEnd
+	Cable  string
+	Note   string
+}
+
+// Term is one part of a cut length.
+type Term struct {
+	What   string // "tunnel 0 to 1490", "take-up 2 %", "tail A", ...
+	Length unit.Length
+}
+
+// CutEnd is one end of a cut wire.
+type CutEnd struct {
+	Text    string      // "A engine half, cavity 4", "s-inj", "block stud main"
+	Contact string      // contact part, "M8 lug", "barrel", "cut back"
+	Strip   unit.Length // 0 not known
+	Tool    string
+}
+
+// Connector is a connector half, or a device's housing, as it is pinned.
+type Connector struct {
+	Title    string // "A, engine half" or "ecu housing a"
+	Break    string
+	Half     int
+	Device   string
+	Housing  string // part
+	Contacts string // pins, sockets or as the device has it
+	Key      string
+	Mount    string
+	Panel    string
+	Rows     []PinRow // every cavity, in the housing's order
+	Span     diag.Span
+}
+
+// PinRow is one cavity.
+type PinRow struct {
+	Cavity       string
+	Pin          string // of a device, where it has a name of its own
+	Wires        []int  // of the net; empty is blank
+	Label        string
+	Name         string
+	Colour, Code string
+	Size         unit.Size
+	GoesTo       string
+	Contact      string
+	Status       design.Status
+	Blank        string // "blank: plug it", "left empty on purpose"; empty when a wire is there
+}
+
+// Splice is a joint as it is made.
+type Splice struct {
+	Name   string
+	Where  string // "rail, 60 mm from valley" or "at dash-hub"
+	Status design.Status
+	Wires  []SpliceWire
+	Area   unit.Area // of all conductors together
+	Sleeve string
+}
+
+// SpliceWire is one wire in a splice.
+type SpliceWire struct {
+	Wire  int
+	Label string
+	Name  string
+	Code  string
+	Size  unit.Size
+	To    string
+}
+
+// RunPlan is one stretch of a run with its clips.
+type RunPlan struct {
+	Run          string
+	Stretch      int
+	Section      string
+	Zone         string
+	Panel        string
+	Length       unit.Length
+	LengthStatus design.Status
+	Nodes        []Station // nodes and waypoints along it
+	Clips        []Clip
+	SpanLimit    unit.Length
+	SpanSource   string
+	Wires        int         // the most in any of its bundles
+	Outside      unit.Length // the largest bundle diameter
+}
+
+// Station is a place along a stretch.
+type Station struct {
+	After unit.Length
+	At    design.Point3
+	Known bool
+	What  string
+}
+
+// Clip is one clip.
+type Clip struct {
+	Mark     string // run and ordinal: tunnel-3
+	After    unit.Length
+	At       design.Point3
+	Known    bool
+	Part     string
+	Bundle   unit.Length // outside diameter there
+	ClipSize unit.Length // diameter the clip holds; 0 none of the part fits
+	Fastener string
+	Drill    unit.Length // 0 no hole
+	Panel    string
+	Hole     string // an existing hole used
+	Why      string // end, bend, span, fixed
+	Status   design.Status
+}
+
+// Hole is a hole or stud the bare shell needs.
+type Hole struct {
+	Mark     string
+	What     string // "clip tunnel-3", "break A", "bush return-hole"
+	Panel    string
+	At       design.Point3
+	Known    bool
+	Drill    unit.Length
+	Fastener string
+	Status   design.Status
+}
+
+// PartCount is one line of the purchase list.
+type PartCount struct {
+	Kind   string
+	Name   string
+	Count  int
+	Length unit.Length // of wire and sleeve
+	Own    bool
+	Source string
+}

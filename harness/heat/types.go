@@ -1,0 +1,72 @@
+// Package heat finds how hot each conductor gets in its bundle, and what it may carry, by published tables where their printed
+// conditions hold and by a heat balance of the bundle elsewhere.
+package heat
+
+import (
+	"loomsheet/harness/unit"
+)
+
+// Method is how an ampacity was found.
+type Method string
+
+// Methods.
+const (
+	Balance  Method = "heat balance"
+	Aircraft Method = "AC 43.13-1B Table 11-9"
+	Marine   Method = "33 CFR 183.425 Table 5"
+)
+
+// BundleResult is one edge of the geometry in one case.
+type BundleResult struct {
+	Edge    int
+	Wires   []int
+	Outside unit.Length // of the bundle with its sleeve
+	Ambient unit.Temperature
+	Surface unit.Temperature
+	Watts   unit.LinearPower
+}
+
+// WireResult is one wire over all cases: its hottest place.
+type WireResult struct {
+	Wire    int
+	Case    string
+	Edge    int // -1: a loose lead
+	Zone    string
+	Ambient unit.Temperature
+	Amps    unit.Current // in that case
+	Count   int          // wires in the bundle there
+	Hottest unit.Temperature
+	Limit   unit.Temperature // insulation rating less the margin
+	// Ampacity by each method that applies; the one that ruled is Ruled.
+	Balance  unit.Current
+	Table    *TableResult
+	Ruled    Method
+	Ampacity unit.Current
+	Verified bool // the ruling figure rests on verified values only
+	Met      bool
+	Why      string // which source ruled and why, in words
+}
+
+// TableResult is what a published table says.
+type TableResult struct {
+	Method    Method
+	Amps      unit.Current
+	Condition string // printed conditions, and which are not met here
+	Holds     bool
+	Verified  bool
+	Taken     string // the table's own size when the wire's is not in it: "as 16 AWG"
+}
+
+// Result is the heat of all cases.
+type Result struct {
+	Wires   []WireResult // by wire of the net
+	Bundles []CaseBundles
+	// Temps is the conductor temperature used for resistance, per case and wire: the mean over its way.
+	Temps map[string][]unit.Temperature
+}
+
+// CaseBundles is the bundles of one case.
+type CaseBundles struct {
+	Case    string
+	Bundles []BundleResult
+}
