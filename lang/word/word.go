@@ -12,10 +12,10 @@ const (
 	NewName   Kind = iota // a name declared here
 	FreeName              // any name: a class, a revision, a key, a colour
 	FreeText              // text in quotes
-	Measure               // a quantity of one of Arg.Dims
+	Measure               // a quantity of one of Arg.Dims (any unit if Dims is empty), or one of Arg.Choices
 	Spot                  // a place in round brackets, or the name of anything that has a place
 	Coords                // a place in round brackets only
-	Refer                 // the name of a thing of one of Arg.Things
+	Refer                 // the name of a thing of one of Arg.Things; "stud" is device.pin, "switch" a device or device.group
 	End                   // an end of a wire, load, contact or fuse: device.pin, device, pin, splice, break
 	Choice                // one of Arg.Choices
 	SettingTo             // the value of a setting; its sort is the setting's own
@@ -30,6 +30,8 @@ type Arg struct {
 	Choices []string   // of a Choice
 	Many    bool       // a comma list is allowed
 	None    bool       // a subject may be left out
+	// Least and Most bound the count of values of a list; 0 is no bound.
+	Least, Most int
 }
 
 // Option is one option of a word.
@@ -48,6 +50,7 @@ type Word struct {
 	About   Arg
 	Options []Option
 	Part    bool // describes parts, seldom met by an author
+	Params  bool // its options are the parameters of the template it names
 	Doc     string
-	Example string // compiles as (a part of) a job
+	Example string // whole statements; the examples of all words together are one job
 }

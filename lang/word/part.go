@@ -1,0 +1,86 @@
+package word
+
+// partWords describe parts. The built-in library is written with them; a job may add its own.
+var partWords = []Word{
+	{Name: "housing", Part: true, About: newName(), Doc: "The body of a connector, a fuse box or a stud post.",
+		Options: []Option{
+			opt("cut-out", measure(length), "diameter of the hole it needs in a panel"),
+			opt("rating", measure(amps), "what all its contacts may carry together"),
+			opt("heat", measure(celsius), "highest temperature"),
+			opt("keys", frees(), "the keys it can be had with"),
+		},
+		Example: "housing shell-12 cut-out 26 mm keys N, X {\n  cavity [1..12] takes size-16\n}"},
+	{Name: "contact", Part: true, About: newName(), Doc: "A crimped contact or a lug. A pin and its socket are one part.",
+		Options: []Option{
+			opt("rating", measure(amps), "what it carries"),
+			opt("takes", measures(1, 2, area, gauge), "least and most conductor size"),
+			opt("insulation", measures(1, 2, length), "least and most outside diameter of the wire"),
+			opt("strip", measure(length), "how much insulation is taken off"),
+			dflt("resistance", measure(ohms), "set: contact-resistance", "of the mated pair"),
+			opt("tool", text(), "tool, locator and setting"),
+			opt("plating", free(), "what it is plated with"),
+		},
+		Example: `contact size-14 rating 17 A takes 1 mm2, 2.5 mm2 insulation 1.9 mm, 3.4 mm strip 6 mm resistance 1.5 mohm tool "frame 4, setting 5"`},
+	{Name: "seal", Part: true, About: newName(), Doc: "A seal around one wire.",
+		Options: []Option{opt("insulation", measures(1, 2, length), "least and most outside diameter of the wire")},
+		Example: "seal seal-green insulation 1.7 mm, 2.4 mm"},
+	{Name: "wire", Part: true, About: newName(), Doc: "A family of wires, or a bought cable.",
+		Options: []Option{
+			opt("heat", measure(celsius), "highest temperature of the conductor"),
+			opt("outside", measure(length), "outside diameter of a bought cable"),
+			opt("bend", measure(length), "least bend radius"),
+		},
+		Example: "wire soft-wall heat 105 C {\n  size 1 mm2 resistance 18.5 mohm/m outside 2.7 mm\n  size 2.5 mm2 resistance 7.6 mohm/m outside 3.6 mm\n}"},
+	{Name: "fuse", Part: true, About: newName(), Doc: "A fuse or other protector.",
+		Options: []Option{
+			opt("rating", measure(amps), "its rating"),
+			dflt("resistance", measure(ohms), "set: fuse-resistance", "cold resistance"),
+			opt("kind", free(), "which time-current gate it keeps"),
+		},
+		Example: "fuse own-25 rating 25 A resistance 2.6 mohm"},
+	{Name: "sleeve", Part: true, About: newName(), Doc: "What covers a bundle or a joint.",
+		Options: []Option{
+			opt("grows", measure(number), "expanded diameter over recovered diameter"),
+			opt("heat", measure(celsius), "highest temperature"),
+			opt("sizes", measures(1, 0, length), "diameters it can be had in"),
+		},
+		Example: "sleeve woven grows 2 heat 150 C sizes 6 mm, 10 mm, 16 mm"},
+	{Name: "clip", Part: true, About: newName(), Doc: "What holds a bundle.",
+		Options: []Option{
+			opt("holds", measures(1, 0, length), "bundle diameters it can be had for"),
+			opt("fastener", refer("fastener"), "what holds it"),
+		},
+		Example: "clip saddle holds 8 mm, 10 mm, 12 mm fastener own-nut"},
+	{Name: "fastener", Part: true, About: newName(), Doc: "What holds a clip to the body. One without `drill` needs no hole.",
+		Options: []Option{opt("thread", free(), "its thread, such as M5"), opt("drill", measure(length), "the hole it needs")},
+		Example: "fastener own-nut thread M5 drill 7 mm"},
+}
+
+// partBlockWords are lines in the blocks of parts.
+var partBlockWords = []Word{
+	{Name: "cavity", In: "housing", Part: true, About: newNames(), Doc: "Cavities of the housing, or its stud.",
+		Options: []Option{
+			opt("takes", refers("contact"), "contacts it takes"),
+			opt("stud", free(), "thread, where it is a stud"),
+			opt("at", coords(), "place on the face, seen from the wire side: across, up"),
+			opt("step", coords(), "added for each further cavity of the line"),
+			opt("resistance", measure(ohms), "of the joint"),
+		},
+		Example: "housing flat-4 {\n  cavity [1..4] takes size-16 at (0, 0 mm) step (6, 0 mm)\n}"},
+	{Name: "size", In: "wire", Part: true, About: measure(area, gauge), Doc: "A size the wire can be had in.",
+		Options: []Option{
+			opt("resistance", measure(perMetre), "greatest resistance per length, at 20 C"),
+			opt("outside", measure(length), "outside diameter"),
+		},
+		Example: "wire air-wall heat 150 C {\n  size 20 AWG resistance 32 mohm/m outside 1.5 mm\n}"},
+	{Name: "core", In: "wire", Part: true, About: frees(), Doc: "Cores of a bought cable, by colour, in order.",
+		Options: []Option{
+			opt("size", measure(area, gauge), "conductor size"),
+			opt("resistance", measure(perMetre), "greatest resistance per length, at 20 C"),
+			opt("outside", measure(length), "outside diameter of the core"),
+		},
+		Example: "wire two-core heat 105 C outside 5 mm bend 30 mm {\n  core white, blue size 0.75 mm2 resistance 24.7 mohm/m\n}"},
+	{Name: "screen", In: "wire", Part: true, About: choice("braid", "foil"), Doc: "The screen of a bought cable.",
+		Options: []Option{opt("resistance", measure(perMetre), "resistance per length")},
+		Example: "wire quiet-2 heat 105 C outside 4.2 mm bend 25 mm {\n  core white, blue size 0.5 mm2 resistance 37.1 mohm/m\n  screen braid resistance 20 mohm/m\n}"},
+}
