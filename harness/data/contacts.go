@@ -1,0 +1,141 @@
+package data
+
+import "loomsheet/harness/unit"
+
+// ContactRow is one contact size of the aerospace circular connectors.
+type ContactRow struct {
+	Size        string
+	Least, Most unit.Size // wire
+	Rating      unit.Current
+	TestDrop    unit.Voltage // most, at its rating; 0 where none is at hand
+	Basis       Basis
+	TestBasis   Basis
+}
+
+// Contacts is AS39029: rating, wire range and test drop of a mated pair.
+var Contacts = []ContactRow{
+	{"22D", awg(28), awg(22), 5, 0.073, FromMemory, FromMemory},
+	{"20", awg(24), awg(20), 7.5, 0.055, Verified, FromMemory},
+	{"16", awg(20), awg(16), 13, 0.049, FromMemory, FromMemory},
+	{"12", awg(14), awg(12), 23, 0.042, FromMemory, FromMemory},
+	{"8", awg(10), awg(8), 46, 0, FromMemory, FromMemory},
+}
+
+// TestResistance is that of a mated pair by its test drop; ok is false where no test drop is at hand.
+func (c ContactRow) TestResistance() (r unit.Resistance, ok bool) {
+	if c.TestDrop == 0 || c.Rating == 0 {
+		return 0, false
+	}
+	return unit.Resistance(float64(c.TestDrop) / float64(c.Rating)), true
+}
+
+// ContactLoadRow is one cell of a maker's table: what a wire's gauge and the share of loaded cavities leave of the rating of a
+// single contact on 18 AWG. Loaded 0 is a single loaded contact.
+type ContactLoadRow struct {
+	Loaded unit.Ratio
+	Size   unit.Size
+	Factor unit.Ratio
+	Basis  Basis
+}
+
+// ContactLoads is a maker's product specification, figure 4. It shows the pattern; another connector has its own figures.
+// At 26 % and 24 AWG the print is 3 % off the product of its row and column: likely a misprint.
+var ContactLoads = []ContactLoadRow{
+	{0, awg(28), 0.384, Verified},
+	{0, awg(26), 0.45, Verified},
+	{0, awg(24), 0.536, Verified},
+	{0, awg(22), 0.647, Verified},
+	{0, awg(20), 0.795, Verified},
+	{0, awg(18), 1.0, Verified},
+	{0.26, awg(28), 0.237, Verified},
+	{0.26, awg(26), 0.278, Verified},
+	{0.26, awg(24), 0.342, Verified},
+	{0.26, awg(22), 0.4, Verified},
+	{0.26, awg(20), 0.491, Verified},
+	{0.26, awg(18), 0.618, Verified},
+	{0.5, awg(28), 0.164, Verified},
+	{0.5, awg(26), 0.193, Verified},
+	{0.5, awg(24), 0.229, Verified},
+	{0.5, awg(22), 0.277, Verified},
+	{0.5, awg(20), 0.341, Verified},
+	{0.5, awg(18), 0.428, Verified},
+	{0.76, awg(28), 0.132, Verified},
+	{0.76, awg(26), 0.155, Verified},
+	{0.76, awg(24), 0.184, Verified},
+	{0.76, awg(22), 0.222, Verified},
+	{0.76, awg(20), 0.273, Verified},
+	{0.76, awg(18), 0.344, Verified},
+	{1.0, awg(28), 0.114, Verified},
+	{1.0, awg(26), 0.134, Verified},
+	{1.0, awg(24), 0.159, Verified},
+	{1.0, awg(22), 0.192, Verified},
+	{1.0, awg(20), 0.236, Verified},
+	{1.0, awg(18), 0.297, Verified},
+}
+
+// ContactLoad is what is left of a contact's rating, from the cell that is not better than the case in hand: the next fuller
+// connector and the next thinner wire. A wire thicker than 18 AWG counts as 18. ok is false under 28 AWG.
+func ContactLoad(loaded unit.Ratio, size unit.Size) (f unit.Ratio, info Info, ok bool) {
+	for _, row := range ContactLoads {
+		if !(row.Loaded >= loaded) || !(size.Area() >= row.Size.Area()) {
+			continue
+		}
+		if !ok || row.Factor > f {
+			f, ok = row.Factor, true
+			info = Info{"a maker's specification of contact current", "on the rating of one contact on 18 AWG", row.Basis}
+		}
+	}
+	return f, info, ok
+}
+
+// CrimpRow is the least pull-out force of a crimp. Military is 0 where none is printed.
+type CrimpRow struct {
+	Size                 unit.Size
+	Commercial, Military unit.Force
+	Basis                Basis
+}
+
+// Crimps is TE application specifications 114-2157 and 114-2161, pulled at 25.4 mm per minute. At 00 the print has 1235 N beside
+// 300 lbf, which is 1334.5 N.
+var Crimps = []CrimpRow{
+	{awg(26), 13.4, 31.1, Verified},
+	{awg(24), 22.3, 44.5, Verified},
+	{awg(22), 35.6, 66.7, Verified},
+	{awg(20), 57.9, 84.5, Verified},
+	{awg(18), 89.0, 169.0, Verified},
+	{awg(16), 133.5, 222.5, Verified},
+	{awg(14), 222.5, 311.5, Verified},
+	{awg(12), 311.5, 489.3, Verified},
+	{awg(10), 356.0, 667.2, Verified},
+	{awg(8), 400.5, 0, Verified},
+	{awg(6), 445.0, 0, Verified},
+	{awg(4), 623.0, 0, Verified},
+	{awg(2), 801.0, 0, Verified},
+	{awg(0), 1112.5, 0, Verified},
+	{awg(-1), 1235.0, 0, Verified},
+}
+
+// CrimpPull is the least pull-out force of a crimp on one wire: the commercial column, or the stricter military one. For a gauge
+// between two rows, and for a metric size, it is that of the next smaller gauge. ok is false below 26 AWG, and in the military
+// column above 10 AWG.
+func CrimpPull(size unit.Size, military bool) (f unit.Force, info Info, ok bool) {
+	best := -1
+	for i, row := range Crimps {
+		if row.Size.Area() <= size.Area() {
+			best = i
+		}
+	}
+	if best < 0 {
+		return 0, Info{}, false
+	}
+	row := Crimps[best]
+	info = Info{"TE 114-2157 and 114-2161", "commercial column, " + row.Size.String(), row.Basis}
+	if !military {
+		return row.Commercial, info, true
+	}
+	info.Condition = "military column, " + row.Size.String()
+	if row.Military == 0 {
+		return 0, Info{}, false
+	}
+	return row.Military, info, true
+}
