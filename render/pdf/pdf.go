@@ -1,0 +1,167 @@
+// Package pdf copies a page.Doc into a PDF file. It decides nothing: every place, size and line break was fixed on the
+// page. The same book gives the same bytes on any day, in any time zone, in any process.
+//
+// The fonts that a book uses are embedded, cut down to the characters in it.
+package pdf
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"time"
+
+	"github.com/jung-kurt/gofpdf"
+
+	"loomsheet/render/font"
+	"loomsheet/render/page"
+)
+
+// epoch is the date of a book that names none.
+var epoch = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+
+// Write makes the PDF of a book. It passes the gate of Doc.Check first, so that a text the writer would choke on, or
+// print as a box, is an error here; any fault of the writer itself is one too.
+func Write(doc *page.Doc) ([]byte, error) {
+	if doc == nil {
+		return nil, errors.New("no book to print")
+	}
+	if err := doc.Check(); err != nil {
+		return nil, err
+	}
+	w := &writer{fonts: map[font.Face]bool{}}
+	first := doc.Pages[0].Size
+	w.pdf = gofpdf.NewCustom(&gofpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: sheet(first)})
+	w.pdf.SetAutoPageBreak(false, 0)
+	w.pdf.SetMargins(0, 0, 0)
+	w.pdf.SetCellMargin(0)
+	w.pdf.SetCompression(true)
+	w.pdf.SetCatalogSort(true)
+	date := doc.Date
+	if date.IsZero() {
+		date = epoch
+	}
+	w.pdf.SetCreationDate(date.UTC())
+	w.pdf.SetModificationDate(date.UTC())
+	w.pdf.SetTitle(doc.Title, true)
+	w.pdf.SetProducer("loomsheet", true)
+	w.pdf.SetLineCapStyle("butt")
+	w.pdf.SetLineJoinStyle("miter")
+
+	last := doc.Pages[len(doc.Pages)-1].Size
+	mark := 0
+	for i, p := range doc.Pages {
+		w.pdf.AddPageFormat("P", sheet(p.Size))
+		for ; mark < len(doc.Bookmarks) && doc.Bookmarks[mark].Page <= i; mark++ {
+			b := doc.Bookmarks[mark]
+			w.setFont(font.Sans, 10) // titles are encoded as those of a Unicode font only while one is chosen
+			// The writer turns y over by the height of the last page.
+			w.pdf.Bookmark(b.Title, b.Level-1, float64(last.H-(p.Size.H-b.Y)))
+		}
+		for _, item := range p.Items {
+			if err := w.item(item); err != nil {
+				return nil, fmt.Errorf("page %d: %w", i+1, err)
+			}
+		}
+	}
+	var out bytes.Buffer
+	if err := w.pdf.Output(&out); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), nil
+}
+
+func sheet(s page.Size) gofpdf.SizeType { return gofpdf.SizeType{Wd: float64(s.W), Ht: float64(s.H)} }
+
+type writer struct {
+	pdf   *gofpdf.Fpdf
+	fonts map[font.Face]bool
+}
+
+func (w *writer) setFont(f font.Face, size page.Pt) {
+	if !w.fonts[f] {
+		w.fonts[f] = true
+		w.pdf.AddUTF8FontFromBytes(f.String(), "", f.TTF())
+	}
+	w.pdf.SetFont(f.String(), "", float64(size))
+}
+
+func (w *writer) item(item page.Item) error {
+	switch i := item.(type) {
+	case page.Text:
+		w.text(i)
+	case page.Line:
+		if w.style(i.Style) != "" {
+			w.pdf.Line(float64(i.A.X), float64(i.A.Y), float64(i.B.X), float64(i.B.Y))
+		}
+	case page.Rect:
+		if s := w.style(i.Style); s != "" {
+			w.pdf.Rect(float64(i.Box.X), float64(i.Box.Y), float64(i.Box.W), float64(i.Box.H), s)
+		}
+	case page.Arc:
+		if s := w.style(i.Style); s != "" {
+			w.pdf.Arc(float64(i.At.X), float64(i.At.Y), float64(i.RX), float64(i.RY), 0, float64(i.From), float64(i.To), s)
+		}
+	case page.Polygon:
+		w.polygon(i)
+	default:
+		return fmt.Errorf("no way to print a %T", item)
+	}
+	return w.pdf.Error()
+}
+
+func (w *writer) text(t page.Text) {
+	w.setFont(t.Face, t.Size)
+	w.pdf.SetTextColor(int(t.Ink.R), int(t.Ink.G), int(t.Ink.B))
+	x, y := float64(t.At.X), float64(t.At.Y)
+	if t.Turn == page.Level {
+		w.pdf.Text(x, y, t.S)
+		return
+	}
+	angle := 90.0
+	if t.Turn == page.Down {
+		angle = -90
+	}
+	w.pdf.TransformBegin()
+	w.pdf.TransformRotate(angle, x, y)
+	w.pdf.Text(x, y, t.S)
+	w.pdf.TransformEnd()
+}
+
+func (w *writer) polygon(p page.Polygon) {
+	s := w.style(p.Style)
+	if s == "" || len(p.Points) < 2 {
+		return
+	}
+	w.pdf.MoveTo(float64(p.Points[0].X), float64(p.Points[0].Y))
+	for _, q := range p.Points[1:] {
+		w.pdf.LineTo(float64(q.X), float64(q.Y))
+	}
+	if !p.Open {
+		w.pdf.ClosePath()
+	}
+	w.pdf.DrawPath(s)
+}
+
+// style sets inks, width and dash, and returns the writer's word for outline, fill or both; "" draws nothing.
+func (w *writer) style(s page.Style) string {
+	out := ""
+	if s.Fill.On {
+		w.pdf.SetFillColor(int(s.Fill.R), int(s.Fill.G), int(s.Fill.B))
+		out = "F"
+	}
+	if s.Line.On {
+		width := float64(s.Width)
+		if width <= 0 {
+			width = 0.1
+		}
+		w.pdf.SetDrawColor(int(s.Line.R), int(s.Line.G), int(s.Line.B))
+		w.pdf.SetLineWidth(width)
+		dash := make([]float64, len(s.Dash))
+		for i, d := range s.Dash {
+			dash[i] = float64(d)
+		}
+		w.pdf.SetDashPattern(dash, 0)
+		out += "D"
+	}
+	return out
+}

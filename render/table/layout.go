@@ -1,0 +1,275 @@
+package table
+
+import "loomsheet/render/page"
+
+// tallest is the share of a body that one row may take; a taller one goes on in a second row.
+const tallest = 0.55
+
+// Parts measures the table for a flow; it is what makes a Table a page.Block.
+func (t *Table) Parts(width, height MM) ([]page.Part, error) {
+	if err := t.check(); err != nil {
+		return nil, err
+	}
+	cols, err := t.widths(width)
+	if err != nil {
+		return nil, err
+	}
+	head := t.head(cols)
+	parts := []page.Part{stack(titlePart(t.titleLines(width)), head)}
+	parts[0].Gap, parts[0].Keep = 3, page.Firmly
+	plain := stack(titlePart(t.continued(width)), head) // opens a later page
+	again := &plain
+	inGroup := 0
+	first, last := true, t.lastRow()
+	for n, r := range t.rows {
+		if r.sub != "" {
+			p := subPart(r.sub, width)
+			p.Keep, p.Again, p.Gap = page.Firmly, &plain, groupGap
+			if len(parts) == 1 {
+				p.Gap = 0
+			}
+			if n == len(t.rows)-1 {
+				p.Keep = page.Free
+			}
+			parts = append(parts, p)
+			more := stack(plain, subPart(subType.Fit(r.sub, width*0.7)+" (continued)", width))
+			again = &more
+			inGroup, first = 0, true
+			continue
+		}
+		pieces := t.rowParts(r, cols, height*tallest)
+		for k := range pieces {
+			p := &pieces[k]
+			p.Again, p.Limit = again, t.MaxRows
+			if k == 0 && t.GroupEvery > 0 && inGroup > 0 && inGroup%t.GroupEvery == 0 {
+				p.Gap = groupGap
+			}
+			if t.Together || t.GroupsTogether {
+				p.Keep = page.Loose
+			}
+		}
+		pieces[len(pieces)-1].Keep = t.keep(n, first, last)
+		parts = append(parts, pieces...)
+		inGroup++
+		first = false
+	}
+	parts[len(parts)-1].Keep = page.Free
+	return parts, nil
+}
+
+// keep ties row n to the next: firmly at the ends, where one row alone would look lost, and as the options ask.
+func (t *Table) keep(n int, first bool, last map[int]bool) page.Keep {
+	next := n + 1
+	switch {
+	case next >= len(t.rows):
+		return page.Free
+	case t.rows[next].sub != "":
+		if t.Together {
+			return page.Loose
+		}
+		return page.Free
+	case first || last[next]:
+		return page.Firmly
+	case t.Together || t.GroupsTogether:
+		return page.Loose
+	}
+	return page.Free
+}
+
+// lastRow marks the rows that end a group.
+func (t *Table) lastRow() map[int]bool {
+	out := map[int]bool{}
+	for i, r := range t.rows {
+		if r.sub == "" && (i+1 == len(t.rows) || t.rows[i+1].sub != "") {
+			out[i] = true
+		}
+	}
+	return out
+}
+
+// stack draws parts below each other as one.
+func stack(ps ...page.Part) page.Part {
+	h := MM(0)
+	for _, p := range ps {
+		h += p.Height
+	}
+	return page.Part{Height: h, Draw: func(c *page.Canvas) {
+		y := MM(0)
+		for _, p := range ps {
+			if p.Draw != nil {
+				p.Draw(c.Sub(page.Box{X: 0, Y: y, W: c.W(), H: p.Height}))
+			}
+			y += p.Height
+		}
+	}}
+}
+
+func (t *Table) titleLines(width MM) []string {
+	if t.Title == "" {
+		return nil
+	}
+	return titleType.Wrap(t.Title, width)
+}
+
+// continued is the title above the second page; a long one is shortened, the first page has it whole.
+func (t *Table) continued(width MM) []string {
+	if t.Title == "" {
+		return nil
+	}
+	const more = ", continued"
+	return []string{titleType.Fit(t.Title, width-titleType.Width(more)) + more}
+}
+
+func titlePart(lines []string) page.Part {
+	if len(lines) == 0 {
+		return page.Part{}
+	}
+	h := titleType.Height(len(lines))
+	return page.Part{Height: h + 1, Draw: func(c *page.Canvas) {
+		c.Lines(page.Box{X: 0, Y: 0, W: c.W(), H: h}, titleType, page.Left, lines)
+	}}
+}
+
+func (t *Table) head(cols []MM) page.Part {
+	lines := make([][]string, len(cols))
+	most := 0
+	for i, c := range t.Columns {
+		lines[i] = headType.Wrap(c.Title, cols[i]-2*padX)
+		if c.Title != "" {
+			most = max(most, len(lines[i]))
+		}
+	}
+	if most == 0 {
+		return page.Part{Height: 0.5, Draw: func(c *page.Canvas) { c.Line(0, 0, c.W(), 0, page.Firm) }}
+	}
+	h := headType.Height(most) + 2*padY
+	return page.Part{Height: h, Draw: func(c *page.Canvas) {
+		x := MM(0)
+		for i, w := range cols {
+			th := headType.Height(len(lines[i]))
+			c.Lines(page.Box{X: x + padX, Y: h - padY - th, W: w - 2*padX, H: th}, headType, t.Columns[i].Align, lines[i])
+			x += w
+		}
+		c.Line(0, h, c.W(), h, page.Firm)
+	}}
+}
+
+func subPart(s string, width MM) page.Part {
+	lines := subType.Wrap(s, width-2*padX)
+	text := subType.Height(len(lines))
+	h := max(text+2*padY, 6.4)
+	return page.Part{Height: h, Draw: func(c *page.Canvas) {
+		c.Rect(page.Box{X: 0, Y: 0, W: c.W(), H: h}, page.Style{Fill: page.Pale})
+		c.Lines(page.Box{X: padX, Y: (h - text) / 2, W: width - 2*padX, H: text}, subType, page.Left, lines)
+	}}
+}
+
+// field is a cell with its text wrapped.
+type field struct {
+	cell  Cell
+	ty    page.Type
+	lines []string
+}
+
+// rowParts is the row as one part, or as several when it is taller than most.
+func (t *Table) rowParts(r row, cols []MM, most MM) []page.Part {
+	fields := make([]field, len(cols))
+	for i, w := range cols {
+		f := field{}
+		if i < len(r.cells) {
+			f.cell = r.cells[i]
+		}
+		f.ty = cellType(t.Columns[i], f.cell)
+		f.lines = f.ty.Wrap(f.cell.Text, w-2*padX-f.cell.lead())
+		fields[i] = f
+	}
+	var out []page.Part
+	for {
+		now, rest := make([]field, len(cols)), false
+		for i, f := range fields {
+			fit := max(1, int(float64(most-2*padY)/float64(f.ty.Leading())))
+			now[i] = f
+			if len(f.lines) > fit {
+				now[i].lines = f.lines[:fit]
+				fields[i].lines, rest = f.lines[fit:], true
+			} else {
+				fields[i].lines = nil
+			}
+			fields[i].cell.Ticks = 0
+		}
+		out = append(out, t.rowPart(now, cols))
+		if !rest {
+			return out
+		}
+	}
+}
+
+func (t *Table) rowPart(fields []field, cols []MM) page.Part {
+	first, h := MM(0), t.RowHeight // of the first line, which all cells share; of the row
+	for _, f := range fields {
+		first = max(first, f.ty.Leading())
+		if f.cell.Ticks > 0 {
+			first = max(first, page.TickSize)
+		}
+	}
+	top := max(padY, (t.RowHeight-first)/2)
+	for _, f := range fields {
+		inset := (first - f.ty.Leading()) / 2
+		h = max(h, top+inset+f.ty.Height(max(len(f.lines), 1))+padY)
+	}
+	return page.Part{Height: h, Draw: func(c *page.Canvas) {
+		x := MM(0)
+		for i, w := range cols {
+			f := fields[i]
+			if f.cell.Shade {
+				c.Rect(page.Box{X: x, Y: 0, W: w, H: h}, page.Style{Fill: page.Pale})
+			}
+			f.draw(c, page.Box{X: x + padX, Y: top, W: w - 2*padX, H: first}, t.Columns[i].Align)
+			x += w
+		}
+		c.Line(0, h, c.W(), h, page.Hair)
+	}}
+}
+
+// draw sets ticks, swatch and text; b is the first line of the cell.
+func (f field) draw(c *page.Canvas, b page.Box, a page.Align) {
+	lead := f.cell.lead()
+	text := MM(0)
+	for _, l := range f.lines {
+		text = max(text, f.ty.Width(l))
+	}
+	x := b.X
+	switch a {
+	case page.Centre:
+		x += (b.W - lead - text) / 2
+	case page.Right:
+		x += b.W - lead - text
+	}
+	end := x + lead
+	for range f.cell.Ticks {
+		c.TickBox(x, b.Y+(b.H-page.TickSize)/2)
+		x += page.TickSize + tickGap
+	}
+	if len(f.cell.Swatch) > 0 {
+		swatch(c, page.Box{X: x, Y: b.Y + (b.H-swatchH)/2, W: swatchW, H: swatchH}, f.cell.Swatch)
+	}
+	if f.cell.Text == "" {
+		return
+	}
+	room := page.Box{X: end, Y: b.Y + (b.H-f.ty.Leading())/2, W: b.X + b.W - end, H: f.ty.Height(len(f.lines))}
+	if a == page.Centre {
+		room.W = text
+	}
+	c.Lines(room, f.ty, a, f.lines)
+}
+
+// swatch is a field of the ground colour with its stripes along it, outlined so that white and pale show.
+func swatch(c *page.Canvas, b page.Box, inks []page.Ink) {
+	c.Rect(b, page.Style{Fill: inks[0]})
+	n := len(inks) - 1
+	for i, ink := range inks[1:] {
+		h := b.H / MM(2*n+1)
+		c.Rect(page.Box{X: b.X, Y: b.Y + MM(float64(2*i+1)*float64(h)), W: b.W, H: h}, page.Style{Fill: ink})
+	}
+	c.Rect(b, page.Style{Line: page.Black, Width: 0.2})
+}

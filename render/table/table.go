@@ -1,0 +1,171 @@
+// Package table is a page.Block for the tables of the books: columns that share the width by what stands in them,
+// cells that wrap whatever the length of a name, rows tall enough for a dirty thumb, heads repeated on every page.
+//
+//	t := table.New(
+//		table.Column{Title: "wire", Type: page.Strong},
+//		table.Column{Title: "length mm", Align: page.Right},
+//		table.Column{Title: "colour"},
+//		table.Column{Title: "cut", Width: 12, Align: page.Centre},
+//	)
+//	t.MaxRows = 20
+//	t.Sub("wire 1.5 mm², class 125 °C")
+//	t.Row(table.T("inj-feed box.f2 – A.7"), table.Number("1490"), table.Swatch("RD/WH", red, white), table.Tick())
+//	flow.Add(t)
+//
+// No row is broken over two pages, but for one taller than most of a page, which goes on in a row of its own. Text
+// never leaves its cell: a name too long for it breaks after - . _ / or between letters.
+package table
+
+import (
+	"fmt"
+
+	"loomsheet/render/page"
+)
+
+// MM is a length on paper in millimetres.
+type MM = page.MM
+
+// Column of a table.
+type Column struct {
+	Title  string
+	Width  MM         // fixed, but for a longer word in its head; 0 lets the contents decide
+	Min    MM         // never narrower
+	Weight int        // share when room is short or left over, against 1 for the other columns
+	Align  page.Align // of head and cells
+	Type   page.Type  // of its cells; the zero Type is page.Body, 10 pt
+}
+
+// Cell is what stands in one field. The zero Cell is empty.
+type Cell struct {
+	Text   string    // "\n" begins a new line
+	Type   page.Type // overrides the column's
+	Ticks  int       // boxes to tick, before the text
+	Swatch []page.Ink
+	Shade  bool // pale ground: a cavity that stays blank
+}
+
+// T is a text cell.
+func T(s string) Cell { return Cell{Text: s} }
+
+// Strong is a text cell in bold.
+func Strong(s string) Cell { return Cell{Text: s, Type: page.Strong} }
+
+// Number is a figure to be read across the bench, larger than the text.
+func Number(s string) Cell { return Cell{Text: s, Type: page.Big} }
+
+// Tick is an empty box to tick.
+func Tick() Cell { return Cell{Ticks: 1} }
+
+// Ticks is a row of boxes to tick.
+func Ticks(n int) Cell { return Cell{Ticks: n} }
+
+// Swatch is a colour code beside a small field of its inks: the ground first, then its stripes.
+func Swatch(code string, inks ...page.Ink) Cell { return Cell{Text: code, Swatch: inks} }
+
+// Blank is a shaded cell with a word in it, for what stays empty on purpose.
+func Blank(s string) Cell { return Cell{Text: s, Shade: true} }
+
+// Table is a block of rows. Set its options before it is added to a flow.
+type Table struct {
+	Title   string // a line above the head, repeated with "continued"
+	Columns []Column
+	// RowHeight is the least height of a row, 7 mm by New.
+	RowHeight MM
+	// GroupEvery leaves a gap after so many rows, 5 by New, 0 for none; counting begins anew after a subhead.
+	GroupEvery int
+	// MaxRows is the most rows on one page; 0 is no limit.
+	MaxRows int
+	// Together keeps the whole table on one page unless it is longer than one.
+	Together bool
+	// GroupsTogether keeps the rows under each subhead on one page unless they are longer than one.
+	GroupsTogether bool
+
+	rows []row
+}
+
+type row struct {
+	sub   string // a subhead, if not empty
+	cells []Cell
+}
+
+// New is an empty table of the given columns.
+func New(columns ...Column) *Table {
+	return &Table{Columns: columns, RowHeight: 7, GroupEvery: 5}
+}
+
+// Row appends a row. Cells that are left out are empty; more cells than columns are an error of Parts.
+func (t *Table) Row(cells ...Cell) { t.rows = append(t.rows, row{cells: cells}) }
+
+// Sub appends a subhead over the whole width.
+func (t *Table) Sub(s string) {
+	if s != "" {
+		t.rows = append(t.rows, row{sub: s})
+	}
+}
+
+// Len is the number of rows, subheads not counted.
+func (t *Table) Len() int {
+	n := 0
+	for _, r := range t.rows {
+		if r.sub == "" {
+			n++
+		}
+	}
+	return n
+}
+
+const (
+	padX     MM = 1.6 // left and right of a cell's text
+	padY     MM = 1.1 // above and below
+	groupGap MM = 2.4
+	tickGap  MM = 1.4
+	swatchW  MM = 7
+	swatchH  MM = 3.4
+)
+
+var (
+	headType  = page.Type{Face: page.Heading1.Face, Size: 9.5}
+	subType   = page.Strong
+	titleType = page.Heading3
+)
+
+// cellType is the voice of a cell in its column.
+func cellType(c Column, cell Cell) page.Type {
+	for _, t := range []page.Type{cell.Type, c.Type} {
+		if t.Size > 0 {
+			return t
+		}
+	}
+	return page.Body
+}
+
+// lead is the width that ticks and swatch take before the text of a cell.
+func (c Cell) lead() MM {
+	w := MM(0)
+	if c.Ticks > 0 {
+		w += MM(float64(c.Ticks)*float64(page.TickSize) + float64(c.Ticks-1)*float64(tickGap))
+	}
+	if len(c.Swatch) > 0 {
+		if w > 0 {
+			w += tickGap
+		}
+		w += swatchW
+	}
+	if w > 0 && c.Text != "" {
+		w += tickGap
+	}
+	return w
+}
+
+// check refuses rows that do not fit the columns.
+func (t *Table) check() error {
+	if len(t.Columns) == 0 {
+		return fmt.Errorf("table %q has no columns", t.Title)
+	}
+	for i, r := range t.rows {
+		if len(r.cells) > len(t.Columns) {
+			return fmt.Errorf("table %q: row %d has %d cells for %d columns", t.Title, i+1, len(r.cells), len(t.Columns))
+		}
+	}
+	return nil
+}
