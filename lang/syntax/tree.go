@@ -31,8 +31,8 @@ type Line struct {
 	// Broken is set when a mistake was reported in the line, before its block: what could be read is here, possibly without a
 	// subject, and something may be missing. A reader declares what it names and is silent on what it lacks.
 	Broken bool
-	Span     diag.Span // from the word to the last option or the closing brace
-	Head     diag.Span // from the word to the last option, without the block
+	Span   diag.Span // from the word to the last option or the closing brace
+	Head   diag.Span // from the word to the last option, without the block
 }
 
 // Word is the word of a line or of an option.
@@ -63,7 +63,7 @@ const (
 
 // Value is one value of a list.
 type Value struct {
-	Kind  ValueKind
+	Kind ValueKind
 	// Text is as written but for blanks, of which there is one between a number and its unit (if the author put any) and after a
 	// comma; without quotes. For a Place it is the whole of it. "5mm" stays as it is, for it may be the name of a pin.
 	Text  string

@@ -1,0 +1,112 @@
+package syntax
+
+import (
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"loomsheet/harness/diag"
+	"loomsheet/lang/token"
+	"loomsheet/lang/word"
+)
+
+// head reads the tokens of one line; nil if it does not even begin with a word.
+func (r *reader) head(tokens []token.Token) *Line {
+	first, last := tokens[0], tokens[len(tokens)-1]
+	if len(tokens) > maxTokens {
+		r.mistake(first.Start, first.End, "line-too-long", "this line is too long to be read", "Look for a comma too many at a line's end.")
+		return r.wordOnly(tokens)
+	}
+	h, at := parseHead(tokens)
+	if at < 0 {
+		return r.convert(h, first.Start, last.End)
+	}
+	if at >= len(tokens) || tokens[at].Kind != token.Illegal {
+		r.explain(tokens, at)
+	}
+	line := r.salvage(tokens, at)
+	if line != nil {
+		line.Head.End, line.Span.End = last.End, last.End
+	}
+	return line
+}
+
+func (r *reader) wordOnly(tokens []token.Token) *Line {
+	t := tokens[0]
+	if t.Kind != token.Name {
+		return nil
+	}
+	span := r.span(t.Start, tokens[len(tokens)-1].End)
+	return &Line{Word: Word{t.Text, r.span(t.Start, t.End)}, Broken: true, Span: span, Head: span}
+}
+
+// salvage keeps the beginning of a line that could not be read to its end.
+func (r *reader) salvage(tokens []token.Token, at int) *Line {
+	for end := min(at, len(tokens)); end >= 2 && end > at-12; end-- {
+		h, stop := parseHead(tokens[:end])
+		if stop >= 0 {
+			continue
+		}
+		line := r.convert(h, tokens[0].Start, tokens[end-1].End)
+		line.Broken = true
+		if w := lost(line); w >= 0 {
+			line.Options = line.Options[:w]
+		}
+		return line
+	}
+	return r.wordOnly(tokens)
+}
+
+// lost finds the first option whose word is known nowhere: there a comma or a value got lost and from there on words and values
+// have changed places. It is -1 if there is none, or if the line may have options of the author's own.
+func lost(line *Line) int {
+	if line.Word.Text == "use" {
+		return -1
+	}
+	for i, o := range line.Options {
+		if !word.Known(o.Word.Text) {
+			return i
+		}
+	}
+	return -1
+}
+
+func (r *reader) convert(h *head, start, end int) *Line {
+	span := r.span(start, end)
+	line := &Line{Word: r.word(h.Word), About: r.values(h.About), Span: span, Head: span}
+	for _, o := range h.Options {
+		values := r.values(o.Values)
+		line.Options = append(line.Options, Option{Word: r.word(o.Word), Values: values,
+			Span: r.span(o.Word.Pos.Offset, values[len(values)-1].Span.End)})
+	}
+	return line
+}
+
+func (r *reader) word(t lexer.Token) Word { return Word{t.Value, r.tokenSpan(t)} }
+
+func (r *reader) values(l list) []Value {
+	out := make([]Value, len(l.Values))
+	for i, v := range l.Values {
+		if v.Place == nil {
+			out[i] = r.leaf(v.Leaf)
+			continue
+		}
+		p := Value{Kind: Place, Span: r.span(v.Place.Open.Pos.Offset, v.Place.Close.Pos.Column)}
+		texts := make([]string, len(v.Place.Items))
+		for j, it := range v.Place.Items {
+			p.Items = append(p.Items, r.leaf(it.Leaf))
+			texts[j] = it.Leaf.Value
+		}
+		p.Text = "(" + strings.Join(texts, ", ") + ")"
+		out[i] = p
+	}
+	return out
+}
+
+var valueKinds = map[token.Kind]ValueKind{token.Name: Name, token.Ref: Ref, token.Quantity: Quantity, token.Text: Text, token.Illegal: Bad}
+
+func (r *reader) leaf(t lexer.Token) Value {
+	return Value{Kind: valueKinds[kindOf(t.Type)], Text: t.Value, Span: r.tokenSpan(t)}
+}
+
+func (r *reader) tokenSpan(t lexer.Token) diag.Span { return r.span(t.Pos.Offset, t.Pos.Column) }

@@ -1,0 +1,344 @@
+package token
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"loomsheet/harness/diag"
+	"loomsheet/harness/unit"
+)
+
+type lexer struct {
+	file      string
+	s         string
+	pos       int
+	lineStart int
+	fresh     bool // no token yet on this line
+	top       func(string) bool
+	out       Result
+}
+
+// Lex cuts text into tokens. A list goes on over a line's end after a comma, but never over a name in column 1 for which top
+// answers true: that begins a statement of its own.
+func Lex(file string, text []byte, top func(string) bool) Result {
+	l := &lexer{file: file, s: string(text), fresh: true, top: top}
+	if strings.HasPrefix(l.s, "\ufeff") {
+		l.pos = len("\ufeff")
+		l.lineStart = l.pos
+	}
+	for l.pos < len(l.s) {
+		l.step()
+	}
+	if n := len(l.out.Tokens); n > 0 && l.out.Tokens[n-1].Kind != EOL {
+		l.eol(len(l.s))
+	}
+	return l.out
+}
+
+func (l *lexer) step() {
+	r, size := utf8.DecodeRuneInString(l.s[l.pos:])
+	switch {
+	case r == '\n' || strings.HasPrefix(l.s[l.pos:], "\r\n"):
+		if k, any := l.last(); any && k != EOL && k != Comma && k != LeftBrace {
+			l.eol(l.pos)
+		}
+		if r == '\r' {
+			l.pos++
+		}
+		l.pos++
+		l.lineStart, l.fresh = l.pos, true
+	case blank(r):
+		l.pos += size
+	case r == '#':
+		l.comment()
+	case r == '"':
+		l.text()
+	case strings.ContainsRune("“”„«»", r):
+		l.curly()
+	case r == ',':
+		l.punct(Comma)
+	case r == '(':
+		l.punct(LeftParen)
+	case r == ')':
+		l.punct(RightParen)
+	case r == '{':
+		l.punct(LeftBrace)
+	case r == '}':
+		if k, any := l.last(); any && k != EOL && k != LeftBrace {
+			l.eol(l.pos)
+		}
+		l.punct(RightBrace)
+	default:
+		l.chunk()
+	}
+}
+
+func (l *lexer) last() (Kind, bool) {
+	n := len(l.out.Tokens)
+	if n == 0 {
+		return EOL, false
+	}
+	return l.out.Tokens[n-1].Kind, true
+}
+
+func (l *lexer) eol(at int) {
+	l.out.Tokens = append(l.out.Tokens, Token{Kind: EOL, Start: at, End: at})
+}
+
+// emit appends the token from start to the present position.
+func (l *lexer) emit(k Kind, start int, text string) {
+	t := Token{Kind: k, Start: start, End: l.pos, Text: text, First: l.fresh}
+	if l.fresh {
+		t.Indent = start - l.lineStart
+	}
+	if prev, any := l.last(); any && prev == Comma && k == Name && l.fresh && t.Indent == 0 && l.top != nil && l.top(text) {
+		l.eol(l.out.Tokens[len(l.out.Tokens)-1].End)
+	}
+	l.fresh = false
+	l.out.Tokens = append(l.out.Tokens, t)
+}
+
+func (l *lexer) punct(k Kind) {
+	l.pos++
+	l.emit(k, l.pos-1, l.s[l.pos-1:l.pos])
+}
+
+func (l *lexer) mistake(start, end int, code, title, detail string) *diag.Diagnostic {
+	return l.out.Mistakes.Mistake(diag.Span{File: l.file, Start: start, End: end}, code, title, detail)
+}
+
+// lineEnd is the offset at which the present line ends, without a carriage return.
+func (l *lexer) lineEnd() int {
+	end := len(l.s)
+	if i := strings.IndexByte(l.s[l.pos:], '\n'); i >= 0 {
+		end = l.pos + i
+		if end > l.pos && l.s[end-1] == '\r' {
+			end--
+		}
+	}
+	return end
+}
+
+func (l *lexer) comment() {
+	start, end := l.pos, l.lineEnd()
+	if n := len(l.out.Tokens); n > 0 && !l.fresh && l.out.Tokens[n-1].End == start {
+		switch t := l.out.Tokens[n-1]; t.Kind {
+		case Name, Ref, Quantity:
+			l.mistake(t.Start, start+1, "glued-comment", "# stands directly behind `"+t.Text+"`",
+				"A comment begins with # after a blank; a name cannot hold a #.")
+		}
+	}
+	l.checkReadable(start, end)
+	l.out.Comments = append(l.out.Comments, Comment{Text: strings.TrimRightFunc(l.s[start+1:end], unicode.IsSpace), Start: start, End: end, Own: l.fresh})
+	l.pos = end
+}
+
+func (l *lexer) text() {
+	start, end := l.pos, l.lineEnd()
+	if i := strings.IndexByte(l.s[start+1:end], '"'); i >= 0 {
+		l.pos = start + 1 + i + 1
+		if l.checkReadable(start, l.pos) {
+			l.emit(Text, start, l.s[start+1:l.pos-1])
+		} else {
+			l.emit(Illegal, start, l.s[start:l.pos])
+		}
+		return
+	}
+	// What follows is lost up to the line's end, but not a brace there, or every later brace would be out of step.
+	keep := strings.TrimRightFunc(l.s[start:end], unicode.IsSpace)
+	switch {
+	case strings.HasSuffix(keep, "{"):
+		keep = keep[:len(keep)-1]
+	case strings.HasSuffix(keep, "}") && l.braceOnLine():
+		keep = keep[:len(keep)-1]
+	}
+	keep = strings.TrimRightFunc(keep, unicode.IsSpace)
+	l.pos = start + len(keep)
+	l.mistake(start, l.pos, "unclosed-text", "this text is not closed", `Put a second " where it ends. Text cannot go on in the next line.`)
+	l.emit(Illegal, start, keep)
+}
+
+// braceOnLine tells whether a block was opened on the present line.
+func (l *lexer) braceOnLine() bool {
+	for i := len(l.out.Tokens) - 1; i >= 0 && l.out.Tokens[i].Start >= l.lineStart; i-- {
+		if l.out.Tokens[i].Kind == LeftBrace {
+			return true
+		}
+	}
+	return false
+}
+
+func (l *lexer) curly() {
+	start, end := l.pos, l.lineEnd()
+	_, size := utf8.DecodeRuneInString(l.s[start:])
+	if i := strings.IndexAny(l.s[start+size:end], "“”«»\""); i >= 0 {
+		_, n := utf8.DecodeRuneInString(l.s[start+size+i:])
+		end = start + size + i + n
+	} else {
+		end = start + size
+	}
+	l.pos = end
+	l.mistake(start, end, "curly-quotes", "text stands between straight quotes", `Write "like this"; a word processor bends them.`)
+	l.emit(Illegal, start, l.s[start:end])
+}
+
+// checkReadable reports the first character in a comment or a text that nobody can see or that is no character at all.
+func (l *lexer) checkReadable(start, end int) bool {
+	for i := start; i < end; {
+		r, size := utf8.DecodeRuneInString(l.s[i:end])
+		if hidden(r, size) && (r != '\t' || l.s[start] == '"') {
+			l.badRune(i, r, size)
+			return false
+		}
+		i += size
+	}
+	return true
+}
+
+// chunk reads a number with its unit, a name or a reference.
+func (l *lexer) chunk() {
+	if l.quantity() {
+		return
+	}
+	l.name()
+}
+
+// quantity reads a number and its unit if both together fill up a chunk.
+func (l *lexer) quantity() bool {
+	start := l.pos
+	e := number(l.s, start)
+	if e == start {
+		return false
+	}
+	if commas := decimalComma(l.s, e); commas > e {
+		l.decimalComma(start, commas)
+		return true
+	}
+	if e < len(l.s) && l.s[e] == '"' {
+		l.pos = e + 1
+		l.mistake(start, l.pos, "inch-mark", "a quote mark is no unit", "Write "+l.s[start:e]+" inch.").Near([]string{"inch"})
+		l.emit(Illegal, start, l.s[start:l.pos])
+		return true
+	}
+	if u := unitAt(l.s, e); u > e {
+		l.pos = u
+		l.emit(Quantity, start, l.s[start:u])
+		return true
+	}
+	if !boundary(l.s, e) {
+		return false
+	}
+	at := e
+	for at < len(l.s) {
+		r, size := utf8.DecodeRuneInString(l.s[at:])
+		if !blank(r) {
+			break
+		}
+		at += size
+	}
+	if u := unitAt(l.s, at); u > at {
+		l.pos = u
+		l.emit(Quantity, start, l.s[start:e]+" "+l.s[at:u])
+		return true
+	}
+	l.pos = e
+	l.emit(Quantity, start, l.s[start:e])
+	return true
+}
+
+func (l *lexer) decimalComma(start, end int) {
+	written := l.s[start:end]
+	at := end
+	for at < len(l.s) && (l.s[at] == ' ' || l.s[at] == '\t') {
+		at++
+	}
+	unit := ""
+	if u := unitAt(l.s, at); u > at {
+		unit, end = " "+l.s[at:u], u
+	}
+	l.pos = end
+	detail := "In a list a blank follows each comma: write " + strings.ReplaceAll(written, ",", ", ") + unit + "."
+	if strings.Count(written, ",") == 1 {
+		detail = "For a number write " + strings.ReplaceAll(written, ",", ".") + unit + "; in a list a blank follows the comma: " +
+			strings.ReplaceAll(written, ",", ", ") + "."
+	}
+	l.mistake(start, end, "decimal-comma", "`"+written+"` may be one number or several", detail)
+	l.emit(Illegal, start, l.s[start:end])
+}
+
+// number returns the offset behind the number that begins at i, or i.
+func number(s string, i int) int {
+	j := i
+	switch {
+	case strings.HasPrefix(s[j:], "-"):
+		j++
+	case strings.HasPrefix(s[j:], "−"):
+		j += len("−")
+	}
+	k := digits(s, j)
+	if k == j {
+		return i
+	}
+	if k < len(s) && s[k] == '.' {
+		if m := digits(s, k+1); m > k+1 {
+			return m
+		}
+	}
+	return k
+}
+
+func digits(s string, i int) int {
+	for i < len(s) && s[i] >= '0' && s[i] <= '9' {
+		i++
+	}
+	return i
+}
+
+// decimalComma returns the offset behind commas with a digit directly on both sides, or i.
+func decimalComma(s string, i int) int {
+	for i+1 < len(s) && s[i] == ',' && s[i+1] >= '0' && s[i+1] <= '9' {
+		i = number(s, i+1)
+	}
+	return i
+}
+
+var unitNames = unit.Names()
+
+// unitAt returns the offset behind the unit that begins at i and ends on a word boundary, or i.
+func unitAt(s string, i int) int {
+	for _, u := range unitNames {
+		if strings.HasPrefix(s[i:], u) && boundary(s, i+len(u)) {
+			return i + len(u)
+		}
+	}
+	return i
+}
+
+// boundary tells whether a chunk ends before i.
+func boundary(s string, i int) bool {
+	if i >= len(s) {
+		return true
+	}
+	r, _ := utf8.DecodeRuneInString(s[i:])
+	return !chunky(r) || strings.HasPrefix(s[i:], "\r\n")
+}
+
+// chunky tells whether a rune goes on with a chunk: all but blanks, line ends and punctuation.
+func chunky(r rune) bool { return r != '\n' && !blank(r) && !strings.ContainsRune(",(){}\"#", r) }
+
+func blank(r rune) bool {
+	return r == ' ' || r == '\t' || r > unicode.MaxASCII && unicode.Is(unicode.Zs, r)
+}
+
+// hidden tells whether a rune cannot be seen on paper, or is no rune.
+func hidden(r rune, size int) bool {
+	if r == utf8.RuneError && size == 1 {
+		return true
+	}
+	return unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp, unicode.Variation_Selector) || r == '\u115f' || r == '\u1160' || r == '\u3164'
+}
+
+func nameRune(r rune) bool {
+	return r >= '0' && r <= '9' || r == '-' || r == '_' || r == '/' || unicode.IsLetter(r) || unicode.In(r, unicode.Mn, unicode.Mc)
+}
