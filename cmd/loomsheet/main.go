@@ -1,3 +1,63 @@
+// Command loomsheet compiles a harness description to checks and printed build sheets.
 package main
 
-func main() {}
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+)
+
+// Exit statuses.
+const (
+	exitMet    = 0 // every limit that was checked is met
+	exitOpen   = 1 // findings are open, or the text has mistakes
+	exitMisuse = 2 // the command was not understood, or a file could not be read or written
+)
+
+// openError ends a command whose job has open findings or mistakes; they are printed already.
+type openError struct{}
+
+func (openError) Error() string { return "findings are open" }
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+func run(args []string, stdout, stderr io.Writer) int {
+	root := newRoot(stdout, stderr)
+	root.SetArgs(args)
+	err := root.Execute()
+	switch {
+	case err == nil:
+		return exitMet
+	case errors.As(err, &openError{}):
+		return exitOpen
+	}
+	fmt.Fprintln(stderr, "loomsheet: "+err.Error())
+	return exitMisuse
+}
+
+func newRoot(stdout, stderr io.Writer) *cobra.Command {
+	root := &cobra.Command{
+		Use:   "loomsheet",
+		Short: "From a plain-text harness description to checks and printed build sheets",
+		Long: `loomsheet reads what was decided about a vehicle's wiring harness (*.loom), works out what follows from it, and
+prints the sheets to build it from.
+
+Exit status: 0 every limit that was checked is met, 1 findings are open or the text has mistakes, 2 misuse.`,
+		Example: `  loomsheet check car.loom              what is wrong, and what is met
+  loomsheet build car.loom -o books     checks, and writes the books
+  loomsheet explain drop-over           why a finding exists and what to do
+  loomsheet fmt car.loom                one canonical layout`,
+		SilenceErrors: true,
+		SilenceUsage:  true,
+	}
+	root.SetOut(stdout)
+	root.SetErr(stderr)
+	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
+		return fmt.Errorf("%w; see loomsheet %s --help", err, c.Name())
+	})
+	root.AddCommand(checkCommand(), buildCommand(), fmtCommand(), freezeCommand(), explainCommand())
+	return root
+}

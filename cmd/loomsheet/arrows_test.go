@@ -1,0 +1,147 @@
+package main
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// arrows is which rooms each room of the house may use, by folder, and which module from outside. A room not listed fails.
+// Tests are free: a test of a stage may read text.
+var arrows = map[string][]string{
+	"harness/unit":   {},
+	"harness/diag":   {"harness/unit"},
+	"harness/data":   {"harness/unit"},
+	"harness/design": {"harness/unit", "harness/diag"},
+	"harness/space":  {"harness/unit", "harness/diag", "harness/design"},
+	"harness/net":    {"harness/unit", "harness/diag", "harness/design", "harness/space"},
+	"harness/solve":  {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/data"},
+	"harness/heat":   {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/solve", "harness/data"},
+	"harness/size":   {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/data"},
+	"harness/loop":   {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/solve", "harness/heat", "harness/data"},
+	"harness/bench":  {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/data"},
+	"harness/rule":   {"harness/*"},
+	"harness":        {"harness/*"},
+
+	"lang/token":   {"harness/unit", "harness/diag"},
+	"lang/word":    {"harness/unit"},
+	"lang/syntax":  {"harness/unit", "harness/diag", "lang/token", "lang/word", "github.com/alecthomas/participle/v2"},
+	"lang/format":  {"harness/unit", "harness/diag", "lang/token", "lang/word", "lang/syntax"},
+	"lang/report":  {"harness/unit", "harness/diag", "github.com/rivo/uniseg"},
+	"lang/parts":   {},
+	"lang/resolve": {"harness/unit", "harness/diag", "harness/design", "lang/*"},
+
+	"render/*": {"harness", "harness/*", "render/*", "github.com/rivo/uniseg", "golang.org/x/image", "github.com/go-fonts/dejavu"},
+
+	"cmd/loomsheet": {"harness", "harness/*", "lang/*", "render/*", "github.com/spf13/cobra", "golang.org/x/term"},
+}
+
+// only names the one room that may use a module from outside.
+var only = map[string]string{
+	"github.com/alecthomas/participle/v2": "lang/syntax",
+	"github.com/jung-kurt/gofpdf":         "render/pdf",
+	"github.com/spf13/cobra":              "cmd/loomsheet",
+}
+
+func TestArrows(t *testing.T) {
+	root := filepath.Join("..", "..")
+	seen := map[string]bool{}
+	err := filepath.WalkDir(root, func(file string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(file, ".go") || strings.HasSuffix(file, "_test.go") {
+			return err
+		}
+		rel, err := filepath.Rel(root, filepath.Dir(file))
+		if err != nil {
+			return err
+		}
+		room := filepath.ToSlash(rel)
+		seen[room] = true
+		allowed, ok := roomFor(room)
+		if !ok {
+			t.Errorf("%s is not in the table of rooms", room)
+			return nil
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), file, nil, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		for _, imp := range f.Imports {
+			name, err := strconv.Unquote(imp.Path.Value)
+			if err != nil {
+				return err
+			}
+			if own, ok := strings.CutPrefix(name, "loomsheet/"); ok {
+				if !allows(allowed, own) {
+					t.Errorf("%s uses %s, which its room may not", file, own)
+				}
+				continue
+			}
+			if !strings.Contains(strings.Split(name, "/")[0], ".") {
+				continue // the standard library
+			}
+			for module, where := range only {
+				if name == module || strings.HasPrefix(name, module+"/") {
+					if where != room {
+						t.Errorf("%s uses %s, only %s may", file, name, where)
+					}
+					allowed = append(slices.Clone(allowed), module)
+				}
+			}
+			if !allows(allowed, name) {
+				t.Errorf("%s uses %s, which its room may not", file, name)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(seen) < 10 {
+		t.Fatalf("only %d rooms found", len(seen))
+	}
+}
+
+func roomFor(room string) ([]string, bool) {
+	if a, ok := arrows[room]; ok {
+		return a, true
+	}
+	for p := room; p != "."; p = path.Dir(p) {
+		if a, ok := arrows[path.Dir(p)+"/*"]; ok {
+			return a, true
+		}
+		if a, ok := arrows[path.Dir(p)]; ok && strings.HasPrefix(room, "lang/resolve/") {
+			return a, true
+		}
+	}
+	return nil, false
+}
+
+func allows(allowed []string, name string) bool {
+	for _, a := range allowed {
+		if dir, ok := strings.CutSuffix(a, "/*"); ok && strings.HasPrefix(name, dir+"/") || a == name || strings.Contains(a, ".") && strings.HasPrefix(name, a+"/") {
+			return true
+		}
+	}
+	return false
+}
+
+// TestTop keeps the top level to what the house has.
+func TestTop(t *testing.T) {
+	want := []string{".ci", ".gitignore", "DEVELOPERS.md", "README.md", "cmd", "examples", "go.mod", "go.sum", "harness", "lang", "render", "testdata"}
+	entries, err := os.ReadDir(filepath.Join("..", ".."))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		if e.Name() != ".git" && e.Name() != "out" && e.Name() != ".gitattributes" && !slices.Contains(want, e.Name()) {
+			t.Errorf("%s does not belong to the top level", e.Name())
+		}
+	}
+}

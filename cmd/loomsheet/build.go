@@ -1,0 +1,55 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"loomsheet/render"
+)
+
+func buildCommand() *cobra.Command {
+	format := formatFlag("text")
+	var dir string
+	c := &cobra.Command{
+		Use:   "build FILE",
+		Short: "Check a job and write its books",
+		Long: `build checks a job and writes into a folder: bench-SECTION.pdf for each section, shell.pdf, review.pdf, tables/*.csv and
+harness.json. While a finding is open or a check was not run, the bench and shell books say "not for build" on each page.
+A job whose text has mistakes gets no books.`,
+		Example: "  loomsheet build car.loom -o books",
+		Args:    cobra.ExactArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			j, err := open(args[0], c.ErrOrStderr())
+			if err != nil {
+				return err
+			}
+			if j.Result == nil {
+				if err := j.tell(c.OutOrStdout(), format); err != nil {
+					return err
+				}
+				return openError{}
+			}
+			done := progress(c.ErrOrStderr(), "writing the books")
+			books, err := render.Books(j.Result, j.messages(), j.Sources.Digest(), j.Sources)
+			if err == nil {
+				err = writeAll(dir, books)
+			}
+			done()
+			if err != nil {
+				return err
+			}
+			if err := j.tell(c.OutOrStdout(), format); err != nil {
+				return err
+			}
+			if format == "text" {
+				fmt.Fprintf(c.OutOrStdout(), "Books in %s: %s.\n", dir, names(books))
+			}
+			return j.status()
+		},
+		ValidArgsFunction: loomFiles,
+	}
+	c.Flags().Var(&format, "format", "how to print the messages: text or json")
+	c.Flags().StringVarP(&dir, "output", "o", "out", "folder for the books")
+	return c
+}

@@ -1,0 +1,38 @@
+package main
+
+import "github.com/spf13/cobra"
+
+func checkCommand() *cobra.Command {
+	format := formatFlag("text")
+	c := &cobra.Command{
+		Use:     "check FILE",
+		Short:   "Say what is wrong with a job and what is met",
+		Example: "  loomsheet check car.loom\n  loomsheet check car.loom --format json",
+		Args:    cobra.ExactArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			j, err := open(args[0], c.ErrOrStderr())
+			if err != nil {
+				return err
+			}
+			if err := j.tell(c.OutOrStdout(), format); err != nil {
+				return err
+			}
+			return j.status()
+		},
+		ValidArgsFunction: loomFiles,
+	}
+	c.Flags().Var(&format, "format", "how to print: text or json")
+	return c
+}
+
+// status is openError when something stands open.
+func (j *job) status() error {
+	if j.messages().Open() > 0 {
+		return openError{}
+	}
+	return nil
+}
+
+func loomFiles(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return []string{"loom"}, cobra.ShellCompDirectiveFilterFileExt
+}

@@ -1,0 +1,188 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"golang.org/x/term"
+
+	"loomsheet/harness"
+	"loomsheet/harness/diag"
+	"loomsheet/harness/rule"
+	"loomsheet/lang/parts"
+	"loomsheet/lang/report"
+	"loomsheet/lang/resolve"
+)
+
+// job is a description that was read and, when it could be understood, compiled.
+type job struct {
+	*harness.Result
+	Sources *resolve.Sources
+	Text    diag.List // mistakes and notes of the text
+}
+
+// messages is everything there is to say, sorted.
+func (j *job) messages() diag.List {
+	all := append(diag.List{}, j.Text...)
+	if j.Result != nil {
+		all = append(all, j.Findings...)
+	}
+	all.Sort()
+	return all
+}
+
+// open reads a job and compiles it. An unreadable main file is an error; everything else is a message.
+func open(path string, stderr io.Writer) (*job, error) {
+	done := progress(stderr, "working on "+filepath.Base(path))
+	defer done()
+	dir := filepath.Dir(path)
+	inside, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, fmt.Errorf("cannot read %s: %v", path, plain(err))
+	}
+	defer inside.Close()
+	main := filepath.Base(path)
+	load := func(name string) ([]byte, error) {
+		f, err := inside.Open(filepath.FromSlash(name))
+		if err != nil {
+			return nil, plain(err)
+		}
+		defer f.Close()
+		if info, err := f.Stat(); err != nil || !info.Mode().IsRegular() {
+			return nil, errors.New("it is not a file")
+		} else if info.Size() > mostBytes {
+			return nil, fmt.Errorf("it is larger than %d MB", mostBytes>>20)
+		}
+		text, err := io.ReadAll(io.LimitReader(f, mostBytes+1))
+		return text, plain(err)
+	}
+	if _, err := load(main); err != nil {
+		return nil, fmt.Errorf("cannot read %s: %v", path, err)
+	}
+	j := &job{}
+	declared, sources, text := resolve.Job(main, load, parts.Files(), rule.Keys())
+	j.Sources, j.Text = sources, text
+	if !text.HasMistakes() {
+		j.Result = harness.Compile(declared)
+	}
+	return j, nil
+}
+
+// mostBytes is the largest source file read; a whole car is some 30 kB.
+const mostBytes = 16 << 20
+
+// plain takes the path and the operation out of a file error, since the message names the file itself.
+func plain(err error) error {
+	var p *os.PathError
+	if errors.As(err, &p) {
+		err = p.Err
+	}
+	if errors.Is(err, os.ErrNotExist) {
+		return errors.New("there is no such file")
+	}
+	return err
+}
+
+// progress prints a line on a terminal when work takes over a second.
+func progress(w io.Writer, what string) (done func()) {
+	if !isTerminal(w) {
+		return func() {}
+	}
+	shown := make(chan bool, 1)
+	t := time.AfterFunc(time.Second, func() {
+		fmt.Fprint(w, what+" ...")
+		shown <- true
+	})
+	return func() {
+		if !t.Stop() {
+			<-shown
+			fmt.Fprint(w, "\r\x1b[K")
+		}
+	}
+}
+
+func isTerminal(w io.Writer) bool {
+	f, ok := w.(*os.File)
+	return ok && term.IsTerminal(int(f.Fd()))
+}
+
+// colour tells whether w should get colour: only a terminal, never with NO_COLOR.
+func colour(w io.Writer) bool {
+	return isTerminal(w) && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
+}
+
+// formatFlag is --format.
+type formatFlag string
+
+func (f *formatFlag) String() string { return string(*f) }
+func (f *formatFlag) Type() string   { return "text|json" }
+func (f *formatFlag) Set(s string) error {
+	if s != "text" && s != "json" {
+		return errors.New("it is text or json")
+	}
+	*f = formatFlag(s)
+	return nil
+}
+
+// tell prints messages and a last line that says what was met, what is open and what was not checked.
+func (j *job) tell(w io.Writer, format formatFlag) error {
+	all := j.messages()
+	if format == "json" {
+		return report.JSON(w, all, j.Sources.Files())
+	}
+	if err := report.Print(w, all, j.Sources.Files(), report.Options{Colour: colour(w)}); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintln(w, j.verdict())
+	return err
+}
+
+// verdict says what was met, in one or two lines. It never says more than was checked.
+func (j *job) verdict() string {
+	if j.Result == nil {
+		n := 0
+		for _, d := range j.Text {
+			if d.Severity == diag.Mistake {
+				n++
+			}
+		}
+		return count(n, "mistake") + " in the text; nothing was checked."
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s, %s, %s. ", count(len(j.Job.Circuits), "circuit"), count(len(j.Net.Wires), "wire"), count(len(j.Cases), "case"))
+	accepted := 0
+	for _, d := range j.Findings {
+		if d.Accepted != nil {
+			accepted++
+		}
+	}
+	if open := j.messages().Open(); open == 0 {
+		b.WriteString("Every limit that was checked is met")
+	} else {
+		b.WriteString(count(open, "finding") + " open")
+	}
+	if accepted > 0 {
+		fmt.Fprintf(&b, ", %s accepted", count(accepted, "finding"))
+	}
+	b.WriteString(".")
+	if m := rule.Missing(); len(m) > 0 {
+		var keys []string
+		for _, r := range m {
+			keys = append(keys, r.Key)
+		}
+		fmt.Fprintf(&b, "\nNot checked: %s.", strings.Join(keys, ", "))
+	}
+	return b.String()
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}

@@ -1,0 +1,75 @@
+// Package harness compiles the declared facts of a job to wires, sizes, volts, heat, findings and the work on the bench. It is
+// one direction: each stage is a pure function of what went before.
+package harness
+
+import (
+	"strconv"
+
+	"loomsheet/harness/bench"
+	"loomsheet/harness/design"
+	"loomsheet/harness/diag"
+	"loomsheet/harness/heat"
+	"loomsheet/harness/net"
+	"loomsheet/harness/rule"
+	"loomsheet/harness/size"
+	"loomsheet/harness/solve"
+	"loomsheet/harness/space"
+)
+
+// Result is everything that follows from a job.
+type Result struct {
+	Job      *design.Job
+	Space    *space.Geometry
+	Net      *net.Net
+	Sizes    size.Sizes
+	Cases    []*solve.CaseResult
+	Heat     *heat.Result
+	Plan     *bench.Plan
+	Findings diag.List // of the rules, sorted, acceptances marked
+}
+
+// Stage is one named step; it reads what earlier stages left in the result and sets its own part.
+type Stage struct {
+	Name string
+	Run  func(*Result)
+}
+
+// Stages is the pipeline in order.
+var Stages = []Stage{
+	{"lay", func(r *Result) { r.Space = space.Lay(r.Job) }},
+	{"size", func(r *Result) {
+		l := size.Loop(r.Job, func(h net.Hints) *net.Net { return net.Build(r.Job, r.Space, h) })
+		r.Net, r.Sizes, r.Cases, r.Heat = l.Net, l.Sizes, l.Cases, l.Heat
+	}},
+	{"plan", func(r *Result) { r.Plan = bench.Make(r.Job, r.Net, r.Sizes) }},
+	{"check", func(r *Result) { r.Findings = rule.Run(r.Model()) }},
+}
+
+// Compile runs every stage. The job is not changed.
+func Compile(job *design.Job) *Result {
+	r := &Result{Job: job}
+	for _, s := range Stages {
+		s.Run(r)
+	}
+	return r
+}
+
+// Model is the result as the rules see it.
+func (r *Result) Model() *rule.Model {
+	return &rule.Model{Job: r.Job, Net: r.Net, Sizes: r.Sizes, Cases: r.Cases, Heat: r.Heat, Plan: r.Plan}
+}
+
+// NotForBuild lists why nothing may be built from the books: open findings and checks that were not run. Empty when nothing stands in the way.
+func (r *Result) NotForBuild() []string {
+	var why []string
+	switch n := r.Findings.Open(); {
+	case n == 1:
+		why = append(why, "1 finding is open")
+	case n > 1:
+		why = append(why, strconv.Itoa(n)+" findings are open")
+	}
+	if m := rule.Missing(); len(m) > 0 {
+		why = append(why, strconv.Itoa(len(m))+" checks are not run (listed in the review book)")
+	}
+	return why
+}

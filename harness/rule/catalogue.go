@@ -1,0 +1,16 @@
+package rule
+
+// All is every rule, grouped as a reviewer reads them.
+var All = []*Rule{
+	// what is connected
+	noWay, sectionsApart, noCavityLeft, cavityTwice, cavityUnknown, circuitsJoined, circuitApart, oneEnd, severalInCavity, postShared,
+	spliceAlone, cableApart, labelTwice, frozenLost, pinUnconnected, classUnused,
+	// places
+	runNowhere, stringGap, placeUnknown,
+	// conductors and contacts
+	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, studCrowded, spareFew,
+	// volts and amps
+	noCase, noSupply, shorted, cannotFeed, notSolved, overLimit, notRunning, neverFed, noCurrent, relayAgainst, relayHunts, fuseRating,
+	// not run
+	noFuse, fuseOverWire, shortTooWeak, bendTooTight, hazardNear, notFree,
+}

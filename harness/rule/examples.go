@@ -1,0 +1,60 @@
+package rule
+
+import (
+	"strings"
+)
+
+// A small whole job from which the examples of the rules are made by exchanging pieces of its text.
+const smallJob = `harness "Example" revision B
+section body
+zone cabin air 40 C
+point hub at (500, 0, 0 mm)
+run main from battery to hub to lamp section body zone cabin
+device battery at (0, 0, 0 mm) {
+  pin pos, neg stud M8
+  supply 12.6 V inside 10 mohm most 200 A from pos to neg
+}
+device lamp at (1000, 0, 0 mm) housing sealed-2 {
+  draw 2 A at 12 V as resistance from 1 to 2
+}
+circuit feed from battery.pos to lamp.1 colour red
+circuit back from battery.neg to lamp.2 colour black
+case on { supply battery }
+`
+
+// A job of two sections with a break between them.
+const breakJob = `harness "Example" revision B
+section body, nose
+zone cabin air 40 C
+panel wall thickness 1.5 mm zone cabin, cabin {
+  corners (400, -300, -300 mm), (400, 300, -300 mm), (400, 300, 300 mm), (400, -300, 300 mm)
+}
+break P at (400, 0, 0 mm) panel wall housing sealed-4 {
+  half body contacts sockets mount fixed
+  half nose contacts pins mount free
+}
+run rear from battery to P section body zone cabin
+run front from P to lamp, horn section nose zone cabin
+device battery at (0, 0, 0 mm) {
+  pin pos, neg stud M8
+  supply 12.6 V inside 10 mohm most 200 A from pos to neg
+}
+device lamp at (900, 100, 0 mm) housing sealed-2 { draw 2 A at 12 V as resistance from 1 to 2 }
+device horn at (900, -100, 0 mm) housing sealed-2 { draw 4 A at 12 V from 1 to 2 }
+circuit feed from battery.pos to lamp.1 colour red
+circuit back from battery.neg to lamp.2 colour black
+circuit horn-feed from battery.pos to horn.1 colour brown
+circuit horn-back from battery.neg to horn.2 colour black
+case on { supply battery }
+`
+
+// with exchanges pieces of a job's text, old and new in turn. It panics when a piece is not there, so that an example cannot go stale in silence.
+func with(job string, pairs ...string) string {
+	for i := 0; i < len(pairs); i += 2 {
+		if !strings.Contains(job, pairs[i]) {
+			panic("example does not contain " + pairs[i])
+		}
+		job = strings.Replace(job, pairs[i], pairs[i+1], 1)
+	}
+	return job
+}

@@ -1,0 +1,55 @@
+package rule
+
+import (
+	"loomsheet/harness/diag"
+)
+
+var neverFed = &Rule{
+	Key: "never-fed", Title: "a load is fed in no case", Severity: diag.Finding,
+	Why:     "A load that no case feeds was never checked: its feed or its return is missing, or a case is.",
+	Formula: "each load draws current in at least one case",
+	Source:  "common practice",
+	Do:      "Complete its feed and its return, or write a case in which it runs.",
+	Fires:   with(smallJob, "circuit back from battery.neg to lamp.2 colour black\n", "", "from 1 to 2\n", "from 1 to 2\n  unused 2\n"),
+	Silent:  smallJob,
+	Check: func(m *Model, out *diag.List) {
+		type key struct {
+			device string
+			coil   bool
+			index  int
+		}
+		fed := map[key]bool{}
+		for _, c := range m.Cases {
+			for _, l := range c.Loads {
+				if l.Fed {
+					fed[key{l.Device, l.Coil, l.Index}] = true
+				}
+			}
+		}
+		if len(m.Cases) == 0 {
+			return
+		}
+		for _, l := range m.Cases[0].Loads {
+			if fed[key{l.Device, l.Coil, l.Index}] {
+				continue
+			}
+			rests := true
+			for _, c := range m.Cases {
+				for _, k := range c.Loads {
+					if k.Device == l.Device && k.Coil == l.Coil && k.Index == l.Index && !k.Rests {
+						rests = false
+					}
+				}
+			}
+			what := "the load"
+			if l.Coil {
+				what = "the coil"
+			}
+			why := "In no case does it lie between a live plus and a minus."
+			if rests {
+				why = "Every case rests it."
+			}
+			out.Finding(l.Span, "", what+" of "+l.Device+" from "+l.From+" to "+l.To+" is fed in no case", why, diag.Subject{Kind: "device", Name: l.Device})
+		}
+	},
+}

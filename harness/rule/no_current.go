@@ -1,0 +1,44 @@
+package rule
+
+import (
+	"math"
+
+	"loomsheet/harness/diag"
+	"loomsheet/harness/net"
+)
+
+var noCurrent = &Rule{
+	Key: "no-current", Title: "a circuit carries current in no case", Severity: diag.Finding,
+	Why:     "A wire nobody ever loaded was sized for nothing: a case, a switch position or a return is missing, or the load.",
+	Formula: "largest current of the circuit's wires over all cases > 0.1 mA, or `carries` is stated, or the class is signal",
+	Source:  "common practice",
+	Do:      "Write a case in which it runs, state what it `carries`, or give it the class signal.",
+	Fires:   with(smallJob, "housing sealed-2 {", "housing sealed-3 {") + "circuit spare from battery.pos to lamp.3\n",
+	Silent:  with(smallJob, "housing sealed-2 {", "housing sealed-3 {") + "circuit spare from battery.pos to lamp.3 carries 1 A\n",
+	Check: func(m *Model, out *diag.List) {
+		if len(m.Cases) == 0 {
+			return
+		}
+		for _, c := range m.Job.Circuits {
+			found, most := false, 0.0
+			for i := range m.Net.Wires {
+				w := &m.Net.Wires[i]
+				if w.Circuit != c.Name || w.Kind != net.Plain {
+					continue
+				}
+				found = true
+				if w.Carries > 0 || w.Class == "signal" {
+					most = 1
+				}
+				for _, k := range m.Cases {
+					if i < len(k.WireAmps) {
+						most = math.Max(most, math.Abs(float64(k.WireAmps[i])))
+					}
+				}
+			}
+			if found && most < 1e-4 {
+				out.Finding(c.Span, "", "circuit "+c.Name+" carries current in no case", "Its wires have the least size; nothing says that it is enough.", diag.Subject{Kind: "circuit", Name: c.Name})
+			}
+		}
+	},
+}

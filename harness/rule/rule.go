@@ -1,0 +1,87 @@
+// Package rule holds the checks. One rule is one small file: its key, why it exists, its formula and source, what to do, an
+// example that fires and one that stays silent. A rule words facts that earlier stages found; it computes nothing they rely on.
+package rule
+
+import (
+	"loomsheet/harness/bench"
+	"loomsheet/harness/design"
+	"loomsheet/harness/diag"
+	"loomsheet/harness/heat"
+	"loomsheet/harness/net"
+	"loomsheet/harness/size"
+	"loomsheet/harness/solve"
+)
+
+// Model is everything a rule may ask.
+type Model struct {
+	Job   *design.Job
+	Net   *net.Net
+	Sizes size.Sizes
+	Cases []*solve.CaseResult // by case, in the job's order
+	Heat  *heat.Result
+	Plan  *bench.Plan
+}
+
+// Rule is one check.
+type Rule struct {
+	Key      string // stable word, the code of its findings
+	Title    string
+	Severity diag.Severity
+	Why      string // why the rule exists
+	Formula  string // what is compared with what
+	Source   string // of the limit or the practice
+	Do       string // what to do when it fires
+	Fires    string // a job in which it fires
+	Silent   string // the same job mended
+	// NotRun says why a check that a reviewer would expect is not run; such a rule has no Check and no examples, and the books carry "not for build".
+	NotRun string
+	Check  func(m *Model, out *diag.List)
+}
+
+// Find returns the rule of a key, nil if there is none.
+func Find(key string) *Rule {
+	for _, r := range All {
+		if r.Key == key {
+			return r
+		}
+	}
+	return nil
+}
+
+// Keys lists all keys in the catalogue's order.
+func Keys() []string {
+	var out []string
+	for _, r := range All {
+		out = append(out, r.Key)
+	}
+	return out
+}
+
+// Missing lists the checks that were not run.
+func Missing() []*Rule {
+	var out []*Rule
+	for _, r := range All {
+		if r.NotRun != "" {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// Run asks every rule, and marks what the job accepts. The list comes back sorted.
+func Run(m *Model) diag.List {
+	var out diag.List
+	for _, r := range All {
+		if r.Check == nil {
+			continue
+		}
+		n := len(out)
+		r.Check(m, &out)
+		for i := n; i < len(out); i++ {
+			out[i].Code, out[i].Severity = r.Key, r.Severity
+		}
+	}
+	accept(m.Job, &out)
+	out.Sort()
+	return out
+}

@@ -1,0 +1,259 @@
+package export
+
+import (
+	"encoding/json"
+	"math"
+	"strconv"
+
+	"loomsheet/harness"
+	"loomsheet/harness/bench"
+	"loomsheet/harness/design"
+	"loomsheet/harness/diag"
+	"loomsheet/harness/net"
+	"loomsheet/harness/rule"
+	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
+)
+
+// Input is what the exports and the books are made from.
+type Input struct {
+	*harness.Result
+	Messages diag.List // of the text and of the rules, sorted
+	Digest   string    // of the sources
+	Locate   func(diag.Span) string
+}
+
+func num[T ~float64](x T) Num {
+	if math.IsNaN(float64(x)) || math.IsInf(float64(x), 0) {
+		return 0
+	}
+	v, err := strconv.ParseFloat(strconv.FormatFloat(float64(x), 'g', 9, 64), 64)
+	if err != nil || v == 0 {
+		return 0
+	}
+	return Num(v)
+}
+
+func point(p design.Point3) [3]Num { return [3]Num{num(p.X), num(p.Y), num(p.Z)} }
+
+// JSON is the document as text, with a fixed layout.
+func (d *Doc) JSON() ([]byte, error) {
+	out, err := json.MarshalIndent(d, "", " ")
+	return append(out, '\n'), err
+}
+
+// Make gathers a compiled job.
+func Make(in Input) *Doc {
+	d := &Doc{
+		Format:   Format,
+		Job:      Job{Title: in.Job.Title, Revision: in.Job.Revision, Date: in.Job.Date, Datum: in.Job.Datum, Digest: in.Digest},
+		Verdict:  Verdict{NotForBuild: in.NotForBuild(), NotRun: []NotRun{}},
+		Findings: []Finding{},
+		Sections: sections(in), Wires: wires(in), Cables: []Cable{}, Runs: runs(in), Holes: []Hole{}, Cases: cases(in), Parts: []Part{}, Settings: settings(in.Job),
+	}
+	if d.Verdict.NotForBuild == nil {
+		d.Verdict.NotForBuild = []string{}
+	}
+	for _, r := range rule.Missing() {
+		d.Verdict.NotRun = append(d.Verdict.NotRun, NotRun{r.Key, r.NotRun})
+	}
+	for _, m := range in.Messages {
+		f := Finding{Code: m.Code, Severity: m.Severity.String(), Title: m.Title, Detail: m.Detail, Where: in.Locate(m.Span),
+			Kind: m.Subject.Kind, Subject: m.Subject.Name, From: m.Subject.From, To: m.Subject.To, Case: m.Case}
+		if m.HasValue {
+			f.Value, f.Limit = m.Value.String(), m.Limit.String()
+		}
+		switch {
+		case m.Accepted != nil:
+			f.AcceptedBy, f.Reason, f.Until = m.Accepted.By, m.Accepted.Reason, m.Accepted.Until
+			d.Verdict.Accepted++
+		case m.Severity > diag.Note:
+			d.Verdict.Open++
+		}
+		d.Findings = append(d.Findings, f)
+	}
+	for _, c := range in.Job.Cables {
+		d.Cables = append(d.Cables, Cable{c.Name, c.As, c.Wire, some(c.Holds), num(c.Twist)})
+	}
+	for _, h := range in.Plan.Holes {
+		d.Holes = append(d.Holes, Hole{h.Mark, h.What, h.Panel, point(h.At), h.Known, num(h.Drill), h.Fastener, h.Status.String()})
+	}
+	for _, p := range in.Plan.Parts {
+		d.Parts = append(d.Parts, Part{p.Kind, p.Name, p.Count, num(p.Length), p.Own, p.Source})
+	}
+	return d
+}
+
+func some(s []string) []string {
+	if s == nil {
+		return []string{}
+	}
+	return s
+}
+
+func (in Input) names(wires []int) []string {
+	out := []string{}
+	for _, w := range wires {
+		if w >= 0 && w < len(in.Net.Wires) {
+			out = append(out, in.Net.Wires[w].Name)
+		}
+	}
+	return out
+}
+
+func sections(in Input) []Section {
+	out := []Section{}
+	for _, s := range in.Plan.Sections {
+		x := Section{Name: s.Name, Cuts: []Cut{}, Connectors: []Connector{}, Splices: []Splice{}}
+		for _, c := range s.Cuts {
+			x.Cuts = append(x.Cuts, cut(&c))
+		}
+		for _, c := range s.Connectors {
+			k := Connector{Title: c.Title, Break: c.Break, Device: c.Device, Housing: c.Housing, Contacts: c.Contacts, Key: c.Key, Rows: []Pin{}}
+			for _, r := range c.Rows {
+				p := Pin{Cavity: r.Cavity, Pin: r.Pin, Wires: in.names(r.Wires), Label: r.Label, Code: r.Code, GoesTo: r.GoesTo, Contact: r.Contact, Status: r.Status.String(), Blank: r.Blank}
+				if len(r.Wires) > 0 {
+					p.Size = r.Size.String()
+				}
+				k.Rows = append(k.Rows, p)
+			}
+			x.Connectors = append(x.Connectors, k)
+		}
+		for _, p := range s.Splices {
+			k := Splice{Name: p.Name, Where: p.Where, Status: p.Status.String(), AreaMM2: num(p.Area), Sleeve: p.Sleeve, Wires: []string{}}
+			for _, w := range p.Wires {
+				k.Wires = append(k.Wires, w.Name)
+			}
+			x.Splices = append(x.Splices, k)
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+func cut(c *bench.Cut) Cut {
+	x := Cut{Wire: c.Name, Label: c.Label, Family: c.Family, Size: c.Size.String(), Colour: c.Colour, Code: c.Code, LengthMM: num(c.Length), Terms: []Term{}, Cable: c.Cable, Note: c.Note}
+	for _, t := range c.Terms {
+		x.Terms = append(x.Terms, Term{t.What, num(t.Length)})
+	}
+	for e, k := range c.Ends {
+		x.Ends[e] = End{k.Text, k.Contact, num(k.Strip), k.Tool}
+	}
+	return x
+}
+
+var termKinds = map[net.TermKind]string{net.InCavity: "cavity", net.OnStud: "stud", net.InHalf: "half", net.OnPost: "post", net.InSplice: "splice", net.CutBack: "cut back"}
+
+var wireKinds = map[net.WireKind]string{net.Plain: "plain", net.Screen: "screen", net.Spare: "spare"}
+
+func wires(in Input) []Wire {
+	out := []Wire{}
+	g := in.Net.Space
+	for i := range in.Net.Wires {
+		w, c := &in.Net.Wires[i], &in.Sizes[i]
+		x := Wire{Name: w.Name, Circuit: w.Circuit, From: w.From, To: w.To, Label: w.Label, LabelBy: w.LabelStatus.String(), Kind: wireKinds[w.Kind],
+			Section: w.Section, Class: w.Class, Cable: w.Cable, Family: w.Family, Size: c.Size.String(), SizeWhy: string(c.Why), AreaMM2: num(c.Size.Area()),
+			OhmPerM: num(c.Resistance), OhmSource: c.Source, Verified: c.Verified, OutsideMM: num(c.Outside), LengthMM: num(w.Length), Ohm20: num(c.Resistance.Over(w.Length)),
+			Zones: some(w.Zones(g)), Way: []Stretch{}}
+		for _, s := range w.Path {
+			e := &g.Edges[s.Edge]
+			from, to := g.Nodes[e.From].Key, g.Nodes[e.To].Key
+			if s.Reverse {
+				from, to = to, from
+			}
+			x.Way = append(x.Way, Stretch{e.Run, from, to, num(e.Length + e.Slack), e.Zone, e.Status.String()})
+		}
+		for e := range w.Ends {
+			t := &w.Ends[e]
+			x.Ends[e] = WireEnd{termKinds[t.Kind], t.Device + t.Break + t.Splice + t.Near, t.Pin, t.Cavity, c.Contacts[e], t.Status.String()}
+		}
+		for _, k := range in.Cases {
+			if i < len(k.WireAmps) {
+				if a := unit.Current(math.Abs(float64(k.WireAmps[i]))); num(a) > x.AmpsMost {
+					x.AmpsMost, x.AmpsCase = num(a), k.Case
+				}
+			}
+		}
+		if in.Heat != nil && i < len(in.Heat.Wires) {
+			h := &in.Heat.Wires[i]
+			x.HeatCase, x.HeatZone, x.AmbientC, x.Bundle, x.HottestC, x.HeatLimitC = h.Case, h.Zone, num(h.Ambient), h.Count, num(h.Hottest), num(h.Limit)
+			x.Ampacity, x.AmpacityBy, x.AmpacityOK, x.BalanceA, x.HeatNote, x.HeatSure = num(h.Ampacity), string(h.Ruled), h.Met, num(h.Balance), h.Why, h.Verified
+			if h.Table != nil {
+				x.TableA, x.TableWhy = num(h.Table.Amps), h.Table.Condition
+			}
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+func runs(in Input) []Run {
+	out := []Run{}
+	for _, r := range in.Plan.Runs {
+		x := Run{Run: r.Run, Stretch: r.Stretch + 1, Section: r.Section, Zone: r.Zone, Panel: r.Panel, LengthMM: num(r.Length), Status: r.LengthStatus.String(),
+			SpanMM: num(r.SpanLimit), SpanSource: r.SpanSource, Wires: r.Wires, OutsideMM: num(r.Outside), Stations: []Station{}, Clips: []Clip{}}
+		for _, s := range r.Nodes {
+			x.Stations = append(x.Stations, Station{num(s.After), s.What, point(s.At), s.Known})
+		}
+		for _, c := range r.Clips {
+			x.Clips = append(x.Clips, Clip{c.Mark, num(c.After), point(c.At), c.Known, c.Part, num(c.Bundle), num(c.ClipSize), c.Fastener, num(c.Drill), c.Panel, c.Hole, c.Why, c.Status.String()})
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+func cases(in Input) []Case {
+	out := []Case{}
+	for _, c := range in.Cases {
+		x := Case{Name: c.Case, Supplies: []Supply{}, Loads: loads(in, c, c.Net, c.Loads, ""), Relays: []Relay{}, Starts: []Start{}, Amps: []Flow{}, Residual: num(c.Point.Residual)}
+		for _, s := range c.Supplies {
+			x.Supplies = append(x.Supplies, Supply{s.Device, s.Live, num(s.Volts), num(s.Amps), s.Limited, s.Idle})
+		}
+		for _, r := range c.Relays {
+			x.Relays = append(x.Relays, Relay{r.Device, r.State, num(r.Volts), r.On, r.Stated, r.Against})
+		}
+		for i := range c.Starts {
+			s := &c.Starts[i]
+			x.Starts = append(x.Starts, Start{s.Device, loads(in, c, s.Net, s.Loads, s.Device)})
+		}
+		for i, a := range c.WireAmps {
+			if math.Abs(float64(a)) > 1e-9 && i < len(c.WireWatts) {
+				x.Amps = append(x.Amps, Flow{in.Net.Wires[i].Name, num(a), num(c.WireWatts[i])})
+			}
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+func rungs(n *solve.Network, steps []solve.Step) []Rung {
+	out := []Rung{}
+	for _, s := range steps {
+		if n == nil || s.Element < 0 || s.Element >= len(n.Elements) {
+			continue
+		}
+		e := &n.Elements[s.Element]
+		out = append(out, Rung{e.Kind.String(), e.Name, num(e.Resistance), num(s.Amps), num(s.Drop), num(s.Volts)})
+	}
+	return out
+}
+
+func settings(job *design.Job) []Setting {
+	out := []Setting{}
+	for i := range design.SettingDefs {
+		d := &design.SettingDefs[i]
+		r := job.Settings.Get(d.Name, design.Scope{})
+		s := Setting{Name: d.Name, Scope: "job", Source: r.Source(), Limit: d.Limit}
+		if r.Known {
+			s.Value = r.Value.String()
+		}
+		out = append(out, s)
+		for k := range job.Settings.Lines {
+			if l := &job.Settings.Lines[k]; l.Name == d.Name && l.ScopeText() != "job" {
+				out = append(out, Setting{d.Name, l.ScopeText(), l.Value.String(), "set in the job", d.Limit})
+			}
+		}
+	}
+	return out
+}
