@@ -3,7 +3,11 @@
 // latter. Rows stand in the order of the printed table. Nothing here is a limit of a job: those are settings.
 package data
 
-import "loomsheet/harness/unit"
+import (
+	"strings"
+
+	"loomsheet/harness/unit"
+)
 
 // Basis tells how sure a figure is.
 type Basis uint8
@@ -16,6 +20,14 @@ const (
 )
 
 func (b Basis) String() string { return [...]string{"verified", "from memory"}[b] }
+
+// BasisOf is the basis of a stated source: from memory if it says so, says "typical", or is empty.
+func BasisOf(source string) Basis {
+	if source == "" || strings.Contains(source, "typical") || strings.Contains(source, "memory") {
+		return FromMemory
+	}
+	return Verified
+}
 
 // Info tells where a figure came from and under which printed conditions it holds.
 type Info struct {

@@ -79,3 +79,13 @@ func TestResistanceRisesWithHeat(t *testing.T) {
 		}
 	})
 }
+
+func TestBasisOf(t *testing.T) {
+	for source, want := range map[string]Basis{
+		"": FromMemory, "typical": FromMemory, "ISO 6722-1:2011, from memory": FromMemory, "IEC 60228:2004 class 5, plain": Verified,
+	} {
+		if got := BasisOf(source); got != want {
+			t.Errorf("%q: %v, want %v", source, got, want)
+		}
+	}
+}

@@ -2,13 +2,11 @@
 // own files and gives way to them name by name.
 //
 // Every part says where it comes from: the document, "typical" for what makers commonly sell, or "from memory". In a line of
-// wire sizes the source is that of the resistance. A figure whose source says typical or from memory is shown as unverified.
+// wire sizes the source is that of the resistance. A figure whose source says typical or from memory is shown as unverified
+// (data.BasisOf).
 package parts
 
-import (
-	"embed"
-	"strings"
-)
+import "embed"
 
 //go:embed library/*.loom
 var library embed.FS
@@ -34,9 +32,4 @@ func Files() []File {
 		out[i] = File{Name: name, Text: string(b)}
 	}
 	return out
-}
-
-// Verified tells whether a source names a document that was read: it is not empty and says neither typical nor from memory.
-func Verified(source string) bool {
-	return source != "" && !strings.Contains(source, "typical") && !strings.Contains(source, "memory")
 }
