@@ -28,6 +28,7 @@ var SettingDefs = []SettingDef{
 	{Name: "emissivity", Dims: []unit.Dim{unit.DimNone}, Default: "0.9", Source: "handbook values for plastics, from memory", Doc: "of the surface of a bundle"},
 	{Name: "bundle-conductivity", Dims: []unit.Dim{unit.DimConductivity}, Default: "0.15 W/mK", Source: "from memory: wires with air between them", Doc: "of heat through a bundle"},
 	{Name: "insulation-conductivity", Dims: []unit.Dim{unit.DimConductivity}, Default: "0.2 W/mK", Source: "from memory: common plastics 0.16 to 0.25", Doc: "of heat through a wire's insulation and a sleeve's wall"},
+	{Name: "sleeve-wall", Dims: []unit.Dim{unit.DimLength}, Default: "0.6 mm", Source: "from memory: braid 0.5 mm, recovered shrink sleeve 0.5 to 1 mm", Doc: "wall of a sleeve over a bundle or a wire"},
 	{Name: "altitude", Dims: []unit.Dim{unit.DimLength}, Default: "0 m", Source: "sea level", Doc: "thinner air cools less"},
 
 	// sizes

@@ -24,6 +24,7 @@ type BundleResult struct {
 	Ambient unit.Temperature
 	Surface unit.Temperature
 	Watts   unit.LinearPower
+	Runaway bool // no steady state: the heat grows faster than the surface sheds it
 }
 
 // WireResult is one wire over all cases: its hottest place.
@@ -33,17 +34,25 @@ type WireResult struct {
 	Edge    int // -1: a loose lead
 	Zone    string
 	Ambient unit.Temperature
-	Amps    unit.Current // in that case
-	Count   int          // wires in the bundle there
-	Hottest unit.Temperature
-	Limit   unit.Temperature // insulation rating less the margin
+	Amps    unit.Current // in that case, or what the link says it carries where that is more
+	// Effective is the steady current that heats as the duty loads do at their peak; equal to Amps without any.
+	Effective unit.Current
+	Count     int // wires in the bundle there
+	Hottest   unit.Temperature
+	Runaway   bool // no steady state: Hottest is where the count was stopped
+	// Start is the device whose starting current makes the peak, when one does; Peak is the temperature at its end.
+	Start string
+	Peak  unit.Temperature
+	Limit unit.Temperature // insulation rating less the margin
 	// Ampacity by each method that applies; the one that ruled is Ruled.
 	Balance  unit.Current
+	FreeAir  unit.Current // by the balance for the wire alone in the same air; for reference, never ruling in a bundle
 	Table    *TableResult
 	Ruled    Method
 	Ampacity unit.Current
 	Verified bool // the ruling figure rests on verified values only
 	Met      bool
+	Known    bool   // false: the conductor is not known, nothing was judged
 	Why      string // which source ruled and why, in words
 }
 
