@@ -131,8 +131,10 @@ func Widest(f Face, size Pt, s string) MM {
 }
 
 // Fit shortens s with an ellipsis until it is no wider than width. For places where the full text stands elsewhere.
+// A line end becomes a space.
 func Fit(f Face, size Pt, s string, width MM) string {
 	m := f.load()
+	s = strings.ReplaceAll(s, "\n", " ")
 	if size.scale(m.units(s)) <= width+slack {
 		return s
 	}

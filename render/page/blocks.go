@@ -1,5 +1,7 @@
 package page
 
+import "strings"
+
 // measured is a block made of a function.
 type measured func(width, height MM) []Part
 
@@ -7,12 +9,12 @@ func (m measured) Parts(width, height MM) ([]Part, error) { return m(width, heig
 
 // Heading of level 1 to 3; it becomes a bookmark and stays with what follows it.
 func (fl *Flow) Heading(level int, s string) {
-	if s == "" {
+	if s = strings.Trim(strings.ReplaceAll(s, "\n", " "), " "); s == "" {
 		return
 	}
 	level = min(max(level, 1), 3)
 	t := [...]Type{Heading1, Heading2, Heading3}[level-1]
-	fl.steps = append(fl.steps, step{heading: true, block: measured(func(w, _ MM) []Part {
+	fl.add(step{heading: true, block: measured(func(w, _ MM) []Part {
 		ps := lineParts(t, t.Wrap(s, w), 0, nil)
 		for i := range ps {
 			ps[i].Keep = Firmly
@@ -32,7 +34,7 @@ func (fl *Flow) Para(s string) { fl.Say(Body, s) }
 
 // Say is a paragraph in any voice.
 func (fl *Flow) Say(t Type, s string) {
-	if s == "" {
+	if s = strings.Trim(s, " \n"); s == "" {
 		return
 	}
 	fl.Add(measured(func(w, _ MM) []Part {
@@ -86,6 +88,9 @@ type Fact struct{ Name, Value string }
 // Facts sets names in one column and their values in a second.
 func (fl *Flow) Facts(facts ...Fact) {
 	for n, f := range facts {
+		if strings.Trim(f.Name+f.Value, " \n") == "" {
+			continue
+		}
 		fl.Add(measured(func(w, _ MM) []Part {
 			first := MM(0)
 			for _, o := range facts {

@@ -35,22 +35,41 @@ type Block interface {
 
 // Flow collects the blocks of a book. Nothing is laid out before Doc.
 type Flow struct {
-	steps []step
+	steps  []step
+	groups int // that were opened
+	group  int // that is open, 0 for none
 }
 
 // step is one block, or the order to go on upon a new page, perhaps in another frame.
 type step struct {
 	block   Block
 	heading bool
+	group   int
 	fresh   bool
 	frame   *Frame
 }
 
 // NewFlow begins a book in the given frame.
-func NewFlow(f Frame) *Flow { return &Flow{[]step{{fresh: true, frame: &f}}} }
+func NewFlow(f Frame) *Flow { return &Flow{steps: []step{{fresh: true, frame: &f}}} }
 
 // Add appends a block.
-func (fl *Flow) Add(b Block) { fl.steps = append(fl.steps, step{block: b}) }
+func (fl *Flow) Add(b Block) { fl.add(step{block: b}) }
+
+func (fl *Flow) add(s step) {
+	s.group = fl.group
+	fl.steps = append(fl.steps, s)
+}
+
+// Together keeps all that add puts into the flow on one page, unless it is longer than one: a figure and its table.
+func (fl *Flow) Together(add func()) {
+	outer := fl.group
+	if outer == 0 {
+		fl.groups++
+		fl.group = fl.groups
+	}
+	add()
+	fl.group = outer
+}
 
 // NewPage goes on upon a new page, unless the present one is still empty.
 func (fl *Flow) NewPage() { fl.turn(step{fresh: true}) }
@@ -73,6 +92,7 @@ func (fl *Flow) turn(s step) {
 type placed struct {
 	Part
 	block int
+	group int
 	fresh bool
 	frame *framing // of the page that this part begins; nil to go on in the same
 }
@@ -123,9 +143,17 @@ func (fl *Flow) measure() ([]placed, error) {
 		if err != nil {
 			errs = append(errs, err)
 		}
+		if s.heading && n > 0 && fl.steps[n-1].heading {
+			parts[0].Gap *= 0.4
+		}
 		for _, p := range parts {
-			out = append(out, placed{p, n, fresh, next})
+			out = append(out, placed{p, n, s.group, fresh, next})
 			fresh, next = false, nil
+		}
+	}
+	for i := range out {
+		if out[i].group > 0 && i+1 < len(out) && out[i+1].group == out[i].group {
+			out[i].Keep = max(out[i].Keep, Loose)
 		}
 	}
 	return out, errors.Join(errs...)

@@ -22,7 +22,8 @@ const (
 	marginRight MM = 12
 	marginTop   MM = 9
 	marginFoot  MM = 8
-	headLines      = 4 // a longer name is shortened in the running head; the cover has it whole
+	numberW     MM = 48 // room for "page 9999 of 9999"
+	headLines      = 4  // a longer name is shortened in the running head; the cover has it whole
 )
 
 var (
@@ -70,7 +71,7 @@ func (f Frame) measure() framing {
 		m.bandH = max(bandType.Leading(), Body.Height(len(m.reason))) + 4
 		top = m.bandY + m.bandH
 	}
-	m.foot = capped(sideType, f.footText(), m.width-32)
+	m.foot = capped(sideType, f.footText(), m.width-numberW)
 	m.footY = s.H - marginFoot - max(sideType.Height(len(m.foot)), pageType.Leading()) - Small.Leading() - 1
 	m.body = Box{m.left, top + 4, m.width, m.footY - 3 - (top + 4)}
 	return m
@@ -118,9 +119,9 @@ func (m framing) draw(c *Canvas, n, of int) {
 	}
 	c.Line(m.left, m.footY, m.left+m.width, m.footY, Thin)
 	y := m.footY + 1
-	c.Lines(Box{m.left, y, m.width - 32, sideType.Height(len(m.foot))}, sideType, Left, m.foot)
+	c.Lines(Box{m.left, y, m.width - numberW, sideType.Height(len(m.foot))}, sideType, Left, m.foot)
 	number := fmt.Sprintf("page %d of %d", n, of)
-	c.Lines(Box{m.left + m.width - 32, y, 32, pageType.Leading()}, pageType, Right, []string{number})
+	c.Lines(Box{m.left + m.width - numberW, y, numberW, pageType.Leading()}, pageType, Right, []string{number})
 	y += max(sideType.Height(len(m.foot)), pageType.Leading())
 	c.Lines(Box{m.left, y, m.width, Small.Leading()}, Small, Left, []string{destroyLine})
 	mid := m.frame.size().H / 2

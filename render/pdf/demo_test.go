@@ -69,7 +69,6 @@ func demo() *page.Flow {
 	fl.Heading(1, "Connectors")
 	for n, name := range []string{"A", "start-post", longName} {
 		fl.Heading(2, "Connector "+name)
-		fl.Figure(48, face)
 		p := table.New(table.Column{Title: "Cavity", Align: page.Centre, Type: page.Strong}, table.Column{Title: "Wire"}, table.Column{Title: "Colour"},
 			table.Column{Title: "Gauge", Align: page.Right}, table.Column{Title: "Goes to"}, table.Column{Title: "Contact"}, table.Column{Title: "Pinned", Align: page.Centre})
 		p.Title, p.Together = "Pins of connector "+name, true
@@ -80,7 +79,10 @@ func demo() *page.Flow {
 			}
 			p.Row(table.T(fmt.Sprint(i+1)), table.T("crank-h"), table.Swatch("BU/YE/GN", blue, yellow, green), table.T("0.75 mm²"), table.T("ecu.crank-h"), table.T("size 20 socket"), table.Tick())
 		}
-		fl.Add(p)
+		fl.Together(func() {
+			fl.Figure(48, face)
+			fl.Add(p)
+		})
 	}
 	fl.SetFrame(page.Frame{Size: page.A3.Landscape(), Job: "Roadster, engine harness", Book: "Shell book", Revision: "C", Digest: "3f9ac201"})
 	fl.Heading(1, "Plan of the runs")

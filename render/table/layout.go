@@ -14,25 +14,33 @@ func (t *Table) Parts(width, height MM) ([]page.Part, error) {
 	if err != nil {
 		return nil, err
 	}
-	head := t.head(cols)
-	parts := []page.Part{stack(titlePart(t.titleLines(width)), head)}
-	parts[0].Gap, parts[0].Keep = 3, page.Firmly
+	head := t.head(cols, height/4)
+	var parts []page.Part
+	if lines := t.titleLines(width); len(lines) > 0 {
+		parts = chunks(lines, titleType, height, titlePart)
+	}
+	head.Keep = page.Firmly
+	parts = append(parts, head)
+	parts[0].Gap = 3
+	tops := len(parts)
 	plain := stack(titlePart(t.continued(width)), head) // opens a later page
 	again := &plain
 	inGroup := 0
 	first, last := true, t.lastRow()
 	for n, r := range t.rows {
 		if r.sub != "" {
-			p := subPart(r.sub, width)
-			p.Keep, p.Again, p.Gap = page.Firmly, &plain, groupGap
-			if len(parts) == 1 {
-				p.Gap = 0
+			sub := chunks(subType.Wrap(r.sub, width-2*padX), subType, height, subPart)
+			for i := range sub {
+				sub[i].Again = &plain
+			}
+			if len(parts) > tops {
+				sub[0].Gap = groupGap
 			}
 			if n == len(t.rows)-1 {
-				p.Keep = page.Free
+				sub[len(sub)-1].Keep = page.Free
 			}
-			parts = append(parts, p)
-			more := stack(plain, subPart(subType.Fit(r.sub, width*0.7)+" (continued)", width))
+			parts = append(parts, sub...)
+			more := stack(plain, subPart([]string{subType.Fit(r.sub, width*0.7) + " (continued)"}))
 			again = &more
 			inGroup, first = 0, true
 			continue
@@ -87,6 +95,19 @@ func (t *Table) lastRow() map[int]bool {
 	return out
 }
 
+// chunks makes parts of the lines, firmly tied: one as a rule, more of a text that would take much of a page.
+func chunks(lines []string, ty page.Type, height MM, part func([]string) page.Part) []page.Part {
+	most := max(1, int(float64(height)/4/float64(ty.Leading())))
+	var out []page.Part
+	for len(lines) > 0 {
+		n := min(most, len(lines))
+		p := part(lines[:n])
+		p.Keep = page.Firmly
+		out, lines = append(out, p), lines[n:]
+	}
+	return out
+}
+
 // stack draws parts below each other as one.
 func stack(ps ...page.Part) page.Part {
 	h := MM(0)
@@ -130,19 +151,25 @@ func titlePart(lines []string) page.Part {
 	}}
 }
 
-func (t *Table) head(cols []MM) page.Part {
+// head draws the column titles; a title that would take a quarter of the page ends in an ellipsis.
+func (t *Table) head(cols []MM, most MM) page.Part {
 	lines := make([][]string, len(cols))
-	most := 0
+	tall, room := 0, max(1, int(float64(most)/float64(headType.Leading())))
 	for i, c := range t.Columns {
-		lines[i] = headType.Wrap(c.Title, cols[i]-2*padX)
-		if c.Title != "" {
-			most = max(most, len(lines[i]))
+		if c.Title == "" {
+			continue
 		}
+		w := cols[i] - 2*padX
+		lines[i] = headType.Wrap(c.Title, w)
+		if len(lines[i]) > room {
+			lines[i] = append(lines[i][:room-1:room-1], headType.Fit(lines[i][room-1]+"…", w))
+		}
+		tall = max(tall, len(lines[i]))
 	}
-	if most == 0 {
+	if tall == 0 {
 		return page.Part{Height: 0.5, Draw: func(c *page.Canvas) { c.Line(0, 0, c.W(), 0, page.Firm) }}
 	}
-	h := headType.Height(most) + 2*padY
+	h := headType.Height(tall) + 2*padY
 	return page.Part{Height: h, Draw: func(c *page.Canvas) {
 		x := MM(0)
 		for i, w := range cols {
@@ -154,13 +181,12 @@ func (t *Table) head(cols []MM) page.Part {
 	}}
 }
 
-func subPart(s string, width MM) page.Part {
-	lines := subType.Wrap(s, width-2*padX)
+func subPart(lines []string) page.Part {
 	text := subType.Height(len(lines))
 	h := max(text+2*padY, 6.4)
 	return page.Part{Height: h, Draw: func(c *page.Canvas) {
 		c.Rect(page.Box{X: 0, Y: 0, W: c.W(), H: h}, page.Style{Fill: page.Pale})
-		c.Lines(page.Box{X: padX, Y: (h - text) / 2, W: width - 2*padX, H: text}, subType, page.Left, lines)
+		c.Lines(page.Box{X: padX, Y: (h - text) / 2, W: c.W() - 2*padX, H: text}, subType, page.Left, lines)
 	}}
 }
 

@@ -116,7 +116,7 @@ func (t *Table) Len() int {
 
 const (
 	padX     MM = 1.6 // left and right of a cell's text
-	padY     MM = 1.1 // above and below
+	padY     MM = 1.3 // above and below
 	groupGap MM = 2.4
 	tickGap  MM = 1.4
 	swatchW  MM = 7
