@@ -37,7 +37,7 @@ type Element struct {
 	Resistance unit.Resistance // of passive elements, at the temperature solved
 	Wire       int             // index into the net's wires; -1
 	Device     string
-	Index      int // into the device's supplies, draws, coils, states, joins or fuses
+	Index      int // into the device's supplies, draws, coils, states, joins, fuses or diodes; -1 of anything else
 	Span       diag.Span
 }
 
@@ -72,13 +72,15 @@ type LoadResult struct {
 	Coil     bool
 	Class    string
 	From, To string // pins as written
+	// At is the volts it is taken to be measured at: its own, else drop-of, else those of the highest live supply.
+	At unit.Voltage
 	// Fed is false when no live supply drives current through it.
 	Fed          bool
 	Rests        bool // the case says off
 	Volts        unit.Voltage
 	Amps         unit.Current
 	Supply       string       // device whose supply feeds it most
-	SupplyVolts  unit.Voltage // at that supply's terminals
+	SupplyVolts  unit.Voltage // at that supply's terminals; of supplies in series, together
 	FeedDrop     unit.Voltage
 	ReturnDrop   unit.Voltage
 	Feed, Return []Step // ways; Feed from the supply's plus to the load, Return from the load to the supply's minus
@@ -94,6 +96,7 @@ type SupplyResult struct {
 	Amps    unit.Current // it delivers
 	Limited bool         // demand above its current limit
 	Idle    bool         // another supply holds the volts above its own
+	Follows bool         // no case lists it: it lives while a draw of its own device is fed
 	Span    diag.Span
 }
 
@@ -107,6 +110,9 @@ type RelayResult struct {
 	Stated  bool // by the case
 	Against bool // the stated state disagrees with the coil
 	Hunts   bool // neither on nor off is steady
+	PullIn  unit.Voltage
+	DropOut unit.Voltage
+	Assumed bool // pull-in or drop-out is not stated: PullInShare or DropOutShare of its volts, from memory
 	Span    diag.Span
 }
 
@@ -115,7 +121,7 @@ type StartResult struct {
 	Device string
 	Net    *Network
 	Point  Point
-	Loads  []LoadResult
+	Loads  []LoadResult // ways only for the loads of the device that starts
 }
 
 // CaseResult is everything solved for one case.
@@ -130,6 +136,9 @@ type CaseResult struct {
 	WireAmps  []unit.Current // by wire of the net, from its first end to its second
 	WireWatts []unit.Power
 	Problems  []Problem
+
+	branches []branch // by element
+	from     []float64
 }
 
 // ProblemKind is why a net has no sensible answer.

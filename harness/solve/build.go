@@ -1,0 +1,339 @@
+package solve
+
+import (
+	"math"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/diag"
+	"loomsheet/harness/net"
+	"loomsheet/harness/unit"
+)
+
+// group is one set of states of a device.
+type group struct{ device, name string }
+
+// positions is how the switches and relays stand, and which of the supplies that follow live.
+type positions struct {
+	state map[group]string // off where not named
+	live  map[string]bool  // by device
+}
+
+// builder makes the network of a case in given positions.
+//
+// What joins a wire to what: at a device's cavity one mated contact pair, counted there and only there; at a stud one lug per
+// wire; in a break one mated pair between the two wires of a crossing, the greater where their parts differ; at a stud post a
+// lug per wire and the post between its halves; in a splice one crimp per wire.
+type builder struct {
+	*values
+	*Network
+	br    []branch
+	nodes map[string]int
+	pos   positions
+}
+
+func (v *values) build(pos positions) *builder {
+	b := &builder{values: v, Network: &Network{}, nodes: map[string]int{}, pos: pos}
+	b.wires()
+	for _, d := range v.devices {
+		b.device(d)
+	}
+	return b
+}
+
+func (b *builder) fresh(name string) int {
+	b.Nodes = append(b.Nodes, name)
+	return len(b.Nodes) - 1
+}
+
+func (b *builder) node(key, name string) int {
+	n, ok := b.nodes[key]
+	if !ok {
+		n = b.fresh(name)
+		b.nodes[key] = n
+	}
+	return n
+}
+
+func (b *builder) pin(device, pin string) int {
+	name := device + "." + pin
+	return b.node("pin "+device+"\x00"+pin, name)
+}
+
+func (b *builder) ref(d *design.Device, p design.PinRef) int {
+	if p.Device == "" {
+		return b.pin(d.Name, p.Pin)
+	}
+	return b.pin(p.Device, p.Pin)
+}
+
+func (b *builder) put(e Element, x branch) {
+	x.from, x.to = e.From, e.To
+	if x.law == ohmic {
+		e.Resistance = unit.Resistance(1 / x.g)
+	}
+	b.Elements = append(b.Elements, e)
+	b.br = append(b.br, x)
+}
+
+func (b *builder) passive(e Element, r unit.Resistance) {
+	b.put(e, resistor(0, 0, float64(r)))
+}
+
+// wires lays the wires with their terminations, then joins the halves of breaks and posts.
+func (b *builder) wires() {
+	if b.nt == nil {
+		return
+	}
+	type post struct {
+		name, cavity string
+	}
+	var posts []post
+	halves := map[post][2]int{}
+	ends := make([][2]int, len(b.nt.Wires))
+	for i := range b.nt.Wires {
+		w := &b.nt.Wires[i]
+		var joint [2]func()
+		for k := range w.Ends {
+			t := &w.Ends[k]
+			at := b.endScope(w, t)
+			stop := Element{Wire: -1, Index: -1, Device: t.Device, Span: w.Span}
+			var r unit.Resistance
+			far := -1
+			switch t.Kind {
+			case net.InCavity:
+				stop.Kind, stop.Name = Contact, t.Device+"."+t.Pin
+				far, r = b.pin(t.Device, t.Pin), b.contact(i, k, at)
+			case net.OnStud:
+				stop.Kind, stop.Name = Lug, t.Device+"."+t.Pin
+				far, r = b.pin(t.Device, t.Pin), b.ohms("lug-resistance", at)
+			case net.OnPost:
+				p := post{t.Break, t.Cavity}
+				h, ok := halves[p]
+				if !ok {
+					h = [2]int{-1, -1}
+					posts = append(posts, p)
+				}
+				side := t.Half & 1
+				if h[side] < 0 {
+					h[side] = b.fresh(b.half(t.Break, side))
+				}
+				halves[p] = h
+				stop.Kind, stop.Name = Lug, t.Break
+				far, r = h[side], b.ohms("lug-resistance", at)
+			case net.InSplice:
+				stop.Kind, stop.Name = SpliceJoint, t.Splice
+				far, r = b.node("splice "+t.Splice, t.Splice), b.ohms("splice-resistance", at)
+			case net.InHalf:
+				ends[i][k] = b.fresh(b.half(t.Break+cavityOf(t.Cavity), t.Half&1))
+				continue
+			default:
+				ends[i][k] = b.fresh(w.Name + " cut back")
+				continue
+			}
+			ends[i][k] = b.fresh(w.Name + " at " + stop.Name)
+			stop.From, stop.To = far, ends[i][k]
+			if k == 1 {
+				stop.From, stop.To = stop.To, stop.From
+			}
+			r *= b.age(at)
+			joint[k] = func() { b.passive(stop, r) }
+		}
+		if joint[0] != nil {
+			joint[0]()
+		}
+		b.passive(Element{Kind: Wire, Name: w.Name, From: ends[i][0], To: ends[i][1], Wire: i, Index: -1, Span: w.Span}, b.wireOhms(i))
+		if joint[1] != nil {
+			joint[1]()
+		}
+	}
+	for i := range b.nt.Crossings {
+		b.crossing(&b.nt.Crossings[i], ends)
+	}
+	for _, p := range posts {
+		h := halves[p]
+		brk := b.breaks[p.name]
+		if h[0] < 0 || h[1] < 0 || brk == nil {
+			continue
+		}
+		at := design.Scope{Break: p.name, Class: brk.Class, Panel: brk.Panel}
+		b.passive(Element{Kind: Post, Name: p.name, From: h[0], To: h[1], Wire: -1, Index: -1, Span: brk.Span},
+			b.post(brk, p.cavity, at)*b.age(at))
+	}
+}
+
+func cavityOf(c string) string {
+	if c == "" {
+		return ""
+	}
+	return "." + c
+}
+
+func (b *builder) half(name string, side int) string {
+	base := name
+	for i := range base {
+		if base[i] == '.' {
+			base = base[:i]
+			break
+		}
+	}
+	if brk := b.breaks[base]; brk != nil {
+		return name + " " + brk.Halves[side].Section
+	}
+	return name
+}
+
+// crossing mates the two wires of a passage. Each crossing has contacts of its own, even where two want one cavity.
+func (b *builder) crossing(c *net.Crossing, ends [][2]int) {
+	var at [2]int
+	var r unit.Resistance
+	var where design.Scope
+	for side, w := range c.Wires {
+		if w < 0 || w >= len(ends) {
+			return
+		}
+		k := endIn(&b.nt.Wires[w], c, side)
+		if k < 0 {
+			return
+		}
+		at[side] = ends[w][k]
+		wire := &b.nt.Wires[w]
+		where = b.endScope(wire, &wire.Ends[k])
+		r = max(r, b.contact(w, k, where)*b.age(where))
+	}
+	b.passive(Element{Kind: Contact, Name: c.Break + cavityOf(c.Cavity), From: at[0], To: at[1], Wire: -1, Index: -1, Span: c.Span}, r)
+}
+
+// endIn finds which end of a wire sits in a half of the crossing's break; -1 on a stud post, where the post joins.
+func endIn(w *net.Wire, c *net.Crossing, side int) int {
+	best := -1
+	for k := range w.Ends {
+		t := &w.Ends[k]
+		if t.Kind != net.InHalf || t.Break != c.Break {
+			continue
+		}
+		if t.Half == side && t.Cavity == c.Cavity {
+			return k
+		}
+		if best < 0 || t.Half == side {
+			best = k
+		}
+	}
+	return best
+}
+
+func (b *builder) device(d *design.Device) {
+	at := b.scope(d)
+	between := func(kind ElementKind, i int, word, from, to string, span diag.Span) Element {
+		name := d.Name
+		if word != "" {
+			name += " " + word
+		}
+		return Element{Kind: kind, Name: name + " " + from + " - " + to, Wire: -1, Device: d.Name, Index: i, Span: span}
+	}
+	for i := range d.Joins {
+		j := &d.Joins[i]
+		r := b.ohms("joint-resistance", at) * b.age(at)
+		if j.Resistance.Given {
+			r = nominal(j.Resistance) // measured metal: age does not touch it
+		}
+		b.star(d, j.Pins, r, func(from, to string) Element { return between(Join, i, "joint", from, to, j.Span) })
+	}
+	for i := range d.States {
+		s := &d.States[i]
+		if b.standing(group{d.Name, s.Group}) != s.State {
+			continue
+		}
+		r := b.ohms("contact-resistance", at)
+		if s.Resistance.Given {
+			r = nominal(s.Resistance)
+		}
+		b.star(d, s.Pins, r*b.age(at), func(from, to string) Element { return between(Switch, i, s.StateRef.String(), from, to, s.Span) })
+	}
+	for i := range d.Fuses {
+		f := &d.Fuses[i]
+		r := b.ohms("fuse-resistance", at)
+		if part := b.fuses[f.Part]; part.Given {
+			r = nominal(part)
+		}
+		e := between(Fuse, i, "fuse", f.From, f.To, f.Span)
+		e.From, e.To = b.pin(d.Name, f.From), b.pin(d.Name, f.To)
+		b.passive(e, r)
+	}
+	for i := range d.Diodes {
+		x := &d.Diodes[i]
+		e := between(Diode, i, "diode", x.From, x.To, x.Span)
+		e.From, e.To = b.pin(d.Name, x.From), b.pin(d.Name, x.To)
+		drop := diodeForward
+		if x.Forward.Given {
+			drop = nominal(x.Forward)
+		}
+		e.Resistance = diodeResistance
+		b.put(e, branch{law: oneWay, g: 1 / float64(diodeResistance), e: within(float64(drop), 0, mostVolts)})
+	}
+	for i := range d.Supplies {
+		s := &d.Supplies[i]
+		e := between(Supply, i, "", written(d, s.From), written(d, s.To), s.Span)
+		e.From, e.To = b.ref(d, s.From), b.ref(d, s.To)
+		inside := within(float64(b.inside(d, i)), leastResistance, mostResistance)
+		x := branch{law: source, g: 1 / inside, e: float64(b.setPoint(d, i)), most: math.Inf(1)}
+		if s.Most.Given {
+			x.most = within(float64(nominal(s.Most)), 0, mostAmps)
+		}
+		e.Resistance = unit.Resistance(inside)
+		if !b.connected(d) && !b.pos.live[d.Name] {
+			x.law = open
+		}
+		b.put(e, x)
+	}
+	for i := range d.Draws {
+		b.load(d, &d.Draws[i], between(Load, i, "", written(d, d.Draws[i].From), written(d, d.Draws[i].To), d.Draws[i].Span))
+	}
+	for i := range d.Coils {
+		l := &d.Coils[i].Draw
+		b.load(d, l, between(Coil, i, "coil", written(d, l.From), written(d, l.To), l.Span))
+	}
+}
+
+func (b *builder) load(d *design.Device, l *design.Draw, e Element) {
+	e.From, e.To = b.ref(d, l.From), b.ref(d, l.To)
+	x := b.values.load(d, l)
+	if b.off[d.Name] {
+		x = branch{law: open}
+	}
+	b.put(e, x)
+}
+
+// star joins pins: two by one resistance, more by one in each arm to a node inside.
+func (b *builder) star(d *design.Device, pins []string, r unit.Resistance, name func(from, to string) Element) {
+	if len(pins) == 2 {
+		e := name(pins[0], pins[1])
+		e.From, e.To = b.pin(d.Name, pins[0]), b.pin(d.Name, pins[1])
+		b.passive(e, r)
+		return
+	}
+	if len(pins) < 2 {
+		return
+	}
+	middle := b.fresh(d.Name + " inside")
+	for _, p := range pins {
+		e := name(p, "inside")
+		e.From, e.To = b.pin(d.Name, p), middle
+		b.passive(e, r)
+	}
+}
+
+// standing is the state of a group: as the case or a coil put it, else off.
+func (b *builder) standing(g group) string {
+	if s, ok := b.pos.state[g]; ok {
+		return s
+	}
+	return "off"
+}
+
+// written is a pin as it was written inside its device.
+func written(d *design.Device, p design.PinRef) string {
+	if p.Device == "" || p.Device == d.Name {
+		return p.Pin
+	}
+	return p.String()
+}

@@ -1,0 +1,334 @@
+package solve
+
+import "math"
+
+const (
+	mostSteps = 300
+	// aim and enough are the current that may be left over at a node, as a share of the largest in the net.
+	aim    = 1e-13
+	enough = 1e-9
+)
+
+// point is an operating point inside the solver. The volts are kept as a sum of two numbers: what matters is the difference
+// across a wire of milli-ohms, some ten digits below the volts of its ends.
+type point struct {
+	hi, lo    []float64 // by node
+	drop      []float64 // by branch
+	amps      []float64 // by branch, from from to to
+	part      []int     // by node: which connected part of the net
+	residual  float64
+	converged bool
+}
+
+func (p *point) volts(node int) float64 { return p.hi[node] + p.lo[node] }
+
+// grid is a net made ready for Newton's method: its parts, a reference in each, the order of elimination. A part that nothing
+// joins to the others has a reference of its own, so no net is singular for being in pieces.
+type grid struct {
+	br      []branch
+	part    []int
+	unknown []int32 // by node; -1 is a reference
+	f       *factor
+	slopes  []float64
+	rest    []float64 // right side and step, by unknown
+	scale   float64   // highest set-point, volts
+	bent    bool
+}
+
+// newGrid picks as reference the minus of the first supply in each part, else its first node.
+func newGrid(nodes int, br []branch) *grid {
+	up := make([]int, nodes)
+	for i := range up {
+		up[i] = i
+	}
+	var root func(int) int
+	root = func(i int) int {
+		for up[i] != i {
+			up[i] = up[up[i]]
+			i = up[i]
+		}
+		return i
+	}
+	g := &grid{br: br, part: make([]int, nodes), unknown: make([]int32, nodes), scale: 1}
+	for i := range br {
+		if br[i].law == open {
+			continue
+		}
+		a, b := root(br[i].from), root(br[i].to)
+		up[max(a, b)] = min(a, b)
+		if br[i].bent() {
+			g.bent = true
+		}
+		if br[i].law == source {
+			g.scale = max(g.scale, br[i].e)
+		}
+	}
+	reference := make([]int, nodes)
+	for i := range reference {
+		reference[i] = -1
+		g.part[i] = root(i)
+	}
+	for i := range br {
+		if r := g.part[br[i].to]; br[i].law == source && reference[r] < 0 {
+			reference[r] = br[i].to
+		}
+	}
+	n := int32(0)
+	for i := range g.unknown {
+		if r := g.part[i]; reference[r] < 0 {
+			reference[r] = i
+		}
+		if reference[g.part[i]] == i {
+			g.unknown[i] = -1
+		} else {
+			g.unknown[i] = n
+			n++
+		}
+	}
+	edges := make([][2]int32, len(br))
+	for i := range br {
+		if br[i].law == open {
+			edges[i] = [2]int32{-1, -1}
+		} else {
+			edges[i] = [2]int32{g.unknown[br[i].from], g.unknown[br[i].to]}
+		}
+	}
+	g.f = newFactor(int(n), edges)
+	g.slopes = make([]float64, len(br))
+	g.rest = make([]float64, n)
+	return g
+}
+
+// add puts the current i of a branch, with the given sign, on the right side.
+func (g *grid) add(b *branch, i float64) {
+	if u := g.unknown[b.from]; u >= 0 {
+		g.rest[u] -= i
+	}
+	if u := g.unknown[b.to]; u >= 0 {
+		g.rest[u] += i
+	}
+}
+
+// step is the change of a branch's volts in the step that rest holds.
+func (g *grid) step(b *branch) float64 {
+	d := 0.0
+	if u := g.unknown[b.from]; u >= 0 {
+		d = g.rest[u]
+	}
+	if u := g.unknown[b.to]; u >= 0 {
+		d -= g.rest[u]
+	}
+	return d
+}
+
+// begin is the operating point of the net with every law straightened.
+func (g *grid) begin() (hi []float64) {
+	hi = make([]float64, len(g.unknown))
+	clear(g.rest)
+	for i := range g.br {
+		s, at := g.br[i].plain()
+		g.slopes[i] = s
+		if s < restSlope && g.br[i].bent() {
+			g.slopes[i] = restSlope
+		}
+		g.add(&g.br[i], at)
+	}
+	if !g.f.set(g.slopes) {
+		return hi
+	}
+	g.f.solve(g.rest)
+	for i, u := range g.unknown {
+		if u >= 0 {
+			hi[i] = g.rest[u]
+		}
+	}
+	return hi
+}
+
+// factorAt takes the matrix apart at the slopes of the point. Where loads of constant power make it indefinite they count as
+// flat: the step is then that of plain substitution, which comes down on the upper of two answers from above.
+func (g *grid) factorAt(drop []float64) bool {
+	for i := range g.br {
+		_, s := g.br[i].at(drop[i])
+		if g.br[i].bent() && abs(s) < restSlope {
+			s = restSlope
+		}
+		g.slopes[i] = s
+	}
+	if g.f.set(g.slopes) {
+		return true
+	}
+	for i := range g.slopes {
+		if g.slopes[i] < 0 {
+			g.slopes[i] = restSlope
+		}
+	}
+	return g.f.set(g.slopes)
+}
+
+// newton solves from the given volts (nil: from the straightened net). Apart from loads of constant power every law rises or
+// is flat, so the net is at rest where a convex function, its content, is least. Each step goes downhill in it: the search
+// ends for any switch position, and cannot cycle between states of supplies and diodes.
+func (g *grid) newton(hi []float64) *point {
+	if hi == nil {
+		hi = g.begin()
+	}
+	p := &point{hi: append([]float64(nil), hi...), lo: make([]float64, len(hi)), part: g.part,
+		drop: make([]float64, len(g.br)), amps: make([]float64, len(g.br))}
+	change := make([]float64, len(g.br))
+	last := math.Inf(1)
+	for n := 0; ; n++ {
+		largest := g.currents(p)
+		if p.residual <= aim*largest || p.residual <= enough*largest && p.residual > last/4 || n == mostSteps {
+			p.converged = p.residual <= enough*largest
+			return p
+		}
+		last = p.residual
+		if !g.factorAt(p.drop) {
+			return p
+		}
+		g.f.solve(g.rest)
+		t := g.search(p, change)
+		for i, u := range g.unknown {
+			if u >= 0 {
+				p.hi[i], p.lo[i] = twoSum(p.hi[i], p.lo[i]+t*g.rest[u])
+			}
+		}
+	}
+}
+
+// currents works out drops and currents at the point's volts, leaves what does not add up on the right side, and returns the
+// largest current.
+func (g *grid) currents(p *point) (largest float64) {
+	clear(g.rest)
+	for i := range g.br {
+		b := &g.br[i]
+		if b.law == open {
+			continue
+		}
+		v := (p.hi[b.from] - p.hi[b.to]) + (p.lo[b.from] - p.lo[b.to])
+		a, _ := b.at(v)
+		p.drop[i], p.amps[i] = v, a
+		largest = max(largest, abs(a))
+		g.add(b, a)
+	}
+	p.residual = 0
+	for _, r := range g.rest {
+		p.residual = max(p.residual, abs(r))
+	}
+	return largest
+}
+
+// search finds how much of the step in rest to take: all, unless that overshoots the least content along it by more than half
+// the slope it began with. No bent element moves more than half the highest set-point at once.
+func (g *grid) search(p *point, change []float64) float64 {
+	if !g.bent {
+		return 1
+	}
+	most := 0.0
+	for i := range g.br {
+		change[i] = g.step(&g.br[i])
+		if g.br[i].bent() {
+			most = max(most, abs(change[i]))
+		}
+	}
+	full := 1.0
+	if most > g.scale/2 {
+		full = g.scale / 2 / most
+	}
+	slope := func(t float64) (s float64) {
+		for i := range g.br {
+			if c := change[i]; c != 0 {
+				a, _ := g.br[i].at(p.drop[i] + t*c)
+				s += a * c
+			}
+		}
+		return s
+	}
+	first := slope(0)
+	if slope(full) <= -first/2 {
+		return full
+	}
+	lo, hi := 0.0, full
+	for range 50 {
+		mid := (lo + hi) / 2
+		s := slope(mid)
+		if abs(s) <= -first/8 {
+			return mid
+		}
+		if s < 0 {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return hi
+}
+
+func twoSum(a, b float64) (sum, rest float64) {
+	sum = a + b
+	c := sum - a
+	return sum, (a - (sum - c)) + (b - c)
+}
+
+// solveNet finds the operating point. When a load of constant power ends up below its knee the powers are raised from nothing
+// in small steps as well, to be sure that no better answer was missed; of two answers the one with fewer such loads counts.
+func solveNet(nodes int, br []branch, from []float64) *point {
+	g := newGrid(nodes, br)
+	p := g.newton(from)
+	if !p.converged && from != nil {
+		p = g.newton(nil)
+	}
+	if low := starved(br, p); low > 0 || !p.converged {
+		if q := raise(nodes, br); q != nil && (!p.converged || starved(br, q) < low) {
+			return q
+		}
+	}
+	return p
+}
+
+// starved counts loads of constant power that carry current below their knee.
+func starved(br []branch, p *point) int {
+	n := 0
+	for i := range br {
+		if br[i].law == steadyPower && p.amps[i] != 0 && abs(p.drop[i]) < br[i].e {
+			n++
+		}
+	}
+	return n
+}
+
+// raise follows the upper answer from no power to all of it; nil when it ends before.
+func raise(nodes int, br []branch) *point {
+	part := append([]branch(nil), br...)
+	at := func(share float64) {
+		for i := range part {
+			if part[i].law == steadyPower {
+				part[i].most = share * br[i].most
+			}
+		}
+	}
+	at(0)
+	g := newGrid(nodes, part)
+	p := g.newton(nil)
+	for share, step := 0.0, 1.0/8; share < 1; {
+		if !p.converged {
+			return nil
+		}
+		at(min(1, share+step))
+		q := g.newton(p.hi)
+		fell := !q.converged
+		for i := range part {
+			fell = fell || part[i].law == steadyPower && abs(p.drop[i]) >= part[i].e && abs(q.drop[i]) < part[i].e
+		}
+		if !fell {
+			p, share = q, share+step
+		} else if step /= 2; step < 1.0/512 {
+			return nil
+		}
+	}
+	if !p.converged {
+		return nil
+	}
+	return p
+}

@@ -1,0 +1,288 @@
+package solve
+
+import (
+	"loomsheet/harness/design"
+	"loomsheet/harness/net"
+	"loomsheet/harness/size"
+	"loomsheet/harness/unit"
+)
+
+// Default shares of a coil's volts at which it pulls in and drops out; both from memory: automotive relays are sold with a
+// pull-in of at most 60 to 70 % and a drop-out of at least 10 %.
+const (
+	PullInShare  unit.Ratio = 0.6
+	DropOutShare unit.Ratio = 0.1
+)
+
+const (
+	// liveShare of its volts feeds a device that states no least volts well enough for a supply of its own. From memory.
+	liveShare = 0.5
+	// diodeForward and diodeResistance are a silicon diode's, from memory.
+	diodeForward    unit.Voltage    = 0.7
+	diodeResistance unit.Resistance = 0.01
+	// copper is the conductivity of copper at 20 C in ohm mm2/m (IEC 60028), for a size without a resistance of its own.
+	copper = 1.0 / 58
+)
+
+// nominal is the one place that says which value of a spread is solved for.
+func nominal[T ~float64](f design.Fact[T]) T { return f.Nominal }
+
+// values looks up what a case needs to know of the job.
+type values struct {
+	job      *design.Job
+	nt       *net.Net
+	sizes    size.Sizes
+	temps    []unit.Temperature
+	c        *design.Case
+	devices  []*design.Device
+	byName   map[string]*design.Device
+	contacts map[string]design.Fact[unit.Resistance]
+	fuses    map[string]design.Fact[unit.Resistance]
+	breaks   map[string]*design.Break
+	supply   map[string]*design.CaseSupply
+	listed   map[string]bool // devices some case lists as a supply
+	off      map[string]bool
+	top      unit.Voltage // of the highest live supply
+	cache    map[setKey]ruled
+}
+
+type setKey struct {
+	name string
+	at   design.Scope
+}
+
+type ruled struct {
+	value float64
+	known bool
+}
+
+func newValues(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temperature, c *design.Case) *values {
+	v := &values{job: job, nt: nt, sizes: sizes, temps: temps, c: c, byName: map[string]*design.Device{},
+		contacts: map[string]design.Fact[unit.Resistance]{}, fuses: map[string]design.Fact[unit.Resistance]{},
+		breaks: map[string]*design.Break{}, supply: map[string]*design.CaseSupply{}, listed: map[string]bool{},
+		off: map[string]bool{}, cache: map[setKey]ruled{}}
+	for _, d := range job.Devices {
+		if !d.Pattern {
+			v.devices = append(v.devices, d)
+			v.byName[d.Name] = d
+		}
+	}
+	for _, p := range job.Parts.Contacts {
+		v.contacts[p.Name] = p.Resistance
+	}
+	for _, p := range job.Parts.Fuses {
+		v.fuses[p.Name] = p.Resistance
+	}
+	for _, b := range job.Breaks {
+		v.breaks[b.Name] = b
+	}
+	for _, k := range job.Cases {
+		for _, s := range k.Supplies {
+			v.listed[s.Device] = true
+		}
+	}
+	for i := range c.Supplies {
+		v.supply[c.Supplies[i].Device] = &c.Supplies[i]
+		v.listed[c.Supplies[i].Device] = true
+	}
+	for _, n := range c.Off {
+		v.off[n] = true
+	}
+	for _, d := range v.devices {
+		for i := range d.Supplies {
+			if v.connected(d) {
+				v.top = max(v.top, v.setPoint(d, i))
+			}
+		}
+	}
+	return v
+}
+
+// get is a setting as a plain number in base units.
+func (v *values) get(name string, at design.Scope) (x float64, known bool) {
+	at.Case = v.c.Name
+	k := setKey{name, at}
+	r, ok := v.cache[k]
+	if !ok {
+		got := v.job.Settings.Get(name, at)
+		r = ruled{got.Value.Quantity.Value, got.Known}
+		v.cache[k] = r
+	}
+	return r.value, r.known
+}
+
+func (v *values) ohms(name string, at design.Scope) unit.Resistance {
+	x, _ := v.get(name, at)
+	return unit.Resistance(x)
+}
+
+// age is the factor on joints.
+func (v *values) age(at design.Scope) unit.Resistance {
+	if x, ok := v.get("joint-age", at); ok && x > 0 {
+		return unit.Resistance(x)
+	}
+	return 1
+}
+
+func (v *values) scope(d *design.Device) design.Scope {
+	return design.Scope{Device: d.Name, Class: d.Class, Zone: d.Zone, Section: d.Section}
+}
+
+// endScope is where a setting for one end of a wire is looked up.
+func (v *values) endScope(w *net.Wire, t *net.Termination) design.Scope {
+	at := design.Scope{Circuit: w.Circuit, Device: t.Device, Break: t.Break, Class: w.Class, Section: w.Section}
+	if d := v.byName[t.Device]; d != nil {
+		at.Zone = d.Zone
+		if at.Class == "" {
+			at.Class = d.Class
+		}
+	}
+	return at
+}
+
+// connected tells whether the case lists the device's supplies and does not put them off.
+func (v *values) connected(d *design.Device) bool { return v.supply[d.Name] != nil && !v.off[d.Name] }
+
+// follows tells whether the supplies of a device live on what it draws: a control unit's own 5 volts. So it is when the device
+// has a draw and no case of the job lists it; an alternator that a case leaves out stays disconnected.
+func (v *values) follows(d *design.Device) bool {
+	return len(d.Draws) > 0 && !v.listed[d.Name] && !v.off[d.Name]
+}
+
+func (v *values) setPoint(d *design.Device, i int) unit.Voltage {
+	if s := v.supply[d.Name]; s != nil && s.At.Given {
+		return bounded(nominal(s.At), mostVolts)
+	}
+	return bounded(nominal(d.Supplies[i].Volts), mostVolts)
+}
+
+func (v *values) inside(d *design.Device, i int) unit.Resistance {
+	if s := v.supply[d.Name]; s != nil && s.Inside.Given {
+		return nominal(s.Inside)
+	}
+	if f := d.Supplies[i].Inside; f.Given {
+		return nominal(f)
+	}
+	return v.ohms("supply-inside", v.scope(d))
+}
+
+// measuredAt is the volts a load's figures belong to, always more than none.
+func (v *values) measuredAt(d *design.Device, l *design.Draw) unit.Voltage {
+	if x := bounded(nominal(l.At), mostVolts); l.At.Given && x > 0 {
+		return x
+	}
+	if x, ok := v.get("drop-of", v.scope(d)); ok && x > 0 {
+		return bounded(unit.Voltage(x), mostVolts)
+	}
+	if v.top > 0 {
+		return v.top
+	}
+	return 1 // no supply lives: nothing is fed
+}
+
+// load is the law of a draw or coil. The figure given fixes one point, at the volts it was measured at; the kind says how the
+// load answers to other volts.
+func (v *values) load(d *design.Device, l *design.Draw) branch {
+	at := float64(v.measuredAt(d, l))
+	var amps float64
+	kind := l.As
+	switch {
+	case l.Amps.Given:
+		amps = float64(nominal(l.Amps))
+	case l.Watts.Given:
+		amps = float64(nominal(l.Watts)) / at
+	case l.Ohms.Given:
+		amps = at / within(float64(nominal(l.Ohms)), leastResistance, mostResistance)
+		if kind == design.ConstantCurrent {
+			kind = design.ConstantResistance
+		}
+	}
+	return loadAt(kind, at, amps)
+}
+
+// starting is the law while it starts: a resistance that takes the starting current at the volts it was measured at, but for a
+// load of constant current.
+func (v *values) starting(d *design.Device, l *design.Draw) branch {
+	kind := design.ConstantResistance
+	if l.As == design.ConstantCurrent && !l.Ohms.Given {
+		kind = design.ConstantCurrent
+	}
+	return loadAt(kind, float64(v.measuredAt(d, l)), float64(nominal(l.Start)))
+}
+
+func loadAt(kind design.LoadKind, at, amps float64) branch {
+	amps = within(amps, 0, mostAmps)
+	switch {
+	case amps == 0:
+		return branch{law: open}
+	case kind == design.ConstantCurrent:
+		return branch{law: steadyCurrent, most: amps, e: currentKnee * at}
+	case kind == design.ConstantPower:
+		return branch{law: steadyPower, most: within(amps*at, 0, mostWatts), e: powerKnee * at}
+	}
+	return resistor(0, 0, at/amps)
+}
+
+// bounded keeps x within limits to both sides; what is not a number becomes zero.
+func bounded[T ~float64](x T, most float64) T {
+	if x != x {
+		return 0
+	}
+	return T(within(float64(x), -most, most))
+}
+
+// wireOhms is the resistance of a wire at its mean temperature: copper, R = R20 (234.5 + T)/254.5 (AC 43.13-1B 11-66d). A wire
+// whose resistance is not known counts as a joint: nothing is made up.
+func (v *values) wireOhms(i int) unit.Resistance {
+	w := &v.nt.Wires[i]
+	length := w.Length
+	if w.Loose && length <= 0 {
+		length = w.LooseLength
+	}
+	var per unit.LinearResistance
+	area := w.Stated.Area()
+	if i < len(v.sizes) {
+		per = v.sizes[i].Resistance
+		if !v.sizes[i].Size.IsZero() {
+			area = v.sizes[i].Size.Area()
+		}
+	}
+	if !(per > 0) && area > 0 {
+		per = unit.LinearResistance(copper / float64(area))
+	}
+	r := per.Over(length)
+	if i < len(v.temps) && unit.Finite(v.temps[i]) {
+		r *= unit.Resistance(within(234.5+float64(v.temps[i]), 1, 1e4) / 254.5)
+	}
+	return r
+}
+
+// contact is the resistance of the mated pair at one end of a wire.
+func (v *values) contact(wire, end int, at design.Scope) unit.Resistance {
+	part := v.nt.Wires[wire].Ends[end].Contact
+	if wire < len(v.sizes) && v.sizes[wire].Contacts[end] != "" {
+		part = v.sizes[wire].Contacts[end]
+	}
+	if r := v.contacts[part]; r.Given {
+		return nominal(r)
+	}
+	return v.ohms("contact-resistance", at)
+}
+
+// post is the resistance through a stud post.
+func (v *values) post(b *design.Break, cavity string, at design.Scope) unit.Resistance {
+	for _, half := range b.Halves {
+		for _, h := range v.job.Parts.Housings {
+			if h.Name != half.Housing {
+				continue
+			}
+			for i := range h.Cavities {
+				if c := &h.Cavities[i]; (c.Name == cavity || cavity == "") && c.Resistance.Given {
+					return nominal(c.Resistance)
+				}
+			}
+			break
+		}
+	}
+	return v.ohms("joint-resistance", at)
+}
