@@ -25,20 +25,35 @@ type SectionPlan struct {
 	Splices    []Splice
 }
 
-// Cut is one wire to cut.
+// Cut is one piece to cut: a wire, or a bought cable with its cores. Length is 0 when it is not known: never guess it.
 type Cut struct {
-	Wire   int // of the net
+	Wire   int // of the net; of a bought cable its longest core
 	Name   string
 	Label  string
 	Family string
 	Size   unit.Size
-	Colour string      // as written; "any" never: not stated is said so
-	Code   string      // IEC 60757 letters
-	Length unit.Length // rounded up; their sum is Terms
-	Terms  []Term
-	Ends   [2]CutEnd
-	Cable  string
-	Note   string
+	Colour string // as written, or by the rule of func Colour; empty for a bought cable
+	Code   string // IEC 60757 letters
+	// ColourStatus is computed when nobody stated the colour.
+	ColourStatus design.Status
+	Length       unit.Length // rounded up; their sum is Terms
+	Terms        []Term
+	Ends         [2]CutEnd
+	Cable        string
+	Cores        []Core // of a bought cable, cut once to Length; they are listed nowhere else
+	Note         string
+}
+
+// Core is one core, or the screen, of a bought cable.
+type Core struct {
+	Wire         int // of the net
+	Name         string
+	Label        string
+	Colour, Code string
+	ColourStatus design.Status
+	Size         unit.Size
+	Ends         [2]CutEnd
+	Screen       bool
 }
 
 // Term is one part of a cut length.
@@ -66,19 +81,24 @@ type Connector struct {
 	Key      string
 	Mount    string
 	Panel    string
-	Rows     []PinRow // every cavity, in the housing's order
-	Span     diag.Span
+	Rows     []PinRow // every cavity, in the housing's order; a row for each wire where several share a stud
+	// Cavities and Free count the housing's cavities and those without a wire, for a break that is no stud post; SpareShare is their ratio.
+	Cavities, Free int
+	SpareShare     unit.Ratio
+	Span           diag.Span
 }
 
-// PinRow is one cavity.
+// PinRow is one cavity, or one lug on a stud.
 type PinRow struct {
-	Cavity       string
+	Cavity       string // of a stud its pin
 	Pin          string // of a device, where it has a name of its own
 	Wires        []int  // of the net; empty is blank
 	Label        string
 	Name         string
 	Colour, Code string
+	ColourStatus design.Status
 	Size         unit.Size
+	Cable        string
 	GoesTo       string
 	Contact      string
 	Status       design.Status
@@ -103,6 +123,8 @@ type SpliceWire struct {
 	Code  string
 	Size  unit.Size
 	To    string
+	// Leaves is the way it leaves the splice: "rail towards inj2".
+	Leaves string
 }
 
 // RunPlan is one stretch of a run with its clips.
@@ -120,6 +142,7 @@ type RunPlan struct {
 	SpanSource   string
 	Wires        int         // the most in any of its bundles
 	Outside      unit.Length // the largest bundle diameter
+	Note         string      // what to look at by hand
 }
 
 // Station is a place along a stretch.
@@ -143,7 +166,7 @@ type Clip struct {
 	Drill    unit.Length // 0 no hole
 	Panel    string
 	Hole     string // an existing hole used
-	Why      string // end, bend, span, fixed
+	Why      string // end, breakout, bend, span, fixed
 	Status   design.Status
 }
 
@@ -154,8 +177,9 @@ type Hole struct {
 	Panel    string
 	At       design.Point3
 	Known    bool
-	Drill    unit.Length
+	Drill    unit.Length // 0: no hole where Fastener needs none, else not known
 	Fastener string
+	Note     string
 	Status   design.Status
 }
 

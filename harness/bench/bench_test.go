@@ -1,0 +1,367 @@
+package bench
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/net"
+	"loomsheet/harness/size"
+	"loomsheet/harness/unit"
+)
+
+// terms is a cut's sum on one line.
+func terms(c *Cut) string {
+	var out []string
+	for _, t := range c.Terms {
+		out = append(out, fmt.Sprintf("%s %g", t.What, float64(t.Length)))
+	}
+	return fmt.Sprintf("%g = %s", float64(c.Length), strings.Join(out, " + "))
+}
+
+func TestCutLengths(t *testing.T) {
+	job, nt, sizes := smallJob()
+	p := Make(job, nt, sizes)
+	// Worked by hand: take-up 2 % of 1490 + 20 is 30.2; the tub's string counts and not the 1600 mm of the coordinates.
+	for name, want := range map[string]string{
+		"feed box.f1 - A": "1695 = tunnel 0 to 1490 1490 + slack of tunnel 20 + take-up 2 % 30 + tail at box.f1 50 + service loop at box.f1 25 + tail at A 50 + service loop at A 25 + rounding up 5",
+		"feed A - s-feed": "190 = rail 0 to 60 60 + take-up 3 % 2 + tail at A 50 + service loop at A 25 + tail at s-feed 50 + rounding up 3",
+		// A pair of 1.6 mm wires with a lay of 25 mm needs sqrt(1 + (pi 1.6 / 25)^2) - 1 = 2.0 % more.
+		"q lamp2.2 - A":            "890 = rail 700 to 0 700 + take-up 3 % 21 + twist of twins 2 % 14 + tail at lamp2.2 50 + service loop at lamp2.2 25 + tail at A 50 + service loop at A 25 + rounding up 5",
+		"strap box.x - block.main": "500 = loose lead 350 + tail at box.x 50 + service loop at box.x 25 + tail at block.main 50 + service loop at block.main 25",
+		"lead box - A":             "1695 = tunnel 0 to 1490 1490 + slack of tunnel 20 + take-up 2 % 30 + tail at box.h 50 + service loop at box.h 25 + tail at A 50 + service loop at A 25 + rounding up 5",
+	} {
+		c := cutOf(p, name)
+		if c == nil {
+			t.Errorf("%s is not cut", name)
+			continue
+		}
+		if got := terms(c); got != want {
+			t.Errorf("%s\n got %s\nwant %s", name, got, want)
+		}
+	}
+}
+
+// A layer of six around a core at a lay of 8 times its outside diameter takes up 3.4 %, at 10 times 2.2 %, at 12 times 1.5 %: the
+// figures of the trade for equal wires, sqrt(1 + (pi Dp/L)^2) - 1.
+func TestTwistOfASixLayer(t *testing.T) {
+	for ratio, want := range map[unit.Length]float64{8: 3.4, 10: 2.2, 12: 1.5} {
+		const d = 2.0
+		cable := &design.Cable{Name: "c", Holds: []string{"1", "2", "3", "4", "5", "6"}, Twist: ratio * 3 * d}
+		nt := &net.Net{Wires: []net.Wire{{Cable: "c"}}}
+		m := newMaker(&design.Job{Cables: []*design.Cable{cable}}, nt, size.Sizes{{Outside: d}})
+		if got := float64(m.twist(&nt.Wires[0])) * 100; math.Abs(got-want) > 0.05 {
+			t.Errorf("lay %g times the outside: %.2f %%, want %.1f %%", float64(ratio), got, want)
+		}
+	}
+}
+
+func TestCuttingOrder(t *testing.T) {
+	p := Make(smallJob())
+	var got []string
+	for _, s := range p.Sections {
+		for _, c := range s.Cuts {
+			got = append(got, s.Name+": "+c.Name)
+		}
+	}
+	want := []string{
+		"engine: feed A - s-feed", "engine: q lamp2.2 - A", "engine: feed s-feed - lamp2.1", "engine: p lamp1.2 - A", "engine: feed s-feed - lamp1.1",
+		"tub: lead box - A", "tub: strap box.x - block.main", "tub: feed box.f1 - A",
+	}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Error(d)
+	}
+}
+
+func TestBoughtCableIsCutOnce(t *testing.T) {
+	c := cutOf(Make(smallJob()), "lead box - A")
+	var got []string
+	for _, k := range c.Cores {
+		got = append(got, fmt.Sprintf("%s|%s|%s|%s|%v", k.Name, k.Colour, k.Ends[0].Text, k.Ends[1].Text, k.Screen))
+	}
+	want := []string{ // the cable's own colours, whatever the circuit says
+		"h box.h - A|white|box, cavity 2 (h)|A, tub half, cavity 2|false",
+		"l box.l - A|blue|box, cavity 3 (l)|A, tub half, cavity 3|false",
+		"lead screen|bare|box, cavity 4 (s)|cut back beside A|true",
+	}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Error(d)
+	}
+}
+
+func TestUnknownLengthIsNotGuessed(t *testing.T) {
+	for what, spoil := range map[string]func(*net.Net){
+		"edge of unknown length": func(n *net.Net) {
+			e := n.Space.Stretch("tunnel", 0)[0]
+			n.Space.Edges[e].Unknown, n.Space.Edges[e].Length = true, 0
+		},
+		"edge not finite": func(n *net.Net) { n.Space.Edges[n.Space.Stretch("tunnel", 0)[0]].Length = unit.Length(math.Inf(1)) },
+		"no way": func(n *net.Net) {
+			for i := range n.Wires {
+				n.Wires[i].Path = nil
+			}
+		},
+	} {
+		job, nt, sizes := smallJob()
+		spoil(nt)
+		p := Make(job, nt, sizes)
+		for _, name := range []string{"feed box.f1 - A", "lead box - A"} {
+			if c := cutOf(p, name); c == nil || c.Length != 0 || c.Terms != nil || !strings.Contains(c.Note, "length not known") {
+				t.Errorf("%s: %s has %+v", what, name, c)
+			}
+		}
+	}
+}
+
+func TestCutEnds(t *testing.T) {
+	p := Make(smallJob())
+	for _, x := range []struct {
+		wire string
+		end  int
+		want CutEnd
+	}{
+		{"feed A - s-feed", 0, CutEnd{"A, engine half, cavity 1", "size-20 pin", 5, "four-indent"}},
+		{"feed A - s-feed", 1, CutEnd{"splice s-feed", "barrel", 0, ""}},
+		{"feed box.f1 - A", 0, CutEnd{"box, cavity 1 (f1)", "size-20", 5, "four-indent"}},
+		{"feed box.f1 - A", 1, CutEnd{"A, tub half, cavity 1", "size-20 socket", 5, "four-indent"}},
+		{"strap box.x - block.main", 1, CutEnd{"stud main of block", "M10 lug", 0, ""}},
+		{"lead box - A", 1, CutEnd{"A, tub half", "", 0, ""}},
+	} {
+		if got := cutOf(p, x.wire).Ends[x.end]; got != x.want {
+			t.Errorf("%s end %d: %+v, want %+v", x.wire, x.end+1, got, x.want)
+		}
+	}
+}
+
+func TestEndsInWords(t *testing.T) {
+	job := &design.Job{
+		Devices: []*design.Device{{Name: "ecu", Housings: []design.DeviceHousing{{Part: "x", As: "a"}, {Part: "x", As: "b"}}}},
+		Breaks: []*design.Break{{Name: "post", Halves: [2]design.Half{{Section: "tub"}, {Section: "rear"}}},
+			{Name: "inline", Halves: [2]design.Half{{Section: "tub", Contacts: "pins"}, {Section: "tub", Contacts: "sockets"}}}},
+	}
+	m := newMaker(job, &net.Net{}, nil)
+	for want, end := range map[string]net.Termination{
+		"ecu, housing b, cavity 4 (inj1)":        {Kind: net.InCavity, Device: "ecu", Housing: 1, Cavity: "4", Pin: "inj1"},
+		"ecu, housing a, cavity 19":              {Kind: net.InCavity, Device: "ecu", Housing: 0, Cavity: "19", Pin: "a.19"},
+		"stud post post, rear half":              {Kind: net.OnPost, Break: "post", Half: 1, Cavity: "1"},
+		"inline, half with sockets, cavity 2":    {Kind: net.InHalf, Break: "inline", Half: 1, Cavity: "2"},
+		"inline, half with pins, no cavity left": {Kind: net.InHalf, Break: "inline"},
+		"cut back":                               {Kind: net.CutBack},
+		"cut back beside crank.1":                {Kind: net.CutBack, Near: "crank.1"},
+	} {
+		if got := m.endText(&end); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+func TestColour(t *testing.T) {
+	job := &design.Job{Parts: design.Parts{Wires: []*design.Wire{{Part: design.Part{Name: "screened-2"}, Cores: []design.WireCore{{Colour: "white"}, {Colour: "blue"}}}}}}
+	for _, x := range []struct {
+		wire         net.Wire
+		colour, code string
+		status       design.Status
+	}{
+		{net.Wire{Core: -1, Colour: "red/white"}, "red/white", "RD/WH", design.Stated},
+		{net.Wire{Core: -1}, "white", "WH", design.Computed},
+		{net.Wire{Core: -1, Colour: "puce"}, "puce", "", design.Stated},
+		{net.Wire{Cable: "c", Core: 0, Family: "thin"}, "white", "WH", design.Computed},
+		{net.Wire{Cable: "c", Core: 1, Family: "thin"}, "blue", "BU", design.Computed},
+		{net.Wire{Cable: "c", Core: 99, Family: "thin"}, "white", "WH", design.Computed},
+		{net.Wire{Cable: "c", Core: 1, Family: "screened-2", Colour: "red"}, "blue", "BU", design.Stated},
+		{net.Wire{Cable: "c", Core: 9, Family: "screened-2"}, "white", "WH", design.Computed},
+		{net.Wire{Cable: "c", Core: -1, Kind: net.Screen, Colour: "black"}, "bare", "", design.Computed},
+	} {
+		if c, k, s := Colour(job, &x.wire); c != x.colour || k != x.code || s != x.status {
+			t.Errorf("%+v: %q %q %s, want %q %q %s", x.wire, c, k, s, x.colour, x.code, x.status)
+		}
+	}
+}
+
+func rows(c *Connector) []string {
+	var out []string
+	for _, r := range c.Rows {
+		out = append(out, strings.TrimRight(fmt.Sprintf("%s|%s|%s|%s|%s|%s", r.Cavity, r.Pin, r.Name, r.GoesTo, r.Contact, r.Blank), "|"))
+	}
+	return out
+}
+
+func TestConnectors(t *testing.T) {
+	p := Make(smallJob())
+	want := map[string][]string{
+		"engine: A, engine half": {"1||feed A - s-feed|splice s-feed|size-20 pin", "2||p lamp1.2 - A|lamp1, cavity 2|size-20 pin",
+			"3||q lamp2.2 - A|lamp2, cavity 2|size-20 pin", "4|||||blank: plug it", "5|||||blank: plug it", "6|||||blank: plug it"},
+		"engine: lamp1": {"1||feed s-feed - lamp1.1|splice s-feed|size-20", "2||p lamp1.2 - A|A, engine half, cavity 2|size-20"},
+		"engine: lamp2": {"1||feed s-feed - lamp2.1|splice s-feed|size-20", "2||q lamp2.2 - A|A, engine half, cavity 3|size-20", "3|||||blank: plug it"},
+		"tub: A, tub half": {"1||feed box.f1 - A|box, cavity 1 (f1)|size-20 socket", "2||h box.h - A|box, cavity 2 (h)|size-20 socket",
+			"3||l box.l - A|box, cavity 3 (l)|size-20 socket", "4|||||blank: plug it", "5|||||blank: plug it", "6|||||blank: plug it"},
+		"tub: block, studs": {"main||strap box.x - block.main|box, cavity 5 (x)|M10 lug"},
+		"tub: box": {"1|f1|feed box.f1 - A|A, tub half, cavity 1|size-20", "2|h|h box.h - A|A, tub half, cavity 2|size-20", "3|l|l box.l - A|A, tub half, cavity 3|size-20",
+			"4|s|lead screen|cut back beside A|size-20", "5|x|strap box.x - block.main|stud main of block|size-20", "6|||||left empty on purpose"},
+	}
+	got := map[string][]string{}
+	for _, s := range p.Sections {
+		for _, c := range s.Connectors {
+			got[s.Name+": "+c.Title] = rows(&c)
+			if c.Break != "" && (c.Cavities != 6 || c.Free != 3 || c.SpareShare != 0.5) {
+				t.Errorf("%s: %d of %d free, %s", c.Title, c.Free, c.Cavities, c.SpareShare)
+			}
+		}
+	}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Error(d)
+	}
+}
+
+// Two lugs on a stud are two rows, the lowest of the stack first; a stud of the device that another section wires is not in the list.
+func TestStudStack(t *testing.T) {
+	job := &design.Job{Sections: []*design.Section{{Name: "nose"}, {Name: "tub"}}, Devices: []*design.Device{{Name: "shell", Pins: []design.Pin{
+		{Name: "cabin", Housing: -1, Stud: "M8"}, {Name: "free", Housing: -1, Stud: "M6"}, {Name: "nose", Housing: -1, Stud: "M6"}}}}}
+	on := func(pin string, order int) net.Termination {
+		return net.Termination{Kind: net.OnStud, Device: "shell", Pin: pin, Order: order, Node: -1}
+	}
+	cut := net.Termination{Kind: net.CutBack, Node: -1}
+	nt := &net.Net{Wires: []net.Wire{
+		{Name: "a", Section: "tub", Ends: [2]net.Termination{on("cabin", 0), cut}}, {Name: "b", Section: "tub", Ends: [2]net.Termination{cut, on("cabin", 2)}},
+		{Name: "c", Section: "tub", Ends: [2]net.Termination{on("cabin", 1), cut}}, {Name: "d", Section: "nose", Ends: [2]net.Termination{on("nose", 0), cut}}}}
+	p := Make(job, nt, nil)
+	want := []string{"cabin||c|cut back|M8 lug", "cabin||b|cut back|M8 lug", "cabin||a|cut back|M8 lug", "free|||||no wire"}
+	if d := cmp.Diff(want, rows(&section(p, "tub").Connectors[0])); d != "" {
+		t.Error(d)
+	}
+	if d := cmp.Diff([]string{"free|||||no wire", "nose||d|cut back|M6 lug"}, rows(&section(p, "nose").Connectors[0])); d != "" {
+		t.Error(d)
+	}
+}
+
+func TestWiresWithoutACavityStayListed(t *testing.T) {
+	job, nt, sizes := smallJob()
+	nt.Wires[0].Ends[0].Cavity = ""
+	nt.Wires[7].Ends[1].Cavity = "77"
+	c := &section(Make(job, nt, sizes), "engine").Connectors[0]
+	got := strings.Join(rows(c), "\n")
+	for _, want := range []string{"||feed A - s-feed|splice s-feed", "77||p lamp1.2 - A"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q is lost:\n%s", want, got)
+		}
+	}
+	if c.Cavities != 6 || c.Free != 5 {
+		t.Errorf("%d of %d free, want 5 of 6", c.Free, c.Cavities)
+	}
+}
+
+func TestSplices(t *testing.T) {
+	s := section(Make(smallJob()), "engine").Splices
+	if len(s) != 1 || s[0].Where != "rail, 60 mm from A" || s[0].Area != 2.5 || s[0].Sleeve != "shrink" || s[0].Status != design.Stated {
+		t.Fatalf("%+v", s)
+	}
+	var got []string
+	for _, w := range s[0].Wires {
+		got = append(got, w.Name+"|"+w.To+"|"+w.Leaves+"|"+w.Code)
+	}
+	want := []string{"feed A - s-feed|A, engine half, cavity 1|rail towards A|RD/WH", "feed s-feed - lamp1.1|lamp1, cavity 1|rail towards lamp1|WH",
+		"feed s-feed - lamp2.1|lamp2, cavity 1|rail towards lamp1|WH"}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Error(d)
+	}
+}
+
+func TestHoles(t *testing.T) {
+	job, nt, sizes := smallJob()
+	job.Holes = append(job.Holes, &design.Hole{Name: "own", Panel: "firewall", Drill: 6}, &design.Hole{Name: "tn-3", Spot: spotAt("", at3(1700, 0, 290)), Fastener: "rivet-nut-m5"})
+	job.Fixings[0].Hole = "tn-3"
+	var got []string
+	for _, h := range Make(job, nt, sizes).Holes {
+		if h.Panel != "" && (strings.HasPrefix(h.Mark, "tunnel") || strings.HasPrefix(h.Mark, "rail")) {
+			continue
+		}
+		got = append(got, fmt.Sprintf("%s|%s|%s|%g|%s|%s|%s", h.Panel, h.Mark, h.What, float64(h.Drill), h.Fastener, h.Status, h.Note))
+	}
+	want := []string{
+		"firewall|fh-1|break A|32||frozen|the part asks for 28 mm",
+		"firewall|tn-3|clip tunnel-3|7.1|rivet-nut-m5|stated|",
+		"firewall|hole|bush hole|0||stated|bore 20 mm; the hole to suit the bush",
+		"firewall|own|hole|6||stated|",
+		"|rail-1|clip rail-1|7.1|rivet-nut-m5|computed|", "|rail-2|clip rail-2|7.1|rivet-nut-m5|computed|",
+		"|rail-3|clip rail-3|7.1|rivet-nut-m5|computed|", "|rail-4|clip rail-4|7.1|rivet-nut-m5|computed|",
+	}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Error(d)
+	}
+}
+
+func TestParts(t *testing.T) {
+	var got []string
+	for _, p := range Make(smallJob()).Parts {
+		got = append(got, fmt.Sprintf("%s|%s|%d|%g|%v", p.Kind, p.Name, p.Count, float64(p.Length), p.Own))
+	}
+	want := []string{
+		"wire|thin 0.5 mm2 blue|1|890|false", "wire|thin 0.5 mm2 white|3|1840|false", "wire|thin 1.5 mm2 red/white|2|1885|false", "wire|thin 25 mm2 black|1|500|false",
+		"cable|screened-2|1|1695|false",
+		"contact|size-20|9|0|true", "contact|size-20 pin|3|0|true", "contact|size-20 socket|3|0|true",
+		"lug|M10 lug for 25 mm2|1|0|false", "splice|barrel for 2.5 mm2 in all|1|0|false",
+		"housing|plain-6 for a device|1|0|false", "housing|round-6 for pins, key N|1|0|false", "housing|round-6 for sockets, key N|1|0|false",
+		"housing|sealed-2 for a device|1|0|false", "housing|sealed-3 for a device|1|0|false",
+		"plug|for an empty cavity of round-6|6|0|false", "plug|for an empty cavity of sealed-3|1|0|false", "fuse|blade-10|1|0|false",
+		"clip|p-clip 5 mm|4|0|false", "clip|p-clip 8 mm|7|0|false", "fastener|rivet-nut-m5|10|0|false", "fastener|stud|1|0|false",
+		"sleeve|braid over 7 mm|1|1510|false", "sleeve|shrink over a splice|1|0|false",
+	}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Error(d)
+	}
+}
+
+func TestInputsAreLeftAlone(t *testing.T) {
+	job, nt, sizes := smallJob()
+	print := func() string {
+		b, err := json.Marshal([]any{job, nt, sizes})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(b)
+	}
+	before := print()
+	a := Make(job, nt, sizes)
+	if print() != before {
+		t.Error("Make changed its input")
+	}
+	if d := cmp.Diff(a, Make(job, nt, sizes)); d != "" {
+		t.Error("two plans of one job differ: " + d)
+	}
+}
+
+// Whatever is missing, the plan is made.
+func TestIncompleteInputs(t *testing.T) {
+	for what, spoil := range map[string]func(*design.Job, *net.Net, *size.Sizes){
+		"nothing":  func(j *design.Job, n *net.Net, s *size.Sizes) { *j, *n, *s = design.Job{}, net.Net{}, nil },
+		"no parts": func(j *design.Job, _ *net.Net, _ *size.Sizes) { j.Parts = design.Parts{} },
+		"no sizes": func(_ *design.Job, _ *net.Net, s *size.Sizes) { *s = nil },
+		"no things": func(j *design.Job, _ *net.Net, _ *size.Sizes) {
+			j.Devices, j.Breaks, j.Splices, j.Cables, j.Runs = nil, nil, nil, nil, nil
+		},
+		"no sections": func(j *design.Job, n *net.Net, _ *size.Sizes) {
+			j.Sections = nil
+			for i := range n.Wires {
+				n.Wires[i].Section = ""
+			}
+		},
+	} {
+		job, nt, sizes := smallJob()
+		spoil(job, nt, &sizes)
+		p := Make(job, nt, sizes)
+		cut := 0
+		for _, s := range p.Sections {
+			for _, c := range s.Cuts {
+				cut += max(1, len(c.Cores))
+			}
+		}
+		if cut != len(nt.Wires) {
+			t.Errorf("%s: %d wires cut of %d", what, cut, len(nt.Wires))
+		}
+	}
+}

@@ -1,0 +1,191 @@
+package bench
+
+import (
+	"loomsheet/harness/design"
+	"loomsheet/harness/net"
+	"loomsheet/harness/unit"
+)
+
+// endText is an end of a wire in words, whole enough to find it: "A, engine half, cavity 4".
+func (m *maker) endText(t *net.Termination) string {
+	switch t.Kind {
+	case net.InCavity:
+		s := m.placeText(t) + ", cavity " + t.Cavity
+		if p := m.ownPinName(t); p != "" {
+			s += " (" + p + ")"
+		}
+		return s
+	case net.OnStud:
+		return "stud " + t.Pin + " of " + t.Device
+	case net.InHalf:
+		if t.Cavity == "" {
+			return m.placeText(t) + ", no cavity left"
+		}
+		return m.placeText(t) + ", cavity " + t.Cavity
+	}
+	return m.placeText(t)
+}
+
+// placeText is the thing an end is at, without the cavity: what a cable as a whole goes to.
+func (m *maker) placeText(t *net.Termination) string {
+	switch t.Kind {
+	case net.InCavity:
+		if d := m.device[t.Device]; d != nil && t.Housing >= 0 && t.Housing < len(d.Housings) {
+			return housingTitle(d, t.Housing)
+		}
+		return t.Device
+	case net.OnStud:
+		return t.Device
+	case net.InHalf:
+		return m.halfTitle(t.Break, t.Half)
+	case net.OnPost:
+		return "stud post " + m.halfTitle(t.Break, t.Half)
+	case net.InSplice:
+		return "splice " + t.Splice
+	}
+	if t.Near == "" {
+		return "cut back"
+	}
+	return "cut back beside " + t.Near
+}
+
+// shortText names an end inside a longer sentence.
+func shortText(t *net.Termination) string {
+	switch t.Kind {
+	case net.InCavity, net.OnStud:
+		return t.Device + "." + t.Pin
+	case net.InHalf, net.OnPost:
+		return t.Break
+	case net.InSplice:
+		return t.Splice
+	}
+	return "the cut-back end"
+}
+
+// thing is the name of what an end is at.
+func thing(t *net.Termination) string {
+	switch t.Kind {
+	case net.InCavity, net.OnStud:
+		return t.Device
+	case net.InHalf, net.OnPost:
+		return t.Break
+	case net.InSplice:
+		return t.Splice
+	}
+	return "cut back"
+}
+
+// ownPinName is the pin's name where the cavity does not already say it.
+func (m *maker) ownPinName(t *net.Termination) string {
+	if t.Pin == t.Cavity {
+		return ""
+	}
+	if d := m.device[t.Device]; d != nil && t.Housing >= 0 && t.Housing < len(d.Housings) && t.Pin == d.Housings[t.Housing].As+"."+t.Cavity {
+		return ""
+	}
+	return t.Pin
+}
+
+func housingTitle(d *design.Device, h int) string {
+	if len(d.Housings) < 2 {
+		return d.Name
+	}
+	if as := d.Housings[h].As; as != "" {
+		return d.Name + ", housing " + as
+	}
+	return d.Name + ", housing " + d.Housings[h].Part
+}
+
+func (m *maker) halfTitle(brk string, half int) string {
+	b := m.brk[brk]
+	if b == nil || half < 0 || half > 1 || b.Halves[half].Section == "" {
+		return brk
+	}
+	if b.Halves[0].Section == b.Halves[1].Section {
+		return brk + ", half with " + b.Halves[half].Contacts
+	}
+	return brk + ", " + b.Halves[half].Section + " half"
+}
+
+// cutEnd says what an end of a wire ends in.
+func (m *maker) cutEnd(wire, end int) CutEnd {
+	t := &m.net.Wires[wire].Ends[end]
+	out := CutEnd{Text: m.endText(t), Contact: m.contactText(wire, end)}
+	if c := m.contact[m.contactPart(wire, end)]; c != nil {
+		out.Strip, out.Tool = c.Strip, c.Tool
+	}
+	return out
+}
+
+// contactPart is the contact or lug part of an end: the stated one, else the one chosen with the size; empty if there is none.
+func (m *maker) contactPart(wire, end int) string {
+	t := &m.net.Wires[wire].Ends[end]
+	if t.Contact != "" {
+		return t.Contact
+	}
+	if t.Kind == net.InCavity || t.Kind == net.InHalf {
+		return m.conductor(wire).Contacts[end]
+	}
+	return ""
+}
+
+// contactText names the contact as it is picked from the box: "size-20 socket", "M8 lug", "barrel", "cut back".
+func (m *maker) contactText(wire, end int) string {
+	t := &m.net.Wires[wire].Ends[end]
+	part := m.contactPart(wire, end)
+	switch t.Kind {
+	case net.InHalf:
+		if part == "" {
+			return ""
+		}
+		if b := m.brk[t.Break]; b != nil {
+			switch b.Halves[t.Half].Contacts {
+			case "pins":
+				return part + " pin"
+			case "sockets":
+				return part + " socket"
+			}
+		}
+		return part
+	case net.OnStud, net.OnPost:
+		if part != "" {
+			return part
+		}
+		if th := m.thread(t); th != "" {
+			return th + " lug"
+		}
+		return "lug"
+	case net.InSplice:
+		return "barrel"
+	case net.CutBack:
+		return "cut back"
+	}
+	return part
+}
+
+// thread of the stud an end sits on; empty if not known.
+func (m *maker) thread(t *net.Termination) string {
+	if t.Kind == net.OnStud {
+		if d := m.device[t.Device]; d != nil {
+			for i := range d.Pins {
+				if d.Pins[i].Name == t.Pin {
+					return d.Pins[i].Stud
+				}
+			}
+		}
+		return ""
+	}
+	if b := m.brk[t.Break]; b != nil {
+		if h := m.housing[b.Halves[t.Half].Housing]; h != nil {
+			for _, c := range h.Cavities {
+				if c.Stud != "" && (c.Name == t.Cavity || t.Cavity == "") {
+					return c.Stud
+				}
+			}
+		}
+	}
+	return ""
+}
+
+// millimetres prints a length as it is read off a tape.
+func millimetres(l unit.Length) string { return unit.Number(float64(l), 0) }
