@@ -59,7 +59,7 @@ type Step struct {
 // Wire is what is cut, crimped and pinned: one piece with two terminations in one section.
 type Wire struct {
 	Name        string // circuit, then its two ends: inj-feed box.f2 - A
-	Circuit     string // for a screen the cable
+	Circuit     string // for a screen or a spare the cable
 	From        string // end as written, a break without its cavity
 	To          string
 	Ordinal     int    // of parallel wires and rings, 1 and up; 0 when there is only one
@@ -84,6 +84,7 @@ type Wire struct {
 	LooseLength unit.Length
 	Zone        string       // of a loose lead
 	Length      unit.Length  // centre line, slack of the runs included
+	Unmeasured  bool         // a part of its way has no known length; Length leaves it out
 	Carries     unit.Current // what the author says it carries; 0 not said
 	Sleeve      string
 	Span        diag.Span
@@ -132,6 +133,9 @@ type Joint struct {
 	After unit.Length
 }
 
+// Hints is the least size each wire will need, by the wire's name, where one is known already. It steers which cavities are given.
+type Hints map[string]unit.Size
+
 // Net is the wires of a job and how they meet.
 type Net struct {
 	Space     *space.Geometry
@@ -162,6 +166,11 @@ const (
 	LabelTwice                         // two wires have one label
 	CableApart                         // circuits of a cable do not run together
 	SpliceAlone                        // a splice with fewer than two wires
+	NotAPost                           // a link ends at a break that is no stud post
+	LabelUnknown                       // a label names a wire that is not there
+	CoresShort                         // a bought cable has fewer cores than circuits
+	SectionUnknown                     // a loose lead or a jumper off the runs, and no section said
+	TwoCavities                        // two decisions give one wire two cavities of a break
 )
 
 // Problem is a fact for a rule to word.

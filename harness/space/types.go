@@ -16,6 +16,15 @@ type Geometry struct {
 	StringGaps []StringGap
 	Nowhere    []Nowhere
 	Unplaced   []Unplaced
+	Beyond     []Beyond
+	// Aliases are splices that sit at a node of another name, by splice in natural order.
+	Aliases []Alias
+}
+
+// Alias is another name of a node.
+type Alias struct {
+	Key  string
+	Node int
 }
 
 // Node is a place where runs begin, end or meet, or a waypoint of one.
@@ -37,6 +46,8 @@ type Edge struct {
 	Section string
 	Zone    string
 	Moves   unit.Length
+	// Unknown is set when the length could not be worked out; Length is 0 then.
+	Unknown bool
 	Status  design.Status // computed from coordinates, or measured by string
 	Span    diag.Span
 }
@@ -62,4 +73,13 @@ type Unplaced struct {
 	Node string
 	Run  string
 	Span diag.Span
+}
+
+// Beyond is a splice said to sit further along a run than the run is long; it is put at the run's end.
+type Beyond struct {
+	Splice string
+	Run    string
+	After  unit.Length
+	Length unit.Length
+	Span   diag.Span
 }

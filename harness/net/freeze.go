@@ -1,0 +1,60 @@
+package net
+
+import (
+	"cmp"
+	"slices"
+
+	"loomsheet/harness/design"
+)
+
+// Decision is a cavity or a label as it stands now, to be written out as a statement so that it never moves again.
+type Decision struct {
+	Label    string // the mark, for a label; else empty
+	Break    string // for a cavity
+	Cavity   string
+	Circuit  string // for a screen or a spare its cable
+	From, To string // of the wire, as written
+	// Revision since which it is frozen: that of the line that froze it, else the job's.
+	Revision string
+	// Old tells that a frozen line says so already.
+	Old bool
+}
+
+// Freeze lists the cavities and labels decided so far: each passage through a break, then each wire, in the order of the net. What is frozen
+// already keeps its revision. Of the two wires that meet in a cavity the one is named that its ends tell apart; where neither are (parallel
+// strands), several lines alike name them, and cavities and ordinals rise together.
+func Freeze(n *Net, job *design.Job) []Decision {
+	var out []Decision
+	for i := range n.Crossings {
+		c := &n.Crossings[i]
+		if c.Cavity == "" {
+			continue
+		}
+		w := &n.Wires[c.Wires[0]]
+		if o := &n.Wires[c.Wires[1]]; w.Ordinal > 0 && o.Ordinal == 0 {
+			w = o
+		}
+		d := Decision{Break: c.Break, Cavity: c.Cavity, Circuit: w.Circuit, From: w.From, To: w.To, Revision: job.Revision}
+		for _, x := range job.Cavities {
+			if x.Frozen != "" && x.Break == c.Break && x.Cavity == c.Cavity && x.Circuit != "" && c.Status == design.Frozen {
+				d.Revision, d.Old = x.Frozen, true
+				d.From, d.To = cmp.Or(x.From, d.From), cmp.Or(x.To, d.To)
+			}
+		}
+		out = append(out, d)
+	}
+	for i := range n.Wires {
+		w := &n.Wires[i]
+		if w.Label == "" {
+			continue
+		}
+		d := Decision{Label: w.Label, Circuit: w.Circuit, From: w.From, To: w.To, Revision: job.Revision}
+		for _, x := range job.Labels {
+			if x.Frozen != "" && x.Text == w.Label && x.Circuit == w.Circuit && w.LabelStatus == design.Frozen {
+				d.Revision, d.Old = x.Frozen, true
+			}
+		}
+		out = append(out, d)
+	}
+	return slices.Clip(out)
+}

@@ -1,0 +1,163 @@
+package space
+
+import (
+	"math"
+	"slices"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/unit"
+)
+
+// Find is the node of a key or of a splice that shares it, -1 if no run has it.
+func (g *Geometry) Find(key string) int {
+	i, ok := slices.BinarySearchFunc(g.Nodes, key, func(n Node, k string) int { return design.Natural(n.Key, k) })
+	if ok {
+		return i
+	}
+	j, ok := slices.BinarySearchFunc(g.Aliases, key, func(a Alias, k string) int { return design.Natural(a.Key, k) })
+	if ok {
+		return g.Aliases[j].Node
+	}
+	return -1
+}
+
+// Around lists the edges that meet at a node, in order.
+func (g *Geometry) Around(node int) []int {
+	var out []int
+	for i := range g.Edges {
+		if g.Edges[i].From == node || g.Edges[i].To == node {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// Neighbours lists the nodes one edge away, in natural order, each once.
+func (g *Geometry) Neighbours(node int) []int {
+	var out []int
+	for _, e := range g.Around(node) {
+		if n := g.Edges[e].Other(node); n != node {
+			out = append(out, n)
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// Other is the far node of an edge.
+func (e *Edge) Other(node int) int {
+	if e.From == node {
+		return e.To
+	}
+	return e.From
+}
+
+// Stretch lists the edges of one stretch of a run by station.
+func (g *Geometry) Stretch(run string, stretch int) []int {
+	var out []int
+	for i := range g.Edges {
+		if g.Edges[i].Run == run && g.Edges[i].Stretch == stretch {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// StretchLength is the length of one stretch, slack left out; known is false when a part of it is not.
+func (g *Geometry) StretchLength(run string, stretch int) (length unit.Length, known bool) {
+	es := g.Stretch(run, stretch)
+	known = len(es) > 0
+	for _, e := range es {
+		length += g.Edges[e].Length
+		known = known && !g.Edges[e].Unknown
+	}
+	return length, known
+}
+
+// Along finds a place by its length from the beginning of a run, counted on through stretches that go on where the one before
+// ended: the stretch, and the station on it.
+func (g *Geometry) Along(run string, after unit.Length) (stretch int, station unit.Length, ok bool) {
+	end := -1
+	for ; ; stretch++ {
+		es := g.Stretch(run, stretch)
+		if len(es) == 0 || stretch > 0 && g.Edges[es[0]].From != end {
+			return 0, 0, false
+		}
+		length, known := g.StretchLength(run, stretch)
+		if !known || after < -near || !unit.Finite(after) {
+			return 0, 0, false
+		}
+		if after <= length+near {
+			return stretch, max(0, min(after, length)), true
+		}
+		after -= length
+		end = g.Edges[es[len(es)-1]].To
+	}
+}
+
+// Position is the coordinates at a station of a stretch.
+func (g *Geometry) Position(run string, stretch int, station unit.Length) (p design.Point3, known bool) {
+	es := g.Stretch(run, stretch)
+	for i, e := range es {
+		ed := &g.Edges[e]
+		if ed.Unknown || i < len(es)-1 && station > ed.Station+ed.Length {
+			continue
+		}
+		if station < ed.Station-near || station > ed.Station+ed.Length+near {
+			return p, false
+		}
+		a, b := g.Nodes[ed.From], g.Nodes[ed.To]
+		if !a.Known || !b.Known {
+			return p, false
+		}
+		share := 0.0
+		if ed.Length > 0 {
+			share = float64((station - ed.Station) / ed.Length)
+		}
+		return on(a.At, b.At, max(0, min(1, share))), true
+	}
+	return p, false
+}
+
+// StationOf is the station of a node on a stretch.
+func (g *Geometry) StationOf(run string, stretch, node int) (unit.Length, bool) {
+	for _, e := range g.Stretch(run, stretch) {
+		switch ed := &g.Edges[e]; node {
+		case ed.From:
+			return ed.Station, !ed.Unknown
+		case ed.To:
+			return ed.Station + ed.Length, !ed.Unknown
+		}
+	}
+	return 0, false
+}
+
+// Off is how far a point is from the straight line of an edge between its two nodes.
+func (g *Geometry) Off(edge int, p design.Point3) (d unit.Length, known bool) {
+	a, b := g.Nodes[g.Edges[edge].From], g.Nodes[g.Edges[edge].To]
+	if !a.Known || !b.Known {
+		return 0, false
+	}
+	dx, dy, dz := float64(b.At.X-a.At.X), float64(b.At.Y-a.At.Y), float64(b.At.Z-a.At.Z)
+	px, py, pz := float64(p.X-a.At.X), float64(p.Y-a.At.Y), float64(p.Z-a.At.Z)
+	share, square := 0.0, float64(dx*dx)+float64(dy*dy)+float64(dz*dz)
+	if square > 0 {
+		share = (float64(px*dx) + float64(py*dy) + float64(pz*dz)) / square
+	}
+	if math.IsNaN(share) {
+		share = 0
+	}
+	d = Between(on(a.At, b.At, max(0, min(1, share))), p)
+	return d, unit.Finite(d)
+}
+
+// Nearest is the edge nearest to a point, and how far off; edge is -1 if no edge has coordinates. Of equals the first counts.
+func (g *Geometry) Nearest(p design.Point3) (edge int, off unit.Length) {
+	edge = -1
+	for i := range g.Edges {
+		if d, ok := g.Off(i, p); ok && (edge < 0 || d < off) {
+			edge, off = i, d
+		}
+	}
+	return edge, off
+}
