@@ -26,8 +26,8 @@ func (m *maker) bundle(edge int) (outside unit.Length, wires int) {
 				continue
 			}
 			seen[w.Cable] = true
-			if p := m.wire[m.cable[w.Cable].Wire]; p != nil && p.Outside > 0 {
-				d = float64(p.Outside)
+			if o := m.wire[m.cable[w.Cable].Wire].Outside; o > 0 {
+				d = float64(o)
 			}
 		} else if w.Kind == net.Screen {
 			continue

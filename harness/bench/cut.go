@@ -16,16 +16,21 @@ import (
 func (m *maker) cuts(section string) []Cut {
 	var out []Cut
 	var bought []piece
+	var screens []int
 	for i := range m.net.Wires {
 		w := &m.net.Wires[i]
-		if w.Section != section {
-			continue
-		}
-		if m.isBought(w) {
+		switch {
+		case w.Section != section:
+		case !m.isBought(w):
+			out = append(out, m.cutWire(i))
+		case w.Kind == net.Screen:
+			screens = append(screens, i)
+		default:
 			bought = addCore(bought, m.net, i)
-			continue
 		}
-		out = append(out, m.cutWire(i))
+	}
+	for _, i := range screens {
+		bought = addCore(bought, m.net, i)
 	}
 	for _, p := range bought {
 		out = append(out, m.cutCable(p))
@@ -46,9 +51,10 @@ func bySize(a, b unit.Size) int {
 	return 1
 }
 
+// isBought tells whether a wire is a core, or the screen, of a bought cable.
 func (m *maker) isBought(w *net.Wire) bool {
 	c := m.cable[w.Cable]
-	return c != nil && c.Wire != ""
+	return c != nil && m.wire[c.Wire] != nil && len(m.wire[c.Wire].Cores) > 0
 }
 
 // piece is one length of a bought cable: its cores run between the same two places.
@@ -58,22 +64,24 @@ type piece struct {
 	wires []int
 }
 
+// addCore puts a wire to the piece of its cable that runs between the same two places; a screen, which may reach on to the pin that earths
+// it, to one with which it shares a place.
 func addCore(list []piece, nt *net.Net, wire int) []piece {
 	w := &nt.Wires[wire]
 	a, b := w.Ends[0].Node, w.Ends[1].Node
 	p := piece{w.Cable, [2]int{min(a, b), max(a, b)}, []int{wire}}
-	for i := range list {
-		q := &list[i]
-		if q.cable != p.cable || q.nodes != p.nodes {
-			continue
-		}
-		twice := slices.ContainsFunc(q.wires, func(o int) bool {
-			x := &nt.Wires[o]
-			return x.Kind == w.Kind && x.Core == w.Core && (w.Kind == net.Screen || w.Core >= 0)
-		})
-		if !twice {
-			q.wires = append(q.wires, wire)
-			return list
+	for _, loosely := range []bool{false, true} {
+		for i := range list {
+			q := &list[i]
+			touches := q.nodes == p.nodes || loosely && w.Kind == net.Screen && (a >= 0 && slices.Contains(q.nodes[:], a) || b >= 0 && slices.Contains(q.nodes[:], b))
+			if q.cable != p.cable || !touches {
+				continue
+			}
+			twice := slices.ContainsFunc(q.wires, func(o int) bool { return nt.Wires[o].Kind == w.Kind && nt.Wires[o].Core == w.Core })
+			if !twice {
+				q.wires = append(q.wires, wire)
+				return list
+			}
 		}
 	}
 	return append(list, p)
@@ -97,7 +105,7 @@ func (m *maker) cutWire(i int) Cut {
 	switch {
 	case c.Length == 0:
 		notes = append(notes, "length not known")
-	case len(w.Path) == 0 && !w.Loose:
+	case len(w.Path) == 0 && w.LooseLength == 0:
 		notes = append(notes, "both ends at one place: check the length on the job")
 	}
 	if w.Sleeve != "" {
@@ -133,7 +141,7 @@ func (m *maker) cutCable(p piece) Cut {
 	})
 	first := &m.net.Wires[p.wires[0]]
 	c := Cut{Cable: p.cable, Family: m.cable[p.cable].Wire, Wire: p.wires[0], Name: p.cable + " " + thing(&first.Ends[0]) + " - " + thing(&first.Ends[1])}
-	whole := true
+	whole, lead := true, ""
 	for n, i := range p.wires {
 		w := &m.net.Wires[i]
 		core := Core{Wire: i, Name: w.Name, Label: w.Label, Size: m.conductor(i).Size, Screen: w.Kind == net.Screen}
@@ -144,8 +152,11 @@ func (m *maker) cutCable(p piece) Cut {
 		c.Cores = append(c.Cores, core)
 		length, terms := m.cutLength(i)
 		whole = whole && length > 0
-		if n == 0 || length > c.Length {
+		switch {
+		case n == 0 || length > c.Length && !core.Screen:
 			c.Wire, c.Length, c.Terms = i, length, terms
+		case core.Screen && length > c.Length:
+			lead = "; the screen needs a lead of " + millimetres(length-c.Length) + " mm more"
 		}
 		if !core.Screen && c.Size.Less(core.Size) {
 			c.Size = core.Size
@@ -154,7 +165,7 @@ func (m *maker) cutCable(p piece) Cut {
 	for e := range c.Ends {
 		c.Ends[e] = CutEnd{Text: m.placeText(&first.Ends[e])}
 	}
-	c.Note = "bought cable: cut once, to its longest core"
+	c.Note = "bought cable: cut once, to its longest core" + lead
 	if !whole {
 		c.Length, c.Terms = 0, nil
 		c.Note += "; length not known"
@@ -174,7 +185,7 @@ func (m *maker) cutLength(i int) (unit.Length, []Term) {
 		}
 	}
 	if w.Loose {
-		if !(w.LooseLength > 0) || !unit.Finite(w.LooseLength) {
+		if w.LooseLength < 0 || !unit.Finite(w.LooseLength) {
 			return 0, nil
 		}
 		add("loose lead", w.LooseLength)
@@ -258,7 +269,7 @@ func (m *maker) way(w *net.Wire, add func(string, unit.Length)) bool {
 // onePlace tells whether both ends of a wire without a way are at one place.
 func onePlace(w *net.Wire) bool {
 	a, b := &w.Ends[0], &w.Ends[1]
-	return a.Node == b.Node && (a.Node >= 0 || a.Device != "" && a.Device == b.Device)
+	return a.Node >= 0 && a.Node == b.Node
 }
 
 func stations(e *space.Edge, reverse bool) (from, to unit.Length) {
@@ -295,7 +306,7 @@ func (m *maker) takeUp(w *net.Wire, e *space.Edge) unit.Ratio {
 // sqrt(1 + (pi D / L)^2) - 1 for lay L and pitch diameter D = d / sin(pi/n), n cores of outside d in a ring.
 func (m *maker) twist(w *net.Wire) unit.Ratio {
 	c := m.cable[w.Cable]
-	if c == nil || c.Wire != "" || c.Twist <= 0 || len(c.Holds) < 2 || w.Kind == net.Screen {
+	if c == nil || m.isBought(w) || c.Twist <= 0 || len(c.Holds) < 2 || w.Kind == net.Screen {
 		return 0
 	}
 	var d unit.Length

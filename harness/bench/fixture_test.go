@@ -79,6 +79,8 @@ func smallJob() (*design.Job, *net.Net, size.Sizes) {
 	p.Housings[1].CutOut = 28
 	p.Contacts = []*design.Contact{{Part: design.Part{Name: "size-20", Own: true}, Strip: 5, Tool: "four-indent"}}
 	p.Wires = []*design.Wire{{Part: design.Part{Name: "screened-2"}, Outside: 4.4, Cores: []design.WireCore{{Colour: "white"}, {Colour: "blue"}}}, {Part: design.Part{Name: "thin"}}}
+	p.Seals = []*design.Seal{{Part: design.Part{Name: "seal-1"}, InsulLeast: 0.9, InsulMost: 1.4}, {Part: design.Part{Name: "seal-2"}, InsulLeast: 1.2, InsulMost: 1.8},
+		{Part: design.Part{Name: "seal-3"}, InsulLeast: 1.6, InsulMost: 2.4}}
 	p.Clips = []*design.Clip{{Part: design.Part{Name: "p-clip"}, Holds: []unit.Length{5, 6, 8, 10, 12}}}
 	p.Fasteners = []*design.Fastener{{Part: design.Part{Name: "rivet-nut-m5"}, Drill: 7.1}, {Part: design.Part{Name: "stud"}}}
 

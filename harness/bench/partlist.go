@@ -85,7 +85,7 @@ func (m *maker) sectionParts(l *list, s *SectionPlan) {
 			}
 			continue
 		case m.net.Wires[c.Wire].Kind == net.Screen:
-			l.of("screen", or(c.Family, c.Cable), part, c.Length)
+			l.of("screen", "over "+c.Cable+", made up on the bench", part, c.Length)
 		default:
 			l.of("wire", c.Family+" "+c.Size.String()+" "+c.Colour, part, c.Length)
 		}
@@ -118,7 +118,8 @@ func (m *maker) endParts(l *list, wire int) {
 		switch t.Kind {
 		case net.InCavity, net.InHalf:
 			l.of("contact", m.contactText(wire, e), part, 0)
-			l.of("seal", t.Seal, partOf(m.job.Parts.Seals, t.Seal, func(x *design.Seal) *design.Part { return &x.Part }), 0)
+			seal := m.seal(wire, e)
+			l.of("seal", seal, partOf(m.job.Parts.Seals, seal, func(x *design.Seal) *design.Part { return &x.Part }), 0)
 		case net.OnStud, net.OnPost:
 			l.of("lug", m.contactText(wire, e)+" for "+m.conductor(wire).Size.String(), part, 0)
 		}

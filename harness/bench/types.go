@@ -65,7 +65,8 @@ type Term struct {
 // CutEnd is one end of a cut wire.
 type CutEnd struct {
 	Text    string      // "A engine half, cavity 4", "s-inj", "block stud main"
-	Contact string      // contact part, "M8 lug", "barrel", "cut back"
+	Contact string      // contact part with its half ("size-20 socket"), "M8 lug", "barrel", "cut back"
+	Seal    string      // slid on before the contact; empty: none
 	Strip   unit.Length // 0 not known
 	Tool    string
 }
@@ -101,6 +102,7 @@ type PinRow struct {
 	Cable        string
 	GoesTo       string
 	Contact      string
+	Seal         string
 	Status       design.Status
 	Blank        string // "blank: plug it", "left empty on purpose"; empty when a wire is there
 }

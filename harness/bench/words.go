@@ -1,6 +1,9 @@
 package bench
 
 import (
+	"math"
+	"strings"
+
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 	"loomsheet/harness/unit"
@@ -110,7 +113,7 @@ func (m *maker) halfTitle(brk string, half int) string {
 // cutEnd says what an end of a wire ends in.
 func (m *maker) cutEnd(wire, end int) CutEnd {
 	t := &m.net.Wires[wire].Ends[end]
-	out := CutEnd{Text: m.endText(t), Contact: m.contactText(wire, end)}
+	out := CutEnd{Text: m.endText(t), Contact: m.contactText(wire, end), Seal: m.seal(wire, end)}
 	if c := m.contact[m.contactPart(wire, end)]; c != nil {
 		out.Strip, out.Tool = c.Strip, c.Tool
 	}
@@ -161,6 +164,40 @@ func (m *maker) contactText(wire, end int) string {
 		return "cut back"
 	}
 	return part
+}
+
+// seal is what is slid on for a cavity: the stated one, else for a housing with single-wire seals (by its name, sealed) the seal in the
+// middle of whose range the insulation lies best. Empty: none, none fits, or the outside is not known.
+func (m *maker) seal(wire, end int) string {
+	t := &m.net.Wires[wire].Ends[end]
+	if t.Seal != "" || t.Kind != net.InCavity && t.Kind != net.InHalf {
+		return t.Seal
+	}
+	d := m.conductor(wire).Outside
+	if !strings.Contains(m.housingOf(t), "sealed") || d <= 0 {
+		return ""
+	}
+	best, off := "", 0.0
+	for _, s := range m.job.Parts.Seals {
+		if s.InsulLeast > d || d > s.InsulMost {
+			continue
+		}
+		if o := math.Abs(float64(s.InsulLeast+s.InsulMost)/2 - float64(d)); best == "" || o < off {
+			best, off = s.Name, o
+		}
+	}
+	return best
+}
+
+// housingOf is the housing part an end is in.
+func (m *maker) housingOf(t *net.Termination) string {
+	if b := m.brk[t.Break]; t.Kind == net.InHalf && b != nil {
+		return b.Halves[t.Half].Housing
+	}
+	if d := m.device[t.Device]; t.Kind == net.InCavity && d != nil && t.Housing >= 0 && t.Housing < len(d.Housings) {
+		return d.Housings[t.Housing].Part
+	}
+	return ""
 }
 
 // thread of the stud an end sits on; empty if not known.
