@@ -36,7 +36,7 @@ func Freeze(n *Net, job *design.Job) []Decision {
 		}
 		d := Decision{Break: c.Break, Cavity: c.Cavity, Circuit: w.Circuit, From: w.From, To: w.To, Revision: job.Revision}
 		for _, x := range job.Cavities {
-			if x.Frozen != "" && x.Break == c.Break && x.Cavity == c.Cavity && x.Circuit != "" && c.Status == design.Frozen {
+			if x.Frozen != "" && x.Break == c.Break && x.Cavity == c.Cavity && x.Circuit == w.Circuit && c.Status == design.Frozen {
 				d.Revision, d.Old = x.Frozen, true
 				d.From, d.To = cmp.Or(x.From, d.From), cmp.Or(x.To, d.To)
 			}
