@@ -61,7 +61,7 @@ func (fl *Flow) FigureRest(least MM, draw func(c *Canvas)) {
 
 // List is a list of points with a dash before each.
 func (fl *Flow) List(items ...string) {
-	fl.items(items, 5, 0.8, func(c *Canvas) { c.Text(0, Body.baseline(), Body, "–") })
+	fl.items(items, 5, 0.8, func(c *Canvas) { c.Text(0, Body.Baseline(), Body, "–") })
 }
 
 // Checklist is a list with a box to tick before each point.

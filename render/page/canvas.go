@@ -46,8 +46,8 @@ func (t Type) Sized(p Pt) Type { t.Size = p; return t }
 // Faced is the same voice in another face.
 func (t Type) Faced(f font.Face) Type { t.Face = f; return t }
 
-// baseline is the distance from the top of a line to its baseline, so that ascent and descent sit evenly in it.
-func (t Type) baseline() MM {
+// Baseline is the distance from the top of a line to its baseline, so that ascent and descent sit evenly in it.
+func (t Type) Baseline() MM {
 	a, d := font.Ascent(t.Face, t.Size), font.Descent(t.Face, t.Size)
 	return a + (t.Leading()-a-d)/2
 }
@@ -153,7 +153,7 @@ func shift(a Align, room, w MM) MM {
 
 // Lines sets wrapped lines from the top of box downwards.
 func (c *Canvas) Lines(b Box, t Type, a Align, lines []string) {
-	y := b.Y + t.baseline()
+	y := b.Y + t.Baseline()
 	cell := c.place(b)
 	for _, l := range lines {
 		c.text(c.At(b.X+shift(a, b.W, t.Width(l)), y), Level, t, l, cell)
@@ -168,9 +168,20 @@ func (c *Canvas) TextIn(b Box, t Type, a Align, s string) MM {
 	return t.Height(len(lines))
 }
 
-// Middle wraps s into box and centres it both ways.
+// smallest type that Middle shrinks to.
+const smallest Pt = 6
+
+// Middle centres s in box both ways, wrapped, and smaller where it must be, so that no word is broken and nothing
+// stands out; what does not even fit in 6 pt ends in an ellipsis. For a number inside a drawn cavity.
 func (c *Canvas) Middle(b Box, t Type, s string) {
 	lines := t.Wrap(s, b.W)
+	for t.Size > smallest && (t.Height(len(lines)) > b.H || font.Longest(t.Face, t.Size, s) > b.W) {
+		t.Size = max(t.Size-0.5, smallest)
+		lines = t.Wrap(s, b.W)
+	}
+	if t.Height(len(lines)) > b.H || font.Longest(t.Face, t.Size, s) > b.W {
+		lines = []string{t.Fit(s, b.W)}
+	}
 	h := t.Height(len(lines))
 	c.Lines(Box{b.X, b.Y + (b.H-h)/2, b.W, h}, t, Centre, lines)
 }

@@ -1,6 +1,9 @@
 package table
 
-import "loomsheet/render/page"
+import (
+	"loomsheet/render/font"
+	"loomsheet/render/page"
+)
 
 // tallest is the share of a body that one row may take; a taller one goes on in a second row.
 const tallest = 0.55
@@ -45,11 +48,15 @@ func (t *Table) Parts(width, height MM) ([]page.Part, error) {
 			inGroup, first = 0, true
 			continue
 		}
-		pieces := t.rowParts(r, cols, height*tallest)
+		open := n+1 < len(t.rows) && t.rows[n+1].more
+		pieces := t.rowParts(r, cols, height*tallest, open)
 		for k := range pieces {
 			p := &pieces[k]
-			p.Again, p.Limit = again, t.MaxRows
-			if k == 0 && t.GroupEvery > 0 && inGroup > 0 && inGroup%t.GroupEvery == 0 {
+			p.Again = again
+			if !r.more {
+				p.Limit = t.MaxRows
+			}
+			if k == 0 && !r.more && t.GroupEvery > 0 && inGroup > 0 && inGroup%t.GroupEvery == 0 {
 				p.Gap = groupGap
 			}
 			if t.Together || t.GroupsTogether {
@@ -58,8 +65,10 @@ func (t *Table) Parts(width, height MM) ([]page.Part, error) {
 		}
 		pieces[len(pieces)-1].Keep = t.keep(n, first, last)
 		parts = append(parts, pieces...)
-		inGroup++
-		first = false
+		if !r.more {
+			inGroup++
+		}
+		first = first && open
 	}
 	parts[len(parts)-1].Keep = page.Free
 	return parts, nil
@@ -71,6 +80,8 @@ func (t *Table) keep(n int, first bool, last map[int]bool) page.Keep {
 	switch {
 	case next >= len(t.rows):
 		return page.Free
+	case t.rows[next].more:
+		return page.Firmly
 	case t.rows[next].sub != "":
 		if t.Together {
 			return page.Loose
@@ -87,9 +98,13 @@ func (t *Table) keep(n int, first bool, last map[int]bool) page.Keep {
 // lastRow marks the rows that end a group.
 func (t *Table) lastRow() map[int]bool {
 	out := map[int]bool{}
+	at := 0
 	for i, r := range t.rows {
+		if !r.more {
+			at = i
+		}
 		if r.sub == "" && (i+1 == len(t.rows) || t.rows[i+1].sub != "") {
-			out[i] = true
+			out[at] = true
 		}
 	}
 	return out
@@ -197,15 +212,26 @@ type field struct {
 	lines []string
 }
 
-// rowParts is the row as one part, or as several when it is taller than most.
-func (t *Table) rowParts(r row, cols []MM, most MM) []page.Part {
+// rowParts is the row as one part, or as several when it is taller than most; open tells that more belongs to it.
+func (t *Table) rowParts(r row, cols []MM, most MM, open bool) []page.Part {
+	if r.note != "" {
+		width := MM(0)
+		for _, w := range cols {
+			width += w
+		}
+		cols, r.cells = []MM{width}, []Cell{{Text: r.note, Type: noteType}}
+	}
+	edge := edges{more: r.more, open: open}
 	fields := make([]field, len(cols))
 	for i, w := range cols {
 		f := field{}
 		if i < len(r.cells) {
 			f.cell = r.cells[i]
 		}
-		f.ty = cellType(t.Columns[i], f.cell)
+		f.ty = f.cell.Type
+		if r.note == "" {
+			f.ty = cellType(t.Columns[i], f.cell)
+		}
 		f.lines = f.ty.Wrap(f.cell.Text, w-2*padX-f.cell.lead())
 		fields[i] = f
 	}
@@ -223,25 +249,42 @@ func (t *Table) rowParts(r row, cols []MM, most MM) []page.Part {
 			}
 			fields[i].cell.Ticks = 0
 		}
-		out = append(out, t.rowPart(now, cols))
+		edge.rest = rest
+		out = append(out, t.rowPart(now, cols, edge))
 		if !rest {
 			return out
 		}
 	}
 }
 
-func (t *Table) rowPart(fields []field, cols []MM) page.Part {
-	first, h := MM(0), t.RowHeight // of the first line, which all cells share; of the row
+// edges is how a row meets its neighbours.
+type edges struct {
+	more, open bool // it belongs to the row above, the next one belongs to it
+	rest       bool // its own text goes on in another part
+}
+
+// rowPart draws a row whose cells share the baseline of their first lines, whatever their sizes.
+func (t *Table) rowPart(fields []field, cols []MM, e edges) page.Part {
+	least, above, below := t.RowHeight, padY, padY
+	if e.more {
+		least, above = 0, padMore
+	}
+	if e.open && !e.rest {
+		below = padMore
+	}
+	up, down := page.Body.Baseline(), page.Body.Leading()-page.Body.Baseline()
 	for _, f := range fields {
-		first = max(first, f.ty.Leading())
-		if f.cell.Ticks > 0 {
-			first = max(first, page.TickSize)
+		if f.cell.Text != "" {
+			up = max(up, f.ty.Baseline())
+			down = max(down, f.ty.Leading()-f.ty.Baseline())
 		}
 	}
-	top := max(padY, (t.RowHeight-first)/2)
+	base := max(above, (least-up-down)/2) + up
+	h := max(least, base+down+below)
 	for _, f := range fields {
-		inset := (first - f.ty.Leading()) / 2
-		h = max(h, top+inset+f.ty.Height(max(len(f.lines), 1))+padY)
+		if f.cell.Text != "" {
+			h = max(h, base-f.ty.Baseline()+f.ty.Height(len(f.lines))+below)
+		}
 	}
 	return page.Part{Height: h, Draw: func(c *page.Canvas) {
 		x := MM(0)
@@ -250,39 +293,46 @@ func (t *Table) rowPart(fields []field, cols []MM) page.Part {
 			if f.cell.Shade {
 				c.Rect(page.Box{X: x, Y: 0, W: w, H: h}, page.Style{Fill: page.Pale})
 			}
-			f.draw(c, page.Box{X: x + padX, Y: top, W: w - 2*padX, H: first}, t.Columns[i].Align)
+			align := page.Left // of a note
+			if len(fields) == len(t.Columns) {
+				align = t.Columns[i].Align
+			}
+			f.draw(c, x+padX, w-2*padX, base, align)
 			x += w
 		}
-		c.Line(0, h, c.W(), h, page.Hair)
+		if !e.open || e.rest {
+			c.Line(0, h, c.W(), h, page.Hair)
+		}
 	}}
 }
 
-// draw sets ticks, swatch and text; b is the first line of the cell.
-func (f field) draw(c *page.Canvas, b page.Box, a page.Align) {
+// draw sets ticks, swatch and text from left to right; base is the first baseline, w the room.
+func (f field) draw(c *page.Canvas, left, w, base MM, a page.Align) {
 	lead := f.cell.lead()
 	text := MM(0)
 	for _, l := range f.lines {
 		text = max(text, f.ty.Width(l))
 	}
-	x := b.X
+	x := left
 	switch a {
 	case page.Centre:
-		x += (b.W - lead - text) / 2
+		x += (w - lead - text) / 2
 	case page.Right:
-		x += b.W - lead - text
+		x += w - lead - text
 	}
 	end := x + lead
+	mid := base - font.CapHeight(page.Body.Face, page.Body.Size)/2
 	for range f.cell.Ticks {
-		c.TickBox(x, b.Y+(b.H-page.TickSize)/2)
+		c.TickBox(x, mid-page.TickSize/2)
 		x += page.TickSize + tickGap
 	}
 	if len(f.cell.Swatch) > 0 {
-		swatch(c, page.Box{X: x, Y: b.Y + (b.H-swatchH)/2, W: swatchW, H: swatchH}, f.cell.Swatch)
+		swatch(c, page.Box{X: x, Y: mid - swatchH/2, W: swatchW, H: swatchH}, f.cell.Swatch)
 	}
 	if f.cell.Text == "" {
 		return
 	}
-	room := page.Box{X: end, Y: b.Y + (b.H-f.ty.Leading())/2, W: b.X + b.W - end, H: f.ty.Height(len(f.lines))}
+	room := page.Box{X: end, Y: base - f.ty.Baseline(), W: left + w - end, H: f.ty.Height(len(f.lines))}
 	if a == page.Centre {
 		room.W = text
 	}

@@ -85,6 +85,8 @@ type Table struct {
 
 type row struct {
 	sub   string // a subhead, if not empty
+	note  string // over the whole width, if not empty
+	more  bool   // belongs to the row above
 	cells []Cell
 }
 
@@ -96,6 +98,20 @@ func New(columns ...Column) *Table {
 // Row appends a row. Cells that are left out are empty; more cells than columns are an error of Parts.
 func (t *Table) Row(cells ...Cell) { t.rows = append(t.rows, row{cells: cells}) }
 
+// More appends a second line to the row above: no rule parts the two, no page ends between them, it has no least height
+// and does not count as a row. For a cell that says two things in two voices, and for lines that must stand side by side.
+func (t *Table) More(cells ...Cell) { t.rows = append(t.rows, row{cells: cells, more: t.follows()}) }
+
+// Note appends a remark over the whole width to the row above.
+func (t *Table) Note(s string) {
+	if s != "" {
+		t.rows = append(t.rows, row{note: s, more: t.follows()})
+	}
+}
+
+// follows tells whether there is a row to go on with.
+func (t *Table) follows() bool { return len(t.rows) > 0 && t.rows[len(t.rows)-1].sub == "" }
+
 // Sub appends a subhead over the whole width.
 func (t *Table) Sub(s string) {
 	if s != "" {
@@ -103,11 +119,11 @@ func (t *Table) Sub(s string) {
 	}
 }
 
-// Len is the number of rows, subheads not counted.
+// Len is the number of rows, subheads and what belongs to the row above not counted.
 func (t *Table) Len() int {
 	n := 0
 	for _, r := range t.rows {
-		if r.sub == "" {
+		if r.sub == "" && !r.more {
 			n++
 		}
 	}
@@ -117,6 +133,7 @@ func (t *Table) Len() int {
 const (
 	padX     MM = 1.6 // left and right of a cell's text
 	padY     MM = 1.3 // above and below
+	padMore  MM = 0.2 // between a row and what belongs to it
 	groupGap MM = 2.4
 	tickGap  MM = 1.4
 	swatchW  MM = 7
@@ -126,6 +143,7 @@ const (
 var (
 	headType  = page.Type{Face: page.Heading1.Face, Size: 9.5}
 	subType   = page.Strong
+	noteType  = page.Tight
 	titleType = page.Heading3
 )
 

@@ -1,0 +1,62 @@
+package table
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"loomsheet/render/page"
+)
+
+// doubled is a table of rows of two lines and a remark each.
+func doubled(n int) *Table {
+	t := New(Column{Title: "Wire"}, Column{Title: "End"})
+	for i := range n {
+		t.Row(Cell{Text: fmt.Sprint("w", i), Type: page.Big}, T("box, cavity 1"))
+		t.More(T(fmt.Sprint("name of w", i)), T("lamp, cavity 2"))
+		t.Note(fmt.Sprint("remark on w", i, " that is wider than the first of the two columns by far and stands over both"))
+	}
+	return t
+}
+
+func TestMoreStaysWithItsRow(t *testing.T) {
+	tb := doubled(60)
+	tb.MaxRows = 9
+	d := lay(t, tb)
+	if tb.Len() != 60 || len(d.Pages) != 7 {
+		t.Fatalf("%d rows on %d pages", tb.Len(), len(d.Pages))
+	}
+	for i, p := range d.Pages {
+		rows, names, remarks := count(p, "w"), count(p, "name"), count(p, "remark")
+		if rows != names || rows != remarks || rows == 0 || rows > 9 {
+			t.Errorf("page %d has %d rows, %d names, %d remarks", i+1, rows, names, remarks)
+		}
+		if o := p.Overlaps(); len(o) > 0 {
+			t.Errorf("page %d: %v", i+1, o[0])
+		}
+	}
+}
+
+func TestNoRuleInsideARow(t *testing.T) {
+	p := lay(t, doubled(3)).Pages[0]
+	rules := 0
+	for _, i := range p.Items {
+		if l, ok := i.(page.Line); ok && l.Style.Width == page.Hair.Width && l.B.X-l.A.X > 100 {
+			rules++
+		}
+	}
+	if rules != 3 {
+		t.Errorf("%d rules below 3 rows", rules)
+	}
+}
+
+// What should belong to a row but follows a subhead or nothing is a row of its own.
+func TestMoreWithoutRow(t *testing.T) {
+	tb := New(Column{Title: "Wire"})
+	tb.More(T("w0"))
+	tb.Sub("reel")
+	tb.Note("w1")
+	if p := lay(t, tb).Pages[0]; tb.Len() != 2 || count(p, "w") != 2 {
+		t.Errorf("%d rows, %s", tb.Len(), strings.Join(p.Lines(), "|"))
+	}
+}
