@@ -15,31 +15,67 @@ func (r *reader) explain(tokens []token.Token, at int) {
 		r.noWord(tokens)
 		return
 	}
+	for i := max(0, at-2); i < len(tokens) && i <= at; i++ {
+		if tokens[i].Kind == token.Illegal {
+			return // what is wrong here was reported with that token
+		}
+	}
 	if open := openParen(tokens[:at]); open >= 0 {
 		r.insidePlace(tokens, open, at)
 		return
 	}
-	if at == len(tokens) && tokens[at-1].Kind != token.Comma || at < len(tokens) && tokens[at].Kind == token.Name {
-		if r.lostComma(tokens) {
-			return
-		}
+	if i := emptyComma(tokens, at); i >= 0 {
+		r.msgs.Mistake(r.span(tokens[i].Start, tokens[i].End), "open-list", "nothing follows this comma",
+			"`"+tokens[i+1].Text+"` begins something else. Take the comma away, or write what is missing.")
+		return
+	}
+	if (at == len(tokens) || tokens[at].Kind == token.Name) && tokens[at-1].Kind != token.Comma && r.lostComma(tokens) {
+		return
 	}
 	prev := tokens[at-1]
-	var d *diag.Diagnostic
 	switch {
 	case at == len(tokens) && prev.Kind == token.Comma:
-		d = r.msgs.Mistake(r.span(prev.Start, prev.End), "open-list", "nothing follows this comma", "Take it away, or write what is missing. A list goes on in the next line unless that begins a statement of its own.")
+		r.mistake(prev.Start, prev.End, "open-list", "nothing follows this comma", "Take it away, or write what is missing. A list goes on in the next line unless that begins a statement of its own.")
 	case at == len(tokens):
-		d = r.noValue(tokens)
+		r.noValue(tokens)
 	default:
-		d = r.atToken(tokens, at)
+		r.atToken(tokens, at)
 	}
-	for i := at - 1; i > 0; i-- {
-		if at < len(tokens) && tokens[i].First && tokens[i-1].Kind == token.Comma {
-			d.Point(r.span(tokens[i-1].Start, tokens[i-1].End), "this comma lets the list go on in the next line")
-			break
+}
+
+// fault is the token that is really at fault. With one token of lookahead the parser may give up before a comma or an option's word
+// because of what follows it.
+func fault(tokens []token.Token, at int) int {
+	if at >= len(tokens) || at < 1 || !closesValue(tokens[at-1].Kind) {
+		return at
+	}
+	switch tokens[at].Kind {
+	case token.Comma:
+		if openParen(tokens[:at]) >= 0 || !wordAt(tokens, at-1) {
+			return at + 1
+		}
+	case token.Name:
+		if openParen(tokens[:at]) < 0 && !wordAt(tokens, at-1) {
+			return at + 1
 		}
 	}
+	return at
+}
+
+func closesValue(k token.Kind) bool {
+	return k != token.Comma && k != token.LeftParen
+}
+
+// emptyComma finds the last comma before a fault that stands before a word of the language: the list ended there and the comma is too
+// many. It returns -1 if there is none. Only a fault is judged so, for the words are not reserved.
+func emptyComma(tokens []token.Token, at int) int {
+	for i := min(at, len(tokens)) - 2; i > 0; i-- {
+		n := tokens[i+1]
+		if tokens[i].Kind == token.Comma && n.Kind == token.Name && word.Known(n.Text) && (n.First || i+2 >= at) {
+			return i
+		}
+	}
+	return -1
 }
 
 func (r *reader) noWord(tokens []token.Token) {
@@ -52,14 +88,15 @@ func (r *reader) noWord(tokens []token.Token) {
 }
 
 // noValue is a line that ends behind a word.
-func (r *reader) noValue(tokens []token.Token) *diag.Diagnostic {
+func (r *reader) noValue(tokens []token.Token) {
 	t := tokens[len(tokens)-1]
 	if len(tokens) == 1 {
 		detail := "Write what it is about behind it."
 		if w := word.Find("", t.Text); w != nil {
 			detail = "Behind it stands " + w.About.Wants() + "."
 		}
-		return r.msgs.Mistake(r.span(t.Start, t.End), "no-value", "nothing follows `"+t.Text+"`", detail)
+		r.mistake(t.Start, t.End, "no-value", "nothing follows `"+t.Text+"`", detail)
+		return
 	}
 	detail := "Write its value behind it."
 	if w := word.Find("", tokens[0].Text); w != nil {
@@ -67,7 +104,7 @@ func (r *reader) noValue(tokens []token.Token) *diag.Diagnostic {
 			detail = "Behind it stands " + o.Arg.Wants() + "."
 		}
 	}
-	return r.msgs.Mistake(r.span(t.Start, t.End), "no-value", "`"+t.Text+"` has no value", detail)
+	r.mistake(t.Start, t.End, "no-value", "`"+t.Text+"` has no value", detail)
 }
 
 // lostComma finds the place where words and values have changed places, by the first option that no word of the language has.
@@ -109,22 +146,23 @@ func (r *reader) nearOptions(of, name string) []string {
 }
 
 // atToken is a token that stands where an option or a value should.
-func (r *reader) atToken(tokens []token.Token, at int) *diag.Diagnostic {
+func (r *reader) atToken(tokens []token.Token, at int) {
 	t, prev := tokens[at], tokens[at-1]
-	span := r.span(t.Start, t.End)
+	say := func(code, title, detail string) { r.mistake(t.Start, t.End, code, title, detail) }
 	wantsValue := prev.Kind == token.Comma || prev.Kind == token.Name && wordAt(tokens, at-1)
 	switch {
 	case t.Kind == token.RightParen:
-		return r.msgs.Mistake(span, "unmatched-paren", "there is no ( for this )", "Put a ( where the place begins, or take the ) away.")
+		say("unmatched-paren", "there is no ( for this )", "Put a ( where the place begins, or take the ) away.")
 	case t.Kind == token.Comma && prev.Kind == token.Comma:
-		return r.msgs.Mistake(span, "open-list", "nothing stands between these commas", "Take one away, or write what is missing.")
+		say("open-list", "nothing stands between these commas", "Take one away, or write what is missing.")
 	case t.Kind == token.Comma:
-		return r.msgs.Mistake(span, "no-value", "`"+prev.Text+"` has no value before this comma", "Write what is missing, or take the comma away.")
+		say("no-value", "`"+prev.Text+"` has no value before this comma", "Write what is missing, or take the comma away.")
 	case wantsValue:
-		return r.msgs.Mistake(span, "no-value", "a value is missing before "+said(t), "Write it behind `"+prev.Text+"`.")
+		say("no-value", "a value is missing before "+said(t), "Write it behind "+said(prev)+".")
+	default:
+		say("no-option-word", "a comma or a word is missing before "+said(t),
+			"A list needs commas: "+plain(prev)+", "+plain(t)+". Everything else is a word and its value.")
 	}
-	return r.msgs.Mistake(span, "no-option-word", "a comma or a word is missing before "+said(t),
-		"A list needs commas: "+plain(prev)+", "+plain(t)+". Everything else is a word and its value.")
 }
 
 // wordAt tells whether the name at i stands where a word or an option's word does.

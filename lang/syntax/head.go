@@ -10,25 +10,36 @@ import (
 	"loomsheet/lang/word"
 )
 
-// head reads the tokens of one line; nil if it does not even begin with a word.
-func (r *reader) head(tokens []token.Token) *Line {
+// head reads the tokens of one line; nil if it does not even begin with a word. Where a comma too many at a line's end has drawn the
+// next line in, it reads but the first of the two and returns how many tokens that is.
+func (r *reader) head(tokens []token.Token) (*Line, int) {
 	first, last := tokens[0], tokens[len(tokens)-1]
 	if len(tokens) > maxTokens {
 		r.mistake(first.Start, first.End, "line-too-long", "this line is too long to be read", "Look for a comma too many at a line's end.")
-		return r.wordOnly(tokens)
+		return r.wordOnly(tokens), len(tokens)
 	}
 	h, at := parseHead(tokens)
 	if at < 0 {
-		return r.convert(h, first.Start, last.End)
+		return r.convert(h, first.Start, last.End), len(tokens)
+	}
+	if at > 0 {
+		at = fault(tokens, at)
 	}
 	if at >= len(tokens) || tokens[at].Kind != token.Illegal {
 		r.explain(tokens, at)
+	}
+	if i := emptyComma(tokens, at); i >= 0 && openParen(tokens[:i]) < 0 && tokens[i+1].First {
+		if h, stop := parseHead(tokens[:i]); stop < 0 {
+			line := r.convert(h, first.Start, tokens[i-1].End)
+			line.Broken = true
+			return line, i + 1
+		}
 	}
 	line := r.salvage(tokens, at)
 	if line != nil {
 		line.Head.End, line.Span.End = last.End, last.End
 	}
-	return line
+	return line, len(tokens)
 }
 
 func (r *reader) wordOnly(tokens []token.Token) *Line {

@@ -107,7 +107,8 @@ func (r *reader) line() {
 	if first.First {
 		r.checkIndent(first)
 	}
-	line := r.head(tokens)
+	line, n := r.head(tokens)
+	r.next = start + n
 	f := r.top()
 	if line != nil && !drop {
 		*f.lines = append(*f.lines, line)
