@@ -235,6 +235,9 @@ func TestTitleDateAndFonts(t *testing.T) {
 			t.Errorf("no %q in\n%s", want, text)
 		}
 	}
+	if strings.Count(text, "2000-01-01T") != 2 {
+		t.Errorf("creation and modification date:\n%s", text)
+	}
 	lines := strings.Split(strings.TrimSpace(run(t, fonts, file)), "\n")[2:]
 	for _, l := range lines {
 		if !strings.Contains(l, "TrueType") || !strings.Contains(l, "yes") {
