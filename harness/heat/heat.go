@@ -156,7 +156,7 @@ func (s *solver) oneCase(c *solve.CaseResult) ([]BundleResult, []unit.Temperatur
 			length[i] += l
 		}
 		if p.edge >= 0 {
-			bundles = append(bundles, BundleResult{Edge: p.edge, Wires: p.wires, Outside: p.diameter + 2*p.wall, Ambient: amb,
+			bundles = append(bundles, BundleResult{Edge: p.edge, Wires: p.wires, Amps: p.amps(sq), Outside: p.diameter + 2*p.wall, Ambient: amb,
 				Surface: unit.Temperature(st.surface), Watts: unit.LinearPower(st.watts), Runaway: st.runaway})
 		}
 		s.judge(c.Case, p, m, amb, ta, limits, sq, st, cur)
@@ -171,6 +171,19 @@ func (s *solver) oneCase(c *solve.CaseResult) ([]BundleResult, []unit.Temperatur
 		temps[i] = unit.Temperature(within(float64(amb), coolest, hottest))
 	}
 	return bundles, temps
+}
+
+// amps spreads the currents of the known wires over all of the place.
+func (p *place) amps(sq []float64) []unit.Current {
+	out := make([]unit.Current, len(p.wires))
+	k := 0
+	for j, i := range p.wires {
+		if k < len(p.known) && p.known[k] == i {
+			out[j] = unit.Current(math.Sqrt(sq[k]))
+			k++
+		}
+	}
+	return out
 }
 
 const copperCapacity = float64(1e9) // J/K per mm3 and K to J/m3K

@@ -204,3 +204,23 @@ func (p *place) model(set *settings, c string) *bundle {
 		within(set.number("bundle-conductivity", at), 0.01, 1000), within(set.number("insulation-conductivity", at), 0.01, 1000),
 		within(set.number("emissivity", at), 0, 1), pressureAt(unit.Length(set.number("altitude", at))))
 }
+
+// MeanAmbient is the mean air along a wire by length, in a case.
+func MeanAmbient(job *design.Job, nt *net.Net, w *net.Wire, c string) unit.Temperature {
+	sum, length := 0.0, 0.0
+	for _, s := range w.Path {
+		if nt.Space == nil || s.Edge < 0 || s.Edge >= len(nt.Space.Edges) || w.Loose {
+			continue
+		}
+		e := &nt.Space.Edges[s.Edge]
+		t, _ := Ambient(job, design.Scope{Run: e.Run, Zone: e.Zone, Section: e.Section, Case: c})
+		l := math.Max(float64(e.Length+e.Slack), 1e-6)
+		sum += l * within(float64(t), coolest, hottest)
+		length += l
+	}
+	if length > 0 {
+		return unit.Temperature(sum / length)
+	}
+	t, _ := Ambient(job, design.Scope{Zone: w.Zone, Section: w.Section, Case: c})
+	return unit.Temperature(within(float64(t), coolest, hottest))
+}

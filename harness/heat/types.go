@@ -20,7 +20,8 @@ const (
 type BundleResult struct {
 	Edge    int
 	Wires   []int
-	Outside unit.Length // of the bundle with its sleeve
+	Amps    []unit.Current // of each of them the steady current that heats like its duty; 0 where the conductor is not known
+	Outside unit.Length    // of the bundle with its sleeve
 	Ambient unit.Temperature
 	Surface unit.Temperature
 	Watts   unit.LinearPower

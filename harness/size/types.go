@@ -23,6 +23,7 @@ const (
 
 // Conductor is what a wire is made of.
 type Conductor struct {
+	Family     string // wire part; the wire's own, else what `set wire` says
 	Size       unit.Size
 	Resistance unit.LinearResistance // greatest, at 20 C
 	Outside    unit.Length
@@ -35,7 +36,8 @@ type Conductor struct {
 	Contacts [2]string
 	// Fits is false when no contact of the end's cavity takes the size.
 	Fits [2]bool
-	// Known is false when the family has no such size, and nothing could be worked out.
+	// Known is false when the family has no such size, and nothing could be worked out. So it is for a screen as well, whose
+	// resistance is known at most.
 	Known bool
 }
 

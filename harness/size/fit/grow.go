@@ -1,0 +1,390 @@
+package fit
+
+import (
+	"cmp"
+	"slices"
+
+	"loomsheet/harness/data"
+	"loomsheet/harness/design"
+	"loomsheet/harness/heat"
+	"loomsheet/harness/net"
+	"loomsheet/harness/size"
+	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
+)
+
+// Reach is a limit that no size allowed would meet.
+type Reach struct {
+	Case   string
+	Device string
+	Index  int
+	Coil   bool
+	Start  string // the device that starts, for a limit on the starting volts
+	Limit  Limit
+	// Best is what the load would get at best, all automatic wires on its way at their largest.
+	Best unit.Voltage
+}
+
+// grower grows the automatic sizes of one net.
+type grower struct {
+	job     *design.Job
+	nt      *net.Net
+	ladders [][]size.Conductor // by wire; empty for one that is not the program's to size
+	strands [][]int            // by wire: all wires that keep its size, itself among them
+	capped  []int              // by wire: the last step of its ladder that cavities out of the program's hand take
+}
+
+func newGrower(job *design.Job, nt *net.Net, sizes size.Sizes) *grower {
+	g := &grower{job: job, nt: nt, ladders: make([][]size.Conductor, len(nt.Wires)), strands: make([][]int, len(nt.Wires)), capped: make([]int, len(nt.Wires))}
+	type link struct {
+		circuit     string
+		link, piece int
+	}
+	together := map[link][]int{}
+	for i := range nt.Wires {
+		w := &nt.Wires[i]
+		if !size.Auto(w, &sizes[i]) {
+			continue
+		}
+		g.ladders[i] = size.Ladder(job, nt, w)
+		g.capped[i] = len(g.ladders[i]) - 1
+		for g.capped[i] > 0 && !size.FixedFits(job, w, &g.ladders[i][g.capped[i]]) {
+			g.capped[i]--
+		}
+		k := link{w.Circuit, w.Link, w.Piece}
+		if w.Link < 0 {
+			g.strands[i] = []int{i}
+			continue
+		}
+		together[k] = append(together[k], i)
+	}
+	for i := range nt.Wires {
+		if w := &nt.Wires[i]; g.ladders[i] != nil && g.strands[i] == nil {
+			g.strands[i] = together[link{w.Circuit, w.Link, w.Piece}]
+		}
+	}
+	return g
+}
+
+// next is the step of a wire's ladder above a size, -1 if there is none.
+func (g *grower) next(i int, s unit.Size) int {
+	for k := range g.ladders[i] {
+		if s.Less(g.ladders[i][k].Size) {
+			return k
+		}
+	}
+	return -1
+}
+
+// lift sets wire i and its parallel wires to a step of its ladder.
+func (g *grower) lift(sizes size.Sizes, i, step int, why size.Reason) {
+	for _, j := range g.strands[i] {
+		c := g.ladders[i][step]
+		c.Why = why
+		c.Contacts, c.Fits = size.Contacts(g.job, &g.nt.Wires[j], &c)
+		sizes[j] = c
+	}
+}
+
+// Grow makes one step: what is too hot grows until, at the currents of the cases, the balance or table is met; else what breaks a
+// limit on volts grows by the linear estimate. Sizes only grow, up to size-most. It returns new sizes, whether any changed, the heat
+// at the new sizes, and the limits that no allowed size would meet.
+func Grow(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]unit.Temperature, cases []*solve.CaseResult,
+	duty heat.DutyCurrents) (size.Sizes, bool, *heat.Result, []Reach) {
+	g := newGrower(job, nt, sizes)
+	return g.grow(sizes, temps, cases, duty)
+}
+
+func (g *grower) grow(sizes size.Sizes, temps map[string][]unit.Temperature, cases []*solve.CaseResult, duty heat.DutyCurrents) (size.Sizes, bool, *heat.Result, []Reach) {
+	out, h, hot := g.growHeat(sizes, cases, duty)
+	if hot {
+		return size.Settle(g.job, g.nt, out), true, h, nil
+	}
+	v := &volts{grower: g, solved: sizes, temps: temps, cases: cases}
+	out, reach := v.grow(out, 1)
+	out = size.Settle(g.job, g.nt, out)
+	return out, differ(sizes, out), h, reach
+}
+
+func differ(a, b size.Sizes) bool {
+	for i := range a {
+		if a[i].Size != b[i].Size {
+			return true
+		}
+	}
+	return false
+}
+
+// mostSteps bounds how often sizes are stepped up in one go; no family has as many sizes.
+const mostSteps = 60
+
+// growHeat steps up what is not met by heat, at given currents, until all is or nothing can grow.
+func (g *grower) growHeat(sizes size.Sizes, cases []*solve.CaseResult, duty heat.DutyCurrents) (size.Sizes, *heat.Result, bool) {
+	out := slices.Clone(sizes)
+	changed := false
+	for range mostSteps {
+		h := heat.Solve(g.job, g.nt, out, cases, duty)
+		up := map[int]bool{}
+		var order []int
+		for i := range h.Wires {
+			if j := g.remedy(h, out, i); j >= 0 && !up[j] {
+				for _, k := range g.strands[j] {
+					up[k] = true
+				}
+				order = append(order, j)
+			}
+		}
+		if len(order) == 0 {
+			return out, h, changed
+		}
+		for _, j := range order {
+			g.lift(out, j, g.next(j, out[j].Size), size.ByHeat)
+		}
+		changed = true
+	}
+	return out, heat.Solve(g.job, g.nt, out, cases, duty), changed
+}
+
+// remedy is the wire to grow for one that is too hot: itself; or where the others alone bring it to its limit, the one in its bundle
+// that makes most heat. -1: nothing helps, or nothing is wrong.
+func (g *grower) remedy(h *heat.Result, sizes size.Sizes, i int) int {
+	r := &h.Wires[i]
+	if r.Met || !r.Known || r.Limit <= r.Ambient {
+		return -1
+	}
+	if r.Ruled != heat.Balance || r.Balance > 0 || r.Edge < 0 {
+		if g.ladders[i] == nil || g.next(i, sizes[i].Size) < 0 {
+			return -1
+		}
+		return i
+	}
+	best, most := -1, 0.0
+	for _, c := range h.Bundles {
+		for b := range c.Bundles {
+			x := &c.Bundles[b]
+			if c.Case != r.Case || x.Edge != r.Edge {
+				continue
+			}
+			for k, j := range x.Wires {
+				q := float64(x.Amps[k]) * float64(x.Amps[k]) * float64(sizes[j].Resistance)
+				if q > most && g.ladders[j] != nil && g.next(j, sizes[j].Size) >= 0 {
+					best, most = j, q
+				}
+			}
+		}
+	}
+	return best
+}
+
+// volts judges drops by a linear estimate about the solution of the cases, made with the sizes in solved at the temperatures in
+// temps.
+type volts struct {
+	*grower
+	solved size.Sizes
+	temps  map[string][]unit.Temperature
+	cases  []*solve.CaseResult
+}
+
+// ask is one limit of one load with its sensitivities: volts lost per ohm of each wire.
+type ask struct {
+	reach Reach
+	over  float64
+	slope []float64
+}
+
+// grow lifts what buys back most volts per volume of copper, for each broken limit, the worst first. slack multiplies the drop allowed.
+func (v *volts) grow(sizes size.Sizes, slack float64) (size.Sizes, []Reach) {
+	out := slices.Clone(sizes)
+	asks := v.asks(slack, slack > 1)
+	slices.SortStableFunc(asks, func(a, b ask) int {
+		return cmp.Compare(b.over/max(1e-9, float64(b.reach.Limit.Value)), a.over/max(1e-9, float64(a.reach.Limit.Value)))
+	})
+	var beyond []Reach
+	for i := range asks {
+		a := &asks[i]
+		if v.left(a, out) <= hair {
+			continue
+		}
+		best := v.best(a, out, true)
+		if best > hair {
+			best = v.best(a, out, false)
+		}
+		if best > hair {
+			a.reach.Best = a.reach.Limit.Value + unit.Voltage(best)
+			if a.reach.Limit.Floor {
+				a.reach.Best = a.reach.Limit.Value - unit.Voltage(best)
+			}
+			beyond = append(beyond, a.reach)
+			continue
+		}
+		within := v.best(a, out, true) <= hair
+		for range mostSteps * len(out) {
+			if v.left(a, out) <= hair || !v.buy(a, out, within) {
+				break
+			}
+		}
+	}
+	return out, beyond
+}
+
+// ohms is the resistance of a wire with a conductor, at the temperature of the solution.
+func (v *volts) ohms(a *ask, i int, c *size.Conductor) float64 {
+	r := float64(c.Resistance.Over(v.nt.Wires[i].Length))
+	if t := v.temps[a.reach.Case]; i < len(t) {
+		r *= float64(data.Copper.Factor(t[i]))
+	}
+	return r
+}
+
+// left is by how many volts a limit is broken with other sizes than those solved.
+func (v *volts) left(a *ask, sizes size.Sizes) float64 {
+	x := a.over
+	for i := range sizes {
+		if sizes[i].Size != v.solved[i].Size && a.slope[i] != 0 {
+			x += a.slope[i] * (v.ohms(a, i, &sizes[i]) - v.ohms(a, i, &v.solved[i]))
+		}
+	}
+	return x
+}
+
+// top is the last step of a ladder that may be taken.
+func (v *volts) top(i int, within bool) int {
+	if within {
+		return v.capped[i]
+	}
+	return len(v.ladders[i]) - 1
+}
+
+// best is what is left with every wire that helps at its largest.
+func (v *volts) best(a *ask, sizes size.Sizes, within bool) float64 {
+	x := v.left(a, sizes)
+	for i := range sizes {
+		if k := v.top(i, within); k >= 0 && v.ladders[i] != nil && a.slope[i] > 0 && sizes[i].Size.Less(v.ladders[i][k].Size) {
+			x += a.slope[i] * (v.ohms(a, i, &v.ladders[i][k]) - v.ohms(a, i, &sizes[i]))
+		}
+	}
+	return x
+}
+
+// buy lifts by one step the wire, parallel ones with it, that gains most volts per copper added; false when none is left.
+func (v *volts) buy(a *ask, sizes size.Sizes, within bool) bool {
+	best, step, most := -1, 0, 0.0
+	for i := range sizes {
+		if v.ladders[i] == nil || v.strands[i][0] != i {
+			continue
+		}
+		k := v.next(i, sizes[i].Size)
+		if k < 0 || k > v.top(i, within) {
+			continue
+		}
+		c := &v.ladders[i][k]
+		gain, copper := 0.0, 0.0
+		for _, j := range v.strands[i] {
+			gain += a.slope[j] * (v.ohms(a, j, &sizes[j]) - v.ohms(a, j, c))
+			copper += float64(c.Size.Area()-sizes[j].Size.Area()) * float64(v.nt.Wires[j].Length)
+		}
+		if copper > 0 && gain/copper > most {
+			best, step, most = i, k, gain/copper
+		}
+	}
+	if best < 0 {
+		return false
+	}
+	v.lift(sizes, best, step, size.ByDrop)
+	return true
+}
+
+// asks lists the limits of all loads; without all only those that the solution breaks.
+func (v *volts) asks(slack float64, all bool) []ask {
+	var out []ask
+	for _, c := range v.cases {
+		for i := range c.Loads {
+			for _, l := range Limits(v.job, v.nt, c, &c.Loads[i]) {
+				x := over(l, slack)
+				if x <= hair && !all {
+					continue
+				}
+				a := ask{reach: reachOf(c, &c.Loads[i], l), over: x}
+				switch {
+				case all:
+					a.slope = v.onWay(c, &c.Loads[i], l.Name, c.Point.Amps)
+				case l.Name == "feed-drop" || l.Name == "return-drop":
+					a.slope = v.onWay(c, &c.Loads[i], l.Name, c.Point.Amps)
+				default:
+					a.slope = v.everywhere(c, i)
+				}
+				out = append(out, a)
+			}
+		}
+		out = append(out, v.startAsks(c, slack, all)...)
+	}
+	return out
+}
+
+// over is how far a limit is broken when slack times the drop is allowed; a floor gives way by a tenth of that share.
+func over(l Limit, slack float64) float64 {
+	if l.Floor {
+		return float64(l.Value)*(1-(slack-1)/10) - float64(l.Got)
+	}
+	return float64(l.Got) - float64(l.Value)*slack
+}
+
+func reachOf(c *solve.CaseResult, l *solve.LoadResult, limit Limit) Reach {
+	return Reach{Case: c.Case, Device: l.Device, Index: l.Index, Coil: l.Coil, Limit: limit}
+}
+
+func (v *volts) startAsks(c *solve.CaseResult, slack float64, all bool) []ask {
+	var out []ask
+	for s := range c.Starts {
+		st := &c.Starts[s]
+		for i := range c.Loads {
+			if i >= len(st.Loads) {
+				break
+			}
+			for _, l := range StartLimits(v.job, v.nt, c, &c.Loads[i], &st.Loads[i]) {
+				x := over(l, slack)
+				if x <= hair && !all {
+					continue
+				}
+				a := ask{reach: reachOf(c, &c.Loads[i], l), over: x, slope: v.onWay(c, &c.Loads[i], l.Name, st.Point.Amps)}
+				a.reach.Start = st.Device
+				out = append(out, a)
+			}
+		}
+	}
+	return out
+}
+
+// everywhere is the exact slopes about the operating point, shared feeds and rings included.
+func (v *volts) everywhere(c *solve.CaseResult, load int) []float64 {
+	out := make([]float64, len(v.nt.Wires))
+	for i, a := range solve.Adjoint(c, load) {
+		if i < len(out) && unit.Finite(a) {
+			out[i] = -float64(a)
+		}
+	}
+	return out
+}
+
+// onWay is the slopes at fixed currents: what each wire on the way carries in its direction.
+func (v *volts) onWay(c *solve.CaseResult, l *solve.LoadResult, limit string, amps []unit.Current) []float64 {
+	out := make([]float64, len(v.nt.Wires))
+	add := func(steps []solve.Step) {
+		for _, s := range steps {
+			if w := wireOf(c, s); w >= 0 && w < len(out) && s.Element < len(amps) && unit.Finite(amps[s.Element]) {
+				a := float64(amps[s.Element])
+				if s.Reverse {
+					a = -a
+				}
+				out[w] += a
+			}
+		}
+	}
+	if limit != "return-drop" {
+		add(l.Feed)
+	}
+	if limit != "feed-drop" {
+		add(l.Return)
+	}
+	return out
+}

@@ -1,0 +1,171 @@
+// Package fit finds the sizes of a job's wires: it solves and heats the net, grows what is short, and begins again until every limit
+// is met or out of reach.
+package fit
+
+import (
+	"loomsheet/harness/design"
+	"loomsheet/harness/diag"
+	"loomsheet/harness/net"
+	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
+)
+
+// Limit is one limit on the volts of a load, with what the case gives it.
+type Limit struct {
+	Name  string       // of the setting; "least" for what the load itself says
+	Value unit.Voltage // most volts lost; with Floor least volts left
+	Got   unit.Voltage
+	Floor bool
+	Of    unit.Voltage // the volts of which the limit is a percentage; 0 where it is in volts
+	// Ruling is where the limit was set; not Known for the load's own.
+	Ruling design.Ruling
+	Span   diag.Span // of the line that sets it; zero for a default
+}
+
+// Over is how far a limit is broken, in volts; 0 or less when it is met.
+func (l Limit) Over() unit.Voltage {
+	if l.Floor {
+		return l.Value - l.Got
+	}
+	return l.Got - l.Value
+}
+
+// hair is what rounding may add to volts.
+const hair = 1e-9
+
+// Met tells whether the limit is met.
+func (l Limit) Met() bool { return l.Over() <= hair }
+
+// Scope is where the settings of a load are looked up: its device with class, zone and section, the circuit that feeds it, and the
+// case. A device without a class has that of this circuit.
+func Scope(job *design.Job, nt *net.Net, c *solve.CaseResult, load *solve.LoadResult) design.Scope {
+	at := design.Scope{Device: load.Device, Class: load.Class, Case: c.Case}
+	for _, d := range job.Devices {
+		if d.Name == load.Device {
+			at.Zone, at.Section = d.Zone, d.Section
+		}
+	}
+	if w := nearestWire(nt, c, load); w != nil {
+		at.Circuit = w.Circuit
+		if at.Class == "" {
+			at.Class = w.Class
+		}
+	}
+	return at
+}
+
+// nearestWire is the last wire on the way to a load.
+func nearestWire(nt *net.Net, c *solve.CaseResult, load *solve.LoadResult) *net.Wire {
+	for i := len(load.Feed) - 1; i >= 0; i-- {
+		if w := wireOf(c, load.Feed[i]); w >= 0 && w < len(nt.Wires) {
+			return &nt.Wires[w]
+		}
+	}
+	return nil
+}
+
+// wireOf is the wire of a step, -1 for anything else.
+func wireOf(c *solve.CaseResult, s solve.Step) int {
+	if c.Net == nil || s.Element < 0 || s.Element >= len(c.Net.Elements) {
+		return -1
+	}
+	if e := &c.Net.Elements[s.Element]; e.Kind == solve.Wire {
+		return e.Wire
+	}
+	return -1
+}
+
+// Limits lists every limit on the steady volts of a load in a case: drop, feed-drop, return-drop, feed-return-drop, least-volts and
+// the load's own least. A limit that is not set is left out; so is everything for a load that is not fed, rests, or has no way
+// to a supply.
+func Limits(job *design.Job, nt *net.Net, c *solve.CaseResult, load *solve.LoadResult) []Limit {
+	if !load.Fed || load.Rests {
+		return nil
+	}
+	at := Scope(job, nt, c, load)
+	var out []Limit
+	if load.Supply != "" {
+		for _, x := range []struct {
+			name string
+			got  unit.Voltage
+		}{
+			{"drop", load.FeedDrop + load.ReturnDrop}, {"feed-drop", load.FeedDrop}, {"return-drop", load.ReturnDrop},
+			{"feed-return-drop", load.FeedDrop + load.ReturnDrop},
+		} {
+			if l, ok := dropLimit(job, at, load, x.name); ok {
+				l.Got = x.got
+				out = append(out, l)
+			}
+		}
+	}
+	if l, ok := floorLimit(job, at, "least-volts", load.Volts); ok {
+		out = append(out, l)
+	}
+	if least := leastOf(job, load); least.Given {
+		out = append(out, Limit{Name: "least", Value: least.Nominal, Got: load.Volts, Floor: true, Span: least.Span})
+	}
+	return out
+}
+
+// StartLimits lists the limits on the volts of a load while a device starts: least-start-volts. steady is the same load of the case.
+func StartLimits(job *design.Job, nt *net.Net, c *solve.CaseResult, steady, starting *solve.LoadResult) []Limit {
+	if !steady.Fed || steady.Rests {
+		return nil
+	}
+	if l, ok := floorLimit(job, Scope(job, nt, c, steady), "least-start-volts", starting.Volts); ok {
+		return []Limit{l}
+	}
+	return nil
+}
+
+// DropLimit is the most volts that may be lost on feed and return of a load by the setting drop, and the line that ruled.
+func DropLimit(job *design.Job, nt *net.Net, c *solve.CaseResult, load *solve.LoadResult) (unit.Voltage, design.Ruling) {
+	l, _ := dropLimit(job, Scope(job, nt, c, load), load, "drop")
+	return l.Value, l.Ruling
+}
+
+// dropLimit reads a limit on lost volts. A percentage is one of drop-of, else of the volts the load was measured at.
+func dropLimit(job *design.Job, at design.Scope, load *solve.LoadResult, name string) (Limit, bool) {
+	r := job.Settings.Get(name, at)
+	if !r.Known {
+		return Limit{}, false
+	}
+	l := Limit{Name: name, Ruling: r, Span: r.Span, Value: unit.Voltage(r.Value.Quantity.Value)}
+	if r.Value.Quantity.Dim == unit.DimRatio {
+		l.Of = load.At
+		if of := job.Settings.Get("drop-of", at); of.Known {
+			l.Of = unit.Voltage(of.Value.Quantity.Value)
+		}
+		l.Value = unit.Ratio(r.Value.Quantity.Value).Of(l.Of)
+	}
+	return l, true
+}
+
+func floorLimit(job *design.Job, at design.Scope, name string, got unit.Voltage) (Limit, bool) {
+	r := job.Settings.Get(name, at)
+	if !r.Known {
+		return Limit{}, false
+	}
+	return Limit{Name: name, Value: unit.Voltage(r.Value.Quantity.Value), Got: got, Floor: true, Ruling: r, Span: r.Span}, true
+}
+
+// drawOf finds what a load was declared as, nil if it is not there.
+func drawOf(job *design.Job, load *solve.LoadResult) *design.Draw {
+	for _, d := range job.Devices {
+		switch {
+		case d.Name != load.Device || d.Pattern || load.Index < 0:
+		case load.Coil && load.Index < len(d.Coils):
+			return &d.Coils[load.Index].Draw
+		case !load.Coil && load.Index < len(d.Draws):
+			return &d.Draws[load.Index]
+		}
+	}
+	return nil
+}
+
+func leastOf(job *design.Job, load *solve.LoadResult) design.Fact[unit.Voltage] {
+	if d := drawOf(job, load); d != nil {
+		return d.Least
+	}
+	return design.Fact[unit.Voltage]{}
+}

@@ -1,0 +1,223 @@
+package fit
+
+import (
+	"math"
+	"slices"
+	"sync"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/heat"
+	"loomsheet/harness/net"
+	"loomsheet/harness/size"
+	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
+)
+
+// Outcome is a job with all wires sized, solved and heated.
+type Outcome struct {
+	Net   *net.Net
+	Sizes size.Sizes
+	Cases []*solve.CaseResult // by case, in the job's order
+	Heat  *heat.Result
+	Duty  heat.DutyCurrents
+	// Idle lists wires whose size is left to the program and that carry current in no case, nor say what they carry, nor are of class
+	// signal: they keep their smallest size, and nothing was judged.
+	Idle []int
+	// Beyond lists limits on volts that no allowed size would meet; nothing was grown for them.
+	Beyond []Reach
+	// Settled is false when sizes and temperatures still moved after the last round.
+	Settled bool
+	Rounds  int
+}
+
+const (
+	mostRounds  = 40
+	mostNets    = 4
+	settledWhen = unit.Temperature(0.05) // K between two rounds
+)
+
+// Loop sizes a job: build makes its net from what is known of the sizes; the net is solved at the temperatures of the round before,
+// heated, grown where short, and solved again, until nothing changes. Where a cavity that the program chose is too small the net is
+// built again with the sizes found. It is a pure function, bounded, and gives the same result however many processors work on it.
+func Loop(job *design.Job, build func(net.Hints) *net.Net) *Outcome {
+	nt := build(nil)
+	var before map[string]size.Conductor
+	for n := 1; ; n++ {
+		sizes := size.Initial(job, nt)
+		if before != nil {
+			sizes = size.Raise(job, nt, sizes, before)
+		}
+		o := run(job, nt, sizes, before == nil)
+		hints, misfit := size.Needs(nt, o.Sizes)
+		if !misfit || n == mostNets || before != nil && same(nt, o.Sizes, before) {
+			return o
+		}
+		before = map[string]size.Conductor{}
+		for i := range nt.Wires {
+			before[nt.Wires[i].Name] = o.Sizes[i]
+		}
+		nt = build(hints)
+	}
+}
+
+// same tells whether every wire has the size it had in the net before: building that once more would change nothing.
+func same(nt *net.Net, sizes size.Sizes, before map[string]size.Conductor) bool {
+	for i := range nt.Wires {
+		if b, ok := before[nt.Wires[i].Name]; !ok || b.Size != sizes[i].Size {
+			return false
+		}
+	}
+	return true
+}
+
+// run settles sizes and temperatures of one net.
+func run(job *design.Job, nt *net.Net, sizes size.Sizes, fresh bool) *Outcome {
+	o := &Outcome{Net: nt, Sizes: sizes}
+	g := newGrower(job, nt, sizes)
+	var temps map[string][]unit.Temperature
+	if fresh {
+		o.Sizes = g.begin(sizes)
+	}
+	for o.Rounds = 1; ; o.Rounds++ {
+		o.Cases = solveAll(job, nt, o.Sizes, temps)
+		o.Duty = dutyAll(job, o.Cases)
+		grown, changed, h, beyond := g.grow(o.Sizes, temps, o.Cases, o.Duty)
+		o.Heat, o.Beyond = h, beyond
+		if o.Rounds >= mostRounds {
+			if changed { // the last growth was not solved again: show what was
+				o.Heat = heat.Solve(job, nt, o.Sizes, o.Cases, o.Duty)
+			}
+			break
+		}
+		if !changed && near(temps, h.Temps) {
+			o.Settled = true
+			break
+		}
+		o.Sizes, temps = grown, h.Temps
+	}
+	o.Idle = idle(nt, o)
+	return o
+}
+
+// leeway is by how much the first guess falls short on purpose, so that no size is larger than the rounds that follow would ask for.
+const leeway = 0.85
+
+// begin guesses sizes from the currents that flow when every automatic wire is at its largest. From the smallest sizes the loads
+// would not even be fed.
+func (g *grower) begin(sizes size.Sizes) size.Sizes {
+	large := slices.Clone(sizes)
+	for i, l := range g.ladders {
+		if len(l) > 0 {
+			large[i] = l[len(l)-1]
+		}
+	}
+	cases := solveAll(g.job, g.nt, large, nil)
+	less := make([]*solve.CaseResult, len(cases))
+	duty := heat.DutyCurrents{}
+	for i, c := range cases {
+		x := *c
+		x.WireAmps, x.Starts = scaled(c.WireAmps), nil
+		less[i] = &x
+		for _, s := range dutyOf(g.job, c) {
+			s.Amps = scaled(s.Amps)
+			duty[c.Case] = append(duty[c.Case], s)
+		}
+	}
+	out, _, _ := g.growHeat(sizes, less, duty)
+	v := &volts{grower: g, solved: large, cases: cases}
+	out, _ = v.grow(out, 1/leeway)
+	return size.Settle(g.job, g.nt, out)
+}
+
+func scaled(amps []unit.Current) []unit.Current {
+	out := make([]unit.Current, len(amps))
+	for i, a := range amps {
+		out[i] = a * leeway
+	}
+	return out
+}
+
+// solveAll solves every case, two at a time; each result depends on its own case alone.
+func solveAll(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]unit.Temperature) []*solve.CaseResult {
+	out := make([]*solve.CaseResult, len(job.Cases))
+	each(len(job.Cases), func(i int) {
+		c := job.Cases[i]
+		t := temps[c.Name]
+		if t == nil {
+			t = ambient(job, nt, c.Name)
+		}
+		out[i] = solve.Case(job, nt, sizes, t, c)
+	})
+	return out
+}
+
+// ambient is the mean air along each wire: where the temperatures begin.
+func ambient(job *design.Job, nt *net.Net, c string) []unit.Temperature {
+	out := make([]unit.Temperature, len(nt.Wires))
+	for i := range nt.Wires {
+		out[i] = heat.MeanAmbient(job, nt, &nt.Wires[i], c)
+	}
+	return out
+}
+
+func dutyAll(job *design.Job, cases []*solve.CaseResult) heat.DutyCurrents {
+	steps := make([][]heat.DutyStep, len(cases))
+	each(len(cases), func(i int) { steps[i] = dutyOf(job, cases[i]) })
+	out := heat.DutyCurrents{}
+	for i, c := range cases {
+		out[c.Case] = steps[i]
+	}
+	return out
+}
+
+func each(n int, do func(i int)) {
+	var wg sync.WaitGroup
+	slots := make(chan bool, 2)
+	for i := range n {
+		wg.Add(1)
+		slots <- true
+		go func() {
+			defer wg.Done()
+			do(i)
+			<-slots
+		}()
+	}
+	wg.Wait()
+}
+
+func near(a, b map[string][]unit.Temperature) bool {
+	for c, t := range b {
+		if len(a[c]) != len(t) {
+			return false
+		}
+		for i := range t {
+			if math.Abs(float64(a[c][i]-t[i])) > float64(settledWhen) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// idleBelow is a current that means nothing.
+const idleBelow unit.Current = 1e-6
+
+func idle(nt *net.Net, o *Outcome) []int {
+	var out []int
+	for i := range nt.Wires {
+		w := &nt.Wires[i]
+		if !size.Auto(w, &o.Sizes[i]) || w.Carries > 0 || w.Class == "signal" {
+			continue
+		}
+		most := unit.Current(0)
+		for _, c := range o.Cases {
+			if i < len(c.WireAmps) {
+				most = max(most, c.WireAmps[i], -c.WireAmps[i])
+			}
+		}
+		if most <= idleBelow {
+			out = append(out, i)
+		}
+	}
+	return out
+}
