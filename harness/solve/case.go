@@ -2,6 +2,7 @@ package solve
 
 import (
 	"math"
+	"slices"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
@@ -16,6 +17,18 @@ import (
 // Values are nominal. Nothing is changed in what is passed in, and any input has an answer: what makes no sense electrically
 // is listed as a problem.
 func Case(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temperature, c *design.Case) *CaseResult {
+	v, s, res := steady(job, nt, sizes, temps, c)
+	res.Starts = v.starts(res, s)
+	return res
+}
+
+// Steady is Case without the starts.
+func Steady(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temperature, c *design.Case) *CaseResult {
+	_, _, res := steady(job, nt, sizes, temps, c)
+	return res
+}
+
+func steady(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temperature, c *design.Case) (*values, *settled, *CaseResult) {
 	if c == nil {
 		c = &design.Case{}
 	}
@@ -45,8 +58,7 @@ func Case(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temperatu
 	res.Problems = append(res.Problems, overLimit(res, s.p)...)
 	res.Problems = append(res.Problems, cannotFeed(l)...)
 	res.WireAmps, res.WireWatts = wireAmps(res.Net, s.b.br, s.p, v.wireCount())
-	res.Starts = v.starts(res, s)
-	return res
+	return v, s, res
 }
 
 func (v *values) wireCount() int {
@@ -149,23 +161,13 @@ func cannotFeed(l *ladder) (out []Problem) {
 // Without is the current of each wire when the draws and coils of some devices rest, everything else as it stands in the
 // result: relays, switches and temperatures. Supplies that follow what a resting device draws rest with it.
 func Without(res *CaseResult, rest []string) []unit.Current {
-	off := map[string]bool{}
-	for _, n := range rest {
-		off[n] = true
-	}
-	follows := map[string]bool{}
-	for _, s := range res.Supplies {
-		follows[s.Device] = s.Follows
-	}
-	br := append([]branch(nil), res.branches...)
-	for i, e := range res.Net.Elements {
-		if off[e.Device] && (e.Kind == Load || e.Kind == Coil || e.Kind == Supply && follows[e.Device]) {
-			br[i].law = open
+	var loads []int
+	for i := range res.Loads {
+		if slices.Contains(rest, res.Loads[i].Device) {
+			loads = append(loads, i)
 		}
 	}
-	p := solveNet(len(res.Net.Nodes), br, res.from).delivers(res.Net)
-	amps, _ := wireAmps(res.Net, br, p, len(res.WireAmps))
-	return amps
+	return WithoutLoads(res, loads)
 }
 
 // Adjoint is how the volts of a load (by its index in the result) answer to the resistance of each wire: volts gained per ohm
@@ -192,7 +194,7 @@ func Adjoint(res *CaseResult, load int) []unit.Current {
 	for i, b := range res.branches {
 		drop[i] = float64(res.Point.Volts[b.from] - res.Point.Volts[b.to])
 	}
-	if !g.factorAt(drop) {
+	if !g.factorAt(drop, restSlope*restSlope) {
 		return out
 	}
 	clear(g.rest)
@@ -200,7 +202,7 @@ func Adjoint(res *CaseResult, load int) []unit.Current {
 	g.f.solve(g.rest)
 	for i, e := range res.Net.Elements {
 		if e.Kind == Wire {
-			out[e.Wire] = unit.Current(g.step(&res.branches[i])) * res.Point.Amps[i]
+			out[e.Wire] = unit.Current(g.step(&res.branches[i])*res.branches[i].g) * res.Point.Amps[i]
 		}
 	}
 	return out

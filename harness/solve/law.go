@@ -7,6 +7,7 @@ import "math"
 const (
 	leastResistance = 1e-6 // ohm
 	mostResistance  = 1e9  // ohm
+	leastVolts      = 1e-3
 	mostVolts       = 1e4
 	mostAmps        = 1e6
 	mostWatts       = 1e8

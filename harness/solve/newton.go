@@ -4,9 +4,11 @@ import "math"
 
 const (
 	mostSteps = 300
-	// aim and enough are the current that may be left over at a node, as a share of the largest in the net.
+	// aim and enough are the current that may be left over at a node, as a share of the largest in the net. Less than speck is
+	// none.
 	aim    = 1e-13
 	enough = 1e-9
+	speck  = 1e-18 // A
 )
 
 // point is an operating point inside the solver. The volts are kept as a sum of two numbers: what matters is the difference
@@ -146,12 +148,13 @@ func (g *grid) begin() (hi []float64) {
 }
 
 // factorAt takes the matrix apart at the slopes of the point. Where loads of constant power make it indefinite they count as
-// flat: the step is then that of plain substitution, which comes down on the upper of two answers from above.
-func (g *grid) factorAt(drop []float64) bool {
+// flat: the step is then that of plain substitution, which comes down on the upper of two answers from above. What is flat gets
+// the slope rest.
+func (g *grid) factorAt(drop []float64, rest float64) bool {
 	for i := range g.br {
 		_, s := g.br[i].at(drop[i])
-		if g.br[i].bent() && abs(s) < restSlope {
-			s = restSlope
+		if g.br[i].bent() && abs(s) < rest {
+			s = rest
 		}
 		g.slopes[i] = s
 	}
@@ -160,7 +163,7 @@ func (g *grid) factorAt(drop []float64) bool {
 	}
 	for i := range g.slopes {
 		if g.slopes[i] < 0 {
-			g.slopes[i] = restSlope
+			g.slopes[i] = rest
 		}
 	}
 	return g.f.set(g.slopes)
@@ -179,12 +182,12 @@ func (g *grid) newton(hi []float64) *point {
 	last := math.Inf(1)
 	for n := 0; ; n++ {
 		largest := g.currents(p)
-		if p.residual <= aim*largest || p.residual <= enough*largest && p.residual > last/4 || n == mostSteps {
-			p.converged = p.residual <= enough*largest
+		if p.residual <= aim*largest+speck || p.residual <= enough*largest && p.residual > last/4 || n == mostSteps {
+			p.converged = p.residual <= enough*largest+speck
 			return p
 		}
 		last = p.residual
-		if !g.factorAt(p.drop) {
+		if !g.factorAt(p.drop, restSlope) {
 			return p
 		}
 		g.f.solve(g.rest)
@@ -322,8 +325,8 @@ func raise(nodes int, br []branch) *point {
 			fell = fell || part[i].law == steadyPower && abs(p.drop[i]) >= part[i].e && abs(q.drop[i]) < part[i].e
 		}
 		if !fell {
-			p, share = q, share+step
-		} else if step /= 2; step < 1.0/512 {
+			p, share, step = q, share+step, min(2*step, 1.0/8)
+		} else if step /= 2; step < 1.0/256 {
 			return nil
 		}
 	}

@@ -62,7 +62,7 @@ func newValues(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temp
 		breaks: map[string]*design.Break{}, supply: map[string]*design.CaseSupply{}, listed: map[string]bool{},
 		off: map[string]bool{}, cache: map[setKey]ruled{}}
 	for _, d := range job.Devices {
-		if !d.Pattern {
+		if !d.Pattern && v.byName[d.Name] == nil { // a name used twice is a mistake told elsewhere
 			v.devices = append(v.devices, d)
 			v.byName[d.Name] = d
 		}
@@ -149,11 +149,13 @@ func (v *values) follows(d *design.Device) bool {
 	return len(d.Draws) > 0 && !v.listed[d.Name] && !v.off[d.Name]
 }
 
+// setPoint is never less than nothing: a supply of negative volts would be one written the wrong way round.
 func (v *values) setPoint(d *design.Device, i int) unit.Voltage {
+	volts := nominal(d.Supplies[i].Volts)
 	if s := v.supply[d.Name]; s != nil && s.At.Given {
-		return bounded(nominal(s.At), mostVolts)
+		volts = nominal(s.At)
 	}
-	return bounded(nominal(d.Supplies[i].Volts), mostVolts)
+	return unit.Voltage(within(float64(volts), 0, mostVolts))
 }
 
 func (v *values) inside(d *design.Device, i int) unit.Resistance {
@@ -168,11 +170,11 @@ func (v *values) inside(d *design.Device, i int) unit.Resistance {
 
 // measuredAt is the volts a load's figures belong to, always more than none.
 func (v *values) measuredAt(d *design.Device, l *design.Draw) unit.Voltage {
-	if x := bounded(nominal(l.At), mostVolts); l.At.Given && x > 0 {
-		return x
+	if x := nominal(l.At); l.At.Given && x > 0 {
+		return min(x, mostVolts)
 	}
 	if x, ok := v.get("drop-of", v.scope(d)); ok && x > 0 {
-		return bounded(unit.Voltage(x), mostVolts)
+		return unit.Voltage(min(x, mostVolts))
 	}
 	if v.top > 0 {
 		return v.top
@@ -211,7 +213,7 @@ func (v *values) starting(d *design.Device, l *design.Draw) branch {
 }
 
 func loadAt(kind design.LoadKind, at, amps float64) branch {
-	amps = within(amps, 0, mostAmps)
+	amps, at = within(amps, 0, mostAmps), within(at, leastVolts, mostVolts)
 	switch {
 	case amps == 0:
 		return branch{law: open}
@@ -221,14 +223,6 @@ func loadAt(kind design.LoadKind, at, amps float64) branch {
 		return branch{law: steadyPower, most: within(amps*at, 0, mostWatts), e: powerKnee * at}
 	}
 	return resistor(0, 0, at/amps)
-}
-
-// bounded keeps x within limits to both sides; what is not a number becomes zero.
-func bounded[T ~float64](x T, most float64) T {
-	if x != x {
-		return 0
-	}
-	return T(within(float64(x), -most, most))
 }
 
 // wireOhms is the resistance of a wire at its mean temperature: copper, R = R20 (234.5 + T)/254.5 (AC 43.13-1B 11-66d). A wire
