@@ -285,9 +285,10 @@ func (b *builder) tie(s *draft, end int, e *earth) {
 		s.To = e.pin.String()
 		s.Path = append(s.Path, e.lead...)
 	}
-	l, known := b.g.length(e.lead)
-	s.Length += l
-	s.Unmeasured = s.Unmeasured || !known
+	if !s.Loose {
+		l, known := b.g.length(s.Path)
+		s.Length, s.Unmeasured = l, !known
+	}
 }
 
 func reversed(steps []Step) []Step {
@@ -314,7 +315,10 @@ func (b *builder) earth(c *design.Cable, p design.PinRef, chains [][]*draft, ear
 			t := d.Ends[e]
 			here := t.Device == p.Device
 			steps, cost, ok := b.toPin(d, t.Node, node)
-			if earths[i][e] != nil || !ok && !(here && d.Loose) {
+			if d.Loose {
+				steps, cost, ok = nil, 0, here || ok && len(steps) == 0
+			}
+			if earths[i][e] != nil || !ok {
 				continue
 			}
 			if !found || here && !own || here == own && cost < least {

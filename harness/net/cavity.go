@@ -43,6 +43,7 @@ func (b *builder) giveCavities() {
 			}
 		default:
 			s.rest()
+			s.straighten()
 		}
 		s.stamp()
 	}
@@ -62,7 +63,7 @@ func (s *seating) decided() {
 	}
 	slices.SortStableFunc(ds, func(x, y *design.CavityDecision) int {
 		return cmp.Or(frozenFirst(x.Frozen, y.Frozen), cmp.Compare(specific(y), specific(x)), cmp.Compare(s.index(x.Cavity), s.index(y.Cavity)),
-			design.Natural(x.Circuit, y.Circuit), design.Natural(x.From, y.From), design.Natural(x.To, y.To))
+			design.Natural(x.Circuit, y.Circuit), design.Natural(x.From, y.From), design.Natural(x.To, y.To), bySpan(x.Span, y.Span))
 	})
 	for _, d := range ds {
 		i := s.index(d.Cavity)
@@ -86,8 +87,8 @@ func specific(d *design.CavityDecision) int {
 	return 1
 }
 
-func (c *crossing) answers(d *design.CavityDecision) bool {
-	return c.drafts[0].answers(d.Circuit, d.From, d.To) || c.drafts[1].answers(d.Circuit, d.From, d.To)
+func (c *crossing) answers(d *design.CavityDecision) match {
+	return max(c.drafts[0].answers(d.Circuit, d.From, d.To), c.drafts[1].answers(d.Circuit, d.From, d.To))
 }
 
 // decide gives a cavity by hand.
@@ -97,15 +98,19 @@ func (s *seating) decide(d *design.CavityDecision, i int) {
 	}
 	post := s.isPost(s.of)
 	if c := s.taken[i]; c != nil && !post {
-		if !c.answers(d) {
+		if c.answers(d) == stranger {
 			s.twice(d, c, "given to "+d.Circuit)
 		}
 		return
 	}
 	var seated *crossing
+	best := stranger
+	for _, c := range s.crossings {
+		best = max(best, c.answers(d))
+	}
 	for _, c := range s.crossings {
 		switch {
-		case !c.answers(d):
+		case best == stranger || c.answers(d) != best:
 			continue
 		case c.cavity >= 0:
 			seated = c
@@ -221,6 +226,38 @@ func (s *seating) rest() {
 	}
 }
 
+// straighten lets cavities rise with ordinals where crossings of one name and size are told apart by nothing else, so that frozen lines find
+// each its own again. What is frozen stays.
+func (s *seating) straighten() {
+	for i := 0; i < len(s.crossings); {
+		j := i + 1
+		for j < len(s.crossings) && s.crossings[j].alike(s.crossings[i]) {
+			j++
+		}
+		var loose []*crossing
+		for _, c := range s.crossings[i:j] {
+			if c.cavity >= 0 && c.status != design.Frozen && s.need(c, 0) == s.need(s.crossings[i], 0) && s.need(c, 1) == s.need(s.crossings[i], 1) {
+				loose = append(loose, c)
+			}
+		}
+		seats := make([]crossing, len(loose))
+		for k, c := range loose {
+			seats[k] = *c
+		}
+		slices.SortFunc(seats, func(x, y crossing) int { return cmp.Compare(x.cavity, y.cavity) })
+		for k, c := range loose {
+			c.cavity, c.status, c.decision = seats[k].cavity, seats[k].status, seats[k].decision
+			s.taken[c.cavity] = c
+		}
+		i = j
+	}
+}
+
+// alike tells whether two crossings join wires of the same two names, ordinals aside.
+func (c *crossing) alike(o *crossing) bool {
+	return c.drafts[0].base == o.drafts[0].base && c.drafts[1].base == o.drafts[1].base
+}
+
 // leastRoom is the smallest capacity that takes a crossing, 0 if its size is not known yet.
 func (s *seating) leastRoom(c *crossing) float64 {
 	if s.need(c, 0).IsZero() && s.need(c, 1).IsZero() {
@@ -249,7 +286,7 @@ func (s *seating) together(list []*crossing) bool {
 	for i := 0; i+len(list) <= len(s.cavities); i++ {
 		most := 0.0
 		for j, c := range list {
-			if !s.free(c, i+j, false) || !s.fits(c, i+j, false) {
+			if i+j <= s.after(c) || !s.free(c, i+j, false) || !s.fits(c, i+j, false) {
 				most = math.Inf(1)
 				break
 			}
@@ -268,15 +305,21 @@ func (s *seating) together(list []*crossing) bool {
 	return true
 }
 
-// give seats one crossing: the free cavity of the least capacity that takes it. A wire of the same name as one seated already comes after
-// it, so that ordinals and cavities rise together.
-func (s *seating) give(c *crossing) {
+// after is the last cavity given to a crossing that nothing but its ordinal tells from this one, -1 if there is none.
+func (s *seating) after(c *crossing) int {
 	after := -1
 	for i, o := range s.taken {
-		if o != nil && o.drafts[0].base == c.drafts[0].base && o.drafts[1].base == c.drafts[1].base {
+		if o != nil && o.alike(c) {
 			after = i
 		}
 	}
+	return after
+}
+
+// give seats one crossing: the free cavity of the least capacity that takes it. A wire of the same name as one seated already comes after
+// it, so that ordinals and cavities rise together.
+func (s *seating) give(c *crossing) {
+	after := s.after(c)
 	type pass struct {
 		loosely, last bool
 		from          int
@@ -345,7 +388,7 @@ func (s *seating) stamp() {
 			}
 			t.Cavity, t.Status = name, c.status
 			for _, x := range s.job.Cavities {
-				if x.Break == s.of.Name && x.Cavity == name && (x.Circuit == "" || c.answers(x)) {
+				if x.Break == s.of.Name && x.Cavity == name && (x.Circuit == "" || c.answers(x) != stranger) {
 					t.Contact, t.Seal, t.Order = cmp.Or(t.Contact, x.Contact), cmp.Or(t.Seal, x.Seal), cmp.Or(t.Order, x.Order)
 				}
 			}
@@ -371,7 +414,7 @@ func (b *builder) pinDecisions() {
 	ds := slices.Clone(b.job.Cavities)
 	slices.SortStableFunc(ds, func(x, y *design.CavityDecision) int {
 		return cmp.Or(frozenFirst(x.Frozen, y.Frozen), cmp.Compare(specific(y), specific(x)), design.Natural(x.Device, y.Device),
-			design.Natural(x.Cavity, y.Cavity), design.Natural(x.Circuit, y.Circuit), design.Natural(x.Contact, y.Contact), cmp.Compare(x.Order, y.Order))
+			design.Natural(x.Cavity, y.Cavity), design.Natural(x.Circuit, y.Circuit), design.Natural(x.Contact, y.Contact), cmp.Compare(x.Order, y.Order), bySpan(x.Span, y.Span))
 	})
 	by := map[*Termination]*design.CavityDecision{}
 	for _, x := range ds {
@@ -382,7 +425,7 @@ func (b *builder) pinDecisions() {
 		for _, d := range b.drafts {
 			for e := range d.Ends {
 				t := &d.Ends[e]
-				if t.Device != x.Device || t.Pin != x.Cavity || x.Circuit != "" && !d.answers(x.Circuit, x.From, x.To) {
+				if t.Device != x.Device || t.Pin != x.Cavity || x.Circuit != "" && d.answers(x.Circuit, x.From, x.To) == stranger {
 					continue
 				}
 				met = true

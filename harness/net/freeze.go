@@ -21,8 +21,9 @@ type Decision struct {
 }
 
 // Freeze lists the cavities and labels decided so far: each passage through a break, then each wire, in the order of the net. What is frozen
-// already keeps its revision. Of the two wires that meet in a cavity the one is named that its ends tell apart; where neither are (parallel
-// strands), several lines alike name them, and cavities and ordinals rise together.
+// already keeps its revision. Of the two wires that meet in a cavity the one is named that its ends tell apart; where neither is (parallel
+// strands), several lines alike name them: older revisions first, cavities and ordinals rise together. So strands added to such wires
+// want a new revision before they are frozen too.
 func Freeze(n *Net, job *design.Job) []Decision {
 	var out []Decision
 	for i := range n.Crossings {
@@ -31,7 +32,7 @@ func Freeze(n *Net, job *design.Job) []Decision {
 			continue
 		}
 		w := &n.Wires[c.Wires[0]]
-		if o := &n.Wires[c.Wires[1]]; w.Ordinal > 0 && o.Ordinal == 0 {
+		if o := &n.Wires[c.Wires[1]]; n.through(c.Break, o) < n.through(c.Break, w) {
 			w = o
 		}
 		d := Decision{Break: c.Break, Cavity: c.Cavity, Circuit: w.Circuit, From: w.From, To: w.To, Revision: job.Revision}
@@ -57,4 +58,21 @@ func Freeze(n *Net, job *design.Job) []Decision {
 		out = append(out, d)
 	}
 	return slices.Clip(out)
+}
+
+// through counts the passages of a break by wires that are said like this one.
+func (n *Net) through(name string, w *Wire) int {
+	count := 0
+	for _, c := range n.Crossings {
+		if c.Break != name {
+			continue
+		}
+		for _, i := range c.Wires {
+			if o := &n.Wires[i]; o.Circuit == w.Circuit && o.From == w.From && o.To == w.To {
+				count++
+				break
+			}
+		}
+	}
+	return count
 }

@@ -183,7 +183,7 @@ func bought(name string, screen bool, colours ...string) piece {
 	return func(j *design.Job) {
 		w := &design.Wire{Part: design.Part{Name: name}}
 		for _, c := range colours {
-			w.Cores = append(w.Cores, design.WireCore{Colour: c, WireSize: design.WireSize{Size: unit.Metric(0.5)}})
+			w.Cores = append(w.Cores, design.WireCore{Colour: c, WireSize: design.WireSize{Size: unit.Metric(0.75)}})
 		}
 		if screen {
 			w.Screen = &design.WireScreen{Kind: "braid"}

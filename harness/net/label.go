@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"loomsheet/harness/design"
+	"loomsheet/harness/diag"
 )
 
 // name names every wire: its circuit, then its two ends as written. Wires that would have one name (parallel strands, the sides of a
@@ -54,7 +55,8 @@ func (b *builder) name() {
 
 // label gives short marks. A stated one wins. The rest are made of the circuit's name and, where it has several wires, the number of the
 // wire among them in natural order of their names: inj-feed.3. A screen is NAME.s, a spare NAME.x, numbered alike. No name holds a dot, so
-// only a stated label can be in the way; then the next free number is taken.
+// only a stated label can be in the way; then the next free number is taken. Among wires of one name labels rise with ordinals, so that
+// lines that do not tell them apart still give each its own again: beside a stated TAG the next is TAG.2.
 func (b *builder) label() {
 	taken := map[string]*draft{}
 	spans := map[*draft]*design.LabelDecision{}
@@ -79,14 +81,37 @@ func (b *builder) label() {
 			if len(group) > 1 {
 				text = numbered(stem, d.Kind, i+1)
 			}
-			for taken[text] != nil {
-				next++
-				text = numbered(stem, d.Kind, next)
+			var before *draft
+			if d.Ordinal > 1 {
+				before = group[i-1]
+			}
+			if lead := b.statedBefore(group[:i], d); lead != "" {
+				for n := d.Ordinal; ; n++ {
+					if text = lead + "." + strconv.Itoa(n); taken[text] == nil {
+						break
+					}
+				}
+			} else {
+				for taken[text] != nil || before != nil && design.Natural(text, before.Label) <= 0 {
+					next++
+					text = numbered(stem, d.Kind, next)
+				}
 			}
 			d.Label, d.LabelStatus = text, design.Computed
 			taken[text] = d
 		}
 	}
+}
+
+// statedBefore is the last label decided by hand for a wire of the same name.
+func (b *builder) statedBefore(before []*draft, d *draft) string {
+	out := ""
+	for _, o := range before {
+		if o.base == d.base && o.LabelStatus != design.Computed {
+			out = o.Label
+		}
+	}
+	return out
 }
 
 func numbered(stem string, kind WireKind, n int) string {
@@ -102,7 +127,7 @@ func (b *builder) statedLabels(taken map[string]*draft, by map[*draft]*design.La
 	decisions := slices.Clone(b.job.Labels)
 	slices.SortStableFunc(decisions, func(x, y *design.LabelDecision) int {
 		return cmp.Or(frozenFirst(x.Frozen, y.Frozen), design.Natural(x.Text, y.Text), design.Natural(x.Circuit, y.Circuit), design.Natural(x.From, y.From),
-			design.Natural(x.To, y.To))
+			design.Natural(x.To, y.To), bySpan(x.Span, y.Span))
 	})
 	for _, l := range decisions {
 		if l.Text == "" || !b.circuitKnown(l.Circuit) {
@@ -110,8 +135,12 @@ func (b *builder) statedLabels(taken map[string]*draft, by map[*draft]*design.La
 		}
 		var hit *draft
 		same, free := false, false
+		best := stranger
 		for _, d := range b.drafts {
-			if !d.answers(l.Circuit, l.From, l.To) {
+			best = max(best, d.answers(l.Circuit, l.From, l.To))
+		}
+		for _, d := range b.drafts {
+			if best == stranger || d.answers(l.Circuit, l.From, l.To) != best {
 				continue
 			}
 			if d.Label == l.Text {
@@ -158,23 +187,42 @@ func (b *builder) statedLabels(taken map[string]*draft, by map[*draft]*design.La
 	}
 }
 
+// frozenFirst puts the older revisions first and what is not frozen last.
 func frozenFirst(x, y string) int {
 	switch {
 	case (x == "") == (y == ""):
-		return 0
+		return design.Natural(x, y)
 	case x == "":
 		return 1
 	}
 	return -1
 }
 
-// answers tells whether a decision about a circuit, or one wire of it, concerns a wire. For a screen or a spare the cable's name stands
-// for the circuit's.
-func (d *draft) answers(circuit, from, to string) bool {
-	if d.Circuit != circuit {
-		return false
+// match is how well a wire answers to a decision about a circuit, or about one wire of it.
+type match uint8
+
+const (
+	stranger match = iota
+	backward       // its ends are written the other way round
+	exact
+)
+
+// answers tells how well a wire answers. For a screen or a spare the cable's name stands for the circuit's.
+func (d *draft) answers(circuit, from, to string) match {
+	switch {
+	case d.Circuit != circuit:
+		return stranger
+	case (d.From == from || from == "") && (d.To == to || to == ""):
+		return exact
+	case (d.From == to || to == "") && (d.To == from || from == ""):
+		return backward
 	}
-	return from == "" && to == "" || (d.From == from || from == "") && (d.To == to || to == "") || (d.From == to || to == "") && (d.To == from || from == "")
+	return stranger
+}
+
+// bySpan is the last resort where two lines say the very same.
+func bySpan(x, y diag.Span) int {
+	return cmp.Or(cmp.Compare(x.File, y.File), cmp.Compare(x.Start, y.Start))
 }
 
 func (b *builder) circuitKnown(name string) bool {
