@@ -149,11 +149,15 @@ func (t *Table) titleLines(width MM) []string {
 
 // continued is the title above the second page; a long one is shortened, the first page has it whole.
 func (t *Table) continued(width MM) []string {
-	if t.Title == "" {
+	title := t.Later
+	if title == "" {
+		title = t.Title
+	}
+	if title == "" {
 		return nil
 	}
 	const more = ", continued"
-	return []string{titleType.Fit(t.Title, width-titleType.Width(more)) + more}
+	return []string{titleType.Fit(title, width-titleType.Width(more)) + more}
 }
 
 func titlePart(lines []string) page.Part {

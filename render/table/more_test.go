@@ -50,6 +50,17 @@ func TestNoRuleInsideARow(t *testing.T) {
 	}
 }
 
+func TestLaterTitle(t *testing.T) {
+	tb := numbered(30)
+	tb.Later = "Connector A"
+	d := lay(t, tb)
+	for i, p := range d.Pages {
+		if n := count(p, "Connector A, continued"); n != min(i, 1) {
+			t.Errorf("page %d: %d titles", i+1, n)
+		}
+	}
+}
+
 // What should belong to a row but follows a subhead or nothing is a row of its own.
 func TestMoreWithoutRow(t *testing.T) {
 	tb := New(Column{Title: "Wire"})

@@ -68,6 +68,7 @@ func Blank(s string) Cell { return Cell{Text: s, Shade: true} }
 // Table is a block of rows. Set its options before it is added to a flow.
 type Table struct {
 	Title   string // a line above the head, repeated with "continued"
+	Later   string // the title of its later pages where another stands above the first
 	Columns []Column
 	// RowHeight is the least height of a row, 7 mm by New.
 	RowHeight MM

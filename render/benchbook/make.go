@@ -1,0 +1,85 @@
+// Package benchbook makes the book that a section is built from on the bench: what to cut, what goes into which cavity,
+// what is joined in which splice. It prints what the plan holds and decides nothing.
+package benchbook
+
+import (
+	"fmt"
+
+	"loomsheet/harness/bench"
+	"loomsheet/render/common"
+	"loomsheet/render/export"
+	"loomsheet/render/page"
+)
+
+// Title is the name of the book.
+const Title = "Bench book"
+
+// Make is the book of one section of a compiled job. Errors: the plan has no such section, or a text of the job holds a
+// character that cannot be printed; the error names the thing it belongs to.
+func Make(in export.Input, section string) (*page.Doc, error) {
+	if in.Result == nil || in.Plan == nil {
+		return nil, fmt.Errorf("there is no plan to print for section %s", section)
+	}
+	for i := range in.Plan.Sections {
+		if s := &in.Plan.Sections[i]; s.Name == section {
+			return compose(common.HeadOf(in), s)
+		}
+	}
+	return nil, fmt.Errorf("the plan has no section %s", section)
+}
+
+func compose(h common.Head, s *bench.SectionPlan) (*page.Doc, error) {
+	if err := printable(h, s); err != nil {
+		return nil, err
+	}
+	title := common.Title(Title, s.Name)
+	return common.Settle(h, title, func(contents []common.Entry) (*page.Flow, error) {
+		fl := page.NewFlow(h.Frame(Title, s.Name))
+		cover(fl, h, s, contents)
+		start(fl, s)
+		cutList(fl, s)
+		connectors(fl, s)
+		splices(fl, s)
+		lengths(fl, s)
+		common.SignOff(fl, "Cut and labelled", "Crimped, pulls noted", "Pinned, blanks plugged", "Splices", "Lengths against the board", "Buzzed out from paper")
+		return fl, nil
+	})
+}
+
+// printable holds each text of the section against the faces.
+func printable(h common.Head, s *bench.SectionPlan) error {
+	var g common.Gate
+	h.Gate(&g)
+	g.Text("section "+s.Name, s.Name, s.Note)
+	ends := func(where string, es [2]bench.CutEnd) {
+		for _, e := range es {
+			g.Text(where, e.Text, e.Contact, e.Tool)
+		}
+	}
+	for _, c := range s.Cuts {
+		where := "wire " + c.Name
+		g.Text(where, c.Name, c.Label, c.Family, c.Colour, c.Code, c.Cable, c.Note)
+		ends(where, c.Ends)
+		for _, t := range c.Terms {
+			g.Text(where, t.What)
+		}
+		for _, k := range c.Cores {
+			g.Text("core "+k.Name, k.Name, k.Label, k.Colour, k.Code)
+			ends("core "+k.Name, k.Ends)
+		}
+	}
+	for _, c := range s.Connectors {
+		where := "connector " + c.Title
+		g.Text(where, c.Title, c.Housing, c.Contacts, c.Key, c.Mount, c.Panel)
+		for _, r := range c.Rows {
+			g.Text(where+", cavity "+r.Cavity, r.Cavity, r.Pin, r.Label, r.Name, r.Colour, r.Code, r.Cable, r.GoesTo, r.Contact, r.Blank)
+		}
+	}
+	for _, p := range s.Splices {
+		g.Text("splice "+p.Name, p.Name, p.Where, p.Sleeve)
+		for _, w := range p.Wires {
+			g.Text("splice "+p.Name, w.Label, w.Name, w.Code, w.To, w.Leaves)
+		}
+	}
+	return g.Err()
+}

@@ -1,0 +1,70 @@
+package benchbook
+
+import (
+	"loomsheet/harness/bench"
+	"loomsheet/render/common"
+	"loomsheet/render/page"
+	"loomsheet/render/table"
+)
+
+// splices is a table for each joint with the wires that meet in it and the acts in their order.
+func splices(fl *page.Flow, s *bench.SectionPlan) {
+	if len(s.Splices) == 0 {
+		return
+	}
+	fl.NewPage()
+	fl.Heading(1, "Splices")
+	fl.Para("The sleeve goes on before the barrel. Barrel and tool go by the copper of all wires together.")
+	colours := colours(s)
+	for i := range s.Splices {
+		p := &s.Splices[i]
+		t := table.New(
+			table.Column{Title: "Label, wire", Weight: 3, Min: 34},
+			table.Column{Title: "Colour, size", Min: 27},
+			table.Column{Title: "Leaves by", Weight: 2, Min: 26},
+			table.Column{Title: "Goes to", Weight: 3, Min: 32},
+			table.Column{Title: "In", Align: page.Centre},
+			table.Column{Title: "Chk", Align: page.Centre},
+		)
+		t.Later, t.Together = "Splice "+p.Name, true
+		for _, w := range p.Wires {
+			mark := w.Label
+			if mark == "" {
+				mark = "no label"
+			}
+			leaves := w.Leaves
+			if leaves == "" {
+				leaves = "at the same place"
+			}
+			t.Row(table.Cell{Text: mark, Type: label}, common.ColourCell(w.Code, colours[w.Wire]), table.Cell{Text: leaves, Type: page.Tight}, table.T(w.To), table.Tick(), table.Tick())
+			t.More(table.Cell{Text: w.Name, Type: page.Tight}, table.Cell{Text: common.SizeText(w.Size), Type: page.Tight})
+		}
+		fl.Together(func() {
+			fl.Heading(2, "Splice "+p.Name)
+			sleeve := "no sleeve stated"
+			if p.Sleeve != "" {
+				sleeve = "sleeve " + p.Sleeve
+			}
+			fl.Para("Place: " + p.Where + " (" + p.Status.String() + "). " + common.Count(len(p.Wires), "wire", "wires") + ", " +
+				common.Squared(p.Area.String()) + " of copper together, " + sleeve + ".")
+			if t.Len() > 0 {
+				fl.Add(t)
+			}
+			fl.Add(common.TickLine("sleeve slid on", "barrel crimped", "pulled", "sleeve shrunk"))
+		})
+	}
+}
+
+// colours of the section's wires as written, by their index in the net.
+func colours(s *bench.SectionPlan) map[int]string {
+	out := map[int]string{}
+	for _, c := range s.Cuts {
+		if len(c.Cores) == 0 {
+			out[c.Wire] = c.Colour
+		}
+		for _, k := range c.Cores {
+			out[k.Wire] = k.Colour
+		}
+	}
+	return out
+}

@@ -1,0 +1,96 @@
+package common
+
+import (
+	"errors"
+	"strconv"
+
+	"loomsheet/render/page"
+)
+
+var errContents = errors.New("the contents of the book do not come to rest")
+
+// block is a page.Block made of a function.
+type block func(width, height page.MM) []page.Part
+
+// Parts measures the block.
+func (b block) Parts(width, height page.MM) ([]page.Part, error) { return b(width, height), nil }
+
+// contentsBlock is a line for each heading with its page at the right.
+func contentsBlock(entries []Entry) page.Block {
+	return block(func(width, _ page.MM) []page.Part {
+		if len(entries) == 0 {
+			return nil
+		}
+		parts := []page.Part{{Height: page.Heading3.Leading() + 1, Gap: 4, Keep: page.Firmly, Draw: func(c *page.Canvas) {
+			c.Text(0, page.Heading3.Baseline(), page.Heading3, "Contents")
+		}}}
+		// Two columns, filled downwards, so that a cover seldom needs a second page.
+		const gutter = 8
+		rows := (len(entries) + 1) / 2
+		w := (width - gutter) / 2
+		for i := range rows {
+			parts = append(parts, page.Part{Height: 5.2, Draw: func(c *page.Canvas) {
+				entries[i].draw(c.Sub(page.Box{X: 0, Y: 0, W: w, H: c.H()}))
+				if k := rows + i; k < len(entries) {
+					entries[k].draw(c.Sub(page.Box{X: w + gutter, Y: 0, W: w, H: c.H()}))
+				}
+			}})
+		}
+		parts[1].Keep = page.Firmly
+		return parts
+	})
+}
+
+const numberRoom page.MM = 14
+
+func (e Entry) draw(c *page.Canvas) {
+	t, x := page.Strong, page.MM(0)
+	if e.Level > 1 {
+		t, x = page.Body, 6
+	}
+	base := t.Baseline()
+	s := t.Fit(e.Title, c.W()-x-numberRoom)
+	c.Text(x, base, t, s)
+	n := strconv.Itoa(e.Page)
+	c.TextAt(c.W(), base, t, page.Right, n)
+	from, to := x+t.Width(s)+2, c.W()-t.Width(n)-2
+	if to > from {
+		c.Line(from, base, to, base, page.Style{Line: page.Middle, Width: 0.2, Dash: []page.MM{0.3, 1.4}})
+	}
+}
+
+// TickLine is a row of boxes to tick, each with its word; it wraps when there are many.
+func TickLine(words ...string) page.Block {
+	return block(func(width, _ page.MM) []page.Part {
+		const gap = 8
+		type place struct {
+			x    page.MM
+			text string
+		}
+		var rows [][]place
+		x := width
+		for _, s := range words {
+			w := page.TickSize + 2 + page.Body.Width(s)
+			if x+w > width {
+				rows, x = append(rows, nil), 0
+			}
+			rows[len(rows)-1] = append(rows[len(rows)-1], place{x, page.Body.Fit(s, width-page.TickSize-2)})
+			x += w + gap
+		}
+		var parts []page.Part
+		for _, r := range rows {
+			parts = append(parts, page.Part{Height: 7, Keep: page.Firmly, Draw: func(c *page.Canvas) {
+				base := (c.H()-page.Body.Leading())/2 + page.Body.Baseline()
+				for _, p := range r {
+					c.TickBox(p.x+0.2, (c.H()-page.TickSize)/2)
+					c.Text(p.x+page.TickSize+2, base, page.Body, p.text)
+				}
+			}})
+		}
+		if len(parts) > 0 {
+			parts[0].Gap = 1.5
+			parts[len(parts)-1].Keep = page.Free
+		}
+		return parts
+	})
+}

@@ -1,0 +1,103 @@
+package common
+
+import (
+	"strings"
+
+	"loomsheet/render/page"
+)
+
+// Cover is the first page of a book.
+type Cover struct {
+	Book, Section string
+	What          string // what the book is and what it covers
+	Facts         []page.Fact
+}
+
+// Cover writes the cover: what it is, of which job, the cautions, and what stands on which page.
+func (h Head) Cover(fl *page.Flow, c Cover, contents []Entry) {
+	fl.Title(Title(c.Book, c.Section))
+	if h.Invented {
+		fl.Say(page.Strong.Sized(12), "Invented demonstration job: nothing was ever built from it.")
+	}
+	facts := []page.Fact{{Name: "Job", Value: h.Job}, {Name: "Revision", Value: orDash(h.Revision)}, {Name: "Date", Value: orDash(h.Date)}, {Name: "Source", Value: orDash(h.Digest)}}
+	if c.Section != "" {
+		facts = append(facts[:1:1], append([]page.Fact{{Name: "Section", Value: c.Section}}, facts[1:]...)...)
+	}
+	fl.Facts(append(facts, c.Facts...)...)
+	fl.Space(2)
+	fl.Para(c.What)
+	Cautions(fl)
+	fl.Space(3)
+	fl.Add(contentsBlock(contents))
+}
+
+func orDash(s string) string {
+	if strings.TrimSpace(s) == "" {
+		return "not stated"
+	}
+	return s
+}
+
+// Cautions is the warning that opens every book.
+func Cautions(fl *page.Flow) {
+	fl.Caution("Before any work on the vehicle",
+		"Disconnect the battery first, its minus lead before its plus lead, and tie the leads back where they cannot touch.",
+		"Fuse at the source: no wire leaves a battery, an alternator or a charger without protection close to it.",
+		"Fire: keep an extinguisher in reach and fuel vapour away. A battery on charge gives off gas that explodes.",
+		"Hot work: heat guns, soldering and welding burn insulation and light vapour. Unplug control units before any welding.",
+		"Support the engine, and all else that is lifted, on stands or a hoist of its own. A harness holds nothing up.",
+		"Verify with a meter. Trust no sheet, this one included, before a circuit is closed.",
+		"Local codes, the vehicle maker's instructions and the judgement of a licensed or competent person come before this paper. It says which limits were checked and no more.")
+}
+
+// Entry is a line of the contents.
+type Entry struct {
+	Title string
+	Level int
+	Page  int // counting from 1
+}
+
+// Contents reads the headings of a finished book, two levels deep.
+func Contents(d *page.Doc) []Entry {
+	var out []Entry
+	for _, b := range d.Bookmarks {
+		if b.Level <= 2 {
+			out = append(out, Entry{b.Title, b.Level, b.Page + 1})
+		}
+	}
+	return out
+}
+
+// Settle lays a book out until the page numbers in its contents are those of its pages. write gets the contents of the
+// layout before; their number of lines does not change after the second layout, so that the third agrees with itself.
+func Settle(h Head, title string, write func(contents []Entry) (*page.Flow, error)) (*page.Doc, error) {
+	var contents []Entry
+	for range 4 {
+		fl, err := write(contents)
+		if err != nil {
+			return nil, err
+		}
+		d, err := fl.Doc(title, h.Day())
+		if err != nil {
+			return nil, err
+		}
+		next := Contents(d)
+		if same(contents, next) {
+			return d, nil
+		}
+		contents = next
+	}
+	return nil, errContents
+}
+
+func same(a, b []Entry) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i] != b[i] {
+			return false
+		}
+	}
+	return true
+}
