@@ -251,6 +251,9 @@ func TestHugeInputsEndSoon(t *testing.T) {
 			return b.String()
 		}(),
 		"nearly too long": "a " + strings.Repeat("b c ", maxTokens/2-2) + "5",
+		"texts":           "a " + strings.Repeat("\"b\", ", n) + "c",
+		"bent quotes":     strings.Repeat("“", n),
+		"open texts":      strings.Repeat("a \"b {\n", n/20),
 		"digits":          "a " + strings.Repeat("1", n),
 		"decimal commas":  "a " + strings.Repeat("1,", n) + "1",
 	} {

@@ -135,8 +135,8 @@ func (l *lexer) comment() {
 }
 
 func (l *lexer) text() {
-	start, end := l.pos, l.lineEnd()
-	if i := strings.IndexByte(l.s[start+1:end], '"'); i >= 0 {
+	start := l.pos
+	if i := strings.IndexAny(l.s[start+1:], "\"\n"); i >= 0 && l.s[start+1+i] == '"' {
 		l.pos = start + 1 + i + 1
 		if l.checkReadable(start, l.pos) {
 			l.emit(Text, start, l.s[start+1:l.pos-1])
@@ -146,7 +146,7 @@ func (l *lexer) text() {
 		return
 	}
 	// What follows is lost up to the line's end, but not a brace there, or every later brace would be out of step.
-	keep := strings.TrimRightFunc(l.s[start:end], unicode.IsSpace)
+	keep := strings.TrimRightFunc(l.s[start:l.lineEnd()], unicode.IsSpace)
 	switch {
 	case strings.HasSuffix(keep, "{"):
 		keep = keep[:len(keep)-1]
@@ -170,13 +170,12 @@ func (l *lexer) braceOnLine() bool {
 }
 
 func (l *lexer) curly() {
-	start, end := l.pos, l.lineEnd()
+	start := l.pos
 	_, size := utf8.DecodeRuneInString(l.s[start:])
-	if i := strings.IndexAny(l.s[start+size:end], "“”«»\""); i >= 0 {
-		_, n := utf8.DecodeRuneInString(l.s[start+size+i:])
-		end = start + size + i + n
-	} else {
-		end = start + size
+	end := start + size
+	if i := strings.IndexAny(l.s[end:], "“”«»\"\n"); i >= 0 && l.s[end+i] != '\n' {
+		_, n := utf8.DecodeRuneInString(l.s[end+i:])
+		end += i + n
 	}
 	l.pos = end
 	l.mistake(start, end, "curly-quotes", "text stands between straight quotes", `Write "like this"; a word processor bends them.`)
