@@ -1,0 +1,201 @@
+package resolve
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loomsheet/lang/sense"
+	"loomsheet/lang/syntax"
+)
+
+// likes takes over what devices, breaks and cases state by way of `like`.
+func (b *builder) likes() {
+	b.liked = map[string]bool{}
+	for _, t := range b.order {
+		switch t.kind {
+		case "device", "break", "case":
+			if o := t.st.Find("like"); o != nil && t.kind == "device" {
+				b.liked[o.Values[0].Text] = true
+			}
+			b.merge(t, nil)
+		}
+	}
+}
+
+// merge is the statement of a thing with all that it takes over; chain is the things being merged.
+func (b *builder) merge(t *thing, chain []*thing) *sense.Stmt {
+	if m := b.merged[t]; m != nil {
+		return m
+	}
+	s := t.st
+	if t.kind == "device" {
+		s = b.split(s)
+	}
+	o := s.Find("like")
+	if o == nil {
+		b.merged[t] = s
+		return s
+	}
+	if i := slices.Index(chain, t); i >= 0 {
+		d := b.mistake(t.st, o.Span, "like-circle", fmt.Sprintf("%s %s is like itself", t.kind, t.name), "Of the things that are like one another one must state everything.")
+		for _, c := range chain[i+1:] {
+			d.Point(c.st.NameSpan(), "by way of "+c.name)
+		}
+		return nil
+	}
+	var from *thing
+	if t.kind == "device" && b.names["place"][o.Values[0].Text] == nil {
+		from = b.lib.find("device", o.Values[0].Text)
+	}
+	if from == nil {
+		if t.kind == "device" && b.names["place"][o.Values[0].Text] == nil {
+			b.noDevice(s, o.Values[0])
+		} else {
+			from = b.find(s, o.Values[0], t.kind)
+		}
+	}
+	var parent *sense.Stmt
+	if from != nil {
+		parent = b.merge(from, append(chain, t))
+	}
+	if m := b.merged[t]; m != nil {
+		return m // a circle has been told and broken on the way
+	}
+	m := s
+	if parent != nil {
+		m = takeOver(s, parent, from)
+	} else {
+		c := *s
+		c.Broken = true // what it should have taken over is not known
+		m = &c
+	}
+	b.merged[t] = m
+	return m
+}
+
+func (b *builder) noDevice(s *sense.Stmt, v syntax.Value) {
+	among := append(b.namesOf("device"), b.lib.list("device")...)
+	b.miss(s, "no-such-device", v.Text, v.Span, fmt.Sprintf("there is no device `%s`", v.Text), "Neither the job nor the library has it.", among)
+}
+
+// notTaken is options that concern the one thing alone.
+var notTaken = []string{"note", "source", "only", "frozen", "like"}
+
+// placing is options that belong to `at`: a place of one's own replaces them all.
+var placing = []string{"at", "offset", "mirror", "step"}
+
+// takeOver adds what the other states to a statement, unless that says it itself.
+func takeOver(s, parent *sense.Stmt, from *thing) *sense.Stmt {
+	c := *s
+	c.Opts = slices.DeleteFunc(slices.Clone(s.Opts), func(o sense.Opt) bool { return o.Name == "like" })
+	c.Broken = s.Broken || parent.Broken
+	placed := s.Find("at") != nil
+	for _, o := range parent.Opts {
+		switch {
+		case slices.Contains(notTaken, o.Name) || s.Find(o.Name) != nil:
+		case o.Name == "at" && !placed:
+			// It sits where the other one sits, whatever that is put at.
+			o.Values = []syntax.Value{{Kind: syntax.Name, Text: from.name, Span: o.Values[0].Span}}
+			if from.kind != "case" {
+				c.Opts = append(c.Opts, o)
+			}
+		case slices.Contains(placing, o.Name):
+		case o.Name == "housing" && slices.ContainsFunc(s.Block, func(l *sense.Stmt) bool { return l.Word.Name == "housing" }):
+		default:
+			c.Opts = append(c.Opts, o)
+		}
+	}
+	own := map[string]bool{}
+	halves := 0
+	for _, l := range s.Block {
+		for _, k := range append(replaces(l), key(l)) {
+			own[k] = true
+		}
+		if l.Word.Name == "half" {
+			halves++
+		}
+	}
+	c.Block = nil
+	for _, l := range parent.Block {
+		if l.Word.Name == "half" && halves >= 2 || own[key(l)] {
+			continue
+		}
+		c.Block = append(c.Block, l)
+	}
+	c.Block = append(c.Block, s.Block...)
+	return &c
+}
+
+// key is what a line in a block is about: a line of the copy about the same replaces it.
+func key(l *sense.Stmt) string {
+	n := l.Word.Name
+	switch n {
+	case "supply", "draw", "coil", "fuse", "diode", "reads":
+		if l.Word.In == "device" {
+			return n + " " + l.Text("from") + " " + l.Text("to")
+		}
+	case "housing":
+		return n + " " + l.Text("as")
+	case "inner":
+		return "pin " + l.Name()
+	case "joins":
+		pins := make([]string, len(l.About))
+		for i, v := range l.About {
+			pins[i] = v.Text
+		}
+		slices.Sort(pins)
+		return n + " " + strings.Join(pins, " ")
+	}
+	return n + " " + l.Name()
+}
+
+// replaces is what else a line of a case contradicts: what rests neither works nor supplies.
+func replaces(l *sense.Stmt) []string {
+	switch {
+	case l.Word.In != "case":
+	case l.Word.Name == "off":
+		return []string{"supply " + l.Name(), "works " + l.Name()}
+	case l.Word.Name == "supply", l.Word.Name == "works":
+		return []string{"off " + l.Name()}
+	}
+	return nil
+}
+
+// split takes lines with a list of ends apart, one line for each pair of ends.
+func (b *builder) split(s *sense.Stmt) *sense.Stmt {
+	c := *s
+	c.Block = nil
+	for _, l := range s.Block {
+		switch l.Word.Name {
+		case "supply", "draw", "coil", "fuse", "diode":
+			c.Block = append(c.Block, b.pairs(l)...)
+		default:
+			c.Block = append(c.Block, l)
+		}
+	}
+	return &c
+}
+
+func (b *builder) pairs(l *sense.Stmt) []*sense.Stmt {
+	from, to := l.Find("from"), l.Find("to")
+	if from == nil || to == nil || len(from.Values) == 1 && len(to.Values) == 1 {
+		return []*sense.Stmt{l}
+	}
+	if len(from.Values) > 1 && len(to.Values) > 1 {
+		b.mistake(l, from.Span, "lists-both-sides", "both ends are lists", "A list on one side is one for each: `from 2, 3, 4 to 5`. Write a line for each pair.").Point(to.Span, "the other list")
+		return nil
+	}
+	var out []*sense.Stmt
+	for i := range max(len(from.Values), len(to.Values)) {
+		c := *l
+		c.Opts = slices.Clone(l.Opts)
+		one := func(o *sense.Opt) {
+			o.Values = o.Values[min(i, len(o.Values)-1):][:1]
+		}
+		one(c.Find("from"))
+		one(c.Find("to"))
+		out = append(out, &c)
+	}
+	return out
+}

@@ -1,0 +1,234 @@
+package resolve
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"loomsheet/harness/diag"
+	"loomsheet/lang/sense"
+	"loomsheet/lang/syntax"
+)
+
+// ErrOutside is what a loader returns for a file that lies outside the job's folder.
+var ErrOutside = errors.New("outside the job's folder")
+
+// Source is one text that was read.
+type Source struct {
+	Name    string // as in the spans of messages
+	Text    string
+	Library bool // of the built-in library
+}
+
+// Sources is the texts of a job: its first file, the included ones by name, then those of the library that were needed.
+type Sources struct {
+	Files []Source
+}
+
+// Text finds the text of a file by its name.
+func (s *Sources) Text(name string) (string, bool) {
+	for _, f := range s.Files {
+		if f.Name == name {
+			return f.Text, true
+		}
+	}
+	return "", false
+}
+
+// Digest identifies the job's own texts: the SHA-256 over names and texts in the order of Files, in hex.
+func (s *Sources) Digest() string {
+	h := sha256.New()
+	for _, f := range s.Files {
+		if !f.Library {
+			fmt.Fprintf(h, "%d %s\n%d\n%s", len(f.Name), f.Name, len(f.Text), f.Text)
+		}
+	}
+	return hex.EncodeToString(h.Sum(nil))
+}
+
+const (
+	mostFiles = 500
+	mostBytes = 8 << 20
+)
+
+// want is a file to be read and the line that asks for it.
+type want struct {
+	name string
+	span diag.Span
+}
+
+// read reads all files of the job, then takes their statements out of every short form.
+func (b *builder) read(main string, load func(string) ([]byte, error)) {
+	queue := []want{{name: main}}
+	seen := map[string]bool{main: true}
+	var lines []*syntax.Line
+	total := 0
+	for len(queue) > 0 {
+		w := queue[0]
+		queue = queue[1:]
+		text, err := load(w.name)
+		if err != nil {
+			b.unreadable(w, err)
+			continue
+		}
+		total += len(text)
+		if len(b.src.Files) >= mostFiles || total > mostBytes {
+			b.blind = true
+			b.msgs.Mistake(w.span, "too-much", "the files of this job are too many or too large", fmt.Sprintf("At most %d files and %d MB are read.", mostFiles, mostBytes>>20))
+			break
+		}
+		b.src.Files = append(b.src.Files, Source{Name: w.name, Text: string(text)})
+		file, msgs := syntax.Parse(w.name, text)
+		b.msgs.Add(msgs...)
+		b.lost(string(text), msgs)
+		for _, l := range file.Lines {
+			if l.Word.Text != "include" {
+				lines = append(lines, l)
+				continue
+			}
+			for _, next := range b.include(l) {
+				if !seen[next.name] {
+					seen[next.name] = true
+					queue = append(queue, next)
+				}
+			}
+		}
+	}
+	if n := len(b.src.Files); n > 1 {
+		slices.SortFunc(b.src.Files[1:], func(x, y Source) int { return strings.Compare(x.Name, y.Name) })
+	}
+	slices.SortStableFunc(lines, func(x, y *syntax.Line) int { return b.fileOrder(x.Span.File) - b.fileOrder(y.Span.File) })
+	b.expand(lines)
+}
+
+func (b *builder) fileOrder(name string) int {
+	return slices.IndexFunc(b.src.Files, func(s Source) bool { return s.Name == name })
+}
+
+func (b *builder) include(l *syntax.Line) (out []want) {
+	stmts, _ := b.sense.Lines([]*syntax.Line{l})
+	for _, s := range stmts {
+		if len(s.About) == 0 {
+			b.blind = true
+		}
+		for _, v := range s.About {
+			name := path.Clean(v.Text)
+			if v.Text == "" || strings.ContainsAny(v.Text, "\\:\x00") || path.IsAbs(name) || name == ".." || strings.HasPrefix(name, "../") {
+				b.blind = true
+				b.msgs.Mistake(v.Span, "include-outside", fmt.Sprintf("`%s` lies outside the job's folder", v.Text),
+					"A job reads files of its own folder only. Write the name as from that folder, with / between folders: \"frozen/rook.loom\".")
+				continue
+			}
+			out = append(out, want{name, v.Span})
+		}
+	}
+	return out
+}
+
+func (b *builder) unreadable(w want, err error) {
+	b.blind = true
+	span := w.span
+	if span.IsZero() {
+		span = diag.Span{File: w.name}
+	}
+	switch {
+	case errors.Is(err, ErrOutside):
+		b.msgs.Mistake(span, "include-outside", fmt.Sprintf("`%s` lies outside the job's folder", w.name), "A job reads files of its own folder only; copy the file there.")
+	case errors.Is(err, fs.ErrNotExist):
+		b.msgs.Mistake(span, "no-such-file", fmt.Sprintf("there is no file `%s`", w.name), "Its name is written as from the folder of the job.")
+	default:
+		b.msgs.Mistake(span, "file-unreadable", fmt.Sprintf("`%s` cannot be read", w.name), err.Error())
+	}
+}
+
+// lost notes the names in the lines whose shape could not be read.
+func (b *builder) lost(text string, msgs diag.List) {
+	for _, d := range msgs {
+		at := min(d.Span.Start, len(text))
+		line := text[strings.LastIndexByte(text[:at], '\n')+1:]
+		line, _, _ = strings.Cut(line, "\n")
+		if len(line) > 1000 {
+			continue
+		}
+		fields := strings.Fields(strings.NewReplacer("{", " ", "\"", " ", ",", ", ").Replace(line))
+		if len(fields) > 0 {
+			b.ghosts["word "+fields[0]] = true
+		}
+		for i := 1; i < len(fields); i++ {
+			b.ghost([]string{strings.TrimSuffix(fields[i], ",")})
+			if !strings.HasSuffix(fields[i], ",") {
+				break
+			}
+		}
+	}
+}
+
+// expand checks all lines and takes templates and ranges apart.
+func (b *builder) expand(lines []*syntax.Line) {
+	var plain []*syntax.Line
+	for _, l := range lines {
+		if l.Word.Text != "template" {
+			plain = append(plain, l)
+			continue
+		}
+		t := b.sense.Template(l)
+		if t == nil {
+			continue
+		}
+		if first := b.templates[t.Name]; first != nil {
+			b.msgs.Mistake(t.Span, "name-twice", "there is a second template `"+t.Name+"`", "Give one of the two another name.").Point(first.Span, "first declared here")
+			continue
+		}
+		b.templates[t.Name] = t
+	}
+	stmts, ghosts := b.sense.Lines(plain)
+	b.ghost(ghosts)
+	for _, s := range stmts {
+		if s.Word.Name != "use" {
+			b.stmts = append(b.stmts, b.sense.Repeat(s)...)
+			continue
+		}
+		b.use(s)
+	}
+	for _, l := range lines {
+		if l.Word.Text == "template" && len(l.About) > 0 {
+			if t := b.templates[l.About[0].Text]; t != nil && !t.Used {
+				t.Used = true
+				b.sense.Look(t)
+			}
+		}
+	}
+}
+
+func (b *builder) use(s *sense.Stmt) {
+	if s.Name() == "" {
+		b.blind = true
+		return
+	}
+	t := b.templates[s.Name()]
+	if t == nil {
+		names := make([]string, 0, len(b.templates))
+		for n := range b.templates {
+			names = append(names, n)
+		}
+		b.miss(s, "no-such-template", s.Name(), s.NameSpan(), fmt.Sprintf("there is no template `%s`", s.Name()), "A template is declared with `template name takes ..`.", names)
+		b.blind = true
+		return
+	}
+	made, ghosts := b.sense.Use(s, t)
+	t.Used = true
+	b.ghost(ghosts)
+	if made == nil {
+		b.ghostShapes(t)
+	}
+	for _, m := range made {
+		for _, r := range b.sense.Repeat(m) {
+			b.stmts = append(b.stmts, r)
+		}
+	}
+}

@@ -1,0 +1,296 @@
+package sense
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loomsheet/harness/diag"
+	"loomsheet/harness/unit"
+	"loomsheet/lang/expand"
+	"loomsheet/lang/syntax"
+	"loomsheet/lang/word"
+)
+
+// values checks a list as it is written; it hands on the values that could be made out. Names with a range in them are checked
+// once they are taken apart.
+func (r *Reader) values(vs []syntax.Value, arg *word.Arg, name string, about bool) []syntax.Value {
+	var out []syntax.Value
+	for _, v := range vs {
+		if isBad(v) {
+			continue
+		}
+		if r.holdsParam(v) || v.Kind != syntax.Text && v.Kind != syntax.Place && expand.HasRange(v.Text) || r.value(v, arg, name) {
+			out = append(out, v)
+		}
+	}
+	if len(vs) > 1 && !arg.Many {
+		r.several(vs, name, about)
+		if len(out) > 1 {
+			out = out[:1]
+		}
+	}
+	return out
+}
+
+// isBad tells whether a value has been reported already when its shape was read.
+func isBad(v syntax.Value) bool { return v.Kind == syntax.Bad || hasBad(v.Items) }
+
+func hasBad(vs []syntax.Value) bool { return slices.ContainsFunc(vs, isBad) }
+
+func (r *Reader) several(vs []syntax.Value, name string, about bool) {
+	texts := make([]string, 0, 4)
+	for _, v := range vs[:min(len(vs), 4)] {
+		texts = append(texts, short(v.Text))
+	}
+	d := r.Msgs.Mistake(Spanned(vs), "several-values", fmt.Sprintf("`%s` takes one value, here are %d", name, len(vs)),
+		fmt.Sprintf("For one each write `[%s]` beside a range in what the line is about, or a line for each.", strings.Join(texts, ", ")))
+	if about {
+		d.Title = fmt.Sprintf("`%s` is about one thing, here are %d", name, len(vs))
+		d.Detail = "Write a line for each."
+	}
+	if slices.ContainsFunc(vs, func(v syntax.Value) bool { return v.Kind == syntax.Place || v.Kind == syntax.Text }) {
+		d.Detail = "Write a line for each."
+	}
+}
+
+// holdsParam tells whether a value waits for a parameter of the template being looked through.
+func (r *Reader) holdsParam(v syntax.Value) bool {
+	for _, p := range r.open {
+		if v.Kind == syntax.Place {
+			if slices.ContainsFunc(v.Items, r.holdsParam) {
+				return true
+			}
+		} else if v.Kind != syntax.Text && strings.Contains(v.Text, "["+p+"]") {
+			return true
+		}
+	}
+	return false
+}
+
+// Value checks one value against what is wanted; name is the word it belongs to. A mistake is told.
+func (r *Reader) Value(v syntax.Value, arg *word.Arg, name string) bool { return r.value(v, arg, name) }
+
+func (r *Reader) value(v syntax.Value, arg *word.Arg, name string) bool {
+	switch arg.Kind {
+	case word.NewName, word.FreeName, word.Refer, word.End:
+		return r.name(v, arg, name)
+	case word.FreeText:
+		if v.Kind == syntax.Place {
+			return r.wrongKind(v, arg, name)
+		}
+		return true
+	case word.Measure:
+		return r.measure(v, arg, name)
+	case word.Spot:
+		if v.Kind == syntax.Place {
+			return r.coords(v, name, 3)
+		}
+		if v.Kind == syntax.Text || v.Kind == syntax.Quantity && strings.Contains(v.Text, " ") {
+			return r.wrongKind(v, arg, name)
+		}
+		return true
+	case word.Coords:
+		if v.Kind != syntax.Place {
+			return r.wrongKind(v, arg, name)
+		}
+		return r.coords(v, name, 0)
+	case word.Choice:
+		return r.choice(v, arg, name)
+	}
+	return true
+}
+
+func (r *Reader) choice(v syntax.Value, arg *word.Arg, name string) bool {
+	if v.Kind != syntax.Place && v.Kind != syntax.Text && slices.Contains(arg.Choices, v.Text) {
+		return true
+	}
+	r.Msgs.Mistake(v.Span, "no-such-choice", fmt.Sprintf("`%s` cannot be `%s`", name, short(v.Text)),
+		fmt.Sprintf("`%s` is %s.", name, arg.Wants())).Near(diag.Nearest(v.Text, arg.Choices))
+	return false
+}
+
+// longest is how many bytes a name may have.
+const longest = 80
+
+func (r *Reader) name(v syntax.Value, arg *word.Arg, name string) bool {
+	switch {
+	case v.Kind == syntax.Place:
+		return r.wrongKind(v, arg, name)
+	case v.Kind == syntax.Text:
+		r.Msgs.Mistake(v.Span, "name-quoted", fmt.Sprintf("`%s` wants a name, this is text in quotes", name),
+			fmt.Sprintf("Write it without quotes and without blanks: `%s`.", unquoted(v.Text)))
+		return false
+	case strings.Contains(v.Text, " ") && !expand.HasRange(v.Text):
+		return r.wrongKind(v, arg, name)
+	case len(v.Text) > longest && !expand.HasRange(v.Text):
+		r.Msgs.Mistake(v.Span, "name-too-long", fmt.Sprintf("this name has %d letters", len(v.Text)), fmt.Sprintf("Names have at most %d: they are printed on labels.", longest))
+		return false
+	case arg.Kind == word.NewName && name != "state" && strings.Contains(v.Text, "."):
+		r.Msgs.Mistake(v.Span, "name-with-dot", fmt.Sprintf("the name `%s` has a dot in it", short(v.Text)),
+			"A dot parts a thing from what is in it, as in pump.1. Write a - instead.")
+		return false
+	}
+	return true
+}
+
+func unquoted(t string) string {
+	t = strings.Join(strings.Fields(t), "-")
+	if t == "" {
+		return "fuel-pump"
+	}
+	return short(t)
+}
+
+func (r *Reader) wrongKind(v syntax.Value, arg *word.Arg, name string) bool {
+	r.Msgs.Mistake(v.Span, "wrong-value", fmt.Sprintf("`%s` wants %s, %s", name, brief(arg), says(v)), "`"+name+"` is "+arg.Wants()+".")
+	return false
+}
+
+// brief is what is wanted in a word or two.
+func brief(arg *word.Arg) string {
+	switch arg.Kind {
+	case word.FreeText:
+		return "text"
+	case word.Spot:
+		return "a place"
+	case word.Coords:
+		return "coordinates"
+	case word.Measure:
+		return dims(arg)
+	case word.End:
+		return "an end of a wire"
+	case word.Choice:
+		return "one of its words"
+	}
+	return "a name"
+}
+
+func dims(arg *word.Arg) string {
+	if len(arg.Dims) == 0 {
+		return "a quantity"
+	}
+	names := make([]string, len(arg.Dims))
+	for i, d := range arg.Dims {
+		names[i] = d.String()
+	}
+	return join(names, "or")
+}
+
+// says tells what a value is: "`25 mm` is a length".
+func says(v syntax.Value) string {
+	switch v.Kind {
+	case syntax.Place:
+		return "this is a place"
+	case syntax.Text:
+		return "this is text in quotes"
+	case syntax.Quantity:
+		if q, err := unit.Parse(v.Text); err == nil && q.Dim != unit.DimNone {
+			return fmt.Sprintf("`%s` is %s", v.Text, q.Dim)
+		}
+		return fmt.Sprintf("`%s` is a number", v.Text)
+	}
+	return fmt.Sprintf("`%s` is a name", short(v.Text))
+}
+
+// measure checks a quantity: that its unit is known, of the right kind, and that the value can be.
+func (r *Reader) measure(v syntax.Value, arg *word.Arg, name string) bool {
+	if v.Kind == syntax.Name && slices.Contains(arg.Choices, v.Text) {
+		return true
+	}
+	if v.Kind == syntax.Place || v.Kind == syntax.Text {
+		return r.wrongKind(v, arg, name)
+	}
+	q, err := unit.Parse(v.Text)
+	if err != nil {
+		return r.unreadable(v, arg, name, err)
+	}
+	if len(arg.Dims) > 0 && !slices.Contains(arg.Dims, q.Dim) {
+		return r.wrongDim(v, q, arg, name)
+	}
+	if q.Value < 0 && q.Dim != unit.DimTemperature && q.Dim != unit.DimGauge && len(arg.Dims) > 0 {
+		r.Msgs.Mistake(v.Span, "below-zero", fmt.Sprintf("`%s` cannot be below zero", name), "Turn the two ends round instead, or leave out the minus sign.")
+		return false
+	}
+	return true
+}
+
+func (r *Reader) wrongDim(v syntax.Value, q unit.Quantity, arg *word.Arg, name string) bool {
+	if q.Dim == unit.DimNone {
+		r.Msgs.Mistake(v.Span, "unit-missing", fmt.Sprintf("`%s` wants %s, `%s` has no unit", name, dims(arg), v.Text),
+			"Write the unit after the number: "+examples(arg.Dims, v.Text)+".")
+		return false
+	}
+	d := r.Msgs.Mistake(v.Span, "wrong-unit", fmt.Sprintf("`%s` wants %s, `%s` is %s", name, dims(arg), v.Text, q.Dim), "")
+	if len(arg.Dims) == 1 && arg.Dims[0] == unit.DimNone {
+		d.Detail = "Write the number alone."
+	} else {
+		num := strings.TrimRight(v.Text, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZΩµ°²%/2 ")
+		d.Detail = "It is written as in " + examples(arg.Dims, num) + "."
+	}
+	return false
+}
+
+// examples writes the number with each unit that would do.
+func examples(ds []unit.Dim, num string) string {
+	var out []string
+	for _, d := range ds {
+		if us := d.Units(); len(us) > 0 {
+			out = append(out, "`"+strings.TrimSpace(num+" "+us[0])+"`")
+		}
+	}
+	return join(out, "or")
+}
+
+func (r *Reader) unreadable(v syntax.Value, arg *word.Arg, name string, err error) bool {
+	num := strings.TrimLeft(v.Text, "-.0123456789")
+	if num == v.Text || v.Kind == syntax.Ref && !strings.ContainsAny(v.Text[:1], "0123456789") {
+		return r.wrongKind(v, arg, name)
+	}
+	if u := strings.TrimSpace(num); u != "" {
+		if _, known := unit.LookUp(u); !known {
+			r.noUnit(v.Span, u, arg)
+			return false
+		}
+	}
+	r.Msgs.Mistake(v.Span, "number-unclear", fmt.Sprintf("`%s` cannot be read: %s", short(v.Text), err), "`"+name+"` is "+arg.Wants()+".")
+	return false
+}
+
+func (r *Reader) noUnit(span diag.Span, u string, arg *word.Arg) {
+	var names []string
+	for _, d := range arg.Dims {
+		names = append(names, d.Units()...)
+	}
+	near := diag.Nearest(u, names)
+	d := r.Msgs.Mistake(span, "unknown-unit", fmt.Sprintf("`%s` is no unit", short(u)), "").Near(near)
+	if len(near) == 0 && len(names) > 0 {
+		d.Detail = "Wanted is " + dims(arg) + ", in " + join(names, "or") + "."
+	}
+}
+
+// coords checks a place: 3 numbers (or 2 on the face of a housing), lengths, of which the last has a unit.
+func (r *Reader) coords(v syntax.Value, name string, count int) bool {
+	if n := len(v.Items); n != 3 && (count == 3 || n != 2) {
+		r.Msgs.Mistake(v.Span, "place-unclear", fmt.Sprintf("a place has three numbers, this one has %d", n), "Write it as (1180, -440, 470 mm): x, y and z from the datum.")
+		return false
+	}
+	for i, it := range v.Items {
+		q, err := unit.Parse(it.Text)
+		switch {
+		case it.Kind == syntax.Place || it.Kind == syntax.Text || err != nil:
+			if expand.HasRange(it.Text) {
+				continue
+			}
+			r.Msgs.Mistake(it.Span, "place-unclear", fmt.Sprintf("`%s` is no length", short(it.Text)), "Write the place as (1180, -440, 470 mm): x, y and z from the datum.")
+			return false
+		case q.Dim != unit.DimLength && q.Dim != unit.DimNone:
+			r.Msgs.Mistake(it.Span, "wrong-unit", fmt.Sprintf("a place wants lengths, `%s` is %s", it.Text, q.Dim), "Write it as (1180, -440, 470 mm).")
+			return false
+		case q.Dim == unit.DimNone && i == len(v.Items)-1 && v.Items[i].Text != "0":
+			r.Msgs.Mistake(v.Span, "unit-missing", "this place has no unit", fmt.Sprintf("Write the unit after the last number: `%s mm)`.", strings.TrimSuffix(short(v.Text), ")")))
+			return false
+		}
+	}
+	return true
+}
