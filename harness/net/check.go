@@ -18,17 +18,23 @@ func (b *builder) oneEnd(c *design.Circuit) {
 		l := &c.Links[i]
 		f, t := l.From.String(), l.To.String()
 		joined := []string{f, t}
+		for _, v := range l.Via { // a post on its way joins it there
+			if x := b.breaks[v.Name]; v.Kind == "break" && x != nil && b.isPost(x) {
+				joined = append(joined, x.Name)
+			}
+		}
 		var rest [][]string
 		for _, p := range parts {
-			if slices.Contains(p, f) || slices.Contains(p, t) {
+			if slices.ContainsFunc(joined, func(e string) bool { return slices.Contains(p, e) }) {
 				joined = append(joined, p...)
 			} else {
 				rest = append(rest, p)
 			}
 		}
 		slices.SortFunc(joined, design.Natural)
-		parts = append(rest, slices.Compact(joined))
-		for _, e := range []string{f, t} {
+		joined = slices.Compact(joined)
+		parts = append(rest, joined)
+		for _, e := range joined {
 			if first[e] == nil {
 				first[e] = l
 			}
@@ -38,7 +44,7 @@ func (b *builder) oneEnd(c *design.Circuit) {
 	switch {
 	case len(parts) == 0:
 		b.problem(Problem{Kind: OneEnd, Circuit: c.Name, Detail: "It has no wire.", Span: c.Span})
-	case len(parts) == 1 && len(parts[0]) == 1:
+	case len(parts) == 1 && len(parts[0]) < 2:
 		b.problem(Problem{Kind: OneEnd, Circuit: c.Name, Detail: "Its only end is " + parts[0][0] + ".", Span: c.Span})
 	case len(parts) > 1:
 		p := Problem{Kind: CircuitApart, Circuit: c.Name, Span: first[parts[1][0]].Span}

@@ -52,6 +52,8 @@ func TestWhatIsJoined(t *testing.T) {
 		{"circuits on a post", []piece{brk("post", 500, 10, "post", "tub", "engine"), run("p", "tub", "hub", "post"), circ("a", link("box.f1", "post")),
 			circ("b", link("box.f2", "post"))}, []ProblemKind{PostShared}},
 		{"a circuit in two parts", []piece{circ("a", link("box.f1", "inj.1"), link("box.f2", "inj.2"))}, []ProblemKind{CircuitApart}},
+		{"a circuit that hangs together at a post it passes", []piece{brk("post", 500, 10, "post", "tub", "engine"), run("p", "tub", "hub", "post"), run("q", "engine", "post", "valley"),
+			circ("a", link("box.f1", "inj.1", via("break", "post")), link("box.f2", "post"))}, nil},
 		{"one end", []piece{circ("a", link("box.f1", "box.f1"))}, []ProblemKind{OneEnd, SeveralInCavity}},
 		{"no end", []piece{circ("a")}, []ProblemKind{OneEnd}},
 		{"a lonely splice", []piece{spliceAt("s-x", "hub", "tub"), circ("a", link("box.f1", "s-x"))}, []ProblemKind{SpliceAlone}},
