@@ -12,6 +12,7 @@ import (
 	"loomsheet/harness/net"
 	"loomsheet/harness/rule"
 	"loomsheet/harness/size"
+	"loomsheet/harness/size/fit"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/space"
 )
@@ -38,7 +39,7 @@ type Stage struct {
 var Stages = []Stage{
 	{"lay", func(r *Result) { r.Space = space.Lay(r.Job) }},
 	{"size", func(r *Result) {
-		l := size.Loop(r.Job, func(h net.Hints) *net.Net { return net.Build(r.Job, r.Space, h) })
+		l := fit.Loop(r.Job, func(h net.Hints) *net.Net { return net.Build(r.Job, r.Space, h) })
 		r.Net, r.Sizes, r.Cases, r.Heat = l.Net, l.Sizes, l.Cases, l.Heat
 	}},
 	{"plan", func(r *Result) { r.Plan = bench.Make(r.Job, r.Net, r.Sizes) }},

@@ -2,10 +2,13 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
+	"loomsheet/harness/diag"
 	"loomsheet/render"
+	"loomsheet/render/export"
 )
 
 func buildCommand() *cobra.Command {
@@ -31,7 +34,7 @@ A job whose text has mistakes gets no books.`,
 				return openError{}
 			}
 			done := progress(c.ErrOrStderr(), "writing the books")
-			books, err := render.Books(j.Result, j.messages(), j.Sources.Digest(), j.Sources)
+			books, err := render.Books(j.input())
 			if err == nil {
 				err = writeAll(dir, books)
 			}
@@ -52,4 +55,33 @@ A job whose text has mistakes gets no books.`,
 	c.Flags().Var(&format, "format", "how to print the messages: text or json")
 	c.Flags().StringVarP(&dir, "output", "o", "out", "folder for the books")
 	return c
+}
+
+// input is the job as the books see it.
+func (j *job) input() export.Input {
+	files := j.files()
+	return export.Input{Result: j.Result, Messages: j.messages(), Digest: j.Sources.Digest()[:12], Locate: func(s diag.Span) string {
+		if s.IsZero() {
+			return ""
+		}
+		at, ok := files.Position(s.File, s.Start)
+		if !ok {
+			return s.File
+		}
+		return fmt.Sprintf("%s:%d:%d", s.File, at.Line, at.Column)
+	}}
+}
+
+// names lists the PDFs and says what else was written.
+func names(books []render.File) string {
+	var out []string
+	other := 0
+	for _, f := range books {
+		if strings.HasSuffix(f.Name, ".pdf") {
+			out = append(out, f.Name)
+		} else {
+			other++
+		}
+	}
+	return strings.Join(out, ", ") + " and " + count(other, "table")
 }

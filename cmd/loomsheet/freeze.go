@@ -51,7 +51,7 @@ The job must include the file.`,
 			if err != nil && !os.IsNotExist(err) {
 				return fmt.Errorf("cannot read %s: %v", path, plain(err))
 			}
-			_, included := j.Sources.Files()[out]
+			_, included := j.Sources.Text(out)
 			if len(old) > 0 && !included {
 				return fmt.Errorf("%s is there already and the job does not include it", path)
 			}

@@ -26,6 +26,15 @@ type job struct {
 	Text    diag.List // mistakes and notes of the text
 }
 
+// files is the texts of the job by name.
+func (j *job) files() report.Files {
+	out := report.Files{}
+	for _, f := range j.Sources.Files {
+		out[f.Name] = []byte(f.Text)
+	}
+	return out
+}
+
 // messages is everything there is to say, sorted.
 func (j *job) messages() diag.List {
 	all := append(diag.List{}, j.Text...)
@@ -133,9 +142,9 @@ func (f *formatFlag) Set(s string) error {
 func (j *job) tell(w io.Writer, format formatFlag) error {
 	all := j.messages()
 	if format == "json" {
-		return report.JSON(w, all, j.Sources.Files())
+		return report.JSON(w, all, j.files())
 	}
-	if err := report.Print(w, all, j.Sources.Files(), report.Options{Colour: colour(w)}); err != nil {
+	if err := report.Print(w, all, j.files(), report.Options{Colour: colour(w)}); err != nil {
 		return err
 	}
 	_, err := fmt.Fprintln(w, j.verdict())

@@ -7,13 +7,9 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-)
 
-// output is one file to be written, by its name within the folder.
-type output struct {
-	Name string
-	Data []byte
-}
+	"loomsheet/render"
+)
 
 // manifestName is written last; it lists what the program wrote, so that a later build may replace that and nothing else.
 const manifestName = "written.json"
@@ -27,12 +23,12 @@ const manifestFormat = "loomsheet written 1"
 
 // writeAll puts files into dir, each under a temporary name first and then renamed, so that a file is whole or not there. It never
 // replaces a file that an earlier build did not write.
-func writeAll(dir string, files []output) error {
+func writeAll(dir string, files []render.File) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return fmt.Errorf("cannot make the folder %s: %v", dir, plain(err))
 	}
 	old := readManifest(dir)
-	for _, f := range append([]output{{Name: manifestName}}, files...) {
+	for _, f := range append([]render.File{{Name: manifestName}}, files...) {
 		_, err := os.Lstat(filepath.Join(dir, f.Name))
 		mine := slices.Contains(old.Files, f.Name) || f.Name == manifestName && old.Format == manifestFormat
 		if err == nil && !mine {

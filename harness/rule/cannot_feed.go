@@ -13,7 +13,12 @@ var cannotFeed = &Rule{
 	Do:      "Shorten or thicken its way, or see whether its figures are right.",
 	Fires:   with(smallJob, "draw 2 A at 12 V as resistance from 1 to 2", "draw 480 W at 12 V from 1 to 2", "to lamp.1 colour red", "to lamp.1 size 0.5 mm2", "to lamp.2 colour black", "to lamp.2 size 0.5 mm2", "(1000, 0, 0 mm) housing", "(4000, 0, 0 mm) housing"),
 	Silent:  with(smallJob, "draw 2 A at 12 V as resistance from 1 to 2", "draw 24 W at 12 V from 1 to 2"),
-	Check: unsolved(solve.CannotFeed, func(c *solve.CaseResult, p *solve.Problem) string {
-		return "the load of " + p.Device + " cannot be fed"
-	}, ""),
+	Check: func(m *Model, out *diag.List) {
+		unsolved(solve.CannotFeed, func(c *solve.CaseResult, p *solve.Problem) string {
+			return "the load of " + p.Device + " cannot be fed"
+		}, "")(m, out)
+		unsolved(solve.NotConverged, func(c *solve.CaseResult, p *solve.Problem) string {
+			return "case " + c.Case + " has no steady state"
+		}, "Look at its loads of constant power, its supplies with limits and its relays.")(m, out)
+	},
 }

@@ -6,11 +6,14 @@ var All = []*Rule{
 	noWay, sectionsApart, noCavityLeft, cavityTwice, cavityUnknown, circuitsJoined, circuitApart, oneEnd, severalInCavity, postShared,
 	spliceAlone, cableApart, labelTwice, frozenLost, pinUnconnected, classUnused,
 	// places
-	runNowhere, stringGap, placeUnknown,
+	runNowhere, stringGap,
 	// conductors and contacts
 	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, studCrowded, spareFew,
 	// volts and amps
-	noCase, noSupply, shorted, cannotFeed, notSolved, overLimit, notRunning, neverFed, noCurrent, relayAgainst, relayHunts, fuseRating,
+	noCase, noSupply, shorted, cannotFeed, overLimit, notRunning, neverFed, noCurrent, relayAgainst, relayHunts, fuseRating,
+	dropOver, feedDropOver, returnDropOver, feedReturnDropOver, voltsLow, belowLeast, startVoltsLow,
+	// heat
+	tooHot,
 	// not run
 	noFuse, fuseOverWire, shortTooWeak, bendTooTight, hazardNear, notFree,
 }

@@ -33,8 +33,7 @@ var contactGauge = &Rule{
 				if takes := takes(m.Job, t); takes != "" {
 					detail += " The cavity takes " + takes + "."
 				}
-				out.Finding(w.Span, "", fmt.Sprintf("%s: %s does not take %s", w.Name, termText(m.Job, t), c.Size), detail, wireSubject(w)).
-					Measured(sizeQuantity(c.Size), unit.Quantity{Dim: unit.DimArea}, false)
+				out.Finding(w.Span, "", fmt.Sprintf("%s: %s does not take %s", w.Name, termText(m.Job, t), c.Size), detail, wireSubject(w))
 			}
 		}
 	},

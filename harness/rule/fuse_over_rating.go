@@ -40,7 +40,7 @@ var fuseRating = &Rule{
 					}
 				}
 				if most > part.Rating {
-					d := out.Finding(f.Span, "", fmt.Sprintf("%s: fuse %s from %s to %s carries %s, it is rated %s", dev.Name, f.Part, f.From, f.To, most, part.Rating),
+					d := out.Finding(own(m.Job, dev.Name, f.Span), "", fmt.Sprintf("%s: fuse %s from %s to %s carries %s, it is rated %s", dev.Name, f.Part, f.From, f.To, most, part.Rating),
 						"In case "+in+".", diag.Subject{Kind: "device", Name: dev.Name}).Measured(amps(most), amps(part.Rating), false)
 					d.Case = in
 				}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loomsheet/harness/design"
+	"loomsheet/harness/diag"
 	"loomsheet/harness/unit"
 )
 
@@ -53,4 +54,26 @@ func findHousing(job *design.Job, name string) *design.Housing {
 		}
 	}
 	return nil
+}
+
+// own is the place in the job's own text for something of a device: a line that came from a pattern of the library is told at the device.
+func own(job *design.Job, device string, span diag.Span) diag.Span {
+	dev := findDevice(job, device)
+	if span.IsZero() || span.File != dev.Span.File && !sameJob(job, span.File) {
+		return dev.Span
+	}
+	return span
+}
+
+// sameJob tells whether a file is one in which the job declares devices of its own, not the library's patterns.
+func sameJob(job *design.Job, file string) bool {
+	if file == job.Span.File {
+		return true
+	}
+	for _, d := range job.Devices {
+		if !d.Pattern && d.Span.File == file {
+			return true
+		}
+	}
+	return false
 }

@@ -7,7 +7,7 @@ import (
 var neverFed = &Rule{
 	Key: "never-fed", Title: "a load is fed in no case", Severity: diag.Finding,
 	Why:     "A load that no case feeds was never checked: its feed or its return is missing, or a case is.",
-	Formula: "each load draws current in at least one case",
+	Formula: "each load draws current in at least one case; a load between signal wires only, such as the end of a bus, may rest",
 	Source:  "common practice",
 	Do:      "Complete its feed and its return, or write a case in which it runs.",
 	Fires:   with(smallJob, "circuit back from battery.neg to lamp.2 colour black\n", "", "from 1 to 2\n", "from 1 to 2\n  unused 2\n"),
@@ -30,7 +30,7 @@ var neverFed = &Rule{
 			return
 		}
 		for _, l := range m.Cases[0].Loads {
-			if fed[key{l.Device, l.Coil, l.Index}] {
+			if fed[key{l.Device, l.Coil, l.Index}] || signalOnly(m, l.Device, l.From, l.To) {
 				continue
 			}
 			rests := true
@@ -49,7 +49,24 @@ var neverFed = &Rule{
 			if rests {
 				why = "Every case rests it."
 			}
-			out.Finding(l.Span, "", what+" of "+l.Device+" from "+l.From+" to "+l.To+" is fed in no case", why, diag.Subject{Kind: "device", Name: l.Device})
+			out.Finding(own(m.Job, l.Device, l.Span), "", what+" of "+l.Device+" from "+l.From+" to "+l.To+" is fed in no case", why, diag.Subject{Kind: "device", Name: l.Device})
 		}
 	},
+}
+
+// signalOnly tells whether a load hangs on wires of class signal alone.
+func signalOnly(m *Model, device, from, to string) bool {
+	n := 0
+	for _, u := range m.Net.Uses {
+		if u.Device != device || u.Pin != from && u.Pin != to {
+			continue
+		}
+		for _, w := range u.Wires {
+			if m.Net.Wires[w].Class != "signal" {
+				return false
+			}
+			n++
+		}
+	}
+	return n > 0
 }

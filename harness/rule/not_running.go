@@ -10,8 +10,9 @@ var notRunning = &Rule{
 	Formula: "the load draws current in the case",
 	Source:  "the case's own `works`",
 	Do:      "Follow its way from the supply: a switch left off, a relay that does not pull in, a missing wire.",
-	Fires:   with(smallJob, "case on { supply battery }", "case on {\n  supply battery\n  works lamp\n  off lamp\n}"),
-	Silent:  with(smallJob, "case on { supply battery }", "case on {\n  supply battery\n  works lamp\n}"),
+	Fires: with(relayJob, "circuit coil-back from battery.neg to relay.85 colour black\n", "", "  unused 87a\n", "  unused 85, 87a\n",
+		"case on { supply battery }", "case on {\n  supply battery\n  works lamp\n}"),
+	Silent: with(relayJob, "case on { supply battery }", "case on {\n  supply battery\n  works lamp\n}"),
 	Check: func(m *Model, out *diag.List) {
 		for i, c := range m.Cases {
 			if i >= len(m.Job.Cases) {

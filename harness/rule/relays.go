@@ -13,7 +13,7 @@ func relays(title func(c *solve.CaseResult, r *solve.RelayResult) string, fires 
 			for i := range c.Relays {
 				r := &c.Relays[i]
 				if fires(r) {
-					d := out.Finding(r.Span, "", title(c, r), fmt.Sprintf("Its coil sees %s in case %s.", r.Volts, c.Case), diag.Subject{Kind: "device", Name: r.Device})
+					d := out.Finding(own(m.Job, r.Device, r.Span), "", title(c, r), fmt.Sprintf("Its coil sees %s in case %s.", r.Volts, c.Case), diag.Subject{Kind: "device", Name: r.Device})
 					d.Case = c.Case
 					d.Value, d.HasValue = volts(r.Volts), true
 				}
@@ -22,7 +22,7 @@ func relays(title func(c *solve.CaseResult, r *solve.RelayResult) string, fires 
 	}
 }
 
-const relayDevice = `device relay at hub housing relay-base {
+const relayDevice = `device relay at hub housing relay-base-5 {
   coil 85 ohm from 86 to 85 moves on pull-in 8 V drop-out 3 V
   state on joins 30, 87 resistance 3 mohm
   unused 87a

@@ -34,7 +34,7 @@ var studCrowded = &Rule{
 			for _, w := range u.Wires {
 				detail += " " + m.Net.Wires[w].Name + ";"
 			}
-			out.Finding(span, "", fmt.Sprintf("%d lugs on stud %s.%s, at most %s", len(u.Wires), u.Device, u.Pin, r.Value), detail[:len(detail)-1]+". The limit is "+r.Source()+".",
+			out.Finding(own(m.Job, u.Device, span), "", fmt.Sprintf("%d lugs on stud %s.%s, at most %s", len(u.Wires), u.Device, u.Pin, r.Value), detail[:len(detail)-1]+". The limit is "+r.Source()+".",
 				diag.Subject{Kind: "device", Name: u.Device}).Measured(unit.Quantity{Value: float64(len(u.Wires))}, r.Value.Quantity, false)
 		}
 	},

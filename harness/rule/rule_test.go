@@ -1,0 +1,148 @@
+package rule_test
+
+import (
+	"errors"
+	"reflect"
+	"strings"
+	"testing"
+
+	"loomsheet/harness"
+	"loomsheet/harness/diag"
+	"loomsheet/harness/rule"
+	"loomsheet/lang/parts"
+	"loomsheet/lang/resolve"
+)
+
+func compile(t *testing.T, text string) *harness.Result {
+	t.Helper()
+	load := func(name string) ([]byte, error) {
+		if name == "example.loom" {
+			return []byte(text), nil
+		}
+		return nil, errors.New("there is no such file")
+	}
+	job, _, msgs := resolve.Job("example.loom", load, parts.Files(), rule.Keys())
+	for _, m := range msgs {
+		if m.Severity == diag.Mistake {
+			t.Fatalf("the example has a mistake: %s: %s %s\n%s", m.Code, m.Title, m.Detail, text)
+		}
+	}
+	return harness.Compile(job)
+}
+
+func codes(r *harness.Result) map[string]int {
+	out := map[string]int{}
+	for _, f := range r.Findings {
+		out[f.Code]++
+	}
+	return out
+}
+
+// TestExamples compiles the two examples of each rule and demands that it fires on the one and is silent on the other. A job that is
+// silent for its rule must not be full of other findings either: it is printed as the mended one.
+func TestExamples(t *testing.T) {
+	for _, r := range rule.All {
+		if r.NotRun != "" {
+			continue
+		}
+		t.Run(r.Key, func(t *testing.T) {
+			if got := codes(compile(t, r.Fires)); got[r.Key] == 0 {
+				t.Errorf("does not fire; findings: %v", got)
+			}
+			for code, n := range codes(compile(t, r.Silent)) {
+				t.Errorf("the mended example has %d findings of %s", n, code)
+			}
+		})
+	}
+}
+
+func TestCatalogueIsWhole(t *testing.T) {
+	seen := map[string]bool{}
+	for _, r := range rule.All {
+		if seen[r.Key] {
+			t.Errorf("%s stands twice", r.Key)
+		}
+		seen[r.Key] = true
+		v := reflect.ValueOf(*r)
+		for i := range v.NumField() {
+			name := v.Type().Field(i).Name
+			empty := v.Field(i).IsZero()
+			switch name {
+			case "NotRun":
+				continue
+			case "Check", "Fires", "Silent":
+				if empty == (r.NotRun == "") {
+					t.Errorf("%s: %s is empty or too much", r.Key, name)
+				}
+			default:
+				if empty {
+					t.Errorf("%s: %s is empty", r.Key, name)
+				}
+			}
+		}
+		if strings.ContainsAny(r.Title, "\n.") || r.Title != strings.ToLower(r.Title[:1])+r.Title[1:] {
+			t.Errorf("%s: the title is a lower-case phrase without a stop: %q", r.Key, r.Title)
+		}
+	}
+}
+
+func TestRevisionsInOrder(t *testing.T) {
+	for _, c := range []struct {
+		a, b string
+		want bool
+	}{{"A", "B", true}, {"B", "A", false}, {"B", "B", false}, {"Z", "AA", true}, {"AA", "AB", true}, {"9", "10", true}, {"10", "9", false}} {
+		if got := rule.Earlier(c.a, c.b); got != c.want {
+			t.Errorf("%s before %s: %v", c.a, c.b, got)
+		}
+	}
+}
+
+const noisy = `harness "Example" revision B
+section body
+zone cabin air 40 C
+run main from battery to lamp section body zone cabin
+device battery at (0, 0, 0 mm) {
+  pin pos, neg stud M8
+  supply 12.6 V inside 10 mohm from pos to neg
+}
+device lamp at (1000, 0, 0 mm) housing sealed-2 { draw 7 A at 12 V as resistance from 1 to 2 }
+circuit feed from battery.pos to lamp.1 size 0.5 mm2
+circuit back from battery.neg to lamp.2 size 0.5 mm2
+set drop to 3 %
+case on { supply battery }
+`
+
+func TestAcceptance(t *testing.T) {
+	for _, c := range []struct {
+		name, line string
+		open       bool
+		note       bool
+	}{
+		{"accepted", `accept drop-over device lamp value 1 V reason "seldom lit" by "checker 1" until C`, false, false},
+		{"without a value", `accept drop-over device lamp reason "seldom lit" by "checker 1" until C`, false, false},
+		{"worse than accepted", `accept drop-over device lamp value 0.4 V reason "seldom lit" by "checker 1" until C`, true, false},
+		{"lapsed", `accept drop-over device lamp value 1 V reason "seldom lit" by "checker 1" until B`, true, false},
+		{"another subject", `accept drop-over device battery value 1 V reason "seldom lit" by "checker 1" until C`, true, true},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r := compile(t, noisy+c.line+"\n")
+			open, note, found := false, false, false
+			for _, f := range r.Findings {
+				if f.Code == "drop-over" {
+					found = true
+					open = open || f.Accepted == nil
+					if f.Accepted != nil && (f.Accepted.By != "checker 1" || f.Accepted.Reason != "seldom lit") {
+						t.Errorf("accepted by %q for %q", f.Accepted.By, f.Accepted.Reason)
+					}
+				}
+				note = note || f.Code == "accept-unused"
+			}
+			if !found {
+				t.Fatal("the example does not fire")
+			}
+			if open != c.open || note != c.note {
+				t.Errorf("open %v, note %v; want %v, %v: %v", open, note, c.open, c.note, r.Findings)
+			}
+		})
+	}
+}

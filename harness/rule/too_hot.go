@@ -1,0 +1,36 @@
+package rule
+
+import (
+	"fmt"
+
+	"loomsheet/harness/diag"
+)
+
+var tooHot = &Rule{
+	Key: "too-hot", Title: "a wire carries more than its ampacity", Severity: diag.Finding,
+	Why:     "Insulation past its rating hardens, cracks and then burns; in a bundle the neighbours heat it as well.",
+	Formula: "current in the worst case <= ampacity in its bundle, zone and insulation: the conductor stays heat-margin below the rating",
+	Source:  "heat balance of the bundle (Churchill-Chu convection, radiation); AC 43.13-1B Table 11-9 or 33 CFR 183.425 Table 5 where set and their printed conditions hold",
+	Do:      "Take a larger size or a hotter insulation class, or lead it through a cooler zone or a smaller bundle.",
+	Fires:   with(smallJob, "draw 2 A at 12 V", "draw 30 A at 12 V", "to lamp.1 colour red", "to lamp.1 size 0.5 mm2", "housing sealed-2", "housing power-2"),
+	Silent:  with(smallJob, "draw 2 A at 12 V", "draw 30 A at 12 V", "housing sealed-2", "housing power-2"),
+	Check: func(m *Model, out *diag.List) {
+		if m.Heat == nil || len(m.Cases) == 0 {
+			return
+		}
+		for i := range m.Heat.Wires {
+			h := &m.Heat.Wires[i]
+			if h.Met || h.Wire >= len(m.Net.Wires) {
+				continue
+			}
+			w := &m.Net.Wires[h.Wire]
+			detail := fmt.Sprintf("In case %s, zone %s at %s, %d wires in the bundle: the conductor reaches %s, at most %s. %s", h.Case, h.Zone, h.Ambient, h.Count, h.Hottest, h.Limit, h.Why)
+			if !h.Verified {
+				detail += " The figure rests on values that are not verified."
+			}
+			d := out.Finding(w.Span, "", fmt.Sprintf("%s carries %s, its ampacity is %s", w.Name, h.Amps, h.Ampacity), detail, wireSubject(w)).
+				Measured(amps(h.Amps), amps(h.Ampacity), false)
+			d.Case = h.Case
+		}
+	},
+}

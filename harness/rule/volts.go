@@ -1,0 +1,106 @@
+package rule
+
+import (
+	"fmt"
+	"strings"
+
+	"loomsheet/harness/diag"
+	"loomsheet/harness/size/fit"
+	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
+)
+
+// voltsRule makes the check of a rule that holds the steady or starting volts of each load against one limit. A load is told once, in its worst case.
+func voltsRule(limit string, starting bool, title func(l *solve.LoadResult, k *fit.Limit) string) func(*Model, *diag.List) {
+	return func(m *Model, out *diag.List) {
+		type worst struct {
+			load  *solve.LoadResult
+			limit fit.Limit
+			c     *solve.CaseResult
+			while string
+		}
+		found := map[string]*worst{}
+		var order []string
+		take := func(key string, w worst) {
+			old, ok := found[key]
+			if !ok {
+				order = append(order, key)
+			}
+			if !ok || w.limit.Over() > old.limit.Over() {
+				found[key] = &w
+			}
+		}
+		for _, c := range m.Cases {
+			judge := func(l, s *solve.LoadResult, limits []fit.Limit, while string) {
+				for _, k := range limits {
+					if k.Name == limit && !k.Met() {
+						take(fmt.Sprint(l.Device, l.Coil, l.Index), worst{s, k, c, while})
+					}
+				}
+			}
+			for i := range c.Loads {
+				l := &c.Loads[i]
+				if !starting {
+					judge(l, l, fit.Limits(m.Job, m.Net, c, l), "")
+					continue
+				}
+				for k := range c.Starts {
+					st := &c.Starts[k]
+					for j := range st.Loads {
+						if s := &st.Loads[j]; s.Device == l.Device && s.Coil == l.Coil && s.Index == l.Index {
+							judge(l, s, fit.StartLimits(m.Job, m.Net, c, l, s), st.Device)
+						}
+					}
+				}
+			}
+		}
+		for _, key := range order {
+			w := found[key]
+			detail := voltsDetail(m, w.load, &w.limit, w.c)
+			if w.while != "" {
+				detail = "While " + w.while + " starts. " + detail
+			}
+			d := out.Finding(own(m.Job, w.load.Device, w.load.Span), "", title(w.load, &w.limit), detail, diag.Subject{Kind: "device", Name: w.load.Device}).
+				Measured(volts(w.limit.Got), volts(w.limit.Value), w.limit.Floor)
+			d.Case = w.c.Case
+			if !w.limit.Span.IsZero() && w.limit.Span != w.load.Span {
+				d.Point(w.limit.Span, "the limit is set here")
+			}
+		}
+	}
+}
+
+func voltsDetail(m *Model, l *solve.LoadResult, k *fit.Limit, c *solve.CaseResult) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "In case %s: %s at %s, %s at the load", c.Case, l.SupplyVolts, l.Supply, l.Volts)
+	fmt.Fprintf(&b, "; feed %s, return %s, out and back.", l.FeedDrop, l.ReturnDrop)
+	if k.Of > 0 {
+		fmt.Fprintf(&b, " The limit is %s of %s", k.Ruling.Value, k.Of)
+	} else {
+		fmt.Fprintf(&b, " The limit is %s", k.Value)
+	}
+	if k.Ruling.Known {
+		fmt.Fprintf(&b, " (%s).", k.Ruling.Source())
+	} else {
+		b.WriteString(" (the load's own).")
+	}
+	if most, name := mostOf(c, l); most > 0 {
+		fmt.Fprintf(&b, " Most is lost in %s: %s.", name, most)
+	}
+	return b.String()
+}
+
+// mostOf is the element that takes most on the way of a load.
+func mostOf(c *solve.CaseResult, l *solve.LoadResult) (most unit.Voltage, name string) {
+	if c.Net == nil {
+		return 0, ""
+	}
+	for _, way := range [2][]solve.Step{l.Feed, l.Return} {
+		for _, s := range way {
+			if s.Element >= 0 && s.Element < len(c.Net.Elements) && s.Drop > most {
+				most, name = s.Drop, c.Net.Elements[s.Element].Kind.String()+" "+c.Net.Elements[s.Element].Name
+			}
+		}
+	}
+	return most, name
+}

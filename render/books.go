@@ -1,0 +1,54 @@
+// Package render prints a compiled job: books as PDF, tables as CSV, and every number as JSON.
+package render
+
+import (
+	"loomsheet/render/benchbook"
+	"loomsheet/render/export"
+	"loomsheet/render/page"
+	"loomsheet/render/pdf"
+	"loomsheet/render/reviewbook"
+	"loomsheet/render/shellbook"
+)
+
+// File is one printed file, by its name within the folder of the books.
+type File struct {
+	Name string
+	Data []byte
+}
+
+// Books makes every file of a job. The same input gives the same bytes. A character that no face can draw is an error that names it.
+func Books(in export.Input) ([]File, error) {
+	var out []File
+	add := func(name string, doc *page.Doc, err error) error {
+		if err != nil {
+			return err
+		}
+		data, err := pdf.Write(doc)
+		out = append(out, File{name, data})
+		return err
+	}
+	for _, s := range in.Plan.Sections {
+		doc, err := benchbook.Make(in, s.Name)
+		if err := add("bench-"+s.Name+".pdf", doc, err); err != nil {
+			return nil, err
+		}
+	}
+	doc, err := shellbook.Make(in)
+	if err := add("shell.pdf", doc, err); err != nil {
+		return nil, err
+	}
+	doc, err = reviewbook.Make(in)
+	if err := add("review.pdf", doc, err); err != nil {
+		return nil, err
+	}
+	d := export.Make(in)
+	for _, t := range d.Tables() {
+		data, err := t.CSV()
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, File{"tables/" + t.Name + ".csv", data})
+	}
+	data, err := d.JSON()
+	return append(out, File{"harness.json", data}), err
+}
