@@ -191,7 +191,7 @@ func (m *bundle) amid(ta, limit float64, sq []float64, k int) float64 {
 
 // bisect finds the least x between low and high from which past holds, to the last bit that matters.
 func bisect(low, high float64, past func(float64) bool) float64 {
-	for range 60 {
+	for range 48 {
 		mid := low + (high-low)/2
 		if past(mid) {
 			high = mid

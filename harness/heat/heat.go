@@ -2,6 +2,8 @@ package heat
 
 import (
 	"math"
+	"slices"
+	"sync"
 
 	"loomsheet/harness/data"
 	"loomsheet/harness/design"
@@ -18,8 +20,19 @@ import (
 // A wire's result is its worst place over edges and cases: the one where most of the room between the air and its limit, or of its
 // table's current, is used.
 func Solve(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.CaseResult, duty DutyCurrents) *Result {
+	return solveAt(job, nt, conds, cases, duty, func(*place) bool { return true })
+}
+
+// Around is Solve for the places where some wires lie, and no others: a wire's result tells only of those.
+func Around(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.CaseResult, duty DutyCurrents, wires []int) *Result {
+	return solveAt(job, nt, conds, cases, duty, func(p *place) bool {
+		return slices.ContainsFunc(wires, func(i int) bool { return slices.Contains(p.wires, i) })
+	})
+}
+
+func solveAt(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.CaseResult, duty DutyCurrents, want func(*place) bool) *Result {
 	s := &solver{job: job, nt: nt, conds: conds, set: newSettings(job), duty: duty, worst: make([]candidate, len(nt.Wires))}
-	s.places = places(job, nt, conds)
+	s.places = places(job, nt, conds, want)
 	if len(cases) == 0 {
 		cases = []*solve.CaseResult{{}}
 	}
@@ -49,6 +62,7 @@ type solver struct {
 type candidate struct {
 	WireResult
 	used  float64 // share of the room to the limit; above 1 is not met
+	at    *setting
 	table *TableResult
 	model *bundle
 	sq    []float64
@@ -195,7 +209,7 @@ func (s *solver) tau(p *place, m *bundle, k int, ta, limit float64) float64 {
 
 // judge weighs each wire of a place in a case against its worst so far.
 func (s *solver) judge(c string, p *place, m *bundle, amb unit.Temperature, ta float64, limits, sq []float64, st state, cur current) {
-	at := setting{ambient: amb, altitude: unit.Length(s.set.number("altitude", p.scope(c))), engine: s.engine(p.zone)}
+	at := &setting{ambient: amb, altitude: unit.Length(s.set.number("altitude", p.scope(c))), engine: s.engine(p.zone)}
 	for k, i := range p.known {
 		amps := unit.Current(math.Sqrt(sq[k]))
 		at.amps = append(at.amps, amps)
@@ -207,10 +221,11 @@ func (s *solver) judge(c string, p *place, m *bundle, amb unit.Temperature, ta f
 			at.carrying++
 		}
 	}
+	at.share = sync.OnceValues(func() (unit.Ratio, bool) { return aircraftShare(at) })
 	peaks, who := s.peaks(p, m, ta, limits, sq, st, cur)
 	for k, i := range p.known {
 		w := &s.nt.Wires[i]
-		x := candidate{model: m, sq: sq, k: k, air: ta, asked: s.set.get("ampacity", p.wireScope(w, c)).Name}
+		x := candidate{at: at, model: m, sq: sq, k: k, air: ta, asked: s.set.get("ampacity", p.wireScope(w, c)).Name}
 		x.WireResult = WireResult{Wire: i, Case: c, Edge: p.edge, Zone: p.zone, Ambient: amb, Amps: cur.full[i], Effective: at.amps[k],
 			Count: at.count, Hottest: unit.Temperature(st.temps[k]), Runaway: st.runaway, Limit: unit.Temperature(limits[k]), Known: true}
 		x.used = (st.temps[k] - ta) / math.Max(limits[k]-ta, 1e-9)
@@ -225,8 +240,6 @@ func (s *solver) judge(c string, p *place, m *bundle, amb unit.Temperature, ta f
 				x.used = r * r
 				t0 = math.Min(t0, ta+(limits[k]-ta)*x.used)
 			}
-		} else {
-			x.table = pick(x.asked, s.conds[i], at)
 		}
 		if peak := t0 + peaks[k]; peaks[k] > 0 {
 			if used := (peak - ta) / math.Max(limits[k]-ta, 1e-9); used > x.used {
@@ -304,6 +317,9 @@ func (x candidate) result(s *solver, wire int) WireResult {
 	r.FreeAir = r.Balance
 	if len(x.model.wires) > 1 {
 		r.FreeAir = unit.Current(x.model.solo[x.k].ampacity(x.air, limit, []float64{0}, 0))
+	}
+	if x.asked == "balance" {
+		x.table = pick(x.asked, s.conds[wire], x.at)
 	}
 	r.Table = x.table
 	r.Ruled, r.Ampacity, r.Verified = Balance, r.Balance, s.conds[wire].Verified

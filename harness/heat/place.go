@@ -94,8 +94,8 @@ func Ambient(job *design.Job, at design.Scope) (unit.Temperature, string) {
 }
 
 // places lists every edge with its wires, then the loose leads; the cores of one bought cable that is loose lie together. A wire
-// without a way counts as loose.
-func places(job *design.Job, nt *net.Net, conds size.Sizes) []place {
+// without a way counts as loose. Places that are not wanted are left out.
+func places(job *design.Job, nt *net.Net, conds size.Sizes, want func(*place) bool) []place {
 	var out []place
 	var wires [][]int
 	if nt.Space != nil {
@@ -137,6 +137,7 @@ func places(job *design.Job, nt *net.Net, conds size.Sizes) []place {
 		out = append(out, place{edge: e, run: g.Run, zone: g.Zone, section: g.Section, length: g.Length + g.Slack, wires: wires[e]})
 	}
 	out = append(out, loose...)
+	out = slices.DeleteFunc(out, func(p place) bool { return !want(&p) })
 	for i := range out {
 		out[i].lay(job, nt, conds)
 	}

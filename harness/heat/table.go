@@ -18,18 +18,26 @@ type setting struct {
 	// amps and conds of all wires of the bundle, to tell the share of its capacity in use.
 	amps  []unit.Current
 	conds size.Sizes
+	share func() (unit.Ratio, bool) // of the capacity by the aircraft table in use
 }
 
 const foot unit.Length = 304.8
 
-// row finds the size's own row, else for a metric size the largest row whose solid area (ASTM B258) is not above its nominal area.
-func row(sizes []unit.Size, s unit.Size) (r unit.Size, taken string, ok bool) {
-	for _, t := range sizes {
+// gauge is a row of a table with its solid area by ASTM B258.
+type gauge struct {
+	size unit.Size
+	area unit.Area
+}
+
+// row finds the size's own row, else for a metric size the largest row whose area is not above its nominal area.
+func row(gauges []gauge, s unit.Size) (r unit.Size, taken string, ok bool) {
+	var area unit.Area
+	for _, t := range gauges {
 		switch {
-		case t == s:
-			return t, "", true
-		case !s.AWG && t.Area() <= s.Area() && (!ok || r.Less(t)):
-			r, ok = t, true
+		case t.size == s:
+			return s, "", true
+		case !s.AWG && t.area <= s.MM2 && t.area > area:
+			r, area, ok = t.size, t.area, true
 		}
 	}
 	if !ok {
@@ -38,18 +46,18 @@ func row(sizes []unit.Size, s unit.Size) (r unit.Size, taken string, ok bool) {
 	return r, "as " + r.String(), true
 }
 
-var aircraftSizes, marineSizes = func() (a, m []unit.Size) {
+var aircraftSizes, marineSizes = func() (a, m []gauge) {
 	for _, r := range data.Aircraft {
-		a = append(a, r.Size)
+		a = append(a, gauge{r.Size, r.Size.Area()})
 	}
 	for _, r := range data.Marine {
-		m = append(m, r.Size)
+		m = append(m, gauge{r.Size, r.Size.Area()})
 	}
 	return a, m
 }()
 
 // aircraft reads AC 43.13-1B Table 11-9 for wire c; nil when it has neither row nor column for it.
-func aircraft(c size.Conductor, at setting) *TableResult {
+func aircraft(c size.Conductor, at *setting) *TableResult {
 	as, taken, ok := row(aircraftSizes, c.Size)
 	if !ok {
 		return nil
@@ -72,7 +80,7 @@ func aircraft(c size.Conductor, at setting) *TableResult {
 	if at.altitude > 60000*foot {
 		not = append(not, "altitude "+at.altitude.String())
 	}
-	switch share, ok := aircraftShare(at); {
+	switch share, ok := at.share(); {
 	case !ok:
 		not = append(not, "the bundle holds wires that the table does not list")
 	case share > 0.2:
@@ -82,7 +90,7 @@ func aircraft(c size.Conductor, at setting) *TableResult {
 }
 
 // aircraftShare is the sum of currents over the sum of what the table allows all wires of the bundle.
-func aircraftShare(at setting) (unit.Ratio, bool) {
+func aircraftShare(at *setting) (unit.Ratio, bool) {
 	used, all := 0.0, 0.0
 	for i, c := range at.conds {
 		as, _, ok := row(aircraftSizes, c.Size)
@@ -104,7 +112,7 @@ func aircraftShare(at setting) (unit.Ratio, bool) {
 
 // marine reads 33 CFR 183.425 Table 5, in an engine space with the factor of ABYC E-11 for insulation of 105 C (a better one counts
 // as that), with the ABYC bundle factors. Nil when it has neither row nor column for the wire.
-func marine(c size.Conductor, at setting) *TableResult {
+func marine(c size.Conductor, at *setting) *TableResult {
 	as, taken, ok := row(marineSizes, c.Size)
 	if !ok {
 		return nil
@@ -142,7 +150,7 @@ func table(m Method, amps unit.Current, info data.Info, not []string, taken stri
 func number(n int) string { return unit.Number(float64(n), 0) }
 
 // pick reads the table that was asked for; with the balance, one to compare with: the first that holds, else the first there is.
-func pick(asked string, c size.Conductor, at setting) *TableResult {
+func pick(asked string, c size.Conductor, at *setting) *TableResult {
 	switch asked {
 	case "aircraft":
 		return aircraft(c, at)

@@ -1,6 +1,8 @@
 package size
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"loomsheet/harness/data"
@@ -105,18 +107,25 @@ func Auto(w *net.Wire, c *Conductor) bool {
 	return w.Kind == net.Plain && w.Stated.IsZero() && c.Why != ByCable && c.Known
 }
 
-// Ladder is the sizes a wire's family has up to its largest allowed one, smallest first.
-func Ladder(job *design.Job, nt *net.Net, w *net.Wire) []Conductor {
+// WholeLadder is the sizes a wire's family has, smallest first.
+func WholeLadder(job *design.Job, nt *net.Net, w *net.Wire) []Conductor {
 	name, part := FamilyOf(job, nt, w)
 	if part == nil {
 		return nil
 	}
-	most, _ := Most(job, nt, w)
 	var out []Conductor
 	for _, s := range part.Sizes {
-		if most.IsZero() || !most.Less(s.Size) {
-			out = append(out, of(name, part, s))
-		}
+		out = append(out, of(name, part, s))
+	}
+	slices.SortStableFunc(out, func(a, b Conductor) int { return cmp.Compare(a.Size.Area(), b.Size.Area()) })
+	return out
+}
+
+// Ladder is the sizes a wire's family has up to its largest allowed one, smallest first.
+func Ladder(job *design.Job, nt *net.Net, w *net.Wire) []Conductor {
+	out := WholeLadder(job, nt, w)
+	if most, _ := Most(job, nt, w); !most.IsZero() {
+		out = slices.DeleteFunc(out, func(c Conductor) bool { return most.Less(c.Size) })
 	}
 	return out
 }

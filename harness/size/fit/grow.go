@@ -126,7 +126,12 @@ func (g *grower) growHeat(sizes size.Sizes, cases []*solve.CaseResult, duty heat
 		h := heat.Solve(g.job, g.nt, out, cases, duty)
 		up := map[int]bool{}
 		var order []int
+		worst := worstOf(h)
 		for i := range h.Wires {
+			// One that is over by far less than the worst beside it may be met once that one has grown.
+			if r := &h.Wires[i]; strain(r) < 0.8*worst[place{r.Case, r.Edge}] && r.Edge >= 0 {
+				continue
+			}
 			if j := g.remedy(h, out, i); j >= 0 && !up[j] {
 				for _, k := range g.strands[j] {
 					up[k] = true
@@ -143,6 +148,28 @@ func (g *grower) growHeat(sizes size.Sizes, cases []*solve.CaseResult, duty heat
 		changed = true
 	}
 	return out, heat.Solve(g.job, g.nt, out, cases, duty), changed
+}
+
+type place struct {
+	c    string
+	edge int
+}
+
+// strain is what a wire carries over what it may; 0 for one that is met, or that others bring to its limit.
+func strain(r *heat.WireResult) float64 {
+	if r.Met || r.Ampacity <= 0 {
+		return 0
+	}
+	return float64(r.Effective / r.Ampacity)
+}
+
+func worstOf(h *heat.Result) map[place]float64 {
+	out := map[place]float64{}
+	for i := range h.Wires {
+		p := place{h.Wires[i].Case, h.Wires[i].Edge}
+		out[p] = max(out[p], strain(&h.Wires[i]))
+	}
+	return out
 }
 
 // remedy is the wire to grow for one that is too hot: itself; or where the others alone bring it to its limit, the one in its bundle
@@ -218,13 +245,50 @@ func (v *volts) grow(sizes size.Sizes, slack float64) (size.Sizes, []Reach) {
 			continue
 		}
 		within := v.best(a, out, true) <= hair
+		var bought []purchase
 		for range mostSteps * len(out) {
-			if v.left(a, out) <= hair || !v.buy(a, out, within) {
+			if v.left(a, out) <= hair {
+				break
+			}
+			p, ok := v.buy(a, out, within)
+			if !ok {
+				break
+			}
+			bought = append(bought, p)
+		}
+		v.giveBack(a, out, bought)
+	}
+	return out, beyond
+}
+
+// purchase is one lift, with what was there before.
+type purchase struct {
+	wire   int
+	before []size.Conductor // by strand
+}
+
+// giveBack takes back lifts that later ones made needless, the last of each wire first, the oldest wire first.
+func (v *volts) giveBack(a *ask, sizes size.Sizes, bought []purchase) {
+	done := map[int]bool{}
+	for i := range bought {
+		w := bought[i].wire
+		for k := len(bought) - 1; k >= 0 && !done[w]; k-- {
+			if bought[k].wire != w {
+				continue
+			}
+			after := make([]size.Conductor, len(v.strands[w]))
+			for n, j := range v.strands[w] {
+				after[n], sizes[j] = sizes[j], bought[k].before[n]
+			}
+			if v.left(a, sizes) > hair {
+				for n, j := range v.strands[w] {
+					sizes[j] = after[n]
+				}
 				break
 			}
 		}
+		done[w] = true
 	}
-	return out, beyond
 }
 
 // ohms is the resistance of a wire with a conductor, at the temperature of the solution.
@@ -267,7 +331,7 @@ func (v *volts) best(a *ask, sizes size.Sizes, within bool) float64 {
 }
 
 // buy lifts by one step the wire, parallel ones with it, that gains most volts per copper added; false when none is left.
-func (v *volts) buy(a *ask, sizes size.Sizes, within bool) bool {
+func (v *volts) buy(a *ask, sizes size.Sizes, within bool) (purchase, bool) {
 	best, step, most := -1, 0, 0.0
 	for i := range sizes {
 		if v.ladders[i] == nil || v.strands[i][0] != i {
@@ -288,10 +352,14 @@ func (v *volts) buy(a *ask, sizes size.Sizes, within bool) bool {
 		}
 	}
 	if best < 0 {
-		return false
+		return purchase{}, false
+	}
+	p := purchase{wire: best}
+	for _, j := range v.strands[best] {
+		p.before = append(p.before, sizes[j])
 	}
 	v.lift(sizes, best, step, size.ByDrop)
-	return true
+	return p, true
 }
 
 // asks lists the limits of all loads; without all only those that the solution breaks.

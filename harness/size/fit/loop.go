@@ -33,6 +33,7 @@ type Outcome struct {
 const (
 	mostRounds  = 40
 	mostNets    = 4
+	mostTrims   = 2
 	settledWhen = unit.Temperature(0.05) // K between two rounds
 )
 
@@ -43,11 +44,12 @@ func Loop(job *design.Job, build func(net.Hints) *net.Net) *Outcome {
 	nt := build(nil)
 	var before map[string]size.Conductor
 	for n := 1; ; n++ {
-		sizes := size.Initial(job, nt)
+		floor := size.Initial(job, nt)
+		sizes := floor
 		if before != nil {
-			sizes = size.Raise(job, nt, sizes, before)
+			sizes = size.Raise(job, nt, floor, before)
 		}
-		o := run(job, nt, sizes, before == nil)
+		o := run(job, nt, floor, sizes, before == nil)
 		hints, misfit := size.Needs(nt, o.Sizes)
 		if !misfit || n == mostNets || before != nil && same(nt, o.Sizes, before) {
 			return o
@@ -71,7 +73,8 @@ func same(nt *net.Net, sizes size.Sizes, before map[string]size.Conductor) bool 
 }
 
 // run settles sizes and temperatures of one net.
-func run(job *design.Job, nt *net.Net, sizes size.Sizes, fresh bool) *Outcome {
+func run(job *design.Job, nt *net.Net, floor, sizes size.Sizes, fresh bool) *Outcome {
+	trims := 0
 	o := &Outcome{Net: nt, Sizes: sizes}
 	g := newGrower(job, nt, sizes)
 	var temps map[string][]unit.Temperature
@@ -90,6 +93,13 @@ func run(job *design.Job, nt *net.Net, sizes size.Sizes, fresh bool) *Outcome {
 			break
 		}
 		if !changed && near(temps, h.Temps) {
+			if trims < mostTrims {
+				trims++
+				if less, ok := g.trim(o, floor); ok {
+					o.Sizes = less
+					continue
+				}
+			}
 			o.Settled = true
 			break
 		}

@@ -1,0 +1,90 @@
+package fit
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"loomsheet/harness/heat"
+	"loomsheet/harness/size"
+)
+
+// What a smaller wire must leave of its limits, since currents and temperatures move a little when it is taken: a degree, and a
+// hundredth of the volts.
+const (
+	trimRoom  = 1.0
+	trimShare = 0.01
+)
+
+// trim takes back what growing together made needless: each grown wire, the one with most copper to save first, is tried a size
+// smaller at the currents of the outcome, down to where growing began. What then proves short grows again in the rounds that follow.
+func (g *grower) trim(o *Outcome, floor size.Sizes) (size.Sizes, bool) {
+	out := slices.Clone(o.Sizes)
+	v := &volts{grower: g, solved: o.Sizes, temps: o.Heat.Temps, cases: o.Cases}
+	asks := v.asks(1, true)
+	asks = slices.DeleteFunc(asks, func(a ask) bool { return a.over > hair })
+	var order []int
+	for i := range out {
+		if g.ladders[i] != nil && g.strands[i][0] == i && floor[i].Size.Less(out[i].Size) {
+			order = append(order, i)
+		}
+	}
+	saved := func(i int) float64 {
+		k := g.below(i, out[i], floor[i])
+		return float64(out[i].Size.Area()-k.Size.Area()) * float64(g.nt.Wires[i].Length) * float64(len(g.strands[i]))
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(saved(b), saved(a)) })
+	changed := false
+	for _, i := range order {
+		for floor[i].Size.Less(out[i].Size) {
+			try := slices.Clone(out)
+			for _, j := range g.strands[i] {
+				c := g.below(i, out[i], floor[i])
+				c.Contacts, c.Fits = size.Contacts(g.job, &g.nt.Wires[j], &c)
+				try[j] = c
+			}
+			if !v.allowed(o, out, try, asks, i) {
+				break
+			}
+			out, changed = try, true
+		}
+	}
+	return out, changed
+}
+
+// below is the conductor one step under c, of the floor where that is it.
+func (g *grower) below(i int, c, floor size.Conductor) size.Conductor {
+	best := floor
+	for _, x := range g.ladders[i] {
+		if x.Size.Less(c.Size) && floor.Size.Less(x.Size) {
+			best = x
+			best.Why = c.Why
+		}
+	}
+	return best
+}
+
+// allowed tells whether everything that is met stays so when wire i and its parallel wires take the sizes in try.
+func (v *volts) allowed(o *Outcome, now, try size.Sizes, asks []ask, i int) bool {
+	for _, j := range v.strands[i] {
+		if !try[j].Fits[0] && now[j].Fits[0] || !try[j].Fits[1] && now[j].Fits[1] {
+			return false
+		}
+	}
+	for k := range asks {
+		room := trimShare * math.Abs(float64(asks[k].reach.Limit.Value))
+		if asks[k].reach.Limit.Floor {
+			room = trimShare // of a volt: what is lost, not what is left, is what moves
+		}
+		if asks[k].slope[i] != 0 && v.left(&asks[k], try) > hair-room {
+			return false
+		}
+	}
+	h := heat.Around(v.job, v.nt, try, o.Cases, o.Duty, v.strands[i])
+	for k := range h.Wires {
+		if x := &h.Wires[k]; x.Known && o.Heat.Wires[k].Met && (!x.Met || x.Ruled == heat.Balance && x.Hottest > x.Limit-trimRoom && x.Hottest > o.Heat.Wires[k].Hottest) {
+			return false
+		}
+	}
+	return true
+}
