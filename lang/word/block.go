@@ -12,7 +12,7 @@ var blockWords = []Word{
 		},
 		Example: `run loom section engine zone bay sleeve braid {
   from A to (1100, 100, 700 mm) to starter length 520 mm slack 20 mm
-  from (1100, 100, 700 mm) to crank
+  from (1100, 100, 700 mm) to crank, block, alternator
 }`},
 	{Name: "half", In: "break", About: refer("section"), Doc: "One half of the break: which section carries it, and whether its contacts are pins or sockets. The half that can stay live takes sockets.",
 		Options: []Option{
@@ -29,8 +29,8 @@ var blockWords = []Word{
 			again("to", ends(), "the other end, or several; `to` again goes on from there"),
 		}, wireOptions...),
 		Example: `circuit main colour red {
-  from battery.pos to isolator.1 size 25 mm2
-  from isolator.2 to box.in size 10 mm2
+  from battery.pos to bank-fuse.in size 25 mm2
+  from bank-fuse.out to box.in size 10 mm2
 }`},
 	{Name: "supply", In: "case", About: refers("device"), Doc: "A supply that is live in this case. One that is not listed is disconnected.",
 		Options: []Option{

@@ -20,7 +20,8 @@ func ColourNames() []string {
 	return out
 }
 
-// SplitColour takes a colour such as red/white apart, base first. It returns the first part that is no colour, or "".
+// SplitColour takes a colour such as red/white apart, base first. It also returns the first part that is no colour (the whole text if
+// that part is empty), or "".
 func SplitColour(text string) (parts []Colour, wrong string) {
 	for p := range strings.SplitSeq(text, "/") {
 		found := false
@@ -28,6 +29,9 @@ func SplitColour(text string) (parts []Colour, wrong string) {
 			if c.Name == p {
 				parts, found = append(parts, c), true
 			}
+		}
+		if !found && p == "" {
+			return parts, text
 		}
 		if !found {
 			return parts, p

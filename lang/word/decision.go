@@ -30,7 +30,7 @@ var decisionWords = []Word{
 			opt("order", measure(number), "place in the stack of a stud, 1 lowest"),
 			opt("spare", free(), "kept free for this class"),
 		},
-		Example: "cavity A.1 circuit starter-call"},
+		Example: "circuit starter-call from start-button.2 to starter.s\ncavity A.1 circuit starter-call"},
 	{Name: "label", About: text(), Doc: "The short mark of a wire.",
 		Options: []Option{
 			opt("circuit", refer("circuit"), "its circuit"),

@@ -47,7 +47,7 @@ var deviceBlockWords = []Word{
   pin f[1..3] cavity [1..3]
   inner live
   state on joins in, live resistance 2 mohm
-  fuse blade-10 from live to f[1..3]
+  fuse blade-20 from live to f[1..3]
   unused 4
 }`},
 	{Name: "unused", In: "device", About: refers("cavity"), Doc: "Cavities left empty on purpose.",
@@ -99,7 +99,7 @@ device starter at (1020, 225, 330 mm) section engine {
 			dflt("resistance", measure(ohms), "set: contact-resistance", "of that contact"),
 			opt("rating", measure(amps), "what the contact carries"),
 		},
-		Example: `device ignition at (1400, 20, 720 mm) housing sealed-2 {
+		Example: `device ignition, start-button at (1400, 20, 720 mm) housing sealed-2 {
   state on joins 1, 2 rating 20 A
 }`},
 	{Name: "joins", In: "device", About: refers("pin"), Doc: "Pins that are always joined. Three pins or more are a star, with the resistance in each arm.",

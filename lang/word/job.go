@@ -92,7 +92,7 @@ var jobWords = []Word{
 			opt("date", text(), "when it was measured"),
 			opt("moves", measure(length), "how far one end moves against the other in use"),
 		},
-		Example: "run dash from hub to A, battery, pump, box, cluster section tub zone cabin"},
+		Example: "run dash from hub to A, battery, bank-fuse, pump, box, ignition, ecu section tub zone cabin"},
 	{Name: "hazard", About: newName(), Doc: "Something to keep away from: an exhaust, a fuel line, a belt, a sharp edge.",
 		Options: []Option{
 			opt("between", places(2, 2), "two opposite corners of the box that holds it"),
@@ -151,7 +151,7 @@ var jobWords = []Word{
 			opt("from", end(), "one end, where it is not the whole circuit"),
 			opt("to", end(), "the other end"),
 		},
-		Example: "circuit crank-h from ecu.3 to crank.1 class signal\ncircuit crank-l from ecu.4 to crank.2 class signal\ncable crank-lead holds crank-h, crank-l as pair twist 25 mm"},
+		Example: "device ecu at (1345, 430, 470 mm) housing sealed-4\ndevice crank at (545, 140, 310 mm) housing sealed-2 section engine class signal\ncircuit crank-h from ecu.3 to crank.1 class signal\ncircuit crank-l from ecu.4 to crank.2 class signal\ncable crank-lead holds crank-h, crank-l as pair twist 25 mm"},
 	{Name: "case", About: newName(), Doc: "An operating condition: which supplies are live and how the switches stand. A load draws when it is fed.",
 		Options: []Option{
 			opt("air", measure(celsius), "air outside, for zones that state none"),
