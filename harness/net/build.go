@@ -224,7 +224,7 @@ func (b *builder) cut(w *way) {
 }
 
 // mostParallel bounds the strands of one link against a slip of the pen.
-const mostParallel = 64
+const mostParallel = 1000
 
 // draft is a wire of a link with all that the link says.
 func (b *builder) draft(w *way, section string) *draft {
