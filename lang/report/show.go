@@ -74,7 +74,10 @@ func (s *source) row(n, a, b, room int) row {
 	text := s.line(n)
 	a = max(0, min(a, len(text)))
 	b = max(a, min(b, len(text)))
-	before, marked, after := visible(text[:a]), visible(strings.TrimRight(text[a:b], " \t")), visible(text[b:])
+	if trimmed := len(strings.TrimRight(text[a:b], " \t")); trimmed > 0 {
+		b = a + trimmed
+	}
+	before, marked, after := visible(text[:a]), visible(text[a:b]), visible(text[b:])
 	if room > 0 && width(before+marked+after) > room {
 		if w := room * 2 / 3; width(marked) > w {
 			marked = keepFirst(marked, w) + "…"
