@@ -3,7 +3,7 @@ package rule
 // All is every rule, grouped as a reviewer reads them.
 var All = []*Rule{
 	// what is connected
-	noWay, sectionsApart, noCavityLeft, cavityTwice, cavityUnknown, circuitsJoined, circuitApart, oneEnd, severalInCavity, postShared,
+	noWay, sectionsApart, noCavityLeft, cavityTwice, cavityUnknown, circuitsJoined, circuitApart, oneEnd, severalInCavity, postShared, notAPost, labelUnknown, coresShort, sectionUnknown, twoCavities,
 	spliceAlone, cableApart, labelTwice, frozenLost, pinUnconnected, classUnused,
 	// places
 	runNowhere, stringGap,

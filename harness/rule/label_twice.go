@@ -13,5 +13,8 @@ var labelTwice = &Rule{
 	Do:      "Give one of them another label.",
 	Fires:   breakJob + "label \"L1\" circuit feed from battery.pos to P\nlabel \"L1\" circuit back from battery.neg to P\n",
 	Silent:  breakJob + "label \"L1\" circuit feed from battery.pos to P\nlabel \"L2\" circuit back from battery.neg to P\n",
-	Check:   problems(net.LabelTwice, func(p *net.Problem) string { return "label " + p.Other + " is given to two wires" }),
+	Check: func(m *Model, out *diag.List) {
+		problems(net.LabelTwice, func(p *net.Problem) string { return "label " + p.Other + " is given to two wires" })(m, out)
+		problems(net.NameTwice, func(p *net.Problem) string { return "two wires would be called " + link(p) })(m, out)
+	},
 }

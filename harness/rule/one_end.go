@@ -6,12 +6,12 @@ import (
 )
 
 var oneEnd = &Rule{
-	Key: "one-end", Title: "a circuit ends in a splice that leads nowhere", Severity: diag.Finding,
+	Key: "one-end", Title: "a circuit has only one end", Severity: diag.Finding,
 	Why:     "A circuit that reaches fewer than two terminals carries nothing.",
-	Formula: "a circuit has at least two ends that are pins or studs",
+	Formula: "a circuit has at least two ends",
 	Source:  "common practice",
 	Do:      "Write the missing link, or take the circuit out.",
-	Fires:   with(smallJob, "circuit back from battery.neg to lamp.2 colour black", "circuit back from battery.neg to lamp.2 colour black\nsplice s at hub section body\ncircuit spur from battery.pos to s"),
+	Fires:   with(smallJob, "case on", "circuit spur from battery.pos to battery.pos\ncase on"),
 	Silent:  smallJob,
 	Check:   problems(net.OneEnd, func(p *net.Problem) string { return "circuit " + p.Circuit + " has only one end" }),
 }
