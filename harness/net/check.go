@@ -44,7 +44,7 @@ func (b *builder) oneEnd(c *design.Circuit) {
 	switch {
 	case len(parts) == 0:
 		b.problem(Problem{Kind: OneEnd, Circuit: c.Name, Detail: "It has no wire.", Span: c.Span})
-	case len(parts) == 1 && len(parts[0]) < 2:
+	case len(parts) == 1 && len(parts[0]) < 2 && c.Links[0].From.Kind != design.AtSplice:
 		b.problem(Problem{Kind: OneEnd, Circuit: c.Name, Detail: "Its only end is " + parts[0][0] + ".", Span: c.Span})
 	case len(parts) > 1:
 		p := Problem{Kind: CircuitApart, Circuit: c.Name, Span: first[parts[1][0]].Span}
@@ -55,6 +55,47 @@ func (b *builder) oneEnd(c *design.Circuit) {
 		p.Detail += "."
 		b.problem(p)
 	}
+}
+
+// deadEnds finds circuits that lead from one end to nothing but splices. Where another circuit meets them in a splice, that is said instead.
+// It returns the splices about which nothing more needs to be said.
+func (b *builder) deadEnds() (said []string) {
+	users := map[string][]*design.Circuit{}
+	for _, c := range b.circuits {
+		for _, l := range c.Links {
+			for _, e := range []design.End{l.From, l.To} {
+				if e.Kind == design.AtSplice && !slices.Contains(users[e.Name], c) {
+					users[e.Name] = append(users[e.Name], c)
+				}
+			}
+		}
+	}
+	for _, c := range b.circuits {
+		var ends, splices []string
+		shared := false
+		for _, l := range c.Links {
+			for _, e := range []design.End{l.From, l.To} {
+				if e.Kind == design.AtSplice {
+					splices = append(splices, e.Name)
+					shared = shared || len(users[e.Name]) > 1
+				} else {
+					ends = append(ends, e.String())
+				}
+			}
+		}
+		slices.Sort(ends)
+		ends = slices.Compact(ends)
+		if len(ends) > 1 || len(splices) == 0 || shared {
+			continue
+		}
+		said = append(said, splices...)
+		detail := "It has splices only, no end."
+		if len(ends) == 1 {
+			detail = "Its only end is " + ends[0] + "; a splice is no end."
+		}
+		b.problem(Problem{Kind: OneEnd, Circuit: c.Name, Detail: detail, Span: c.Span})
+	}
+	return said
 }
 
 // some lists names, at most six.
@@ -200,6 +241,7 @@ func (b *builder) joined(n *Net, wires []int, place string) bool {
 }
 
 func (b *builder) listJoints(n *Net) {
+	said := b.deadEnds()
 	for _, s := range b.spliceList {
 		j := Joint{Splice: s.Name, Section: s.Section, Node: -1, Status: s.Status()}
 		if s.chosen {
@@ -226,8 +268,8 @@ func (b *builder) listJoints(n *Net) {
 			b.joined(n, j.Wires, "splice "+s.Name)
 			continue
 		}
-		if b.named(s.Name) > len(j.Wires) && b.named(s.Name) > 1 {
-			continue // its links had no way, which is said already
+		if b.named(s.Name) > len(j.Wires) && b.named(s.Name) > 1 || slices.Contains(said, s.Name) {
+			continue // its links had no way, or its circuit has one end, which is said already
 		}
 		p := Problem{Kind: SpliceAlone, Other: s.Name, Span: s.Span, Detail: "No wire ends in it."}
 		if len(j.Wires) == 1 {
