@@ -89,6 +89,9 @@ func TestBoughtCableIsCutOnce(t *testing.T) {
 		"l box.l - A|blue|box, cavity 3 (l)|A, tub half, cavity 3|false",
 		"lead screen|bare|box, cavity 4 (s)|cut back beside A|true",
 	}
+	if k := c.Cores[2].Ends[0].Contact; k != "size-20" {
+		t.Errorf("the screen's contact is %q, want the only one of its cavity", k)
+	}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Error(d)
 	}
@@ -302,6 +305,23 @@ func TestSplices(t *testing.T) {
 		"feed s-feed - lamp2.1|lamp2, cavity 1|rail towards lamp1|WH"}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Error(d)
+	}
+}
+
+func TestSplicePlaces(t *testing.T) {
+	job, nt, _ := smallJob()
+	m := newMaker(job, nt, nil)
+	for want, j := range map[string]net.Joint{
+		"rail, 60 mm from A":             {Splice: "s-feed", Run: "rail", After: 60, Node: nt.Space.Find("s-feed")},
+		"at lamp1 (rail, 400 mm from A)": {Splice: "s", Run: "rail", After: 400, Node: nt.Space.Find("lamp1")},
+		"rail, 61 mm from A":             {Splice: "s", Run: "rail", After: 60.6, Node: nt.Space.Find("s-feed")}, // shares the node of another splice
+		"at A":                           {Splice: "s", Node: nt.Space.Find("A")},
+		"at (940, 0, 500 mm)":            {Splice: "s-feed", Node: nt.Space.Find("s-feed")},
+		"place not known":                {Splice: "s", Node: -1},
+	} {
+		if got := m.jointPlace(&j); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
 	}
 }
 

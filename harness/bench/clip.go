@@ -48,15 +48,20 @@ func place(a, b, span unit.Length, holds []hold, fixed []unit.Length) []spot {
 	return fill(out, span)
 }
 
-// choose is where the clip for a hold goes: as far off as reach allows, or half of that where another clip would be too close; one clip
-// in the middle serves both ends of a short stretch.
+// choose is where the clip for a hold goes: as far off as reach allows, or half of that where another clip would be too close. One clip in
+// the middle serves both ends of a short stretch; on a somewhat longer one two stand evenly.
 func choose(a, b unit.Length, h hold, have []spot) unit.Length {
 	if h.side == 0 || h.reach <= 0 {
 		return h.at
 	}
-	far := min(h.reach, (b-a)/2)
-	if h.why == "breakout" {
-		far = min(h.reach/2, (b-a)/2)
+	far := h.reach
+	switch {
+	case h.why == "breakout":
+		far = min(h.reach, b-a) / 2
+	case b-a <= 2*h.reach:
+		far = (b - a) / 2
+	case b-a < 3*h.reach:
+		far = (b - a) / 3
 	}
 	best, room := h.at, unit.Length(-1)
 	for _, d := range []unit.Length{far, far / 2} {

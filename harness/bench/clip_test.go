@@ -52,6 +52,37 @@ func TestClipsOfTheSmallJob(t *testing.T) {
 	}
 }
 
+func TestPlace(t *testing.T) {
+	ends := func(l, reach unit.Length) []hold { return []hold{{0, reach, "end", 1}, {l, reach, "end", -1}} }
+	for _, x := range []struct {
+		what    string
+		l, span unit.Length
+		holds   []hold
+		fixed   []unit.Length
+		want    []unit.Length
+	}{
+		{"one in the middle serves both ends", 180, 300, ends(180, 100), nil, []unit.Length{90}},
+		{"two stand evenly", 240, 300, ends(240, 100), nil, []unit.Length{80, 160}},
+		{"three and more", 900, 300, ends(900, 100), nil, []unit.Length{100, 333, 567, 800}},
+		{"no more than needed", 800, 300, ends(800, 100), nil, []unit.Length{100, 400, 700}},
+		{"fixed ones serve", 800, 300, ends(800, 100), []unit.Length{50, 420}, []unit.Length{50, 235, 420, 700}},
+		{"fixed ones off the part stay out", 180, 300, ends(180, 100), []unit.Length{-5, 181}, []unit.Length{90}},
+		{"a bend close to the end", 800, 1000, append(ends(800, 100), hold{110, 50, "bend", 0}), nil, []unit.Length{50, 110, 700}},
+		{"a bend serves the end", 800, 1000, append(ends(800, 100), hold{60, 50, "bend", 0}), nil, []unit.Length{60, 700}},
+		{"a breakout behind", 800, 1000, append(ends(800, 100), hold{400, 100, "breakout", 1}), nil, []unit.Length{100, 450, 700}},
+		{"a breakout before", 800, 1000, append(ends(800, 100), hold{400, 100, "breakout", -1}), nil, []unit.Length{100, 350, 700}},
+		{"one serves two breakouts", 800, 1000, append(ends(800, 100), hold{400, 100, "breakout", 1}, hold{500, 100, "breakout", 1}), nil, []unit.Length{100, 450, 700}},
+	} {
+		var got []unit.Length
+		for _, s := range place(0, x.l, x.span, x.holds, x.fixed) {
+			got = append(got, unit.Length(math.Round(float64(s.after))))
+		}
+		if d := cmp.Diff(x.want, got); d != "" {
+			t.Errorf("%s: %s", x.what, d)
+		}
+	}
+}
+
 func TestNoClipFits(t *testing.T) {
 	job, nt, sizes := smallJob()
 	job.Parts.Clips[0].Holds = []unit.Length{3, 7.9}

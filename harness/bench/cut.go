@@ -87,9 +87,15 @@ func addCore(list []piece, nt *net.Net, wire int) []piece {
 	return append(list, p)
 }
 
+// screenFamily stands for the wire family of a screen that is put over its cores on the bench.
+const screenFamily = "screen"
+
 func (m *maker) cutWire(i int) Cut {
 	w := &m.net.Wires[i]
-	c := Cut{Wire: i, Name: w.Name, Label: w.Label, Family: w.Family, Size: m.conductor(i).Size, Cable: w.Cable}
+	c := Cut{Wire: i, Name: w.Name, Label: w.Label, Family: or(m.conductor(i).Family, w.Family), Size: m.conductor(i).Size, Cable: w.Cable}
+	if w.Kind == net.Screen {
+		c.Family = screenFamily
+	}
 	c.Colour, c.Code, c.ColourStatus = Colour(m.job, w)
 	c.Length, c.Terms = m.cutLength(i)
 	for e := range w.Ends {

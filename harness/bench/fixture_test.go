@@ -113,7 +113,7 @@ func smallJob() (*design.Job, *net.Net, size.Sizes) {
 		w.Label = "w" + string(rune('a'+len(nt.Wires)))
 		c := size.Conductor{Size: s, Outside: od, Known: true}
 		for e, t := range w.Ends {
-			if t.Kind == net.InCavity || t.Kind == net.InHalf {
+			if (t.Kind == net.InCavity || t.Kind == net.InHalf) && w.Kind != net.Screen {
 				c.Contacts[e] = "size-20"
 			}
 		}

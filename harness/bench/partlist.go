@@ -85,7 +85,7 @@ func (m *maker) sectionParts(l *list, s *SectionPlan) {
 			}
 			continue
 		case m.net.Wires[c.Wire].Kind == net.Screen:
-			l.of("screen", "over "+c.Cable+", made up on the bench", part, c.Length)
+			l.of("screen", "over "+c.Cable+", made up on the bench", nil, c.Length)
 		default:
 			l.of("wire", c.Family+" "+c.Size.String()+" "+c.Colour, part, c.Length)
 		}

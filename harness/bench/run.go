@@ -203,7 +203,11 @@ func (m *maker) spots(part []int, fixed []unit.Length) []spot {
 	for i := range part[1:] {
 		e, f := &m.geo.Edges[part[i]], &m.geo.Edges[part[i+1]]
 		if m.held(e.To, part) {
-			holds = append(holds, hold{f.Station, reach, "breakout", 1})
+			side := 1 // one clip may serve the next breakout too; but what is heavy is held before it thins out
+			if m.sleeved(part[i]) > 1.25*m.sleeved(part[i+1]) {
+				side = -1
+			}
+			holds = append(holds, hold{f.Station, reach, "breakout", side})
 		} else if t, ok := m.turn(e, f); ok && t >= bend-1e-9 {
 			holds = append(holds, hold{f.Station, reach / 2, "bend", 0})
 		}

@@ -1,9 +1,6 @@
 package bench
 
-import (
-	"loomsheet/harness/net"
-	"loomsheet/harness/unit"
-)
+import "loomsheet/harness/net"
 
 // splices lists the joints of a section.
 func (m *maker) splices(section string) []Splice {
@@ -38,10 +35,10 @@ func (m *maker) spliceWire(wire, end int) SpliceWire {
 		To: m.endText(&w.Ends[1-end]), Leaves: m.leaves(w, end)}
 }
 
-// leaves is the way a wire leaves its end: "rail towards inj2". Empty when both ends are at one place.
+// leaves is the way a wire leaves its end: "rail towards inj2".
 func (m *maker) leaves(w *net.Wire, end int) string {
 	if len(w.Path) == 0 {
-		return ""
+		return "stays here"
 	}
 	s := w.Path[0]
 	if end == 1 {
@@ -56,20 +53,30 @@ func (m *maker) leaves(w *net.Wire, end int) string {
 	return e.Run + " towards " + m.nodeText(to)
 }
 
-// jointPlace says where a splice sits: "rail, 60 mm from valley" or "at dash-hub".
+// jointPlace says where a splice sits: "at inj3 (rail, 262 mm from valley)", "rail, 60 mm from valley" or "at dash-hub".
 func (m *maker) jointPlace(j *net.Joint) string {
-	if j.Run != "" {
-		if es := m.geo.Stretch(j.Run, 0); len(es) > 0 {
-			return j.Run + ", " + unit.Length(j.After).String() + " from " + m.nodeText(m.geo.Edges[es[0]].From)
+	place, along := "", ""
+	if j.Node >= 0 && j.Node < len(m.geo.Nodes) {
+		if n := m.geo.Nodes[j.Node]; m.splice[n.Key] == nil && n.Key != j.Splice {
+			place = "at " + m.nodeText(j.Node)
+		} else if n.Known && j.Run == "" {
+			place = "at (" + millimetres(n.At.X) + ", " + millimetres(n.At.Y) + ", " + millimetres(n.At.Z) + " mm)"
 		}
-		return j.Run + ", " + j.After.String() + " from its beginning"
 	}
-	if j.Node < 0 || j.Node >= len(m.geo.Nodes) {
+	if j.Run != "" {
+		from := "its beginning"
+		if es := m.geo.Stretch(j.Run, 0); len(es) > 0 {
+			from = m.nodeText(m.geo.Edges[es[0]].From)
+		}
+		along = j.Run + ", " + millimetres(j.After) + " mm from " + from
+	}
+	switch {
+	case along == "" && place == "":
 		return "place not known"
+	case along == "":
+		return place
+	case place == "":
+		return along
 	}
-	n := m.geo.Nodes[j.Node]
-	if n.Key == j.Splice && n.Known {
-		return "at (" + millimetres(n.At.X) + ", " + millimetres(n.At.Y) + ", " + millimetres(n.At.Z) + " mm)"
-	}
-	return "at " + m.nodeText(j.Node)
+	return place + " (" + along + ")"
 }

@@ -126,8 +126,19 @@ func (m *maker) contactPart(wire, end int) string {
 	if t.Contact != "" {
 		return t.Contact
 	}
-	if t.Kind == net.InCavity || t.Kind == net.InHalf {
-		return m.conductor(wire).Contacts[end]
+	if t.Kind != net.InCavity && t.Kind != net.InHalf {
+		return ""
+	}
+	if c := m.conductor(wire).Contacts[end]; c != "" || m.net.Wires[wire].Kind != net.Screen {
+		return c
+	}
+	// A screen has no size to choose a contact by: it takes the cavity's only one.
+	if h := m.housing[m.housingOf(t)]; h != nil {
+		for _, c := range h.Cavities {
+			if c.Name == t.Cavity && len(c.Takes) == 1 {
+				return c.Takes[0]
+			}
+		}
 	}
 	return ""
 }
