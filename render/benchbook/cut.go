@@ -28,13 +28,13 @@ func cutList(fl *page.Flow, s *bench.SectionPlan) {
 		fl.Para("Nothing is cut for this section.")
 		return
 	}
-	fl.Para("In cutting order. The length is the whole piece, tails and service loops included; how it adds up stands near the end of the book.")
+	common.Intro(fl, "In cutting order. The length is the whole piece, tails and service loops included; how it adds up stands near the end of the book.")
 	t := table.New(
 		table.Column{Title: "Length mm", Align: page.Right, Min: 21},
 		table.Column{Title: "Label, wire", Weight: 3, Min: 30},
 		table.Column{Title: "Colour, size", Min: 27},
 		table.Column{Title: "Ends", Weight: 4, Min: 36},
-		table.Column{Title: "Contact", Weight: 2, Min: 24},
+		table.Column{Title: "Contact", Weight: 2, Min: 28},
 		table.Column{Title: "Strip mm", Align: page.Right},
 		table.Column{Title: "Cut", Align: page.Centre},
 		table.Column{Title: "Chk", Align: page.Centre},
@@ -145,6 +145,6 @@ func lengths(fl *page.Flow, s *bench.SectionPlan) {
 	}
 	fl.NewPage()
 	fl.Heading(1, "How each length adds up")
-	fl.Para("Each length is the sum of its parts. A part along a run names the stations between which the wire lies there, from the run's beginning.")
+	common.Intro(fl, "Each length is the sum of its parts. A part along a run names the stations between which the wire lies there, from the run's beginning.")
 	fl.Add(t)
 }

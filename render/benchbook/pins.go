@@ -17,7 +17,7 @@ func connectors(fl *page.Flow, s *bench.SectionPlan) {
 	}
 	fl.NewPage()
 	fl.Heading(1, "Pin tables")
-	fl.Para("No faces are drawn in this book: find each cavity by the mark moulded beside it. " +
+	common.Intro(fl, "No faces are drawn in this book: find each cavity by the mark moulded beside it. "+
 		"Left and right change places between the wire side, where the wires go in, and the mating side; the marks on the housing do not.")
 	for i := range s.Connectors {
 		connector(fl, &s.Connectors[i], s.Name)
@@ -45,7 +45,7 @@ func connector(fl *page.Flow, c *bench.Connector, section string) {
 	}
 	add := func() {
 		fl.Heading(2, c.Title)
-		fl.Para(describe(c, section, studs))
+		common.Intro(fl, describe(c, section, studs))
 	}
 	if t.Len() == 0 {
 		add()
@@ -116,7 +116,7 @@ func pinRow(t *table.Table, r *bench.PinRow) {
 		}
 		cavity.Shade = true
 		blank := table.Blank("")
-		t.Row(cavity, table.Blank(text), blank, blank, blank, table.Cell{}, table.Tick())
+		t.Row(cavity, table.Blank(text), blank, blank, blank, blank, table.Tick())
 		return
 	}
 	mark := r.Label

@@ -14,7 +14,7 @@ func splices(fl *page.Flow, s *bench.SectionPlan) {
 	}
 	fl.NewPage()
 	fl.Heading(1, "Splices")
-	fl.Para("The sleeve goes on before the barrel. Barrel and tool go by the copper of all wires together.")
+	common.Intro(fl, "The sleeve goes on before the barrel. Barrel and tool go by the copper of all wires together.")
 	colours := colours(s)
 	for i := range s.Splices {
 		p := &s.Splices[i]
@@ -45,8 +45,8 @@ func splices(fl *page.Flow, s *bench.SectionPlan) {
 			if p.Sleeve != "" {
 				sleeve = "sleeve " + p.Sleeve
 			}
-			fl.Para("Place: " + p.Where + " (" + p.Status.String() + "). " + common.Count(len(p.Wires), "wire", "wires") + ", " +
-				common.Squared(p.Area.String()) + " of copper together, " + sleeve + ".")
+			common.Intro(fl, "Place: "+p.Where+" ("+p.Status.String()+"). "+common.Count(len(p.Wires), "wire", "wires")+", "+
+				common.Squared(p.Area.String())+" of copper together, "+sleeve+".")
 			if t.Len() > 0 {
 				fl.Add(t)
 			}

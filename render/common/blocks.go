@@ -59,6 +59,20 @@ func (e Entry) draw(c *page.Canvas) {
 	}
 }
 
+// Intro is a paragraph that stays with what follows it: the words above a table.
+func Intro(fl *page.Flow, s string) {
+	fl.Add(block(func(width, _ page.MM) []page.Part {
+		var parts []page.Part
+		for _, l := range page.Body.Wrap(s, width) {
+			parts = append(parts, page.Part{Height: page.Body.Leading(), Keep: page.Firmly, Draw: func(c *page.Canvas) {
+				c.Lines(page.Box{X: 0, Y: 0, W: c.W(), H: c.H()}, page.Body, page.Left, []string{l})
+			}})
+		}
+		parts[0].Gap = 2
+		return parts
+	}))
+}
+
 // TickLine is a row of boxes to tick, each with its word; it wraps when there are many.
 func TickLine(words ...string) page.Block {
 	return block(func(width, _ page.MM) []page.Part {

@@ -2,6 +2,8 @@ package common
 
 import (
 	"strconv"
+	"unicode"
+	"unicode/utf8"
 
 	"loomsheet/harness/design"
 	"loomsheet/render/page"
@@ -48,6 +50,15 @@ func SignOff(fl *page.Flow, work ...string) {
 		}
 		fl.Add(t)
 	})
+}
+
+// Sentence begins with a capital letter.
+func Sentence(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
+		return s
+	}
+	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 // Count is a number with its noun: "1 wire", "3 wires".

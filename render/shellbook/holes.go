@@ -1,0 +1,247 @@
+package shellbook
+
+import (
+	"strconv"
+
+	"loomsheet/harness/bench"
+	"loomsheet/harness/design"
+	"loomsheet/harness/unit"
+	"loomsheet/render/common"
+	"loomsheet/render/page"
+	"loomsheet/render/table"
+)
+
+// The voices that the hand looks for.
+var (
+	figure = page.Big.Sized(16)
+	mark   = page.Strong.Sized(12.5)
+	place  = page.Strong.Sized(11.5)
+)
+
+// holes is the before-paint list, a table for each panel.
+func holes(fl *page.Flow, h common.Head, plan *bench.Plan, left []string) {
+	fl.NewPage()
+	fl.Heading(1, "Before paint: holes and studs")
+	common.Intro(fl, "In the order one walks. Places in millimetres from the datum: "+datum(h)+".")
+	for i := 0; i < len(plan.Holes); {
+		j := i
+		for j < len(plan.Holes) && plan.Holes[j].Panel == plan.Holes[i].Panel {
+			j++
+		}
+		panel(fl, plan.Holes[i:j])
+		i = j
+	}
+	if len(plan.Holes) == 0 {
+		fl.Para("The plan lists no hole and no stud.")
+	}
+	lastLine(fl, left)
+}
+
+func panel(fl *page.Flow, list []bench.Hole) {
+	name := "On no panel"
+	if list[0].Panel != "" {
+		name = "Panel " + list[0].Panel
+	}
+	t := table.New(
+		table.Column{Title: "Mark, for", Weight: 3, Min: 32},
+		table.Column{Title: "x", Align: page.Right, Type: place, Min: 14},
+		table.Column{Title: "y", Align: page.Right, Type: place, Min: 14},
+		table.Column{Title: "z", Align: page.Right, Type: place, Min: 14},
+		table.Column{Title: "Drill mm", Align: page.Right, Min: 20},
+		table.Column{Title: "Fixing, mark", Weight: 2, Min: 26},
+		table.Column{Title: "Drilled", Align: page.Centre, Min: 15},
+		table.Column{Title: "Deburred", Align: page.Centre, Min: 19},
+		table.Column{Title: "Primed", Align: page.Centre, Min: 15},
+	)
+	t.MaxRows, t.Later = 20, name
+	for i := range list {
+		x := &list[i]
+		at := [3]table.Cell{table.T("–"), table.T("–"), table.T("–")}
+		if x.Known {
+			d := decimals(x.Status)
+			at = [3]table.Cell{table.T(coordinate(x.At.X, d)), table.T(coordinate(x.At.Y, d)), table.T(coordinate(x.At.Z, d))}
+		}
+		t.Row(table.Cell{Text: x.Mark, Type: mark}, at[0], at[1], at[2], drillCell(x.Drill, x.Fastener), table.T(fixing(x.Fastener, x.Drill)), table.Tick(), table.Tick(), table.Tick())
+		what := x.What
+		if what == "clip "+x.Mark {
+			what = "clip"
+		}
+		t.More(table.Cell{Text: what, Type: page.Tight}, table.Cell{}, table.Cell{}, table.Cell{}, table.Cell{}, table.Cell{Text: x.Status.String(), Type: page.Tight})
+		t.Note(x.Note)
+		if !x.Known {
+			t.Note("No coordinates: its place is found on the shell and written here before it is drilled.")
+		}
+	}
+	fl.Heading(2, name)
+	fl.Add(t)
+}
+
+// drillCell is the hole's diameter, large.
+func drillCell(d unit.Length, fastener string) table.Cell {
+	switch {
+	case d > 0 && unit.Finite(d):
+		return table.Cell{Text: common.Tenths(d), Type: figure}
+	case fastener != "":
+		return table.Cell{Text: "no hole", Type: page.Strong}
+	}
+	return table.Cell{Text: "not known", Type: page.Strong}
+}
+
+// fixing is the fastener, or that there is none yet.
+func fixing(fastener string, drill unit.Length) string {
+	switch {
+	case fastener != "":
+		return fastener
+	case drill > 0:
+		return "plain hole"
+	}
+	return "no fixing stated"
+}
+
+// open names what has no fixing or no place yet: it would have to be drilled after paint.
+func open(plan *bench.Plan) []string {
+	var out []string
+	for _, h := range plan.Holes {
+		var why []string
+		if !h.Known {
+			why = append(why, "no coordinates")
+		}
+		if h.Panel == "" {
+			why = append(why, "no panel")
+		}
+		if !(h.Drill > 0) && h.Fastener == "" {
+			why = append(why, "no drill and no fixing")
+		}
+		if len(why) > 0 {
+			out = append(out, what(h)+": "+join(why))
+		}
+	}
+	for _, r := range plan.Runs {
+		if r.Wires > 0 && !(r.Length > 0) {
+			out = append(out, stretchName(&r)+": its length is not known, so its clips have no place")
+		}
+	}
+	return out
+}
+
+func what(h bench.Hole) string {
+	if h.What == h.Mark || h.What == "" {
+		return h.Mark
+	}
+	if h.What == "clip "+h.Mark {
+		return h.What
+	}
+	return h.Mark + " (" + h.What + ")"
+}
+
+func join(s []string) string {
+	out := ""
+	for i, x := range s {
+		if i > 0 {
+			out += ", "
+		}
+		out += x
+	}
+	return out
+}
+
+// lastLine says that nothing is left, or names what is.
+func lastLine(fl *page.Flow, left []string) {
+	if len(left) == 0 {
+		fl.Together(func() {
+			fl.Heading(2, "The last line")
+			fl.Say(page.Strong.Sized(12), "Nothing left to drill after paint.")
+			fl.Para("That holds for the harness as planned in this revision, not for what holds the devices.")
+		})
+		return
+	}
+	fl.Heading(2, "The last line: settle before paint")
+	fl.Say(page.Strong.Sized(12), common.Count(len(left), "thing on this list has", "things on this list have")+" no fixing or no place yet. Painting now means drilling after paint.")
+	fl.Checklist(left...)
+}
+
+// panelConnectors lists the cut-outs of the breaks that sit on panels, with the half that is fixed there.
+func panelConnectors(fl *page.Flow, job *design.Job, plan *bench.Plan) {
+	byWhat := map[string]*bench.Hole{}
+	for i := range plan.Holes {
+		byWhat[plan.Holes[i].What] = &plan.Holes[i]
+	}
+	t := table.New(
+		table.Column{Title: "Break", Type: mark, Weight: 2, Min: 24},
+		table.Column{Title: "Panel, place", Weight: 2, Min: 38},
+		table.Column{Title: "Cut-out mm", Align: page.Right},
+		table.Column{Title: "Halves", Weight: 4, Min: 50},
+		table.Column{Title: "Key"},
+		table.Column{Title: "Cut", Align: page.Centre},
+	)
+	t.Later = "Connectors on panels"
+	for _, b := range job.Breaks {
+		if b.Panel == "" {
+			continue
+		}
+		at, drill := "no coordinates", table.Cell{Text: "not known", Type: page.Strong}
+		if b.Known {
+			at = triple(b.At, decimals(b.Status()))
+		}
+		h := byWhat["break "+b.Name]
+		if h == nil {
+			h = byWhat["stud post "+b.Name]
+		}
+		if h != nil {
+			drill = drillCell(h.Drill, h.Fastener)
+			if h.Known {
+				at = triple(h.At, decimals(h.Status))
+			}
+		}
+		key := b.Key
+		if key == "" {
+			key = "–"
+		}
+		t.Row(table.T(b.Name), table.T(b.Panel), drill, table.T(halfText(b.Halves[0])), table.T(key), table.Tick())
+		t.More(table.Cell{}, table.Cell{Text: at, Type: page.Tight}, table.Cell{}, table.T(halfText(b.Halves[1])))
+	}
+	if t.Len() == 0 {
+		return
+	}
+	fl.Heading(1, "Connectors on panels")
+	common.Intro(fl, "Cut-outs of the breaks. The half that is fixed stays on the panel; the free one comes away with its section. Turn the fixed half so that its key stands as the job says.")
+	fl.Add(t)
+}
+
+func halfText(h design.Half) string {
+	s := "section " + h.Section
+	if h.Section == "" {
+		s = "section not stated"
+	}
+	if h.Mount != "" {
+		s += ", " + h.Mount
+	}
+	if h.Housing != "" {
+		s += ": " + h.Housing
+	}
+	if h.Contacts != "" {
+		s += ", " + h.Contacts
+	}
+	return s
+}
+
+// triple is a place in one line.
+func triple(p design.Point3, decimals int) string {
+	return coordinate(p.X, decimals) + ", " + coordinate(p.Y, decimals) + ", " + coordinate(p.Z, decimals)
+}
+
+// decimals of a place: a stated one is printed to the tenth it may have been stated to, a computed one to the millimetre.
+func decimals(s design.Status) int {
+	if s == design.Computed {
+		return 0
+	}
+	return 1
+}
+
+func stretchName(r *bench.RunPlan) string {
+	s := "run " + r.Run
+	if r.Stretch > 0 {
+		s += ", stretch " + strconv.Itoa(r.Stretch+1)
+	}
+	return s
+}

@@ -1,0 +1,26 @@
+package shellbook
+
+import (
+	"os"
+	"testing"
+
+	"loomsheet/render/pdf"
+)
+
+// With LOOMSHEET_LOOK set to a file, the book of the fixture is left there to be looked at.
+func TestLook(t *testing.T) {
+	job, plan := shell()
+	doc, err := compose(head(), job, plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out, err := pdf.Write(doc)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if file := os.Getenv("LOOMSHEET_LOOK"); file != "" {
+		if err := os.WriteFile(file, out, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,196 @@
+package shellbook
+
+import (
+	"cmp"
+	"slices"
+
+	"loomsheet/harness/bench"
+	"loomsheet/harness/design"
+	"loomsheet/harness/unit"
+	"loomsheet/render/page"
+)
+
+// strip draws a stretch laid straight, folded into rows where it does not fit in one.
+type strip struct{ stops []stop }
+
+// stop is a place on the strip: a node, a clip, or both.
+type stop struct {
+	at    unit.Length
+	above string // node
+	below string // clip
+	held  bool   // by hand or frozen
+}
+
+// sameStop is how near two stations are that stand as one on the strip.
+const sameStop unit.Length = 0.5
+
+// newStrip gathers nodes and clips by station; nil when there are fewer than two stops to draw.
+func newStrip(r *bench.RunPlan) *strip {
+	var stops []stop
+	for _, n := range r.Nodes {
+		if unit.Finite(n.After) && n.After >= 0 {
+			stops = append(stops, stop{at: n.After, above: n.What})
+		}
+	}
+	for i := range r.Clips {
+		if c := &r.Clips[i]; onRun(c) {
+			stops = append(stops, stop{at: c.After, below: c.Mark, held: c.Status != design.Computed})
+		}
+	}
+	slices.SortStableFunc(stops, func(a, b stop) int { return cmp.Compare(a.at, b.at) })
+	s := &strip{}
+	for _, p := range stops {
+		if n := len(s.stops); n > 0 && p.at-s.stops[n-1].at < sameStop {
+			q := &s.stops[n-1]
+			if q.above == "" && p.above != "" || q.below == "" && p.below != "" {
+				q.above, q.below, q.held = q.above+p.above, q.below+p.below, q.held || p.held
+				continue
+			}
+		}
+		s.stops = append(s.stops, p)
+	}
+	if len(s.stops) < 2 || !(s.stops[len(s.stops)-1].at > s.stops[0].at) {
+		return nil
+	}
+	return s
+}
+
+// Measures of a strip, from the top of a row.
+const (
+	nameLines           = 2
+	lineY       page.MM = 12.5
+	chainY      page.MM = 18.5
+	markY       page.MM = 23
+	rowH        page.MM = 34
+	leastGap    page.MM = 15 // between two stops
+	mostLabel   page.MM = 30 // a longer name is wrapped, then shortened; the list has it whole
+	edge        page.MM = 2
+	betweenGaps page.MM = 2
+)
+
+var (
+	nodeType  = page.Tight.Sized(9.5)
+	markType  = page.Strong.Sized(9.5)
+	chainType = page.Body.Sized(9.5)
+)
+
+// Parts makes a part of each row.
+func (s *strip) Parts(width, _ page.MM) ([]page.Part, error) {
+	var parts []page.Part
+	for i := 0; i < len(s.stops)-1; {
+		j := s.fill(i, width)
+		row := s.stops[i : j+1]
+		before, after := i > 0, j < len(s.stops)-1
+		parts = append(parts, page.Part{Height: rowH, Gap: 2, Keep: page.Loose, Draw: func(c *page.Canvas) { draw(c, row, before, after) }})
+		i = j
+	}
+	parts[len(parts)-1].Keep = page.Firmly
+	return parts, nil
+}
+
+// label is the width that the names of a stop take.
+func (p stop) label() page.MM {
+	w := max(nodeType.Width(p.above), markType.Width(p.below), nodeType.Width(coordinate(p.at, 0)))
+	return min(w, mostLabel)
+}
+
+// need is the least distance on paper between two neighbours: their names and the figure between them have room.
+func need(a, b stop) page.MM {
+	return max(leastGap, (a.label()+b.label())/2+betweenGaps, chainType.Width(coordinate(b.at-a.at, 0))+betweenGaps)
+}
+
+// fill is the last stop of the row that begins with stop i; at least the next one.
+func (s *strip) fill(i int, width page.MM) int {
+	used := s.stops[i].label() / 2
+	j := i
+	for j+1 < len(s.stops) {
+		used += need(s.stops[j], s.stops[j+1])
+		if j > i && used+s.stops[j+1].label()/2 > width-2*edge {
+			break
+		}
+		j++
+	}
+	return j
+}
+
+// spread places the stops of a row: what room is left over goes to the gaps by their true lengths.
+func spread(row []stop, width page.MM) []page.MM {
+	first, last := row[0].label()/2, row[len(row)-1].label()/2
+	sum := page.MM(0)
+	for i := range row[1:] {
+		sum += need(row[i], row[i+1])
+	}
+	rest := max(0, width-2*edge-first-last-sum)
+	total := row[len(row)-1].at - row[0].at
+	xs := []page.MM{edge + first}
+	for i := range row[1:] {
+		x := xs[i] + need(row[i], row[i+1])
+		if total > 0 {
+			x += page.MM(float64(rest) * (float64(row[i+1].at-row[i].at) / float64(total)))
+		}
+		xs = append(xs, x)
+	}
+	return xs
+}
+
+// draw sets one row; before and after tell that the stretch goes on in another.
+func draw(c *page.Canvas, row []stop, before, after bool) {
+	xs := spread(row, c.W())
+	c.Line(xs[0], lineY, xs[len(xs)-1], lineY, page.Style{Line: page.Black, Width: 1})
+	dash := page.Style{Line: page.Black, Width: 0.5, Dash: []page.MM{1, 1}}
+	if before {
+		c.Line(0, lineY, xs[0], lineY, dash)
+	}
+	if after {
+		c.Line(xs[len(xs)-1], lineY, c.W(), lineY, dash)
+	}
+	for i, p := range row {
+		p.draw(c, xs[i], min(p.label()/2+betweenGaps/2, xs[i], c.W()-xs[i]))
+		if i > 0 {
+			dimension(c, xs[i-1], xs[i], coordinate(p.at-row[i-1].at, 0))
+		}
+	}
+}
+
+// draw sets a stop about x, its names within half to either side.
+func (p stop) draw(c *page.Canvas, x, half page.MM) {
+	room := func(y, h page.MM) page.Box { return page.Box{X: x - half, Y: y, W: 2 * half, H: h} }
+	if p.above != "" {
+		lines := capped(nodeType, p.above, 2*half)
+		h := nodeType.Height(len(lines))
+		c.Lines(room(lineY-3.2-h, h), nodeType, page.Centre, lines)
+		c.Line(x, lineY-3, x, lineY+2, page.Firm)
+	}
+	c.Line(x, lineY+2, x, chainY+1, page.Hair)
+	y := markY
+	if p.below != "" {
+		style := page.Style{Line: page.Black, Width: 0.4, Fill: page.White}
+		if p.held {
+			style.Fill = page.Black
+		}
+		c.Rect(page.Box{X: x - 1.4, Y: lineY - 1.4, W: 2.8, H: 2.8}, style)
+		c.Lines(room(y, markType.Leading()), markType, page.Centre, []string{markType.Fit(p.below, 2*half)})
+		y += markType.Leading()
+	}
+	c.Lines(room(y, chainType.Leading()), chainType, page.Centre, []string{chainType.Fit(coordinate(p.at, 0), 2*half)})
+}
+
+// dimension draws a distance between two stops with its figure above the line.
+func dimension(c *page.Canvas, from, to page.MM, s string) {
+	c.Line(from, chainY, to, chainY, page.Style{Line: page.Black, Width: 0.15})
+	for _, x := range []page.MM{from, to} {
+		c.Line(x-0.7, chainY+0.7, x+0.7, chainY-0.7, page.Style{Line: page.Black, Width: 0.3})
+	}
+	h := chainType.Leading()
+	c.Lines(page.Box{X: from, Y: chainY - h + 0.3, W: to - from, H: h}, chainType, page.Centre, []string{chainType.Fit(s, to-from)})
+}
+
+// capped wraps to the lines that a name may take.
+func capped(t page.Type, s string, w page.MM) []string {
+	lines := t.Wrap(s, w)
+	if len(lines) > nameLines {
+		last := lines[nameLines-1] + "…"
+		lines = append(lines[:nameLines-1:nameLines-1], t.Fit(last, w))
+	}
+	return lines
+}
