@@ -255,6 +255,48 @@ func TestConnectors(t *testing.T) {
 	}
 }
 
+// Whatever has an end in a cavity or on a stud stands in exactly one pin table there, and every wire is cut exactly once.
+func TestNothingIsLostOrTwice(t *testing.T) {
+	job, nt, sizes := smallJob()
+	p := Make(job, nt, sizes)
+	cut, rows, want := map[int]int{}, map[[2]int]int{}, 0
+	for _, s := range p.Sections {
+		for _, c := range s.Cuts {
+			if len(c.Cores) == 0 {
+				cut[c.Wire]++
+			}
+			for _, k := range c.Cores {
+				cut[k.Wire]++
+			}
+		}
+		for i, c := range s.Connectors {
+			for _, r := range c.Rows {
+				for _, w := range r.Wires {
+					rows[[2]int{w, i}]++
+				}
+			}
+		}
+	}
+	for i := range nt.Wires {
+		if cut[i] != 1 {
+			t.Errorf("%s is cut %d times", nt.Wires[i].Name, cut[i])
+		}
+		for _, e := range nt.Wires[i].Ends {
+			if e.Kind != net.InSplice && e.Kind != net.CutBack {
+				want++
+			}
+		}
+	}
+	for k, n := range rows {
+		if n != 1 {
+			t.Errorf("%s stands %d times in one table", nt.Wires[k[0]].Name, n)
+		}
+	}
+	if len(rows) != want {
+		t.Errorf("%d ends in the tables, the net has %d", len(rows), want)
+	}
+}
+
 // Two lugs on a stud are two rows, the lowest of the stack first; a stud of the device that another section wires is not in the list.
 func TestStudStack(t *testing.T) {
 	job := &design.Job{Sections: []*design.Section{{Name: "nose"}, {Name: "tub"}}, Devices: []*design.Device{{Name: "shell", Pins: []design.Pin{
