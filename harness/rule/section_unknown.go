@@ -11,7 +11,7 @@ var sectionUnknown = &Rule{
 	Formula: "a loose lead states its section, or it shares a run with one",
 	Source:  "common practice",
 	Do:      "Write `section` on the link.",
-	Fires:   with(smallJob, "from battery.neg to lamp.2 colour black", "from battery.neg to lamp.2 colour black length 1200 mm zone cabin"),
-	Silent:  with(smallJob, "from battery.neg to lamp.2 colour black", "from battery.neg to lamp.2 colour black length 1200 mm zone cabin section body"),
+	Fires:   with(breakJob, "from battery.neg to lamp.2 colour black", "from battery.neg to lamp.2 colour black length 1200 mm zone cabin"),
+	Silent:  with(breakJob, "from battery.neg to lamp.2 colour black", "from battery.neg to lamp.2 colour black length 1200 mm zone cabin section body"),
 	Check:   problems(net.SectionUnknown, func(p *net.Problem) string { return "nothing says to which section " + link(p) + " belongs" }),
 }
