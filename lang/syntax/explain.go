@@ -1,6 +1,7 @@
 package syntax
 
 import (
+	"slices"
 	"strings"
 
 	"loomsheet/harness/diag"
@@ -9,38 +10,62 @@ import (
 	"loomsheet/lang/word"
 )
 
-// explain says in words why a line cannot be read beyond the token of the given number, which may be one behind the last.
-func (r *reader) explain(tokens []token.Token, at int) {
+// verdict is what is wrong with a line, and the line as it was probably meant. The latter keeps names and values that stand behind
+// the mistake, so that it costs one message and not one for every place that uses them.
+type verdict struct {
+	diag.Diagnostic
+	fixed []token.Token // nil if nobody can tell
+}
+
+func (r *reader) judge(t token.Token, code, title, detail string, fixed []token.Token) verdict {
+	return verdict{diag.Diagnostic{Code: code, Severity: diag.Mistake, Title: title, Detail: detail, Span: r.span(t.Start, t.End)}, fixed}
+}
+
+// explain says why a line cannot be read beyond the token of the given number, which may be one behind the last. A verdict
+// without a code is about a mistake that was reported with its token.
+func (r *reader) explain(tokens []token.Token, at int) verdict {
 	if at == 0 {
-		r.noWord(tokens)
-		return
+		return r.noWord(tokens)
 	}
-	for i := max(0, at-2); i < len(tokens) && i <= at; i++ {
+	if at < len(tokens) && tokens[at].Kind == token.Illegal {
+		if arrow(tokens[at].Text) {
+			to := tokens[at]
+			to.Kind, to.Text = token.Name, "to"
+			return verdict{fixed: replace(tokens, at, at+1, to)}
+		}
+		return verdict{fixed: replace(tokens, at, at+1)}
+	}
+	for i := max(0, at-2); i < min(at, len(tokens)); i++ {
 		if tokens[i].Kind == token.Illegal {
-			return // what is wrong here was reported with that token
+			return verdict{}
 		}
 	}
 	if open := openParen(tokens[:at]); open >= 0 {
-		r.insidePlace(tokens, open, at)
-		return
+		return r.insidePlace(tokens, open, at)
 	}
 	if i := emptyComma(tokens, at); i >= 0 {
-		r.msgs.Mistake(r.span(tokens[i].Start, tokens[i].End), "open-list", "nothing follows this comma",
-			"`"+tokens[i+1].Text+"` begins something else. Take the comma away, or write what is missing.")
-		return
-	}
-	if (at == len(tokens) || tokens[at].Kind == token.Name) && tokens[at-1].Kind != token.Comma && r.lostComma(tokens) {
-		return
+		return r.judge(tokens[i], "open-list", "nothing follows this comma",
+			"`"+tokens[i+1].Text+"` begins something else. Take the comma away, or write what is missing.", replace(tokens, i, i+1))
 	}
 	prev := tokens[at-1]
-	switch {
-	case at == len(tokens) && prev.Kind == token.Comma:
-		r.mistake(prev.Start, prev.End, "open-list", "nothing follows this comma", "Take it away, or write what is missing. A list goes on in the next line unless that begins a statement of its own.")
-	case at == len(tokens):
-		r.noValue(tokens)
-	default:
-		r.atToken(tokens, at)
+	if at == len(tokens) && prev.Kind == token.Comma {
+		return r.judge(prev, "open-list", "nothing follows this comma",
+			"Take it away, or write what is missing. A list goes on in the next line unless that begins a statement of its own.", tokens[:at-1])
 	}
+	if at == 2 && tokens[1].Kind == token.Name && word.Known(tokens[1].Text) && !word.Known(tokens[0].Text) {
+		v := r.judge(tokens[0], "no-word", "a word is missing before `"+tokens[0].Text+"`", "A line begins with a word that says what it is about, such as device, circuit or from.", nil)
+		v.Suggest = diag.Nearest(tokens[0].Text, word.Names(word.Top()))
+		return v
+	}
+	if at == len(tokens) || tokens[at].Kind == token.Name || tokens[at].Kind == token.Comma {
+		if i := strayName(tokens, at); i >= 0 {
+			return r.lost(tokens, i)
+		}
+	}
+	if at == len(tokens) {
+		return r.noValue(tokens)
+	}
+	return r.atToken(tokens, at)
 }
 
 // fault is the token that is really at fault. With one token of lookahead the parser may give up before a comma or an option's word
@@ -62,9 +87,7 @@ func fault(tokens []token.Token, at int) int {
 	return at
 }
 
-func closesValue(k token.Kind) bool {
-	return k != token.Comma && k != token.LeftParen
-}
+func closesValue(k token.Kind) bool { return k != token.Comma && k != token.LeftParen }
 
 // emptyComma finds the last comma before a fault that stands before a word of the language: the list ended there and the comma is too
 // many. It returns -1 if there is none. Only a fault is judged so, for the words are not reserved.
@@ -78,91 +101,127 @@ func emptyComma(tokens []token.Token, at int) int {
 	return -1
 }
 
-func (r *reader) noWord(tokens []token.Token) {
-	t := tokens[0]
-	detail := "Such as device, circuit or from; " + said(t) + " is none."
-	if t.Kind == token.Comma {
+// strayName finds the first name before a fault that stands where an option's word should and that no option is called, or -1: from there
+// on words and values have changed places. A use may have options of any name.
+func strayName(tokens []token.Token, at int) int {
+	if tokens[0].Text == "use" {
+		return -1
+	}
+	// Words and values take turns, a list is one value.
+	isWord := true
+	for i := 0; i < min(at+1, len(tokens)); i++ {
+		switch {
+		case tokens[i].Kind == token.Comma:
+			isWord = false
+		case isWord && tokens[i].Kind != token.Name:
+			return -1
+		case isWord:
+			if i > 0 && !word.Known(tokens[i].Text) {
+				return i
+			}
+			isWord = false
+		default:
+			if tokens[i].Kind == token.LeftParen {
+				i = closing(tokens, i)
+			}
+			isWord = i+1 >= len(tokens) || tokens[i+1].Kind != token.Comma
+		}
+	}
+	return -1
+}
+
+// closing is the number of the bracket that closes the one at i, or of the last token.
+func closing(tokens []token.Token, i int) int {
+	for ; i < len(tokens); i++ {
+		if tokens[i].Kind == token.RightParen {
+			return i
+		}
+	}
+	return len(tokens) - 1
+}
+
+// lost explains the name at i, which stands where an option's word should: a comma before it got lost, or the value before it.
+func (r *reader) lost(tokens []token.Token, i int) verdict {
+	stray, value, before := tokens[i], tokens[i-1], token.Token{}
+	if i >= 2 {
+		before = tokens[i-2]
+	}
+	if value.Kind == token.Name && word.Known(value.Text) && before.Kind == token.Name && wordAt(tokens, i-2) {
+		return r.judge(before, "no-value", "`"+before.Text+"` has no value", "What follows, `"+value.Text+" "+stray.Text+"`, is an option of its own.",
+			replace(tokens, i-1, i-1, placeholder(before.End)))
+	}
+	v := r.judge(stray, "lost-comma", "`"+stray.Text+"` is no option",
+		"A list needs commas: "+plain(value)+", "+stray.Text+". Or a value is missing before it.", replace(tokens, i, i, token.Token{Kind: token.Comma, Start: value.End, End: value.End}))
+	if w := word.Find("", tokens[0].Text); w != nil {
+		v.Suggest = w.NearOption(stray.Text)
+	}
+	return v
+}
+
+func (r *reader) noWord(tokens []token.Token) verdict {
+	if tokens[0].Kind == token.Illegal {
+		return verdict{}
+	}
+	detail := "Such as device, circuit or from; " + said(tokens[0]) + " is none."
+	if tokens[0].Kind == token.Comma {
 		detail = "A list goes on in the next line when the comma stands at the end of the line before."
 	}
-	r.mistake(t.Start, t.End, "no-word", "a line begins with a word that says what it is about", detail)
+	return r.judge(tokens[0], "no-word", "a line begins with a word that says what it is about", detail, nil)
 }
 
 // noValue is a line that ends behind a word.
-func (r *reader) noValue(tokens []token.Token) {
+func (r *reader) noValue(tokens []token.Token) verdict {
 	t := tokens[len(tokens)-1]
+	fixed := replace(tokens, len(tokens), len(tokens), placeholder(t.End))
+	w := word.Find("", tokens[0].Text)
 	if len(tokens) == 1 {
 		detail := "Write what it is about behind it."
-		if w := word.Find("", t.Text); w != nil {
+		if w != nil {
 			detail = "Behind it stands " + w.About.Wants() + "."
 		}
-		r.mistake(t.Start, t.End, "no-value", "nothing follows `"+t.Text+"`", detail)
-		return
+		return r.judge(t, "no-value", "nothing follows `"+t.Text+"`", detail, fixed)
 	}
 	detail := "Write its value behind it."
-	if w := word.Find("", tokens[0].Text); w != nil {
+	if w != nil {
 		if o := w.Option(t.Text); o != nil {
 			detail = "Behind it stands " + o.Arg.Wants() + "."
 		}
 	}
-	r.mistake(t.Start, t.End, "no-value", "`"+t.Text+"` has no value", detail)
-}
-
-// lostComma finds the place where words and values have changed places, by the first option that no word of the language has.
-func (r *reader) lostComma(tokens []token.Token) bool {
-	end := len(tokens)
-	if tokens[end-1].Kind != token.Comma {
-		end--
-	}
-	for ; end >= 2; end-- {
-		h, stop := parseHead(tokens[:end])
-		if stop >= 0 {
-			if end < len(tokens)-12 {
-				return false
-			}
-			continue
-		}
-		line := r.convert(h, tokens[0].Start, tokens[end-1].End)
-		w := lost(line)
-		if w < 0 {
-			return false
-		}
-		o, before := line.Options[w].Word, line.About
-		of := line.Word.Text
-		if w > 0 {
-			before, of = line.Options[w-1].Values, line.Options[w-1].Word.Text
-		}
-		r.msgs.Mistake(o.Span, "lost-comma", "`"+o.Text+"` is no option",
-			"A list needs commas: "+of+" "+before[len(before)-1].Text+", "+o.Text+". Or a value is missing before it.").Near(r.nearOptions(tokens[0].Text, o.Text))
-		return true
-	}
-	return false
-}
-
-func (r *reader) nearOptions(of, name string) []string {
-	if w := word.Find("", of); w != nil {
-		return w.NearOption(name)
-	}
-	return nil
+	return r.judge(t, "no-value", "`"+t.Text+"` has no value", detail, fixed)
 }
 
 // atToken is a token that stands where an option or a value should.
-func (r *reader) atToken(tokens []token.Token, at int) {
+func (r *reader) atToken(tokens []token.Token, at int) verdict {
 	t, prev := tokens[at], tokens[at-1]
-	say := func(code, title, detail string) { r.mistake(t.Start, t.End, code, title, detail) }
 	wantsValue := prev.Kind == token.Comma || prev.Kind == token.Name && wordAt(tokens, at-1)
 	switch {
 	case t.Kind == token.RightParen:
-		say("unmatched-paren", "there is no ( for this )", "Put a ( where the place begins, or take the ) away.")
+		return r.judge(t, "unmatched-paren", "there is no ( for this )", "Put a ( where the place begins, or take the ) away.", replace(tokens, at, at+1))
 	case t.Kind == token.Comma && prev.Kind == token.Comma:
-		say("open-list", "nothing stands between these commas", "Take one away, or write what is missing.")
+		return r.judge(t, "open-list", "nothing stands between these commas", "Take one away, or write what is missing.", replace(tokens, at, at+1))
 	case t.Kind == token.Comma:
-		say("no-value", "`"+prev.Text+"` has no value before this comma", "Write what is missing, or take the comma away.")
+		return r.judge(t, "no-value", "`"+prev.Text+"` has no value before this comma", "Write what is missing, or take the comma away.",
+			replace(tokens, at, at, placeholder(prev.End)))
 	case wantsValue:
-		say("no-value", "a value is missing before "+said(t), "Write it behind "+said(prev)+".")
-	default:
-		say("no-option-word", "a comma or a word is missing before "+said(t),
-			"A list needs commas: "+plain(prev)+", "+plain(t)+". Everything else is a word and its value.")
+		return r.judge(t, "no-value", "a value is missing before "+said(t), "Write it behind "+said(prev)+".", replace(tokens, at, at, placeholder(prev.End)))
 	}
+	fixed := replace(tokens, at, at, token.Token{Kind: token.Comma, Start: prev.End, End: prev.End})
+	if !alike(prev.Kind, t.Kind) {
+		// The word of an option is missing: what its value belongs to is not known.
+		end := at + 1
+		if t.Kind == token.LeftParen {
+			end = closing(tokens, at) + 1
+		}
+		fixed = replace(tokens, at, end)
+	}
+	return r.judge(t, "no-option-word", "a comma or a word is missing before "+said(t),
+		"A list needs commas: "+plain(prev)+", "+plain(t)+". Everything else is a word and its value.", fixed)
+}
+
+// alike tells whether two neighbouring values may belong to one list.
+func alike(a, b token.Kind) bool {
+	named := []token.Kind{token.Name, token.Ref}
+	return a == b || slices.Contains(named, a) && slices.Contains(named, b) || a == token.RightParen && b == token.LeftParen
 }
 
 // wordAt tells whether the name at i stands where a word or an option's word does.
@@ -187,33 +246,54 @@ func openParen(tokens []token.Token) int {
 	return -1
 }
 
-func (r *reader) insidePlace(tokens []token.Token, open, at int) {
-	paren := r.span(tokens[open].Start, tokens[open].End)
-	prev := tokens[at-1]
+const placeForm = "A place is written (1180, -440, 470 mm)."
+
+func (r *reader) insidePlace(tokens []token.Token, open, at int) verdict {
+	paren, prev := tokens[open], tokens[at-1]
 	starts := prev.Kind == token.LeftParen || prev.Kind == token.Comma
+	unclosed := func(detail string) verdict {
+		closed := []token.Token{{Kind: token.RightParen, Start: prev.End, End: prev.End, Text: ")"}}
+		if starts {
+			closed = append([]token.Token{placeholder(prev.End)}, closed...)
+		}
+		return r.judge(paren, "unclosed-paren", "this ( is never closed", detail, replace(tokens, at, at, closed...))
+	}
 	if at == len(tokens) {
-		r.msgs.Mistake(paren, "unclosed-paren", "this ( is never closed", "Put a ) where the place ends. Its line ends here.")
-		return
+		return unclosed("Put a ) where the place ends. Its line ends here.")
 	}
 	t := tokens[at]
-	span := r.span(t.Start, t.End)
+	bad := t
+	bad.Kind = token.Illegal
+	digit := t.Kind == token.Name && t.Text[0] >= '0' && t.Text[0] <= '9'
 	switch {
 	case t.Kind == token.LeftParen:
-		r.msgs.Mistake(paren, "unclosed-paren", "this ( is never closed", "Put a ) before the next (.").Point(span, "the next ( stands here")
+		v := unclosed("Put a ) before the next (.")
+		v.Related = []diag.Related{{Span: r.span(t.Start, t.End), Text: "the next ( stands here"}}
+		return v
 	case starts && (t.Kind == token.Comma || t.Kind == token.RightParen):
-		r.mistake(t.Start, t.End, "no-value", "a coordinate is missing before "+said(t), "A place is written (1180, -440, 470 mm).")
-	case t.Kind == token.Name && !starts && (t.Text[0] < '0' || t.Text[0] > '9'):
-		r.msgs.Mistake(paren, "unclosed-paren", "this ( is never closed", "Put a ) before `"+t.Text+"`.")
-	case !starts && (t.Kind == token.Quantity || t.Kind == token.Ref):
-		r.mistake(t.Start, t.End, "lost-comma", "a comma is missing before "+said(t), "A place is written (1180, -440, 470 mm).")
-	case t.Kind == token.Name && t.Text[0] >= '0' && t.Text[0] <= '9':
+		return r.judge(t, "no-value", "a coordinate is missing before "+said(t), placeForm, replace(tokens, at, at, placeholder(prev.End)))
+	case !starts && t.Kind == token.Name && !digit:
+		return unclosed("Put a ) before `" + t.Text + "`.")
+	case !starts && (t.Kind == token.Quantity || t.Kind == token.Ref || digit):
+		return r.judge(t, "lost-comma", "a comma is missing before "+said(t), placeForm, replace(tokens, at, at, token.Token{Kind: token.Comma, Start: prev.End, End: prev.End}))
+	case digit:
 		n := len(t.Text) - len(strings.TrimLeft(t.Text, "0123456789"))
-		r.msgs.Mistake(span, "unknown-unit", "`"+t.Text[n:]+"` is no unit of length", "Write a number and its unit: "+t.Text[:n]+" mm.").
-			Near(diag.Nearest(t.Text[n:], unit.DimLength.Units()))
-	default:
-		r.mistake(t.Start, t.End, "no-number", said(t)+" is no coordinate", "A place is written (1180, -440, 470 mm).")
+		v := r.judge(t, "unknown-unit", "`"+t.Text[n:]+"` is no unit of length", "Write a number and its unit: "+t.Text[:n]+" mm.", replace(tokens, at, at+1, bad))
+		v.Suggest = diag.Nearest(t.Text[n:], unit.DimLength.Units())
+		return v
 	}
+	return r.judge(t, "no-number", said(t)+" is no coordinate", placeForm, replace(tokens, at, at+1, bad))
 }
+
+// replace puts other tokens in the place of those from i to j.
+func replace(tokens []token.Token, i, j int, with ...token.Token) []token.Token {
+	return slices.Concat(tokens[:i], with, tokens[j:])
+}
+
+// placeholder stands for a value that is missing.
+func placeholder(at int) token.Token { return token.Token{Kind: token.Illegal, Start: at, End: at} }
+
+func arrow(s string) bool { return s == "->" || s == "=>" || s == "→" }
 
 // said names a token in a sentence.
 func said(t token.Token) string {
@@ -234,9 +314,7 @@ func plain(t token.Token) string {
 	switch t.Kind {
 	case token.Text:
 		return `"` + t.Text + `"`
-	case token.LeftParen:
-		return "(...)"
-	case token.RightParen:
+	case token.LeftParen, token.RightParen:
 		return "(...)"
 	}
 	return t.Text
