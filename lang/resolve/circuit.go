@@ -264,7 +264,7 @@ func (b *builder) via(s *sense.Stmt, vs []syntax.Value) []design.Via {
 		head, _, dotted := strings.Cut(v.Text, ".")
 		w := v
 		w.Text = head
-		t := b.find(s, w, "point", "run", "break", "device", "splice")
+		t := b.find(s, w, "break", "point", "run", "device", "splice")
 		if t == nil {
 			continue
 		}

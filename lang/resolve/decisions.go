@@ -150,7 +150,7 @@ func (b *builder) cavityOf(s *sense.Stmt, v syntax.Value, c *design.CavityDecisi
 		ns := names(part.Cavities, func(x design.HousingCavity) string { return x.Name })
 		if !slices.Contains(ns, cav) {
 			m := b.mistake(s, v.Span, "no-such-cavity", fmt.Sprintf("break %s has no cavity %s", head, cav), fmt.Sprintf("Its housing, %s, has %s.", part.Name, cavityList(ns))).
-				Near(diag.Nearest(cav, ns)).Point(h.Span, "the half")
+				Near(nearPin(cav, ns)).Point(h.Span, "the half")
 			meantRange(m, cav)
 			return false
 		}

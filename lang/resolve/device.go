@@ -220,7 +220,7 @@ func (b *builder) noCavity(d *device, l *sense.Stmt, name string, span diag.Span
 			detail += fmt.Sprintf("Its housing, %s, has %s.", h.Name, cavityList(own))
 		}
 	}
-	m := b.mistake(l, span, "no-such-cavity", fmt.Sprintf("%s has no cavity %s", d.Name, name), detail).Near(diag.Nearest(name, names)).Point(d.Housings[0].Span, "housing chosen here")
+	m := b.mistake(l, span, "no-such-cavity", fmt.Sprintf("%s has no cavity %s", d.Name, name), detail).Near(nearPin(name, names)).Point(d.Housings[0].Span, "housing chosen here")
 	meantRange(m, name)
 }
 
@@ -245,6 +245,14 @@ func cavityList(names []string) string {
 		return "cavities " + join(names, "and")
 	}
 	return fmt.Sprintf("%d cavities, %s to %s", len(names), names[0], names[len(names)-1])
+}
+
+// nearPin is near names of a pin or cavity; every number is near every other, so short ones have none.
+func nearPin(name string, names []string) []string {
+	if len(name) < 3 {
+		return nil
+	}
+	return diag.Nearest(name, names)
 }
 
 // unused marks the cavities left empty on purpose.
@@ -280,7 +288,7 @@ func (b *builder) noPin(s *sense.Stmt, d *device, v syntax.Value, pin string) {
 	case len(names) > 12:
 		detail = fmt.Sprintf("It has %d pins, %s to %s.", len(names), names[0], names[len(names)-1])
 	}
-	m := b.mistake(s, v.Span, "no-such-pin", fmt.Sprintf("%s has no pin %s", d.Name, pin), detail).Near(diag.Nearest(pin, names))
+	m := b.mistake(s, v.Span, "no-such-pin", fmt.Sprintf("%s has no pin %s", d.Name, pin), detail).Near(nearPin(pin, names))
 	meantRange(m, pin)
 	if len(d.Housings) > 0 {
 		m.Point(d.Housings[0].Span, "housing chosen here")

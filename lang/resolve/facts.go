@@ -107,7 +107,7 @@ func (b *builder) count(s *sense.Stmt, option string) int {
 		return 0
 	}
 	if x < 1 || x != math.Trunc(x) || x > 1000 {
-		b.mistake(s, s.Find(option).Span, "number-unclear", fmt.Sprintf("`%s` is a whole number from 1", option), "")
+		b.mistake(s, s.Find(option).Span, "number-unclear", fmt.Sprintf("`%s` is a whole number from 1", option), fmt.Sprintf("Write `%s 1`, `%s 2` and so on.", option, option))
 		return 0
 	}
 	return int(x)

@@ -70,7 +70,7 @@ func clean(t testing.TB, loom string) *design.Job {
 
 func TestScenarios(t *testing.T) {
 	for _, c := range []struct {
-		file                              string
+		file                               string
 		devices, circuits, links, findings int
 	}{
 		{"rook.loom", 63, 89, 166, 1}, // counted by hand; cluster.6 is both unused and wired

@@ -144,16 +144,23 @@ func (b *builder) clashes() {
 				continue
 			}
 			told[pair{x.Span, y.Span}] = true
-			title := fmt.Sprintf("%s is set to %s and to %s for %s", x.Name, x.Value, y.Value, x.ScopeText())
+			title := fmt.Sprintf("%s is set to %s and to %s for %s", x.Name, x.Value, y.Value, scopeText(x))
 			detail := "Keep one of the two."
 			if x.ScopeText() != y.ScopeText() {
-				title = fmt.Sprintf("%s is set to %s for %s and to %s for %s", x.Name, x.Value, x.ScopeText(), y.Value, y.ScopeText())
+				title = fmt.Sprintf("%s is set to %s for %s and to %s for %s", x.Name, x.Value, scopeText(x), y.Value, scopeText(y))
 				detail = "A thing that is in both has no rule which one counts. Narrow one of the two."
 			}
 			b.msgs.Mistake(y.Span, "setting-clash", title, detail).Point(x.Span, "the other one")
 		}
 		from = to
 	}
+}
+
+func scopeText(s *design.Setting) string {
+	if len(s.Scope) == 0 {
+		return "the whole job"
+	}
+	return s.ScopeText()
 }
 
 // manyLines is how many lines of one setting are held against each other pair by pair; beyond, only lines of the same scope are.

@@ -84,14 +84,35 @@ func join(list []string, and string) string {
 // stmt checks one line against its word.
 func (r *Reader) stmt(l *syntax.Line, w *word.Word) *Stmt {
 	s := &Stmt{Word: w, Span: l.Head, At: l.Word.Span, Broken: l.Broken}
-	s.About = r.values(l.About, &w.About, w.Name, true)
-	r.options(s, l.Options)
+	about, opts := l.About, l.Options
+	if l.Broken {
+		// What stands right before the place that could not be read is likely a part of that mistake: it is not judged.
+		if n := len(opts); n > 0 {
+			s.Wrong = append(s.Wrong, opts[n-1].Word.Text)
+			opts = opts[:n-1]
+		} else {
+			about = r.quietly(about, &w.About, w.Name)
+		}
+	}
+	if len(opts) > 0 || !l.Broken {
+		about = r.values(about, &w.About, w.Name, true)
+	}
+	s.About = about
+	r.options(s, opts)
 	for _, b := range l.Block {
 		r.blockLine(s, b)
 	}
 	r.once(s)
 	r.required(s)
 	return s
+}
+
+// quietly keeps the values that could be meant, without a word about the others.
+func (r *Reader) quietly(vs []syntax.Value, arg *word.Arg, name string) []syntax.Value {
+	said := len(r.Msgs)
+	out := r.values(vs, arg, name, true)
+	r.Msgs = r.Msgs[:said]
+	return out
 }
 
 func (r *Reader) blockLine(s *Stmt, l *syntax.Line) {
@@ -250,7 +271,7 @@ func (r *Reader) required(s *Stmt) {
 		said := "`" + strings.Join(need, "` or `") + "`"
 		d := r.Msgs.Mistake(s.Span, "option-missing", fmt.Sprintf("`%s` does not say %s", head(s), said), "")
 		if o := s.Word.Option(need[0]); o != nil {
-			d.Detail = fmt.Sprintf("`%s` is %s.", need[0], o.Doc)
+			d.Detail = fmt.Sprintf("Add `%s` and %s: %s.", need[0], o.Arg.Wants(), o.Doc)
 		}
 	}
 }

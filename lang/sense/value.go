@@ -209,7 +209,7 @@ func (r *Reader) measure(v syntax.Value, arg *word.Arg, name string) bool {
 		return r.wrongDim(v, q, arg, name)
 	}
 	if q.Value < 0 && q.Dim != unit.DimTemperature && q.Dim != unit.DimGauge && len(arg.Dims) > 0 {
-		r.Msgs.Mistake(v.Span, "below-zero", fmt.Sprintf("`%s` cannot be below zero", name), "Turn the two ends round instead, or leave out the minus sign.")
+		r.Msgs.Mistake(v.Span, "below-zero", fmt.Sprintf("`%s` cannot be below zero", name), "Leave out the minus sign.")
 		return false
 	}
 	return true
@@ -221,12 +221,14 @@ func (r *Reader) wrongDim(v syntax.Value, q unit.Quantity, arg *word.Arg, name s
 			"Write the unit after the number: "+examples(arg.Dims, v.Text)+".")
 		return false
 	}
-	d := r.Msgs.Mistake(v.Span, "wrong-unit", fmt.Sprintf("`%s` wants %s, `%s` is %s", name, dims(arg), v.Text, q.Dim), "")
-	if len(arg.Dims) == 1 && arg.Dims[0] == unit.DimNone {
+	d := r.Msgs.Mistake(v.Span, "wrong-unit", fmt.Sprintf("`%s` wants %s, `%s` is %s", name, dims(arg), v.Text, q.Dim), "`"+name+"` is "+arg.Wants()+".")
+	switch {
+	case len(arg.Dims) == 1 && arg.Dims[0] == unit.DimNone:
 		d.Detail = "Write the number alone."
-	} else {
-		num := strings.TrimRight(v.Text, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZΩµ°²%/2 ")
-		d.Detail = "It is written as in " + examples(arg.Dims, num) + "."
+	case q.Dim == unit.DimLength && slices.Contains(arg.Dims, unit.DimArea) && strings.HasSuffix(v.Text, "mm"):
+		d.Detail = fmt.Sprintf("Did you mean `%s2`? ", v.Text) + d.Detail
+	case q.Dim == unit.DimResistance && slices.Contains(arg.Dims, unit.DimLinearResistance):
+		d.Detail = fmt.Sprintf("Did you mean `%s/m`? ", v.Text) + d.Detail
 	}
 	return false
 }
@@ -264,7 +266,7 @@ func (r *Reader) noUnit(span diag.Span, u string, arg *word.Arg) {
 	}
 	near := diag.Nearest(u, names)
 	d := r.Msgs.Mistake(span, "unknown-unit", fmt.Sprintf("`%s` is no unit", short(u)), "").Near(near)
-	if len(near) == 0 && len(names) > 0 {
+	if len(names) > 0 {
 		d.Detail = "Wanted is " + dims(arg) + ", in " + join(names, "or") + "."
 	}
 }
