@@ -1,0 +1,207 @@
+package reviewbook
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+
+	"loomsheet/harness/size/fit"
+	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
+)
+
+// held is a load in a case with the limit that leaves it least room.
+type held struct {
+	c     *solve.CaseResult
+	start string // the device that starts; empty for the steady state
+	load  *solve.LoadResult
+	limit fit.Limit
+	has   bool // there is a limit
+}
+
+func (h *held) room() unit.Voltage { return -h.limit.Over() }
+
+// of is the volts that a share of this load's drop refers to.
+func (h *held) of() unit.Voltage {
+	if h.limit.Of > 0 {
+		return h.limit.Of
+	}
+	return h.load.At
+}
+
+// both is what is lost out and back.
+func both(l *solve.LoadResult) unit.Voltage { return l.FeedDrop + l.ReturnDrop }
+
+// tighter tells whether a leaves less room than o; without a limit the one that loses more.
+func (h *held) tighter(o *held) bool {
+	switch {
+	case h.has != o.has:
+		return h.has
+	case h.has:
+		return h.room() < o.room()
+	}
+	return both(h.load) > both(o.load)
+}
+
+type loadKey struct {
+	device string
+	coil   bool
+	index  int
+}
+
+func keyOf(l *solve.LoadResult) loadKey { return loadKey{l.Device, l.Coil, l.Index} }
+
+// loadRow is a load over all cases: its worst, steady or starting, and its worst steady one.
+type loadRow struct {
+	name          string
+	worst, steady *held
+	most          *startRow // with the greatest current, while the load's own device starts
+}
+
+// startRow is a load while a device starts.
+type startRow struct {
+	held
+	before *solve.LoadResult
+	net    *solve.Network
+	own    bool // it is a load of the device that starts
+}
+
+// least is the limit that leaves least room.
+func least(ls []fit.Limit) (l fit.Limit, ok bool) {
+	for i, x := range ls {
+		if i == 0 || x.Over() > l.Over() {
+			l = x
+		}
+	}
+	return l, len(ls) > 0
+}
+
+// judge holds every load against its limits in every case and while every device starts.
+func (b *book) judge() {
+	job, nt := b.in.Job, b.in.Net
+	byKey := map[loadKey]*loadRow{}
+	for _, c := range b.in.Cases {
+		steady := map[loadKey]*solve.LoadResult{}
+		for i := range c.Loads {
+			l := &c.Loads[i]
+			k := keyOf(l)
+			steady[k] = l
+			r := byKey[k]
+			if r == nil {
+				r = &loadRow{name: b.loadName(l)}
+				byKey[k] = r
+				b.loads = append(b.loads, r)
+			}
+			if !l.Fed || l.Rests {
+				continue
+			}
+			h := &held{c: c, load: l}
+			h.limit, h.has = least(fit.Limits(job, nt, c, l))
+			if r.steady == nil || h.tighter(r.steady) {
+				r.steady = h
+			}
+		}
+		for i := range c.Starts {
+			st := &c.Starts[i]
+			for j := range st.Loads {
+				l := &st.Loads[j]
+				before := steady[keyOf(l)]
+				if before == nil {
+					continue
+				}
+				s := startRow{held: held{c: c, start: st.Device, load: l}, before: before, net: st.Net, own: l.Device == st.Device}
+				s.limit, s.has = least(fit.StartLimits(job, nt, c, before, l))
+				b.starts = append(b.starts, s)
+			}
+		}
+	}
+	for i := range b.starts {
+		s := &b.starts[i]
+		r := byKey[keyOf(s.load)]
+		if s.has && (r.worst == nil || s.tighter(r.worst)) {
+			r.worst = &s.held
+		}
+		if s.own && s.load.Fed && len(s.load.Feed)+len(s.load.Return) > 0 && (r.most == nil || s.load.Amps > r.most.load.Amps) {
+			r.most = s
+		}
+	}
+	for _, r := range b.loads {
+		if r.steady != nil && (r.worst == nil || r.steady.tighter(r.worst)) {
+			r.worst = r.steady
+		}
+	}
+	slices.SortStableFunc(b.loads, func(x, y *loadRow) int { return cmp.Compare(x.rank(), y.rank()) })
+}
+
+// rank sorts by room as a share of the volts of the load, least first; loads without a limit, then those never fed, come last.
+func (r *loadRow) rank() float64 {
+	switch {
+	case r.worst == nil:
+		return 3e9
+	case !r.worst.has:
+		return 2e9
+	case !unit.Finite(r.worst.room()):
+		return -1e9
+	}
+	return float64(r.worst.room()) / max(float64(r.worst.of()), 1e-3)
+}
+
+func (b *book) steadyVerdict() string {
+	judged, limits, broken := 0, 0, 0
+	for _, c := range b.in.Cases {
+		for i := range c.Loads {
+			ls := fit.Limits(b.in.Job, b.in.Net, c, &c.Loads[i])
+			if len(ls) > 0 {
+				judged++
+			}
+			for _, l := range ls {
+				limits++
+				if !l.Met() {
+					broken++
+				}
+			}
+		}
+	}
+	return verdictText(judged, "load in a case", "loads in cases", limits, broken)
+}
+
+func (b *book) startVerdict() string {
+	judged, broken := 0, 0
+	for i := range b.starts {
+		if s := &b.starts[i]; s.has {
+			judged++
+			if !s.limit.Met() {
+				broken++
+			}
+		}
+	}
+	if judged == 0 {
+		return "nothing was judged: no load that is fed while something starts has least-start-volts set"
+	}
+	return verdictText(judged, "load in a start", "loads in starts", judged, broken)
+}
+
+func verdictText(things int, one, many string, limits, broken int) string {
+	if things == 0 {
+		return "nothing was judged"
+	}
+	word := many
+	if things == 1 {
+		word = one
+	}
+	s := strconv.Itoa(things) + " " + word + " held against " + strconv.Itoa(limits) + plural(limits, " limit", " limits")
+	switch broken {
+	case 0:
+		return s + ", each met"
+	case 1:
+		return s + ", 1 not met"
+	}
+	return s + ", " + strconv.Itoa(broken) + " not met"
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}
