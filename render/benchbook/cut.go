@@ -15,7 +15,7 @@ import (
 // The voices that the hand looks for.
 var (
 	figure = page.Big.Sized(17) // a length, a cavity
-	label  = page.Strong.Sized(13)
+	label  = page.Strong.Sized(12)
 	unsure = page.Strong.Sized(11) // what stands where a figure is not known
 )
 
@@ -31,13 +31,13 @@ func cutList(fl *page.Flow, s *bench.SectionPlan) {
 	common.Intro(fl, "In cutting order. The length is the whole piece, tails and service loops included; how it adds up stands near the end of the book.")
 	t := table.New(
 		table.Column{Title: "Length mm", Align: page.Right, Min: 21},
-		table.Column{Title: "Label, wire", Weight: 3, Min: 30},
+		table.Column{Title: "Label, wire", Weight: 4, Min: 33},
 		table.Column{Title: "Colour, size", Min: 27},
-		table.Column{Title: "Ends", Weight: 4, Min: 36},
+		table.Column{Title: "Ends", Weight: 4, Min: 33},
 		table.Column{Title: "Contact", Weight: 2, Min: 28},
-		table.Column{Title: "Strip mm", Align: page.Right},
-		table.Column{Title: "Cut", Align: page.Centre},
-		table.Column{Title: "Chk", Align: page.Centre},
+		table.Column{Title: "Strip mm", Align: page.Right, Min: 12.5},
+		table.Column{Title: "Cut", Align: page.Centre, Min: 10},
+		table.Column{Title: "Chk", Align: page.Centre, Min: 11},
 	)
 	t.MaxRows, t.Later = 20, "Cut list"
 	group := ""
@@ -56,6 +56,9 @@ func reelText(c *bench.Cut) string {
 	if len(c.Cores) > 0 {
 		return c.Family + ", bought cable"
 	}
+	if c.Size.IsZero() {
+		return c.Family
+	}
 	s := common.SizeText(c.Size)
 	if c.Family != "" {
 		s = c.Family + ", " + s
@@ -72,8 +75,12 @@ func cutRow(t *table.Table, n int, c *bench.Cut) {
 	if first == "" {
 		first = "no label"
 	}
-	t.Row(lengthCell(c.Length), table.Cell{Text: first, Type: label}, colour, endText(c.Ends[0]), contactText(c.Ends[0]), stripCell(c.Ends[0]), table.Tick(), table.Tick())
-	t.More(table.Cell{Text: "no. " + strconv.Itoa(n), Type: page.Tight}, table.Cell{Text: c.Name, Type: page.Tight}, size, endText(c.Ends[1]), contactText(c.Ends[1]), stripCell(c.Ends[1]))
+	by := [2]table.Cell{}
+	if len(c.Cores) == 0 {
+		by = [2]table.Cell{contactText(c.Ends[0]), contactText(c.Ends[1])}
+	}
+	t.Row(lengthCell(c.Length), table.Cell{Text: first, Type: label}, colour, endText(c.Ends[0]), by[0], stripCell(c.Ends[0]), table.Tick(), table.Tick())
+	t.More(table.Cell{Text: "no. " + strconv.Itoa(n), Type: page.Tight}, table.Cell{Text: c.Name, Type: page.Tight}, size, endText(c.Ends[1]), by[1], stripCell(c.Ends[1]))
 	t.Note(c.Note)
 	for _, k := range c.Cores {
 		what := "core of"
@@ -109,7 +116,17 @@ func sizeText(size unit.Size, s design.Status, colour string) string {
 
 func endText(e bench.CutEnd) table.Cell { return table.Cell{Text: e.Text, Type: page.Tight} }
 
-func contactText(e bench.CutEnd) table.Cell { return table.Cell{Text: e.Contact, Type: page.Tight} }
+func contactText(e bench.CutEnd) table.Cell {
+	return table.Cell{Text: chosen(e.Contact), Type: page.Tight}
+}
+
+// chosen is the contact's name, or that there is none.
+func chosen(contact string) string {
+	if contact == "" {
+		return "not chosen"
+	}
+	return contact
+}
 
 func stripCell(e bench.CutEnd) table.Cell {
 	if e.Contact == "" || e.Contact == "cut back" {

@@ -35,9 +35,9 @@ func connector(fl *page.Flow, c *bench.Connector, section string) {
 		table.Column{Title: "Label, wire", Weight: 3, Min: 32},
 		table.Column{Title: "Colour, size", Min: 27},
 		table.Column{Title: "Goes to", Weight: 3, Min: 32},
-		table.Column{Title: "Contact", Weight: 2, Min: 20},
-		table.Column{Title: "In", Align: page.Centre},
-		table.Column{Title: "Chk", Align: page.Centre},
+		table.Column{Title: "Contact", Weight: 2, Min: 24},
+		table.Column{Title: "In", Align: page.Centre, Min: 8},
+		table.Column{Title: "Chk", Align: page.Centre, Min: 11},
 	)
 	t.Later, t.MaxRows, t.Together = c.Title, 20, true
 	for i := range c.Rows {
@@ -127,6 +127,6 @@ func pinRow(t *table.Table, r *bench.PinRow) {
 	if r.Pin != "" {
 		under = "pin " + r.Pin + "\n" + under
 	}
-	t.Row(cavity, table.Cell{Text: mark, Type: label}, common.ColourCell(r.Code, r.Colour), table.T(r.GoesTo), table.Cell{Text: r.Contact, Type: page.Tight}, table.Tick(), table.Tick())
+	t.Row(cavity, table.Cell{Text: mark, Type: label}, common.ColourCell(r.Code, r.Colour), table.T(r.GoesTo), table.Cell{Text: chosen(r.Contact), Type: page.Tight}, table.Tick(), table.Tick())
 	t.More(table.Cell{Text: under, Type: page.Tight}, table.Cell{Text: name, Type: page.Tight}, table.Cell{Text: sizeText(r.Size, r.ColourStatus, r.Colour), Type: page.Tight})
 }

@@ -24,15 +24,18 @@ func contentsBlock(entries []Entry) page.Block {
 		parts := []page.Part{{Height: page.Heading3.Leading() + 1, Gap: 4, Keep: page.Firmly, Draw: func(c *page.Canvas) {
 			c.Text(0, page.Heading3.Baseline(), page.Heading3, "Contents")
 		}}}
-		// Two columns, filled downwards, so that a cover seldom needs a second page.
-		const gutter = 8
-		rows := (len(entries) + 1) / 2
-		w := (width - gutter) / 2
+		// In columns, filled downwards, so that a cover seldom needs a second page.
+		const gutter = 7
+		cols := 2
+		if len(entries) > 24 {
+			cols = 3
+		}
+		rows := (len(entries) + cols - 1) / cols
+		w := (width - gutter*page.MM(cols-1)) / page.MM(cols)
 		for i := range rows {
 			parts = append(parts, page.Part{Height: 5.2, Draw: func(c *page.Canvas) {
-				entries[i].draw(c.Sub(page.Box{X: 0, Y: 0, W: w, H: c.H()}))
-				if k := rows + i; k < len(entries) {
-					entries[k].draw(c.Sub(page.Box{X: w + gutter, Y: 0, W: w, H: c.H()}))
+				for k, x := i, page.MM(0); k < len(entries); k, x = k+rows, x+w+gutter {
+					entries[k].draw(c.Sub(page.Box{X: x, Y: 0, W: w, H: c.H()}))
 				}
 			}})
 		}
@@ -41,12 +44,12 @@ func contentsBlock(entries []Entry) page.Block {
 	})
 }
 
-const numberRoom page.MM = 14
+const numberRoom page.MM = 12
 
 func (e Entry) draw(c *page.Canvas) {
 	t, x := page.Strong, page.MM(0)
 	if e.Level > 1 {
-		t, x = page.Body, 6
+		t, x = page.Body, 4
 	}
 	base := t.Baseline()
 	s := t.Fit(e.Title, c.W()-x-numberRoom)

@@ -43,10 +43,10 @@ func ColourCell(code, colour string) table.Cell {
 	return table.T("not stated")
 }
 
-// SizeText is a conductor size with its unit as print has it.
+// SizeText is a conductor size with its unit as print has it; a braid has none.
 func SizeText(s unit.Size) string {
 	if s.IsZero() {
-		return "size not known"
+		return "no size"
 	}
 	return Squared(s.String())
 }

@@ -19,7 +19,7 @@ func (h Head) Cover(fl *page.Flow, c Cover, contents []Entry) {
 	if h.Invented {
 		fl.Say(page.Strong.Sized(12), "Invented demonstration job: nothing was ever built from it.")
 	}
-	facts := []page.Fact{{Name: "Job", Value: h.Job}, {Name: "Revision", Value: orDash(h.Revision)}, {Name: "Date", Value: orDash(h.Date)}, {Name: "Source", Value: orDash(h.Digest)}}
+	facts := []page.Fact{{Name: "Job", Value: h.Job}, {Name: "Revision", Value: orDash(h.Revision)}, {Name: "Date", Value: orDash(h.Date)}, {Name: "Source", Value: source(h.Digest)}}
 	if c.Section != "" {
 		facts = append(facts[:1:1], append([]page.Fact{{Name: "Section", Value: c.Section}}, facts[1:]...)...)
 	}
@@ -29,6 +29,15 @@ func (h Head) Cover(fl *page.Flow, c Cover, contents []Entry) {
 	Cautions(fl)
 	fl.Space(3)
 	fl.Add(contentsBlock(contents))
+}
+
+// source is the whole digest, with the part that stands on every page set off.
+func source(digest string) string {
+	short := Short(digest)
+	if short == digest {
+		return orDash(digest)
+	}
+	return short + " " + digest[len(short):]
 }
 
 func orDash(s string) string {

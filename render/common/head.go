@@ -50,7 +50,18 @@ func (h Head) Frame(book, section string) page.Frame {
 	if h.Invented {
 		job += " (invented demonstration job)"
 	}
-	return page.Frame{Size: h.Size, Job: job, Book: book, Section: section, Revision: h.Revision, Digest: h.Digest, NotForBuild: h.NotForBuild}
+	return page.Frame{Size: h.Size, Job: job, Book: book, Section: section, Revision: h.Revision, Digest: Short(h.Digest), NotForBuild: h.NotForBuild}
+}
+
+// digestShown is how much of a digest stands on every page; the cover has it whole.
+const digestShown = 12
+
+// Short is the beginning of a digest, enough to tell two sources apart.
+func Short(digest string) string {
+	if r := []rune(digest); len(r) > digestShown {
+		return string(r[:digestShown])
+	}
+	return digest
 }
 
 // Day is the date of the job for the file's own date; the zero time when it is not written as year-month-day.

@@ -16,7 +16,7 @@ func cover(fl *page.Flow, h common.Head, plan *bench.Plan, left []string, conten
 	}
 	state := "nothing is left open on the list of this book"
 	if len(left) > 0 {
-		state = common.Count(len(left), "thing has", "things have") + " no fixing or no place yet; named at the end of the list"
+		state = "some of it has no fixing or no place yet; named at the end of the list"
 	}
 	h.Cover(fl, common.Cover{Book: Title,
 		What: "What the bare shell needs before it is painted: each hole, cut-out and stud with its place and its drill, by panel; then each run with its clips. " +

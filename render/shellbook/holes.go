@@ -2,6 +2,7 @@ package shellbook
 
 import (
 	"strconv"
+	"strings"
 
 	"loomsheet/harness/bench"
 	"loomsheet/harness/design"
@@ -14,12 +15,12 @@ import (
 // The voices that the hand looks for.
 var (
 	figure = page.Big.Sized(16)
-	mark   = page.Strong.Sized(12.5)
+	mark   = page.Strong.Sized(12)
 	place  = page.Strong.Sized(11.5)
 )
 
 // holes is the before-paint list, a table for each panel.
-func holes(fl *page.Flow, h common.Head, plan *bench.Plan, left []string) {
+func holes(fl *page.Flow, h common.Head, job *design.Job, plan *bench.Plan, left []string) {
 	fl.NewPage()
 	fl.Heading(1, "Before paint: holes and studs")
 	common.Intro(fl, "In the order one walks. Places in millimetres from the datum: "+datum(h)+".")
@@ -28,7 +29,7 @@ func holes(fl *page.Flow, h common.Head, plan *bench.Plan, left []string) {
 		for j < len(plan.Holes) && plan.Holes[j].Panel == plan.Holes[i].Panel {
 			j++
 		}
-		panel(fl, plan.Holes[i:j])
+		panel(fl, job, plan.Holes[i:j])
 		i = j
 	}
 	if len(plan.Holes) == 0 {
@@ -37,7 +38,7 @@ func holes(fl *page.Flow, h common.Head, plan *bench.Plan, left []string) {
 	lastLine(fl, left)
 }
 
-func panel(fl *page.Flow, list []bench.Hole) {
+func panel(fl *page.Flow, job *design.Job, list []bench.Hole) {
 	name := "On no panel"
 	if list[0].Panel != "" {
 		name = "Panel " + list[0].Panel
@@ -73,7 +74,39 @@ func panel(fl *page.Flow, list []bench.Hole) {
 		}
 	}
 	fl.Heading(2, name)
+	if s := panelText(job, list[0].Panel); s != "" {
+		common.Intro(fl, s)
+	}
 	fl.Add(t)
+}
+
+// panelText is what the job says of a panel that a driller wants to know.
+func panelText(job *design.Job, name string) string {
+	if name == "" {
+		return "The job names no panel for these: they lie on a frame, an engine, a bracket or in the air. See what is there before anything is drilled or set."
+	}
+	for _, p := range job.Panels {
+		if p.Name != name {
+			continue
+		}
+		var out []string
+		if p.Thickness > 0 {
+			out = append(out, common.Tenths(p.Thickness)+" mm thick")
+		}
+		if len(p.Zones) > 0 {
+			out = append(out, "between "+strings.Join(p.Zones, " and "))
+		}
+		if len(p.Seen) > 0 {
+			out = append(out, "will be seen from "+strings.Join(p.Seen, ", "))
+		}
+		if p.Note != "" {
+			out = append(out, p.Note)
+		}
+		if len(out) > 0 {
+			return common.Sentence(strings.Join(out, "; ")) + "."
+		}
+	}
+	return ""
 }
 
 // drillCell is the hole's diameter, large.
@@ -101,6 +134,8 @@ func fixing(fastener string, drill unit.Length) string {
 // open names what has no fixing or no place yet: it would have to be drilled after paint.
 func open(plan *bench.Plan) []string {
 	var out []string
+	reasons := map[string]int{} // where in out
+	var marks [][]string
 	for _, h := range plan.Holes {
 		var why []string
 		if !h.Known {
@@ -112,9 +147,20 @@ func open(plan *bench.Plan) []string {
 		if !(h.Drill > 0) && h.Fastener == "" {
 			why = append(why, "no drill and no fixing")
 		}
-		if len(why) > 0 {
-			out = append(out, what(h)+": "+join(why))
+		if len(why) == 0 {
+			continue
 		}
+		reason := strings.Join(why, ", ")
+		n, ok := reasons[reason]
+		if !ok {
+			n = len(out)
+			reasons[reason] = n
+			out, marks = append(out, reason), append(marks, nil)
+		}
+		marks[n] = append(marks[n], h.Mark)
+	}
+	for i := range out {
+		out[i] = common.Sentence(out[i]) + " (" + strconv.Itoa(len(marks[i])) + "): " + strings.Join(series(marks[i]), ", ")
 	}
 	for _, r := range plan.Runs {
 		if r.Wires > 0 && !(r.Length > 0) {
@@ -124,25 +170,38 @@ func open(plan *bench.Plan) []string {
 	return out
 }
 
-func what(h bench.Hole) string {
-	if h.What == h.Mark || h.What == "" {
-		return h.Mark
-	}
-	if h.What == "clip "+h.Mark {
-		return h.What
-	}
-	return h.Mark + " (" + h.What + ")"
-}
-
-func join(s []string) string {
-	out := ""
-	for i, x := range s {
-		if i > 0 {
-			out += ", "
+// series shortens marks that count on: dash-1, dash-2, dash-3 become "dash-1 to 3".
+func series(marks []string) []string {
+	var out []string
+	for i := 0; i < len(marks); {
+		stem, first, ok := numbered(marks[i])
+		j := i + 1
+		for ok && j < len(marks) {
+			s, n, more := numbered(marks[j])
+			if !more || s != stem || n != first+j-i {
+				break
+			}
+			j++
 		}
-		out += x
+		if j-i < 3 {
+			j = i + 1
+			out = append(out, marks[i])
+		} else {
+			out = append(out, marks[i]+" to "+strconv.Itoa(first+j-i-1))
+		}
+		i = j
 	}
 	return out
+}
+
+// numbered parts a mark from the number at its end.
+func numbered(mark string) (stem string, n int, ok bool) {
+	at := strings.LastIndexByte(mark, '-')
+	if at < 0 {
+		return mark, 0, false
+	}
+	n, err := strconv.Atoi(mark[at+1:])
+	return mark[:at], n, err == nil && n > 0 && n < 1e6 && mark[at+1] != '0'
 }
 
 // lastLine says that nothing is left, or names what is.
@@ -156,7 +215,7 @@ func lastLine(fl *page.Flow, left []string) {
 		return
 	}
 	fl.Heading(2, "The last line: settle before paint")
-	fl.Say(page.Strong.Sized(12), common.Count(len(left), "thing on this list has", "things on this list have")+" no fixing or no place yet. Painting now means drilling after paint.")
+	fl.Say(page.Strong.Sized(12), "Something on this list has no fixing or no place yet. Painting now means drilling after paint.")
 	fl.Checklist(left...)
 }
 

@@ -33,7 +33,7 @@ func compose(h common.Head, job *design.Job, plan *bench.Plan) (*page.Doc, error
 		left := open(plan)
 		cover(fl, h, plan, left, contents)
 		start(fl, h)
-		holes(fl, h, plan, left)
+		holes(fl, h, job, plan, left)
 		panelConnectors(fl, job, plan)
 		runs(fl, plan)
 		common.SignOff(fl, "Marked out and checked", "Drilled and deburred", "Studs and rivet nuts set", "Primed, threads masked", "Clips fitted")
@@ -64,7 +64,7 @@ func printable(h common.Head, job *design.Job, plan *bench.Plan) error {
 		}
 	}
 	for _, p := range job.Panels {
-		g.Text("panel "+p.Name, p.Name, p.Note)
+		g.Text("panel "+p.Name, append(append([]string{p.Name, p.Note}, p.Zones...), p.Seen...)...)
 	}
 	return g.Err()
 }

@@ -1,6 +1,7 @@
 package shellbook
 
 import (
+	"strconv"
 	"strings"
 
 	"loomsheet/harness/bench"
@@ -19,26 +20,83 @@ func runs(fl *page.Flow, plan *bench.Plan) {
 	fl.Heading(1, "Runs and clips")
 	common.Intro(fl, "A strip shows a stretch laid straight: places named above, clips below, the distances between. It is not to scale; the figures rule. "+
 		"A filled square is a clip decided by hand or frozen, an open one is worked out.")
-	for i := range plan.Runs {
-		stretch(fl, &plan.Runs[i])
+	stretches := map[string]int{} // of each run, those with clips
+	for _, r := range plan.Runs {
+		if len(r.Clips) > 0 {
+			stretches[r.Run]++
+		}
 	}
+	last := ""
+	for i := range plan.Runs {
+		r := &plan.Runs[i]
+		if len(r.Clips) == 0 {
+			continue
+		}
+		level := 2
+		if stretches[r.Run] > 1 {
+			if r.Run != last {
+				fl.Heading(2, "Run "+r.Run)
+			}
+			level = 3
+		}
+		last = r.Run
+		stretch(fl, r, level)
+	}
+	bare(fl, plan)
 }
 
-func stretch(fl *page.Flow, r *bench.RunPlan) {
-	name := common.Sentence(stretchName(r))
-	if n := len(r.Nodes); n > 1 {
-		name += ": " + r.Nodes[0].What + " to " + r.Nodes[n-1].What
-	}
-	fl.Heading(2, name)
+func stretch(fl *page.Flow, r *bench.RunPlan, level int) {
+	name := common.Sentence(stretchName(r)) + fromTo(r, ": ")
+	fl.Heading(level, name)
 	common.Intro(fl, describe(r))
 	if s := newStrip(r); s != nil {
 		fl.Add(s)
 	}
-	if len(r.Clips) > 0 {
-		fl.Add(clipTable(r, name))
-	} else {
-		fl.Para("No clip on this stretch.")
+	t := clipTable(r, name)
+	t.Together = true
+	fl.Add(t)
+}
+
+// fromTo names the ends of a stretch; empty when it has none.
+func fromTo(r *bench.RunPlan, lead string) string {
+	if n := len(r.Nodes); n > 1 {
+		return lead + r.Nodes[0].What + " to " + r.Nodes[n-1].What
 	}
+	return ""
+}
+
+// bare lists the stretches without clips.
+func bare(fl *page.Flow, plan *bench.Plan) {
+	t := table.New(
+		table.Column{Title: "Run", Type: page.Strong, Weight: 2, Min: 26},
+		table.Column{Title: "From, to", Weight: 3, Min: 36},
+		table.Column{Title: "Section", Weight: 1},
+		table.Column{Title: "Length mm", Align: page.Right},
+		table.Column{Title: "Wires", Align: page.Right},
+		table.Column{Title: "Bundle Ø mm", Align: page.Right},
+		table.Column{Title: "Seen", Align: page.Centre},
+	)
+	t.Later = "Stretches without clips"
+	for i := range plan.Runs {
+		r := &plan.Runs[i]
+		if len(r.Clips) > 0 {
+			continue
+		}
+		wires, outside := "none", "–"
+		if r.Wires > 0 {
+			wires, outside = strconv.Itoa(r.Wires), common.Tenths(r.Outside)
+		}
+		t.Row(table.T(stretchName(r)[len("run "):]), table.T(fromTo(r, "")), table.T(r.Section), table.T(common.Whole(r.Length)), table.T(wires), table.T(outside), table.Tick())
+		if r.Note != "" {
+			t.Note(common.Sentence(r.Note) + ".")
+		}
+	}
+	if t.Len() == 0 {
+		return
+	}
+	fl.Heading(2, "Stretches without clips")
+	common.Intro(fl, "The plan puts no clip on these. See on the shell that nothing on them hangs, chafes or reaches what moves or is hot.")
+	fl.Add(t)
 }
 
 // describe says in a sentence or two what a stretch is.
@@ -84,10 +142,10 @@ func describe(r *bench.RunPlan) string {
 // clipTable lists the places along the stretch and its clips between them, as one walks it.
 func clipTable(r *bench.RunPlan, name string) *table.Table {
 	t := table.New(
-		table.Column{Title: "Mark, why", Weight: 3, Min: 30},
-		table.Column{Title: "Station mm", Align: page.Right, Min: 22},
-		table.Column{Title: "Place, panel", Weight: 2, Min: 34},
-		table.Column{Title: "Clip, fixing", Weight: 3, Min: 30},
+		table.Column{Title: "Mark, why", Weight: 4, Min: 34},
+		table.Column{Title: "Station mm", Align: page.Right, Min: 20},
+		table.Column{Title: "Place, panel", Weight: 2, Min: 31},
+		table.Column{Title: "Clip, fixing", Weight: 3, Min: 28},
 		table.Column{Title: "Clip Ø, bundle", Align: page.Right, Min: 24},
 		table.Column{Title: "Drill, hole", Align: page.Right, Min: 22},
 		table.Column{Title: "On", Align: page.Centre},
@@ -115,7 +173,11 @@ func nodeRow(t *table.Table, s *bench.Station) {
 		at = triple(s.At, 0)
 	}
 	b := table.Blank("")
-	t.Row(table.Blank(s.What), table.Blank(coordinate(s.After, 0)), table.Cell{Text: at, Type: page.Tight, Shade: true}, b, b, b, b)
+	what := s.What
+	if strings.HasPrefix(what, "(") {
+		what = "waypoint"
+	}
+	t.Row(table.Blank(what), table.Blank(coordinate(s.After, 0)), table.Cell{Text: at, Type: page.Tight, Shade: true}, b, b, b, b)
 }
 
 func clipRow(t *table.Table, c *bench.Clip, last unit.Length, have bool) {

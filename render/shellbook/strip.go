@@ -61,7 +61,7 @@ const (
 	lineY       page.MM = 12.5
 	chainY      page.MM = 18.5
 	markY       page.MM = 23
-	rowH        page.MM = 34
+	rowH        page.MM = 32
 	leastGap    page.MM = 15 // between two stops
 	mostLabel   page.MM = 30 // a longer name is wrapped, then shortened; the list has it whole
 	edge        page.MM = 2
