@@ -112,15 +112,21 @@ func (b *book) ampacity(fl *page.Flow) {
 		fl.Say(prose, "No wire was judged.")
 		return
 	}
-	fl.Say(prose, "Each wire at its hottest place over all cases, worst first. The limit is the rating of its insulation less heat-margin. Of what a wire may do it uses two shares: its amps over its ampacity, and the rise of its copper above the air over the rise that the limit leaves; "+
-		"in a bundle it is warmed by its neighbours too, so the second may be the larger. Where loads come and go, “heats as” is the steady current that gives their peak.")
-	t := table.New(typed([]table.Column{{Title: "Wire, size and what decided it", Type: bold, Weight: 3, Min: 30}, {Title: "Case, zone", Weight: 2, Min: 20}, {Title: "Air C, bundle", Align: page.Right},
-		{Title: "Amps", Align: page.Right}, {Title: "Copper C", Align: page.Right}, {Title: "Ampacity A", Align: page.Right, Min: 19}, {Title: "Other figure, why it did not rule", Weight: 3, Min: 30},
-		{Title: "Used %", Align: page.Right}, {Title: "Limit"}}, plain)...)
-	t.RowHeight = 5.4
+	fl.Say(prose, "Each wire at its hottest place over all cases, worst first. Under the copper stands its limit: the rating of the insulation less heat-margin. Under the air stands how many wires lie in the bundle. Of what a wire may do it uses two shares: its amps over its ampacity, and the rise of its copper above the air over the rise that the limit leaves; "+
+		"in a bundle it is warmed by its neighbours too, so the second may be the larger. Where loads come and go, the current after “as” is the steady one that gives their peak.")
+	t := table.New(typed([]table.Column{{Title: "Wire, size and what decided it", Type: bold, Weight: 3, Min: 30}, {Title: "Case, zone", Weight: 2, Min: 20}, {Title: "Air C", Align: page.Right, Min: 16},
+		{Title: "Amps", Align: page.Right, Min: 17}, {Title: "Copper C", Align: page.Right, Min: 18}, {Title: "Ampacity A", Align: page.Right, Min: 22}, {Title: "Other figure, why it did not rule", Weight: 2, Min: 34},
+		{Title: "Used %", Align: page.Right, Min: 16}}, plain)...)
+	t.RowHeight, t.Close = 5, true
 	var conds conditions
 	marked := false
-	for _, h := range rows {
+	for i, h := range rows {
+		switch {
+		case i == 0 && !h.Met:
+			t.Sub("Limit NOT MET")
+		case h.Met && (i == 0 || !rows[i-1].Met):
+			t.Sub("Limit met")
+		}
 		b.heatRow(t, h, &conds)
 		marked = marked || !h.Verified || h.Table != nil && !h.Table.Verified
 	}
@@ -179,16 +185,15 @@ func (b *book) heatRow(t *table.Table, h *heat.WireResult, conds *conditions) {
 	}
 	u := used(h)
 	t.Row(table.T(w.Name), table.T(caseName), table.T(degrees(h.Ambient)), table.T(amps(h.Amps)), table.T(hot), table.Cell{Text: star(amps(h.Ampacity), h.Verified), Type: bold},
-		table.T(b.otherFigure(h, conds)), table.T("amps "+fixed(u.amps*100, 0)), yes(h.Met))
+		table.T(b.otherFigure(h, conds)), table.T("amps "+fixed(u.amps*100, 0)))
 	heats := table.Cell{}
 	if h.Effective != h.Amps {
-		heats = small("heats as " + amps(h.Effective))
+		heats = small("as " + amps(h.Effective))
 	}
-	limit := "limit " + degrees(h.Limit)
 	if h.Start != "" {
-		limit += "; peak while " + h.Start + " starts"
+		zone += "; peak while " + h.Start + " starts"
 	}
-	t.More(small(sizeText(c)), small(zone), small(plural(h.Count, "1 wire", strconv.Itoa(h.Count)+" wires")), heats, small(limit), small(b.ruled(h, conds)), small(whyNot(h)), small("rise "+fixed(u.rise*100, 0)))
+	t.More(small(sizeText(c)), small(zone), small(plural(h.Count, "1 wire", strconv.Itoa(h.Count)+" wires")), heats, small("of "+degrees(h.Limit)), small(b.ruled(h, conds)), small(whyNot(h)), small("rise "+fixed(u.rise*100, 0)))
 }
 
 func sizeText(c size.Conductor) string {

@@ -8,6 +8,7 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/heat"
 	"loomsheet/harness/solve"
+	"loomsheet/render/common"
 	"loomsheet/render/page"
 	"loomsheet/render/table"
 )
@@ -23,7 +24,7 @@ func (b *book) byHand(fl *page.Flow) {
 
 func sumTable() *table.Table {
 	t := table.New(typed([]table.Column{{Title: "What", Type: bold, Min: 34}, {Title: "From this book", Weight: 3}, {Title: "Figure", Align: page.Right, Min: 30}}, plain)...)
-	t.RowHeight, t.GroupEvery = 5.6, 0
+	t.RowHeight, t.GroupEvery, t.Close = 5, 0, true
 	return t
 }
 
@@ -158,19 +159,20 @@ func (b *book) heatByHand(fl *page.Flow) {
 		at.Run, at.Section = s.Edges[h.Edge].Run, s.Edges[h.Edge].Section
 	}
 	eps := b.in.Job.Settings.Get("emissivity", at)
+	kb, ki := b.in.Job.Settings.Get("bundle-conductivity", at), b.in.Job.Settings.Get("insulation-conductivity", at)
 	hot, cold := float64(k.Surface)+zeroC, float64(k.Ambient)+zeroC
 	around := math.Pi * float64(k.Outside) / 1000
 	rad := around * min(max(eps.Value.Quantity.Value, 0), 1) * stefan * (math.Pow(hot, 4) - math.Pow(cold, 4))
 	x := sumTable()
 	x.Row(table.T("Heat of this wire"), table.T(amps(h.Effective)+"² x "+perMetre(c.Resistance)+" / 1000 x (234.5 + "+degrees(h.Hottest)+") / 254.5"), table.T(fixed(watts, 3)+" W/m"))
-	x.Row(table.T("Heat of the bundle"), table.T("the same for each of its wires, added up"), table.T(fixed(float64(k.Watts), 3)+" W/m"))
+	x.Row(table.T("Heat of the bundle"), table.T("the same for each of its wires at its own temperature, added up"), table.T(fixed(float64(k.Watts), 3)+" W/m"))
 	x.Row(table.T("Outside of the bundle"), table.T("with its sleeve"), table.T(fixed(float64(k.Outside), 2)+" mm"))
 	x.Row(table.T("Air and surface"), table.T("the surface settles where it sheds what the bundle makes"), table.T(degrees(k.Ambient)+" C, "+fixed(float64(k.Surface), 2)+" C"))
 	x.Row(table.T("Radiation"), table.T("pi x "+fixed(float64(k.Outside), 2)+" / 1000 x "+eps.Value.String()+" x "+stefanFor+" x ("+fixed(hot, 2)+"^4 - "+fixed(cold, 2)+"^4)"), table.T(fixed(rad, 3)+" W/m"))
 	x.Row(table.T("Convection"), table.T("what is left of the bundle's heat: formula 4 gives it"), table.T(fixed(float64(k.Watts)-rad, 3)+" W/m"))
-	x.Row(table.T("Copper"), table.T("surface, and the drop of temperature through the bundle and the insulation: formula 5"), table.T(degrees(h.Hottest)+" C"))
+	x.Row(table.T("Copper"), table.T("formula 5 with kb "+kb.Value.String()+", ki "+ki.Value.String()+"; over the insulation "+fixed(float64(c.Outside), 2)+" mm, copper as a solid rod "+fixed(float64(c.Size.Diameter()), 2)+" mm"), table.T(degrees(h.Hottest)+" C"))
 	x.Row(table.T("Limit"), table.T("rating "+degrees(c.Heat)+" C less heat-margin "+fixed(float64(c.Heat-h.Limit), 1)+" K"), table.T(degrees(h.Limit)+" C"))
-	x.Row(table.T("Ampacity"), table.T(string(h.Ruled)+": "+h.Why), table.T(amps(h.Ampacity)+" A"))
+	x.Row(table.T("Ampacity"), table.T(common.Squared(h.Why)), table.T(amps(h.Ampacity)+" A"))
 	u := used(h)
 	x.Row(table.T("Share of amps"), table.T(amps(h.Effective)+" / "+amps(h.Ampacity)), table.T(fixed(u.amps*100, 0)+" %"))
 	x.Row(table.T("Share of rise"), table.T("("+degrees(h.Hottest)+" - "+degrees(h.Ambient)+") / ("+degrees(h.Limit)+" - "+degrees(h.Ambient)+")"), table.T(fixed(u.rise*100, 0)+" %"))
@@ -180,7 +182,7 @@ func (b *book) heatByHand(fl *page.Flow) {
 func formulae(fl *page.Flow) {
 	fl.Heading(2, "Formulae and their sources")
 	t := table.New(typed([]table.Column{{Title: "No.", Align: page.Right}, {Title: "Formula", Weight: 3}, {Title: "Source", Weight: 2, Type: fine}}, plain)...)
-	t.RowHeight, t.GroupEvery = 5.6, 0
+	t.RowHeight, t.GroupEvery, t.Close = 5, 0, true
 	for i, f := range [][2]string{
 		{"R(T) = R20 x (234.5 + T) / 254.5, T in C, copper", "AC 43.13-1B para 11-66d; 234.5 also in IEC 60364-5-54"},
 		{"Drop = R x I for each joint; at each joint the currents add up to nothing; round each loop the volts do", "Ohm's and Kirchhoff's laws, solved for the whole net at once"},

@@ -47,9 +47,9 @@ func typed(cols []table.Column, t page.Type) []table.Column {
 func (b *book) worstTable(fl *page.Flow) {
 	fl.Heading(2, "Worst case of each load, least room first")
 	cols := append([]table.Column{{Title: "Load, case", Type: bold, Weight: 3, Min: 28}}, voltColumns()...)
-	cols = append(cols, table.Column{Title: "Limit that left least room", Weight: 3, Min: 30}, table.Column{Title: "Room V", Align: page.Right}, table.Column{Title: "Limit"})
+	cols = append(cols, table.Column{Title: "Limit that left least room", Weight: 3, Min: 30}, table.Column{Title: "Room V", Align: page.Right}, table.Column{Title: "Limit", Min: 19})
 	t := table.New(typed(cols, plain)...)
-	t.RowHeight = 5.6
+	t.RowHeight, t.Close = 5, true
 	for _, r := range b.loads {
 		if r.worst != nil {
 			b.worstRow(t, r)
@@ -99,8 +99,8 @@ func (b *book) allCases(fl *page.Flow) {
 	fl.Heading(2, "All cases")
 	t := table.New(typed([]table.Column{{Title: "Load", Weight: 3, Type: page.Strong.Sized(8.5).Faced(page.Tight.Face), Min: 24}, {Title: "Amps", Align: page.Right}, {Title: "Supply V", Align: page.Right},
 		{Title: "Load V", Align: page.Right}, {Title: "Out V", Align: page.Right}, {Title: "Back V", Align: page.Right}, {Title: "Both V", Align: page.Right},
-		{Title: "Share", Min: 22}, {Title: "Least room V, by", Weight: 2}, {Title: "Limit"}}, fine)...)
-	t.RowHeight = 4.8
+		{Title: "Share", Min: 22}, {Title: "Least room V, by", Weight: 2}, {Title: "Limit", Min: 18}}, fine)...)
+	t.RowHeight, t.Close = 4.4, true
 	for _, c := range b.in.Cases {
 		t.Sub("Case " + c.Case)
 		var unfed, rest []string
@@ -155,22 +155,29 @@ func mark(met bool) table.Cell {
 	return table.Cell{Text: "NOT MET", Type: bold}
 }
 
-// startTable is the volts while a device starts, of the loads that are judged then and of what starts.
+// startTable is the volts while a device starts: of what starts, of the loads that are judged then, and of the one that dips most
+// among the others.
 func (b *book) startTable(fl *page.Flow) {
 	fl.Heading(2, "While something starts")
 	if len(b.starts) == 0 {
 		fl.Say(prose, "No device that draws in a case has a starting value.")
 		return
 	}
-	fl.Say(prose, "One device starts at a time, all else as it stands in the case. The loads with least-start-volts are judged; what starts stands beside them, and of the loads without that limit the one left with the smallest share of its volts.")
-	cols := []table.Column{{Title: "Load", Type: bold, Weight: 3, Min: 26}, {Title: "Before V", Align: page.Right}, {Title: "During V", Align: page.Right}, {Title: "During A", Align: page.Right},
-		{Title: "At the supply V", Align: page.Right}, {Title: "Lost out V", Align: page.Right}, {Title: "Lost back V", Align: page.Right}, {Title: "Limit, where set", Weight: 3, Min: 28}, {Title: "Room V", Align: page.Right}, {Title: "Limit"}}
+	fl.Say(prose, "One device starts at a time, all else as it stands in the case. Under what starts stand the loads that have least-start-volts set, and of those that have it not the one that dips most.")
+	cols := []table.Column{{Title: "Load", Weight: 3, Min: 34, Type: bold}, {Title: "Before V", Align: page.Right}, {Title: "During V", Align: page.Right}, {Title: "During A", Align: page.Right},
+		{Title: "Supply V", Align: page.Right}, {Title: "Out V", Align: page.Right}, {Title: "Back V", Align: page.Right}, {Title: "Limit V, where set", Weight: 2, Type: fine, Min: 26},
+		{Title: "Room V", Align: page.Right}, {Title: "Limit", Min: 18, Type: fine}}
 	t := table.New(typed(cols, plain)...)
-	t.RowHeight = 5.6
+	t.RowHeight, t.GroupEvery, t.Close = 4.6, 0, true
+	var last *solve.CaseResult
 	for i := 0; i < len(b.starts); {
 		j := i
 		for j < len(b.starts) && b.starts[j].c == b.starts[i].c && b.starts[j].start == b.starts[i].start {
 			j++
+		}
+		if c := b.starts[i].c; c != last {
+			t.Sub("Case " + c.Case)
+			last = c
 		}
 		b.startGroup(t, b.starts[i:j])
 		i = j
@@ -179,39 +186,47 @@ func (b *book) startTable(fl *page.Flow) {
 }
 
 func (b *book) startGroup(t *table.Table, ss []startRow) {
-	sub := "Case " + ss[0].c.Case + ": " + ss[0].start + " starts"
+	first := ss[0].start + " starts"
 	if d, ok := b.startTime(ss[0].start); ok {
-		sub += ", for " + d.String()
+		first += ", " + d.String()
 	}
-	t.Sub(sub)
-	lowest := -1
-	share := func(s *startRow) float64 { return float64(s.load.Volts) / max(float64(s.load.At), 1e-3) }
-	unjudged := 0
+	var judged, others []*startRow
+	own := 0
 	for i := range ss {
 		s := &ss[i]
-		if s.has || s.own && s.load.Fed {
-			b.startLine(t, s)
-			continue
-		}
-		if !s.load.Fed || s.before.Rests {
-			continue
-		}
-		unjudged++
-		if lowest < 0 || share(s) < share(&ss[lowest]) {
-			lowest = i
-		}
-	}
-	if lowest >= 0 {
-		b.startLine(t, &ss[lowest])
-		if unjudged > 1 {
-			t.More(small("lowest of " + strconv.Itoa(unjudged) + " loads that have no such limit"))
+		switch {
+		case s.own && s.load.Fed:
+			name := first
+			if own > 0 || s.load.Coil {
+				name = b.loadName(s.load) + " (" + first + ")"
+			}
+			own++
+			b.startLine(t, s, table.T(name))
+		case s.has:
+			judged = append(judged, s)
+		case s.load.Fed && s.before.Fed && !s.before.Rests:
+			others = append(others, s)
 		}
 	}
+	for _, s := range judged {
+		b.startLine(t, s, table.Cell{Text: b.loadName(s.load), Type: plain})
+	}
+	if len(others) == 0 {
+		return
+	}
+	dip := func(s *startRow) unit.Voltage { return s.before.Volts - s.load.Volts }
+	most := others[0]
+	for _, s := range others {
+		if dip(s) > dip(most) {
+			most = s
+		}
+	}
+	b.startLine(t, most, small(b.loadName(most.load)+", dips most of "+strconv.Itoa(len(others))+" not judged"))
 }
 
-func (b *book) startLine(t *table.Table, s *startRow) {
+func (b *book) startLine(t *table.Table, s *startRow, name table.Cell) {
 	l := s.load
-	row := []table.Cell{table.T(b.loadName(l)), table.T(volts(s.before.Volts)), table.T(volts(l.Volts)), table.T(amps(l.Amps))}
+	row := []table.Cell{name, table.T(volts(s.before.Volts)), table.T(volts(l.Volts)), table.T(amps(l.Amps))}
 	if !s.before.Fed {
 		row[1] = table.T("–")
 	}
@@ -221,12 +236,11 @@ func (b *book) startLine(t *table.Table, s *startRow) {
 		row = append(row, table.T("–"), table.T("–"), table.T("–"))
 	}
 	if !s.has {
-		t.Row(append(row, table.T("no limit set"))...)
+		t.Row(append(row, table.T("none set"))...)
 		return
 	}
 	_, figure := limitText(&s.limit)
-	t.Row(append(row, table.T(figure), table.T(volts(s.room())), yes(s.limit.Met()))...)
-	t.More(table.Cell{}, table.Cell{}, table.Cell{}, table.Cell{}, table.Cell{}, table.Cell{}, table.Cell{}, small(b.limitSource(&s.limit)))
+	t.Row(append(row, table.T(figure+"; "+b.limitSource(&s.limit)), table.T(volts(s.room())), yes(s.limit.Met()))...)
 }
 
 // startTime is how long a device's starting current lasts, the longest of its draws and coils.

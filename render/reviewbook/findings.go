@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"loomsheet/harness/diag"
+	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/page"
 	"loomsheet/render/table"
@@ -36,7 +37,7 @@ func (b *book) findings(fl *page.Flow) {
 		}
 		t := table.New(table.Column{Title: "No.", Align: page.Right, Type: bold}, table.Column{Title: "What", Weight: 4, Type: plain}, table.Column{Title: "Where", Weight: 1, Type: fine, Min: 38},
 			table.Column{Title: "Seen", Align: page.Centre, Width: 11})
-		t.RowHeight, t.GroupEvery = 6.2, 0
+		t.RowHeight, t.GroupEvery, t.Close = 6, 0, true
 		for i := range ms {
 			n++
 			b.finding(t, n, &ms[i])
@@ -51,26 +52,23 @@ func (b *book) findings(fl *page.Flow) {
 }
 
 func (b *book) finding(t *table.Table, n int, m *diag.Diagnostic) {
-	where := b.at(m.Span)
-	if s := subject(m.Subject); s != "" {
-		where += "\n" + s
-	}
-	if m.Case != "" {
-		where += "\ncase " + m.Case
-	}
-	t.Row(table.T(strconv.Itoa(n)), table.Cell{Text: common.Squared(m.Title), Type: bold}, table.T(where), table.Tick())
+	t.Row(table.T(strconv.Itoa(n)), table.Cell{Text: common.Squared(m.Title), Type: bold}, table.T(b.at(m.Span)), table.Tick())
 	about := m.Code
 	if m.Severity == diag.Mistake {
 		about += ", a mistake in the text"
 	}
 	if m.HasValue {
-		word := "at most"
+		word := "at most "
 		if m.LowIsWorse {
-			word = "at least"
+			word = "at least "
 		}
-		about += ": " + common.Squared(m.Value.String()) + ", " + word + " " + common.Squared(m.Limit.String())
+		value, limit := measured(m.Value, m.Limit)
+		about += ": " + value + ", " + word + limit
 	}
-	t.More(table.Cell{}, small(about))
+	if m.Case != "" {
+		about += "; case " + m.Case
+	}
+	t.More(table.Cell{}, small(about), small(subject(m.Subject)))
 	if m.Detail != "" {
 		t.More(table.Cell{}, table.T(common.Squared(m.Detail)))
 	}
@@ -85,6 +83,24 @@ func (b *book) finding(t *table.Table, n int, m *diag.Diagnostic) {
 		}
 		t.More(table.Cell{}, table.T("Reason: "+reason))
 	}
+}
+
+// measured prints what was measured and its limit to five significant digits, or in full where those would make the two look alike.
+func measured(value, limit unit.Quantity) (v, l string) {
+	short := func(q unit.Quantity) string {
+		if q.Dim == unit.DimGauge {
+			return q.String()
+		}
+		if x, err := strconv.ParseFloat(strconv.FormatFloat(q.Value, 'g', 5, 64), 64); err == nil {
+			q.Value = x
+		}
+		return q.String()
+	}
+	v, l = short(value), short(limit)
+	if v == l {
+		v, l = value.String(), limit.String()
+	}
+	return common.Squared(v), common.Squared(l)
 }
 
 func orNobody(s string) string {

@@ -50,9 +50,7 @@ func (b *book) verdict(fl *page.Flow) {
 	fl.Heading(1, "Verdict")
 	n := b.count()
 	facts := []page.Fact{
-		{Name: "Open findings", Value: strconv.Itoa(n.open)},
-		{Name: "Accepted findings", Value: strconv.Itoa(n.accepted)},
-		{Name: "Notes", Value: strconv.Itoa(n.notes)},
+		{Name: "Findings", Value: strconv.Itoa(n.open) + " open, " + strconv.Itoa(n.accepted) + " accepted; " + common.Count(n.notes, "note", "notes")},
 		{Name: "Steady volts", Value: b.steadyVerdict()},
 		{Name: "Starting volts", Value: b.startVerdict()},
 		{Name: "Heat", Value: b.heatVerdict()},
@@ -73,7 +71,7 @@ func (b *book) verdict(fl *page.Flow) {
 	if len(silent) == 0 {
 		fl.Say(prose, "Nothing: each check that was run has found something.")
 	} else {
-		fl.Say(prose, common.Count(len(silent), "check", "checks")+" met: "+strings.Join(silent, "; ")+".")
+		fl.Say(plain, common.Count(len(silent), "check", "checks")+" found nothing: "+strings.Join(silent, "; ")+".")
 	}
 	notRun(fl)
 	fl.Say(prose, "This page says which limits were checked and met. It says nothing of what was not checked.")
@@ -114,11 +112,11 @@ func notRun(fl *page.Flow) {
 		fl.Say(prose, "Every check of the catalogue was run.")
 		return
 	}
-	t := table.New(table.Column{Title: "Check", Type: bold, Min: 26}, table.Column{Title: "Looks for", Type: fine, Weight: 2}, table.Column{Title: "What to do instead", Type: plain, Weight: 3},
-		table.Column{Title: "Done by hand", Align: page.Centre, Width: 14})
-	t.RowHeight, t.GroupEvery = 6.2, 0
+	t := table.New(table.Column{Title: "Check", Type: bold, Min: 26}, table.Column{Title: "Why not, and what to do instead", Type: plain, Weight: 3},
+		table.Column{Title: "Done", Align: page.Centre})
+	t.RowHeight, t.GroupEvery, t.Close = 6, 0, true
 	for _, r := range missing {
-		t.Row(table.T(r.Key), table.T(r.Title), table.T(r.NotRun), table.Tick())
+		t.Row(table.T(r.Key), table.T(r.NotRun), table.Tick())
 	}
 	fl.Add(t)
 }

@@ -104,12 +104,12 @@ func (b *book) ladderPage(fl *page.Flow, n int, l *ladder) {
 	r := l.load
 	fl.Together(func() {
 		fl.Heading(2, b.ladderTitle(n, l))
-		fl.Say(prose, "Here for: "+l.why+". "+r.Supply+" gives "+volts(r.SupplyVolts)+" V at its terminals; the load draws "+amps(r.Amps)+" A at "+volts(r.Volts)+" V. "+b.ladderSum(l))
+		fl.Say(prose, "Here for: "+l.why+". The terminals of "+r.Supply+" give "+volts(r.SupplyVolts)+" V; the load draws "+amps(r.Amps)+" A at "+volts(r.Volts)+" V. "+b.ladderSum(l))
 		fl.Figure(plotHeight, func(c *page.Canvas) { drawPlot(c, b.loadName(r), l) })
 	})
 	t := table.New(typed([]table.Column{{Title: "No.", Align: page.Right}, {Title: "Joint", Weight: 1}, {Title: "mohm", Align: page.Right, Min: 18}, {Title: "A", Align: page.Right, Min: 18},
 		{Title: "mV", Align: page.Right, Min: 18}, {Title: "Volts after", Align: page.Right, Min: 20}}, plain)...)
-	t.RowHeight = 5.2
+	t.RowHeight, t.Close = 4.8, true
 	no := 0
 	way := func(sub string, steps []solve.Step) {
 		if len(steps) == 0 {

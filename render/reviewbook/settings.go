@@ -14,7 +14,7 @@ func (b *book) settings(fl *page.Flow) {
 	fl.Say(prose, "The value in the row of a setting holds wherever none of the narrower ones under it does. Of two that both hold the narrower one rules: circuit, device, break, run, panel, class, zone, section, then the job; of equals the one that also names a case.")
 	t := table.New(table.Column{Title: "Setting", Type: bold, Min: 32}, table.Column{Title: "Value", Type: bold, Min: 22}, table.Column{Title: "Where it was set, or its default and source", Weight: 3, Type: plain},
 		table.Column{Title: "What it is", Weight: 3, Type: fine})
-	t.RowHeight, t.GroupEvery = 5.6, 0
+	t.RowHeight, t.GroupEvery, t.Close = 5, 0, true
 	for _, limits := range []bool{true, false} {
 		if limits {
 			t.Sub("Limits: not meeting one is a finding")

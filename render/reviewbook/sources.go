@@ -17,7 +17,7 @@ func (b *book) sources(fl *page.Flow) {
 	fl.Heading(1, "Sources")
 	fl.Say(prose, "The documents behind the figures in this book. “Verified” figures were read in a copy of the document or an exact transcription; the others are typical values or from memory, and a verdict that rests on one carries a *.")
 	t := table.New(typed([]table.Column{{Title: "Source", Weight: 3, Type: bold}, {Title: "Used for", Weight: 3}, {Title: "How sure", Min: 30}}, plain)...)
-	t.RowHeight = 5.6
+	t.RowHeight, t.Close = 5, true
 	for _, s := range b.gather() {
 		t.Row(table.T(s.text), table.T(s.uses()), table.T(s.basis))
 	}

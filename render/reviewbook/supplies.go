@@ -20,7 +20,7 @@ func (b *book) supplies(fl *page.Flow) {
 	fl.Heading(2, "Supplies in each case")
 	t := table.New(typed([]table.Column{{Title: "Supply", Type: bold, Weight: 2, Min: 30}, {Title: "Volts at its terminals", Align: page.Right, Min: 26}, {Title: "Amps it delivers", Align: page.Right, Min: 24},
 		{Title: "How it stands", Weight: 3, Min: 40}}, plain)...)
-	t.RowHeight = 5.4
+	t.RowHeight, t.Close = 5, true
 	for _, c := range b.in.Cases {
 		t.Sub("Case " + c.Case)
 		for i := range c.Supplies {
@@ -80,7 +80,7 @@ func (b *book) relays(fl *page.Flow) {
 	fl.Heading(2, "Relays and contactors in each case")
 	t := table.New(typed([]table.Column{{Title: "Coil moves", Type: bold, Weight: 2, Min: 30}, {Title: "Volts at the coil", Align: page.Right}, {Title: "Pulls in at V", Align: page.Right},
 		{Title: "Drops out at V", Align: page.Right}, {Title: "Stands", Type: bold}, {Title: "Remarks", Weight: 3, Min: 40}}, plain)...)
-	t.RowHeight = 5.4
+	t.RowHeight, t.Close = 5, true
 	for _, c := range b.in.Cases {
 		if len(c.Relays) == 0 {
 			continue

@@ -243,7 +243,7 @@ func (t *Table) rowParts(r row, cols []MM, most MM, open bool) []page.Part {
 	for {
 		now, rest := make([]field, len(cols)), false
 		for i, f := range fields {
-			fit := max(1, int(float64(most-2*padY)/float64(f.ty.Leading())))
+			fit := max(1, int(float64(most-2*t.padY())/float64(f.ty.Leading())))
 			now[i] = f
 			if len(f.lines) > fit {
 				now[i].lines = f.lines[:fit]
@@ -269,7 +269,7 @@ type edges struct {
 
 // rowPart draws a row whose cells share the baseline of their first lines, whatever their sizes.
 func (t *Table) rowPart(fields []field, cols []MM, e edges) page.Part {
-	least, above, below := t.RowHeight, padY, padY
+	least, above, below := t.RowHeight, t.padY(), t.padY()
 	if e.more {
 		least, above = 0, padMore
 	}

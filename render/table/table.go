@@ -72,6 +72,8 @@ type Table struct {
 	Columns []Column
 	// RowHeight is the least height of a row, 7 mm by New.
 	RowHeight MM
+	// Close sets the rows nearer to each other, for long tables that are read at a desk and not ticked on the bench.
+	Close bool
 	// GroupEvery leaves a gap after so many rows, 5 by New, 0 for none; counting begins anew after a subhead.
 	GroupEvery int
 	// MaxRows is the most rows on one page; 0 is no limit.
@@ -134,6 +136,7 @@ func (t *Table) Len() int {
 const (
 	padX     MM = 1.6 // left and right of a cell's text
 	padY     MM = 1.3 // above and below
+	padClose MM = 0.6 // the same in a table whose rows stand close
 	padMore  MM = 0.2 // between a row and what belongs to it
 	groupGap MM = 2.4
 	tickGap  MM = 1.4
@@ -156,6 +159,14 @@ func cellType(c Column, cell Cell) page.Type {
 		}
 	}
 	return page.Body
+}
+
+// padY is what stays free above and below the text of a row.
+func (t *Table) padY() MM {
+	if t.Close {
+		return padClose
+	}
+	return padY
 }
 
 // lead is the width that ticks and swatch take before the text of a cell.
