@@ -8,12 +8,15 @@ import (
 	"strings"
 )
 
+// longest is how many bytes may stand round a bracket.
+const longest = 80
+
 // MostMembers is the largest range that is taken apart.
 const MostMembers = 10000
 
 // Error says what is wrong with a range, in words for a person.
 type Error struct {
-	Code  string // range-unclear, range-too-long, two-ranges
+	Code  string // range-unclear, range-too-long, two-ranges, name-too-long
 	Title string
 	How   string // what to do
 }
@@ -56,6 +59,9 @@ func Members(text string) (out []string, ranged bool, err *Error) {
 	}
 	if !ok {
 		return []string{text}, false, nil
+	}
+	if n := len(before) + len(after); n > longest {
+		return nil, true, fault("name-too-long", fmt.Sprintf("Names have at most %d: they are printed on labels.", longest), "this name has %d letters and more", n)
 	}
 	for part := range strings.SplitSeq(inside, ",") {
 		part = strings.TrimSpace(part)

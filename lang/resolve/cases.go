@@ -153,7 +153,7 @@ func (b *builder) caseSet(c *design.Case, l *sense.Stmt, said map[string]*sense.
 		}
 		state = "off"
 	}
-	if ref := (design.StateRef{Group: group, State: state}); state != "off" && !slices.Contains(d.states, ref) {
+	if ref := (design.StateRef{Group: group, State: state}); state != "off" && !d.hasState[ref] {
 		b.noState(l, d, l.Find("to").Values[0], ref.String())
 		return
 	}
@@ -183,15 +183,17 @@ func (b *builder) removal(t *thing) {
 	if o == nil {
 		return
 	}
+	seen := map[[2]string]bool{}
 	for _, v := range o.Values {
 		u, ok := b.undo(s, v)
 		if !ok {
 			continue
 		}
-		if slices.ContainsFunc(r.Undo, func(x design.Undo) bool { return x.Name == u.Name && x.Pin == u.Pin }) {
+		if seen[[2]string{u.Name, u.Pin}] {
 			b.mistake(s, v.Span, "undone-twice", fmt.Sprintf("removal %s undoes %s twice", t.name, v.Text), "Take one away.")
 			continue
 		}
+		seen[[2]string{u.Name, u.Pin}] = true
 		r.Undo = append(r.Undo, u)
 	}
 }

@@ -28,16 +28,18 @@ func (b *builder) end(s *sense.Stmt, v syntax.Value) (design.End, bool) {
 	head, pin, dotted := strings.Cut(v.Text, ".")
 	t := b.names["place"][head]
 	if t == nil {
-		detail := "A wire ends at a pin of a device, at a splice or on a stud post."
-		if o := b.elsewhere(head, "device"); o != nil {
-			detail = fmt.Sprintf("`%s` is a %s. %s", head, o.kind, detail)
-		}
 		span := v.Span
 		span.End = min(span.End, span.Start+len(head))
 		if v.Kind == syntax.Ref && span.End-span.Start != len(head) {
 			span = v.Span
 		}
-		b.miss(s, "no-such-end", head, span, fmt.Sprintf("there is no device, splice or break `%s`", head), detail, b.namesOf("device", "splice", "break"))
+		b.miss(s, "no-such-end", head, span, fmt.Sprintf("there is no device, splice or break `%s`", head), func() (string, []string) {
+			detail := "A wire ends at a pin of a device, at a splice or on a stud post."
+			if o := b.elsewhere(head, "device"); o != nil {
+				detail = fmt.Sprintf("`%s` is a %s. %s", head, o.kind, detail)
+			}
+			return detail, b.namesOf("device", "splice", "break")
+		})
 		return design.End{}, false
 	}
 	switch t.kind {
@@ -295,13 +297,15 @@ func (b *builder) cable(t *thing) {
 	}
 	b.job.Cables = append(b.job.Cables, c)
 	if o := s.Find("holds"); o != nil {
+		seen := map[string]bool{}
 		for _, v := range o.Values {
 			h := b.find(s, v, "circuit")
 			switch {
 			case h == nil:
-			case slices.Contains(c.Holds, h.name):
+			case seen[h.name]:
 				b.mistake(s, v.Span, "held-twice", fmt.Sprintf("cable %s holds circuit %s twice", t.name, h.name), "A circuit has one core of a cable.")
 			default:
+				seen[h.name] = true
 				c.Holds = append(c.Holds, h.name)
 			}
 		}

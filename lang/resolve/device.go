@@ -16,12 +16,15 @@ import (
 // device is a device being built.
 type device struct {
 	*design.Device
-	t      *thing
-	st     *sense.Stmt // with all it takes over
-	pins   map[string]int
-	lines  []*sense.Stmt // of its housings, in their order; nil where an option names it
-	hazy   bool          // a housing is not known: neither are its cavities
-	states []design.StateRef
+	t        *thing
+	st       *sense.Stmt // with all it takes over
+	pins     map[string]int
+	pinLines map[string]*sense.Stmt
+	lines    []*sense.Stmt // of its housings, in their order; nil where an option names it
+	hazy     bool          // a housing is not known: neither are its cavities
+	states   []design.StateRef
+	hasState map[design.StateRef]bool
+	prefixes map[string]bool
 }
 
 // find is the number of a pin by its own name or by that of its cavity.
@@ -38,7 +41,8 @@ func (d *device) housingLine(i int) *sense.Stmt { return d.lines[i] }
 // declareDevice makes a device with its housings and pins, so that others can name them.
 func (b *builder) declareDevice(t *thing) {
 	s := b.merged[t]
-	d := &device{Device: &design.Device{Name: t.name, Common: own(s), Class: b.class(s)}, t: t, st: s, pins: map[string]int{}}
+	d := &device{Device: &design.Device{Name: t.name, Common: own(s), Class: b.class(s)}, t: t, st: s, pins: map[string]int{},
+		pinLines: map[string]*sense.Stmt{}, hasState: map[design.StateRef]bool{}, prefixes: map[string]bool{}}
 	d.Span = own(t.st).Span
 	d.Pattern = s.Missing("at") && b.liked[t.name]
 	b.devices[t.name] = d
@@ -59,6 +63,7 @@ func (b *builder) housings(d *device) []*design.Housing {
 	if o := d.st.Find("housing"); o != nil {
 		v := o.Values[0]
 		es = append(es, entry{h: design.DeviceHousing{Part: v.Text, Span: v.Span}, part: b.housing(v.Text, v.Span)})
+		d.prefixes[""] = true
 	}
 	for _, l := range d.st.Block {
 		if l.Word.Name != "housing" || l.Name() == "" {
@@ -68,12 +73,14 @@ func (b *builder) housings(d *device) []*design.Housing {
 		if o := l.Find("key"); o != nil {
 			b.key(l, o, e.part)
 		}
-		if i := slices.IndexFunc(es, func(x entry) bool { return x.h.As == e.h.As }); i >= 0 {
+		if d.prefixes[e.h.As] {
+			i := slices.IndexFunc(es, func(x entry) bool { return x.h.As == e.h.As })
 			b.mistake(l, l.NameSpan(), "housing-twice", fmt.Sprintf("two housings of %s have the same prefix", d.Name), "Give each a prefix of its own: `housing sealed-6 as a`. Its cavities are then a.1, a.2.").
 				Point(es[i].h.Span, "the other housing")
 			d.hazy = true
 			continue
 		}
+		d.prefixes[e.h.As] = true
 		es = append(es, e)
 	}
 	slices.SortStableFunc(es, func(x, y entry) int { return design.Natural(x.h.As, y.h.As) })
@@ -112,7 +119,9 @@ type hole struct{ housing, cavity int }
 func (b *builder) declarePins(d *device, parts []*design.Housing) {
 	holes := map[string]hole{}
 	for i, h := range parts {
-		if h == nil {
+		if h == nil || !b.sense.Spend(d.Housings[i].Span, len(h.Cavities)) {
+			parts[i] = nil
+			d.hazy = true
 			continue
 		}
 		for j, c := range h.Cavities {
@@ -133,6 +142,7 @@ func (b *builder) declarePins(d *device, parts []*design.Housing) {
 			continue
 		}
 		byName[l.Name()] = l.NameSpan()
+		d.pinLines[l.Name()] = l
 		p := design.Pin{Name: l.Name(), Housing: -1, Inner: l.Word.Name == "inner", Span: l.NameSpan()}
 		if !p.Inner {
 			b.pin(d, l, &p, parts, holes, taken)
@@ -207,6 +217,9 @@ func (b *builder) noCavity(d *device, l *sense.Stmt, name string, span diag.Span
 	}
 	var names []string
 	detail := ""
+	if b.many() {
+		parts = nil
+	}
 	for i, h := range parts {
 		var own []string
 		for _, c := range h.Cavities {
@@ -275,6 +288,10 @@ func (b *builder) noPin(s *sense.Stmt, d *device, v syntax.Value, pin string) {
 	if d.vague() {
 		return
 	}
+	if b.many() {
+		b.mistake(s, v.Span, "no-such-pin", fmt.Sprintf("%s has no pin %s", d.Name, pin), "").Point(d.t.st.NameSpan(), "declared here")
+		return
+	}
 	var names []string
 	for _, p := range d.Pins {
 		names = append(names, p.Name)
@@ -310,6 +327,7 @@ func (b *builder) placeDevice(t *thing) {
 			d.Housings[i].Spot = b.spot(l, d.Name+"."+d.Housings[i].As)
 		}
 	}
+	bolted := map[string]bool{}
 	for _, l := range d.st.Block {
 		switch l.Word.Name {
 		case "pin":
@@ -317,13 +335,13 @@ func (b *builder) placeDevice(t *thing) {
 				d.Pins[i].Spot = b.ownPinSpot(d, l)
 			}
 		case "bolted":
-			b.bolted(d, l)
+			b.bolted(d, l, bolted)
 		}
 	}
 	slices.SortFunc(d.Bolted, design.Natural)
 }
 
-func (b *builder) bolted(d *device, l *sense.Stmt) {
+func (b *builder) bolted(d *device, l *sense.Stmt, seen map[string]bool) {
 	if len(l.About) == 0 {
 		return
 	}
@@ -333,8 +351,9 @@ func (b *builder) bolted(d *device, l *sense.Stmt) {
 		d.hazy = true
 	case t.name == d.Name:
 		b.mistake(l, l.NameSpan(), "bolted-apart", fmt.Sprintf("%s is bolted to itself", d.Name), "Name the other device.")
-	case slices.Contains(d.Bolted, t.name):
+	case seen[t.name]:
 	default:
+		seen[t.name] = true
 		o := b.devices[t.name]
 		if o.Section != "" && d.Section != "" && o.Section != d.Section {
 			b.mistake(l, l.NameSpan(), "bolted-apart", fmt.Sprintf("%s is in section %s and %s in section %s", d.Name, d.Section, t.name, o.Section),

@@ -124,7 +124,7 @@ func (b *builder) pinRef(d *device, l *sense.Stmt, v syntax.Value) (design.PinRe
 
 // prefixed tells whether a name is the prefix of one of the housings.
 func (d *device) prefixed(name string) bool {
-	return slices.ContainsFunc(d.Housings, func(h design.DeviceHousing) bool { return h.As == name })
+	return d.prefixes[name]
 }
 
 // ends is the two ends of a line; the same ends twice in one device contradict each other.
@@ -171,6 +171,7 @@ func (b *builder) inside(d *device, l *sense.Stmt, seen map[string]diag.Span) (f
 
 func (b *builder) ownPins(d *device, l *sense.Stmt, vs []syntax.Value) []string {
 	var out []string
+	seen := map[string]bool{}
 	for _, v := range vs {
 		i, ok := d.find(v.Text)
 		if !ok {
@@ -178,10 +179,11 @@ func (b *builder) ownPins(d *device, l *sense.Stmt, vs []syntax.Value) []string 
 			continue
 		}
 		n := d.Pins[i].Name
-		if slices.Contains(out, n) {
+		if seen[n] {
 			b.mistake(l, v.Span, "pin-twice", fmt.Sprintf("pin %s stands here twice", n), "Take one away.")
 			continue
 		}
+		seen[n] = true
 		out = append(out, n)
 	}
 	return out
@@ -196,7 +198,8 @@ func (b *builder) state(d *device, l *sense.Stmt) {
 		b.mistake(l, l.NameSpan(), "name-with-dot", fmt.Sprintf("`%s` has two dots in it", l.Name()), "A state is a name, or a group and a name with a dot between: `fan.on`.")
 		return
 	}
-	if !slices.Contains(d.states, ref) {
+	if !d.hasState[ref] {
+		d.hasState[ref] = true
 		d.states = append(d.states, ref)
 	}
 	st := design.State{StateRef: ref, Resistance: fact[unit.Resistance](l, "resistance"), Rating: fact[unit.Current](l, "rating"), Span: l.Span}
@@ -306,7 +309,7 @@ func (b *builder) coil(d *device, l *sense.Stmt, ends map[string]diag.Span) {
 	switch {
 	case o != nil:
 		c.Moves = stateRef(o.Values[0].Text)
-		if !slices.Contains(movable, c.Moves) {
+		if !d.hasState[c.Moves] || c.Moves.State == "off" {
 			b.noState(l, d, o.Values[0], o.Values[0].Text)
 			return
 		}
@@ -336,6 +339,10 @@ func stateNames(refs []design.StateRef) []string {
 // noState reports a state that a device has not.
 func (b *builder) noState(s *sense.Stmt, d *device, v syntax.Value, name string) {
 	if d.vague() {
+		return
+	}
+	if b.many() {
+		b.mistake(s, v.Span, "no-such-state", fmt.Sprintf("%s has no state %s", d.Name, name), "").Point(d.t.st.NameSpan(), "declared here")
 		return
 	}
 	names := stateNames(d.states)

@@ -37,9 +37,10 @@ func (b *builder) merge(t *thing, chain []*thing) *sense.Stmt {
 		b.merged[t] = s
 		return s
 	}
-	if i := slices.Index(chain, t); i >= 0 {
+	if b.merging[t] {
+		i := slices.Index(chain, t)
 		d := b.mistake(t.st, o.Span, "like-circle", fmt.Sprintf("%s %s is like itself", t.kind, t.name), "Of the things that are like one another one must state everything.")
-		for _, c := range chain[i+1:] {
+		for _, c := range chain[i+1 : min(len(chain), i+4)] {
 			d.Point(c.st.NameSpan(), "by way of "+c.name)
 		}
 		return nil
@@ -57,13 +58,15 @@ func (b *builder) merge(t *thing, chain []*thing) *sense.Stmt {
 	}
 	var parent *sense.Stmt
 	if from != nil {
+		b.merging[t] = true
 		parent = b.merge(from, append(chain, t))
+		delete(b.merging, t)
 	}
 	if m := b.merged[t]; m != nil {
 		return m // a circle has been told and broken on the way
 	}
 	m := s
-	if parent != nil {
+	if parent != nil && b.sense.Spend(s.At, len(parent.Block)) {
 		m = takeOver(s, parent, from)
 	} else {
 		c := *s
@@ -75,8 +78,9 @@ func (b *builder) merge(t *thing, chain []*thing) *sense.Stmt {
 }
 
 func (b *builder) noDevice(s *sense.Stmt, v syntax.Value) {
-	among := append(b.namesOf("device"), b.lib.list("device")...)
-	b.miss(s, "no-such-device", v.Text, v.Span, fmt.Sprintf("there is no device `%s`", v.Text), "Neither the job nor the library has it.", among)
+	b.miss(s, "no-such-device", v.Text, v.Span, fmt.Sprintf("there is no device `%s`", v.Text), func() (string, []string) {
+		return "Neither the job nor the library has it.", append(b.namesOf("device"), b.lib.list("device")...)
+	})
 }
 
 // notTaken is options that concern the one thing alone.

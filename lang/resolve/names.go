@@ -29,15 +29,17 @@ func (b *builder) find(s *sense.Stmt, v syntax.Value, kinds ...string) *thing {
 	switch {
 	case t == nil:
 		what := join(kinds, "or")
-		detail := ""
-		if other := b.elsewhere(v.Text, kinds[0]); other != nil {
-			detail = fmt.Sprintf("`%s` is a %s.", v.Text, other.kind)
-		} else if none := b.namesOf(kinds...); len(none) == 0 {
-			detail = fmt.Sprintf("The job declares no %s at all.", what)
-		} else if len(none) <= 6 {
-			detail = fmt.Sprintf("There %s.", isAre(none))
-		}
-		b.miss(s, "no-such-"+kinds[0], v.Text, v.Span, fmt.Sprintf("there is no %s `%s`", what, v.Text), detail, b.namesOf(kinds...))
+		b.miss(s, "no-such-"+kinds[0], v.Text, v.Span, fmt.Sprintf("there is no %s `%s`", what, v.Text), func() (detail string, among []string) {
+			among = b.namesOf(kinds...)
+			if other := b.elsewhere(v.Text, kinds[0]); other != nil {
+				detail = fmt.Sprintf("`%s` is a %s.", v.Text, other.kind)
+			} else if len(among) == 0 {
+				detail = fmt.Sprintf("The job declares no %s at all.", what)
+			} else if len(among) <= 6 {
+				detail = fmt.Sprintf("There %s.", isAre(among))
+			}
+			return detail, among
+		})
 		return nil
 	case !slices.Contains(kinds, t.kind):
 		b.wrongKind(s, v, t, kinds)
@@ -54,8 +56,12 @@ func isAre(names []string) string {
 }
 
 func (b *builder) wrongKind(s *sense.Stmt, v syntax.Value, t *thing, kinds []string) {
+	var near []string
+	if !b.many() {
+		near = diag.Nearest(v.Text, b.namesOf(kinds...))
+	}
 	b.mistake(s, v.Span, "wrong-kind", fmt.Sprintf("`%s` is a %s, wanted is a %s", t.name, t.kind, join(kinds, "or")), "").
-		Near(diag.Nearest(v.Text, b.namesOf(kinds...))).Point(t.st.NameSpan(), "declared here")
+		Near(near).Point(t.st.NameSpan(), "declared here")
 }
 
 // elsewhere finds a thing of another kind by that name.
@@ -91,8 +97,10 @@ func (b *builder) refers(s *sense.Stmt, option string, kinds ...string) []string
 
 func (b *builder) all(s *sense.Stmt, vs []syntax.Value, kinds ...string) []string {
 	var out []string
+	seen := map[string]bool{}
 	for _, v := range vs {
-		if t := b.find(s, v, kinds...); t != nil && !slices.Contains(out, t.name) {
+		if t := b.find(s, v, kinds...); t != nil && !seen[t.name] {
+			seen[t.name] = true
 			out = append(out, t.name)
 		}
 	}

@@ -64,16 +64,13 @@ func (b *builder) part(kind, name string, span diag.Span) bool {
 }
 
 func (b *builder) noPart(kind, name string, span diag.Span) {
-	var among []string
-	for n := range b.names[kind] {
-		among = append(among, n)
-	}
-	among = append(among, b.lib.list(kind)...)
-	detail := fmt.Sprintf("Neither the job nor the library has it. A %s of your own is declared with a line `%s %s ..`.", kind, kind, name)
-	if t := b.elsewhere(name, kind); t != nil {
-		detail = fmt.Sprintf("`%s` is a %s.", name, t.kind)
-	}
-	b.miss(nil, "no-such-"+kind, name, span, fmt.Sprintf("there is no %s `%s`", kind, name), detail, among)
+	b.miss(nil, "no-such-"+kind, name, span, fmt.Sprintf("there is no %s `%s`", kind, name), func() (string, []string) {
+		detail := fmt.Sprintf("Neither the job nor the library has it. A %s of your own is declared with a line `%s %s ..`.", kind, kind, name)
+		if t := b.elsewhere(name, kind); t != nil {
+			detail = fmt.Sprintf("`%s` is a %s.", name, t.kind)
+		}
+		return detail, append(b.namesOf(kind), b.lib.list(kind)...)
+	})
 }
 
 // partIn is the part that an option names, if it exists.

@@ -186,11 +186,13 @@ func (b *builder) at(s *sense.Stmt, v syntax.Value) design.Spot {
 func (b *builder) findPlace(s *sense.Stmt, v syntax.Value) *thing {
 	t := b.names["place"][v.Text]
 	if t == nil {
-		detail := "Points, devices, breaks and splices have places; or write coordinates such as (1180, -440, 470 mm)."
-		if o := b.elsewhere(v.Text, "point"); o != nil {
-			detail = fmt.Sprintf("`%s` is a %s, which has no place of its own.", v.Text, o.kind)
-		}
-		b.miss(s, "no-such-place", v.Text, v.Span, fmt.Sprintf("there is no place `%s`", v.Text), detail, b.namesOf("point", "device", "break", "splice"))
+		b.miss(s, "no-such-place", v.Text, v.Span, fmt.Sprintf("there is no place `%s`", v.Text), func() (string, []string) {
+			detail := "Points, devices, breaks and splices have places; or write coordinates such as (1180, -440, 470 mm)."
+			if o := b.elsewhere(v.Text, "point"); o != nil {
+				detail = fmt.Sprintf("`%s` is a %s, which has no place of its own.", v.Text, o.kind)
+			}
+			return detail, b.namesOf("point", "device", "break", "splice")
+		})
 		return nil
 	}
 	if t.kind == "run" {
@@ -221,10 +223,8 @@ func (b *builder) pinSpot(s *sense.Stmt, v syntax.Value, t *thing, pin string) d
 		b.noPin(s, d, v, pin)
 		return design.Spot{}
 	}
-	for _, l := range d.st.Block {
-		if l.Word.Name == "pin" && l.Name() == d.Pins[i].Name && l.Find("at") != nil {
-			return b.ownPinSpot(d, l)
-		}
+	if l := d.pinLines[d.Pins[i].Name]; l != nil && l.Find("at") != nil {
+		return b.ownPinSpot(d, l)
 	}
 	if h := d.Pins[i].Housing; h >= 0 {
 		if l := d.housingLine(h); l != nil && l.Find("at") != nil {

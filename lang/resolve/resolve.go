@@ -31,6 +31,7 @@ func Job(main string, load func(path string) ([]byte, error), library []parts.Fi
 		breaks:    map[string]*design.Break{},
 		spots:     map[string]*spotState{},
 		merged:    map[*thing]*sense.Stmt{},
+		merging:   map[*thing]bool{},
 		templates: map[string]*sense.Template{},
 		known:     known,
 	}
@@ -60,6 +61,7 @@ type builder struct {
 	breaks    map[string]*design.Break
 	spots     map[string]*spotState
 	merged    map[*thing]*sense.Stmt
+	merging   map[*thing]bool
 	templates map[string]*sense.Template
 	liked     map[string]bool // devices that others are like
 	known     []string
@@ -214,18 +216,31 @@ type missKey struct{ code, name string }
 
 // miss is a name that was looked for in vain, with all the places it was named at.
 type miss struct {
-	title, detail string
-	near          []string
-	spans         []diag.Span
-	origin        diag.Span
+	title  string
+	help   func() (detail string, among []string)
+	spans  []diag.Span
+	origin diag.Span
 }
 
-// miss records a name that does not exist; all its places make one message.
-func (b *builder) miss(s *sense.Stmt, code, name string, span diag.Span, title, detail string, among []string) {
+// patient is how many messages get their hints worked out; nobody reads more in one go.
+const patient = 300
+
+// many tells whether so much is wrong already that hints are no help.
+func (b *builder) many() bool { return len(b.msgs) > patient }
+
+func (b *builder) near(name string, names []string) []string {
+	if b.many() {
+		return nil
+	}
+	return diag.Nearest(name, names)
+}
+
+// miss records a name that does not exist; all its places make one message. Help says what to do and among which names it may be.
+func (b *builder) miss(s *sense.Stmt, code, name string, span diag.Span, title string, help func() (detail string, among []string)) {
 	k := missKey{code, name}
 	m := b.misses[k]
 	if m == nil {
-		m = &miss{title: title, detail: detail, near: diag.Nearest(name, among)}
+		m = &miss{title: title, help: help}
 		b.misses[k] = m
 	}
 	m.spans = append(m.spans, span)
@@ -240,6 +255,7 @@ func (b *builder) tellMisses() {
 		keys = append(keys, k)
 	}
 	slices.SortFunc(keys, func(x, y missKey) int { return cmp.Or(cmp.Compare(x.code, y.code), cmp.Compare(x.name, y.name)) })
+	told := 0
 	for _, k := range keys {
 		if b.blind && k.code != "no-such-template" || b.hidden(k.name) {
 			continue
@@ -247,7 +263,12 @@ func (b *builder) tellMisses() {
 		m := b.misses[k]
 		slices.SortFunc(m.spans, func(x, y diag.Span) int { return cmp.Or(cmp.Compare(x.File, y.File), cmp.Compare(x.Start, y.Start)) })
 		m.spans = slices.Compact(m.spans)
-		d := b.msgs.Mistake(m.spans[0], k.code, m.title, m.detail).Near(m.near)
+		d := b.msgs.Mistake(m.spans[0], k.code, m.title, "")
+		if told++; told <= patient {
+			detail, among := m.help()
+			d.Detail = detail
+			d.Near(diag.Nearest(k.name, among))
+		}
 		for _, sp := range m.spans[1:min(len(m.spans), 5)] {
 			d.Point(sp, "also named here")
 		}

@@ -102,12 +102,12 @@ func (b *builder) read(main string, load func(string) ([]byte, error)) {
 	if n := len(b.src.Files); n > 1 {
 		slices.SortFunc(b.src.Files[1:], func(x, y Source) int { return strings.Compare(x.Name, y.Name) })
 	}
-	slices.SortStableFunc(lines, func(x, y *syntax.Line) int { return b.fileOrder(x.Span.File) - b.fileOrder(y.Span.File) })
+	order := map[string]int{}
+	for i, f := range b.src.Files {
+		order[f.Name] = i
+	}
+	slices.SortStableFunc(lines, func(x, y *syntax.Line) int { return order[x.Span.File] - order[y.Span.File] })
 	b.expand(lines)
-}
-
-func (b *builder) fileOrder(name string) int {
-	return slices.IndexFunc(b.src.Files, func(s Source) bool { return s.Name == name })
 }
 
 func (b *builder) include(l *syntax.Line) (out []want) {
@@ -212,11 +212,13 @@ func (b *builder) use(s *sense.Stmt) {
 	}
 	t := b.templates[s.Name()]
 	if t == nil {
-		names := make([]string, 0, len(b.templates))
-		for n := range b.templates {
-			names = append(names, n)
-		}
-		b.miss(s, "no-such-template", s.Name(), s.NameSpan(), fmt.Sprintf("there is no template `%s`", s.Name()), "A template is declared with `template name takes ..`.", names)
+		b.miss(s, "no-such-template", s.Name(), s.NameSpan(), fmt.Sprintf("there is no template `%s`", s.Name()), func() (string, []string) {
+			names := make([]string, 0, len(b.templates))
+			for n := range b.templates {
+				names = append(names, n)
+			}
+			return "A template is declared with `template name takes ..`.", names
+		})
 		b.blind = true
 		return
 	}

@@ -243,14 +243,16 @@ func short(t string) string {
 // once reports options that stand more than once although one value is meant.
 func (r *Reader) once(s *Stmt) {
 	var kept []Opt
+	at := map[string]int{}
 	for _, o := range s.Opts {
 		def := s.Word.Option(o.Name)
 		if def != nil && def.Repeats {
 			kept = append(kept, o)
 			continue
 		}
-		i := slices.IndexFunc(kept, func(k Opt) bool { return k.Name == o.Name })
-		if i < 0 {
+		i, twice := at[o.Name]
+		if !twice {
+			at[o.Name] = len(kept)
 			kept = append(kept, o)
 			continue
 		}

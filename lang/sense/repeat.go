@@ -241,6 +241,9 @@ func isAre(n int) string {
 	return fmt.Sprintf("are %d", n)
 }
 
+// Spend takes from the budget of lines and values that a job may stand for; false once it is used up, after a message.
+func (r *Reader) Spend(at diag.Span, n int) bool { return r.spend(at, n) }
+
 // spend takes from the budget; false once it is used up.
 func (r *Reader) spend(at diag.Span, n int) bool {
 	r.budget -= n
