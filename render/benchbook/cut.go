@@ -28,7 +28,7 @@ func cutList(fl *page.Flow, s *bench.SectionPlan) {
 		fl.Para("Nothing is cut for this section.")
 		return
 	}
-	common.Intro(fl, "In cutting order. The length is the whole piece, tails and service loops included; how it adds up stands near the end of the book.")
+	common.Intro(fl, "In cutting order. The length is the whole piece, tails and service loops included; what it is made of stands near the end of the book.")
 	t := table.New(
 		table.Column{Title: "Length mm", Align: page.Right, Min: 21},
 		table.Column{Title: "Label, wire", Weight: 4, Min: 33},
@@ -139,7 +139,7 @@ func stripCell(e bench.CutEnd) table.Cell {
 func lengths(fl *page.Flow, s *bench.SectionPlan) {
 	t := table.New(table.Column{Title: "No.", Align: page.Right}, table.Column{Title: "Label", Weight: 1, Type: page.Tight.Faced(font.NarrowBold)}, table.Column{Title: "Parts in mm", Weight: 4, Type: page.Tight},
 		table.Column{Title: "Length mm", Align: page.Right, Type: page.Strong})
-	t.Later = "How each length adds up"
+	t.Later = "Sums of the lengths"
 	for i, c := range s.Cuts {
 		name := c.Label
 		if name == "" {
@@ -161,7 +161,7 @@ func lengths(fl *page.Flow, s *bench.SectionPlan) {
 		return
 	}
 	fl.NewPage()
-	fl.Heading(1, "How each length adds up")
+	fl.Heading(1, "Sums of the lengths")
 	common.Intro(fl, "Each length is the sum of its parts. A part along a run names the stations between which the wire lies there, from the run's beginning.")
 	fl.Add(t)
 }

@@ -106,7 +106,7 @@ func reels(fl *page.Flow, s *bench.SectionPlan) {
 	if len(list) == 0 {
 		return
 	}
-	fl.Heading(2, "Reels, in cutting order")
+	fl.Heading(2, "Reels")
 	t := table.New(table.Column{Title: "Wire", Type: page.Strong}, table.Column{Title: "Size"}, table.Column{Title: "Colour"}, table.Column{Title: "Pieces", Align: page.Right},
 		table.Column{Title: "Together", Align: page.Right}, table.Column{Title: "At hand", Align: page.Centre})
 	t.Later = "Reels"

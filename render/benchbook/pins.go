@@ -40,8 +40,15 @@ func connector(fl *page.Flow, c *bench.Connector, section string) {
 		table.Column{Title: "Chk", Align: page.Centre, Min: 11},
 	)
 	t.Later, t.MaxRows, t.Together = c.Title, 20, true
-	for i := range c.Rows {
+	for i := 0; i < len(c.Rows); {
+		n := blanks(c.Rows[i:])
+		if n >= manyBlanks {
+			blankRows(t, c.Rows[i:i+n])
+			i += n
+			continue
+		}
 		pinRow(t, &c.Rows[i])
+		i++
 	}
 	add := func() {
 		fl.Heading(2, c.Title)
@@ -97,13 +104,35 @@ func describe(c *bench.Connector, section string, studs bool) string {
 	return text
 }
 
+// manyBlanks in a row, all alike, share one line that names each.
+const manyBlanks = 4
+
+// blanks counts the rows from the first on that are blank alike and have no pin of a name.
+func blanks(rows []bench.PinRow) int {
+	n := 0
+	for n < len(rows) && rows[n].Blank != "" && rows[n].Blank == rows[0].Blank && rows[n].Pin == "" && rows[n].Cavity != "" && rows[n].Status == rows[0].Status {
+		n++
+	}
+	return n
+}
+
+func blankRows(t *table.Table, rows []bench.PinRow) {
+	var names []string
+	for _, r := range rows {
+		names = append(names, r.Cavity)
+	}
+	blank := table.Blank("")
+	t.Row(table.Cell{Text: names[0] + " … " + names[len(names)-1], Type: label, Shade: true}, table.Blank(rows[0].Blank+": "+strconv.Itoa(len(rows))+" cavities"), blank,
+		table.Blank(strings.Join(names, ", ")), blank, blank, table.Tick())
+}
+
 func pinRow(t *table.Table, r *bench.PinRow) {
 	cavity := table.Cell{Text: r.Cavity, Type: figure}
 	if len([]rune(r.Cavity)) > 4 {
 		cavity.Type = label
 	}
 	if r.Cavity == "" {
-		cavity = table.Cell{Text: "no cavity left", Type: unsure}
+		cavity = table.Cell{Text: "none left", Type: unsure}
 	}
 	name := r.Name
 	if r.Cable != "" {

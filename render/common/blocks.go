@@ -25,7 +25,7 @@ func contentsBlock(entries []Entry) page.Block {
 			c.Text(0, page.Heading3.Baseline(), page.Heading3, "Contents")
 		}}}
 		// In columns, filled downwards, so that a cover seldom needs a second page.
-		const gutter = 7
+		const gutter = 5
 		cols := 2
 		if len(entries) > 24 {
 			cols = 3
@@ -44,7 +44,7 @@ func contentsBlock(entries []Entry) page.Block {
 	})
 }
 
-const numberRoom page.MM = 12
+const numberRoom page.MM = 10
 
 func (e Entry) draw(c *page.Canvas) {
 	t, x := page.Strong, page.MM(0)

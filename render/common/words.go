@@ -24,7 +24,7 @@ var statusMeaning = []struct {
 
 // Legend explains the marks of a sheet: the words of status, then further words of the book's own.
 func Legend(fl *page.Flow, more ...page.Fact) {
-	fl.Heading(2, "How to read the marks")
+	fl.Heading(2, "Marks and words")
 	var facts []page.Fact
 	for _, s := range statusMeaning {
 		facts = append(facts, page.Fact{Name: s.status.String(), Value: s.meaning})

@@ -22,8 +22,8 @@ var (
 // holes is the before-paint list, a table for each panel.
 func holes(fl *page.Flow, h common.Head, job *design.Job, plan *bench.Plan, left []string) {
 	fl.NewPage()
-	fl.Heading(1, "Before paint: holes and studs")
-	common.Intro(fl, "In the order one walks. Places in millimetres from the datum: "+datum(h)+".")
+	fl.Heading(1, "Before paint")
+	common.Intro(fl, "Holes, cut-outs and studs, in the order one walks. Places in millimetres from the datum: "+datum(h)+".")
 	for i := 0; i < len(plan.Holes); {
 		j := i
 		for j < len(plan.Holes) && plan.Holes[j].Panel == plan.Holes[i].Panel {
@@ -51,7 +51,7 @@ func panel(fl *page.Flow, job *design.Job, list []bench.Hole) {
 		table.Column{Title: "Drill mm", Align: page.Right, Min: 20},
 		table.Column{Title: "Fixing, mark", Weight: 2, Min: 26},
 		table.Column{Title: "Drilled", Align: page.Centre, Min: 15},
-		table.Column{Title: "Deburred", Align: page.Centre, Min: 19},
+		table.Column{Title: "Deburred", Align: page.Centre, Min: 20.5},
 		table.Column{Title: "Primed", Align: page.Centre, Min: 15},
 	)
 	t.MaxRows, t.Later = 20, name
