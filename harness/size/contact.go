@@ -1,6 +1,8 @@
 package size
 
 import (
+	"slices"
+
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 )
@@ -54,7 +56,7 @@ func endTakes(job *design.Job, t *net.Termination) (out []*design.Contact, known
 	return out, true
 }
 
-func cavityOf(job *design.Job, t *net.Termination) *design.HousingCavity {
+func housingOf(job *design.Job, t *net.Termination) *design.Housing {
 	housing := ""
 	for _, d := range job.Devices {
 		if t.Kind == net.InCavity && d.Name == t.Device && t.Housing >= 0 && t.Housing < len(d.Housings) {
@@ -67,9 +69,15 @@ func cavityOf(job *design.Job, t *net.Termination) *design.HousingCavity {
 		}
 	}
 	for _, h := range job.Parts.Housings {
-		if h.Name != housing {
-			continue
+		if h.Name == housing {
+			return h
 		}
+	}
+	return nil
+}
+
+func cavityOf(job *design.Job, t *net.Termination) *design.HousingCavity {
+	if h := housingOf(job, t); h != nil {
 		for i := range h.Cavities {
 			if h.Cavities[i].Name == t.Cavity {
 				return &h.Cavities[i]
@@ -117,13 +125,31 @@ func fixed(t *net.Termination) bool {
 	return t.Kind != net.InHalf || t.Status != design.Computed
 }
 
-// FixedFits tells whether the ends of a wire that are not the program's to change take a conductor.
-func FixedFits(job *design.Job, w *net.Wire, c *Conductor) bool {
+// CouldFit tells whether a conductor can be crimped at both ends of a wire: in the cavities that are not the program's to change, and
+// in some cavity of a break's half where the program chooses.
+func CouldFit(job *design.Job, w *net.Wire, c *Conductor) bool {
 	_, fits := Contacts(job, w, c)
 	for k := range w.Ends {
-		if !fits[k] && fixed(&w.Ends[k]) {
+		if !fits[k] && (fixed(&w.Ends[k]) || !someFits(job, &w.Ends[k], c)) {
 			return false
 		}
 	}
 	return true
+}
+
+// someFits tells whether any cavity of a break's half takes a conductor.
+func someFits(job *design.Job, t *net.Termination, c *Conductor) bool {
+	h := housingOf(job, t)
+	if h == nil {
+		return true
+	}
+	for i := range h.Cavities {
+		try := *t
+		try.Cavity = h.Cavities[i].Name
+		takes, known := endTakes(job, &try)
+		if !known || slices.ContainsFunc(takes, func(p *design.Contact) bool { return accepts(p, c) }) {
+			return true
+		}
+	}
+	return false
 }

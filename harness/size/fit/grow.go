@@ -31,7 +31,7 @@ type grower struct {
 	nt      *net.Net
 	ladders [][]size.Conductor // by wire; empty for one that is not the program's to size
 	strands [][]int            // by wire: all wires that keep its size, itself among them
-	capped  []int              // by wire: the last step of its ladder that cavities out of the program's hand take
+	capped  []int              // by wire: the last step of its ladder that can be crimped at both ends
 }
 
 func newGrower(job *design.Job, nt *net.Net, sizes size.Sizes) *grower {
@@ -48,7 +48,7 @@ func newGrower(job *design.Job, nt *net.Net, sizes size.Sizes) *grower {
 		}
 		g.ladders[i] = size.Ladder(job, nt, w)
 		g.capped[i] = len(g.ladders[i]) - 1
-		for g.capped[i] > 0 && !size.FixedFits(job, w, &g.ladders[i][g.capped[i]]) {
+		for g.capped[i] > 0 && !size.CouldFit(job, w, &g.ladders[i][g.capped[i]]) {
 			g.capped[i]--
 		}
 		k := link{w.Circuit, w.Link, w.Piece}
@@ -126,13 +126,20 @@ func (g *grower) growHeat(sizes size.Sizes, cases []*solve.CaseResult, duty heat
 		h := heat.Solve(g.job, g.nt, out, cases, duty)
 		up := map[int]bool{}
 		var order []int
-		worst := worstOf(h)
+		cure := make([]int, len(h.Wires))
+		worst := map[place]float64{}
 		for i := range h.Wires {
+			if cure[i] = g.remedy(h, out, i); cure[i] == i {
+				p := placeOf(&h.Wires[i])
+				worst[p] = max(worst[p], strain(&h.Wires[i]))
+			}
+		}
+		for i, j := range cure {
 			// One that is over by far less than the worst beside it may be met once that one has grown.
-			if r := &h.Wires[i]; strain(r) < 0.8*worst[place{r.Case, r.Edge}] && r.Edge >= 0 {
+			if r := &h.Wires[i]; j == i && r.Edge >= 0 && strain(r) < 0.8*worst[placeOf(r)] {
 				continue
 			}
-			if j := g.remedy(h, out, i); j >= 0 && !up[j] {
+			if j >= 0 && !up[j] {
 				for _, k := range g.strands[j] {
 					up[k] = true
 				}
@@ -155,22 +162,12 @@ type place struct {
 	edge int
 }
 
-// strain is what a wire carries over what it may; 0 for one that is met, or that others bring to its limit.
+// strain is what a wire carries over what it may.
 func strain(r *heat.WireResult) float64 {
-	if r.Met || r.Ampacity <= 0 {
-		return 0
-	}
-	return float64(r.Effective / r.Ampacity)
+	return float64(r.Effective) / max(float64(r.Ampacity), 1e-3)
 }
 
-func worstOf(h *heat.Result) map[place]float64 {
-	out := map[place]float64{}
-	for i := range h.Wires {
-		p := place{h.Wires[i].Case, h.Wires[i].Edge}
-		out[p] = max(out[p], strain(&h.Wires[i]))
-	}
-	return out
-}
+func placeOf(r *heat.WireResult) place { return place{r.Case, r.Edge} }
 
 // remedy is the wire to grow for one that is too hot: itself; or where the others alone bring it to its limit, the one in its bundle
 // that makes most heat. -1: nothing helps, or nothing is wrong.
@@ -232,11 +229,7 @@ func (v *volts) grow(sizes size.Sizes, slack float64) (size.Sizes, []Reach) {
 		if v.left(a, out) <= hair {
 			continue
 		}
-		best := v.best(a, out, true)
-		if best > hair {
-			best = v.best(a, out, false)
-		}
-		if best > hair {
+		if best := v.best(a, out); best > hair {
 			a.reach.Best = a.reach.Limit.Value + unit.Voltage(best)
 			if a.reach.Limit.Floor {
 				a.reach.Best = a.reach.Limit.Value - unit.Voltage(best)
@@ -244,13 +237,12 @@ func (v *volts) grow(sizes size.Sizes, slack float64) (size.Sizes, []Reach) {
 			beyond = append(beyond, a.reach)
 			continue
 		}
-		within := v.best(a, out, true) <= hair
 		var bought []purchase
 		for range mostSteps * len(out) {
 			if v.left(a, out) <= hair {
 				break
 			}
-			p, ok := v.buy(a, out, within)
+			p, ok := v.buy(a, out)
 			if !ok {
 				break
 			}
@@ -311,19 +303,11 @@ func (v *volts) left(a *ask, sizes size.Sizes) float64 {
 	return x
 }
 
-// top is the last step of a ladder that may be taken.
-func (v *volts) top(i int, within bool) int {
-	if within {
-		return v.capped[i]
-	}
-	return len(v.ladders[i]) - 1
-}
-
-// best is what is left with every wire that helps at its largest.
-func (v *volts) best(a *ask, sizes size.Sizes, within bool) float64 {
+// best is what is left with every wire that helps at its largest. For volts no wire grows past what can be crimped at its ends.
+func (v *volts) best(a *ask, sizes size.Sizes) float64 {
 	x := v.left(a, sizes)
 	for i := range sizes {
-		if k := v.top(i, within); k >= 0 && v.ladders[i] != nil && a.slope[i] > 0 && sizes[i].Size.Less(v.ladders[i][k].Size) {
+		if k := v.capped[i]; v.ladders[i] != nil && a.slope[i] > 0 && sizes[i].Size.Less(v.ladders[i][k].Size) {
 			x += a.slope[i] * (v.ohms(a, i, &v.ladders[i][k]) - v.ohms(a, i, &sizes[i]))
 		}
 	}
@@ -331,14 +315,14 @@ func (v *volts) best(a *ask, sizes size.Sizes, within bool) float64 {
 }
 
 // buy lifts by one step the wire, parallel ones with it, that gains most volts per copper added; false when none is left.
-func (v *volts) buy(a *ask, sizes size.Sizes, within bool) (purchase, bool) {
+func (v *volts) buy(a *ask, sizes size.Sizes) (purchase, bool) {
 	best, step, most := -1, 0, 0.0
 	for i := range sizes {
 		if v.ladders[i] == nil || v.strands[i][0] != i {
 			continue
 		}
 		k := v.next(i, sizes[i].Size)
-		if k < 0 || k > v.top(i, within) {
+		if k < 0 || k > v.capped[i] {
 			continue
 		}
 		c := &v.ladders[i][k]

@@ -66,20 +66,17 @@ func nearestWire(nt *net.Net, c *solve.CaseResult, load *solve.LoadResult) *net.
 
 // wireOf is the wire of a step, -1 for anything else.
 func wireOf(c *solve.CaseResult, s solve.Step) int {
-	if c.Net == nil || s.Element < 0 || s.Element >= len(c.Net.Elements) {
-		return -1
-	}
-	if e := &c.Net.Elements[s.Element]; e.Kind == solve.Wire {
-		return e.Wire
+	if kindOf(c, s) == solve.Wire {
+		return c.Net.Elements[s.Element].Wire
 	}
 	return -1
 }
 
 // Limits lists every limit on the steady volts of a load in a case: drop, feed-drop, return-drop, feed-return-drop, least-volts and
-// the load's own least. A limit that is not set is left out; so is everything for a load that is not fed, rests, or has no way
-// to a supply.
+// the load's own least. A limit that is not set is left out; so is everything for a load that is not fed, rests, has no way to a
+// supply, or is fed through other loads only: lamps in series behind an open switch are off, not short of volts.
 func Limits(job *design.Job, nt *net.Net, c *solve.CaseResult, load *solve.LoadResult) []Limit {
-	if !load.Fed || load.Rests {
+	if !judged(c, load) {
 		return nil
 	}
 	at := Scope(job, nt, c, load)
@@ -107,9 +104,31 @@ func Limits(job *design.Job, nt *net.Net, c *solve.CaseResult, load *solve.LoadR
 	return out
 }
 
+// judged tells whether limits on volts mean anything for a load in a case.
+func judged(c *solve.CaseResult, load *solve.LoadResult) bool {
+	if !load.Fed || load.Rests {
+		return false
+	}
+	for _, way := range [][]solve.Step{load.Feed, load.Return} {
+		for _, s := range way {
+			if k := kindOf(c, s); k == solve.Load || k == solve.Coil {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+func kindOf(c *solve.CaseResult, s solve.Step) solve.ElementKind {
+	if c.Net == nil || s.Element < 0 || s.Element >= len(c.Net.Elements) {
+		return solve.Join
+	}
+	return c.Net.Elements[s.Element].Kind
+}
+
 // StartLimits lists the limits on the volts of a load while a device starts: least-start-volts. steady is the same load of the case.
 func StartLimits(job *design.Job, nt *net.Net, c *solve.CaseResult, steady, starting *solve.LoadResult) []Limit {
-	if !steady.Fed || steady.Rests {
+	if !judged(c, steady) {
 		return nil
 	}
 	if l, ok := floorLimit(job, Scope(job, nt, c, steady), "least-start-volts", starting.Volts); ok {

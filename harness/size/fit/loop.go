@@ -31,10 +31,10 @@ type Outcome struct {
 }
 
 const (
-	mostRounds  = 40
+	mostRounds  = 60
 	mostNets    = 4
-	mostTrims   = 2
-	settledWhen = unit.Temperature(0.05) // K between two rounds
+	mostTrims   = 10
+	settledWhen = unit.Temperature(0.1) // K between two rounds
 )
 
 // Loop sizes a job: build makes its net from what is known of the sizes; the net is solved at the temperatures of the round before,
@@ -74,7 +74,8 @@ func same(nt *net.Net, sizes size.Sizes, before map[string]size.Conductor) bool 
 
 // run settles sizes and temperatures of one net.
 func run(job *design.Job, nt *net.Net, floor, sizes size.Sizes, fresh bool) *Outcome {
-	trims := 0
+	still := 0 // rounds in which only temperatures moved
+	trims, tried := 0, make([]unit.Size, len(nt.Wires))
 	o := &Outcome{Net: nt, Sizes: sizes}
 	g := newGrower(job, nt, sizes)
 	var temps map[string][]unit.Temperature
@@ -93,17 +94,21 @@ func run(job *design.Job, nt *net.Net, floor, sizes size.Sizes, fresh bool) *Out
 			break
 		}
 		if !changed && near(temps, h.Temps) {
-			if trims < mostTrims {
+			if trims < mostTrims && o.Rounds < mostRounds/2 {
 				trims++
-				if less, ok := g.trim(o, floor); ok {
-					o.Sizes = less
+				if less, ok := g.trim(o, floor, tried); ok {
+					o.Sizes, still = less, 0
 					continue
 				}
 			}
 			o.Settled = true
 			break
 		}
-		o.Sizes, temps = grown, h.Temps
+		still++
+		if changed {
+			still = 0
+		}
+		o.Sizes, temps = grown, step(temps, h.Temps, still)
 	}
 	o.Idle = idle(nt, o)
 	return o
@@ -193,6 +198,29 @@ func each(n int, do func(i int)) {
 		}()
 	}
 	wg.Wait()
+}
+
+// step is the temperatures to go on with: the new ones, or part of the way to them where they do not come to rest by themselves. A
+// load of constant power behind a wire far too thin swings between hot and starved.
+func step(old, new map[string][]unit.Temperature, still int) map[string][]unit.Temperature {
+	if still <= 3 {
+		return new
+	}
+	part := unit.Temperature(0.5)
+	if still > 8 {
+		part = 0.2
+	}
+	out := map[string][]unit.Temperature{}
+	for c, t := range new {
+		mix := slices.Clone(t)
+		for i := range mix {
+			if i < len(old[c]) {
+				mix[i] = old[c][i] + part*(t[i]-old[c][i])
+			}
+		}
+		out[c] = mix
+	}
+	return out
 }
 
 func near(a, b map[string][]unit.Temperature) bool {

@@ -180,7 +180,8 @@ func TestAnyTree(t *testing.T) {
 				w.Stated = unit.Metric(rapid.SampledFrom(areas).Draw(t, "size"))
 			}
 		}
-		if rapid.Bool().Draw(t, "one bundle") {
+		bundled := rapid.Bool().Draw(t, "one bundle")
+		if bundled {
 			s.together()
 		}
 		s.set("drop", rapid.SampledFrom([]string{"2 %", "3 %", "10 %", "0.5 V"}).Draw(t, "drop"), nil)
@@ -202,7 +203,7 @@ func TestAnyTree(t *testing.T) {
 				t.Fatalf("%s, and nothing says it cannot be met: %s", b, sizes(o))
 			}
 		}
-		if len(o.Beyond) > 0 {
+		if len(o.Beyond) > 0 || bundled { // wires that warm one another trade copper: several answers are as good
 			return
 		}
 		for i := range o.Sizes {

@@ -7,6 +7,7 @@ import (
 
 	"loomsheet/harness/heat"
 	"loomsheet/harness/size"
+	"loomsheet/harness/unit"
 )
 
 // What a smaller wire must leave of its limits, since currents and temperatures move a little when it is taken: a degree, and a
@@ -16,16 +17,17 @@ const (
 	trimShare = 0.01
 )
 
-// trim takes back what growing together made needless: each grown wire, the one with most copper to save first, is tried a size
-// smaller at the currents of the outcome, down to where growing began. What then proves short grows again in the rounds that follow.
-func (g *grower) trim(o *Outcome, floor size.Sizes) (size.Sizes, bool) {
+// trim takes back what growing together made needless: each grown wire, the one with most copper to save first, is tried one size
+// smaller at the currents of the outcome, but never below where growing began. What then proves short grows again in the rounds that
+// follow; tried keeps what each wire was last cut to, so that one that grew again is left alone.
+func (g *grower) trim(o *Outcome, floor size.Sizes, tried []unit.Size) (size.Sizes, bool) {
 	out := slices.Clone(o.Sizes)
 	v := &volts{grower: g, solved: o.Sizes, temps: o.Heat.Temps, cases: o.Cases}
 	asks := v.asks(1, true)
 	asks = slices.DeleteFunc(asks, func(a ask) bool { return a.over > hair })
 	var order []int
 	for i := range out {
-		if g.ladders[i] != nil && g.strands[i][0] == i && floor[i].Size.Less(out[i].Size) {
+		if g.ladders[i] != nil && g.strands[i][0] == i && floor[i].Size.Less(out[i].Size) && (tried[i].IsZero() || !tried[i].Less(out[i].Size)) {
 			order = append(order, i)
 		}
 	}
@@ -36,17 +38,15 @@ func (g *grower) trim(o *Outcome, floor size.Sizes) (size.Sizes, bool) {
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(saved(b), saved(a)) })
 	changed := false
 	for _, i := range order {
-		for floor[i].Size.Less(out[i].Size) {
-			try := slices.Clone(out)
-			for _, j := range g.strands[i] {
-				c := g.below(i, out[i], floor[i])
-				c.Contacts, c.Fits = size.Contacts(g.job, &g.nt.Wires[j], &c)
-				try[j] = c
-			}
-			if !v.allowed(o, out, try, asks, i) {
-				break
-			}
+		try := slices.Clone(out)
+		for _, j := range g.strands[i] {
+			c := g.below(i, out[i], floor[i])
+			c.Contacts, c.Fits = size.Contacts(g.job, &g.nt.Wires[j], &c)
+			try[j] = c
+		}
+		if v.allowed(o, out, try, asks, i) {
 			out, changed = try, true
+			tried[i] = try[i].Size
 		}
 	}
 	return out, changed
