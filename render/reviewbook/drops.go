@@ -25,7 +25,7 @@ func (b *book) drops(fl *page.Flow) {
 
 func voltColumns() []table.Column {
 	return []table.Column{{Title: "At the supply V", Align: page.Right}, {Title: "At the load V", Align: page.Right}, {Title: "Lost out V", Align: page.Right},
-		{Title: "Lost back V", Align: page.Right}, {Title: "Out and back V", Align: page.Right}}
+		{Title: "Lost back V", Align: page.Right}, {Title: "Out and back V", Align: page.Right, Min: 26}}
 }
 
 func voltCells(l *solve.LoadResult) []table.Cell {
@@ -47,13 +47,26 @@ func typed(cols []table.Column, t page.Type) []table.Column {
 func (b *book) worstTable(fl *page.Flow) {
 	fl.Heading(2, "Worst case of each load, least room first")
 	cols := append([]table.Column{{Title: "Load, case", Type: bold, Weight: 3, Min: 28}}, voltColumns()...)
-	cols = append(cols, table.Column{Title: "Limit that left least room", Weight: 3, Min: 30}, table.Column{Title: "Room V", Align: page.Right}, table.Column{Title: "Limit", Min: 19})
+	cols = append(cols, table.Column{Title: "Limit that left least room", Weight: 3, Min: 36}, table.Column{Title: "Room V", Align: page.Right})
 	t := table.New(typed(cols, plain)...)
 	t.RowHeight, t.Close = 5, true
+	sub := ""
 	for _, r := range b.loads {
-		if r.worst != nil {
-			b.worstRow(t, r)
+		if r.worst == nil {
+			continue
 		}
+		s := "No limit"
+		switch {
+		case r.worst.has && r.worst.limit.Met():
+			s = "Limit met"
+		case r.worst.has:
+			s = "Limit " + notMetWords
+		}
+		if s != sub {
+			t.Sub(s)
+			sub = s
+		}
+		b.worstRow(t, r)
 	}
 	if t.Len() == 0 {
 		fl.Say(prose, "No load is fed in any case.")
@@ -73,10 +86,10 @@ func (b *book) worstRow(t *table.Table, r *loadRow) {
 	more := []table.Cell{small(under), small(l.Supply), small(amps(l.Amps) + " A"), {}, {}, small(percent(both(l), h.of()))}
 	if h.has {
 		what, figure := limitText(&h.limit)
-		row = append(row, table.T(what), table.T(volts(h.room())), yes(h.limit.Met()))
+		row = append(row, table.T(what), table.T(volts(h.room())))
 		more = append(more, small(figure+"; "+b.limitSource(&h.limit)))
 	} else {
-		row = append(row, table.T("no limit"), table.T("–"), table.T("none"))
+		row = append(row, table.T("no limit is set"), table.T("–"))
 	}
 	t.Row(row...)
 	t.More(more...)
@@ -99,7 +112,7 @@ func (b *book) allCases(fl *page.Flow) {
 	fl.Heading(2, "All cases")
 	t := table.New(typed([]table.Column{{Title: "Load", Weight: 3, Type: page.Strong.Sized(8.5).Faced(page.Tight.Face), Min: 24}, {Title: "Amps", Align: page.Right}, {Title: "Supply V", Align: page.Right},
 		{Title: "Load V", Align: page.Right}, {Title: "Out V", Align: page.Right}, {Title: "Back V", Align: page.Right}, {Title: "Both V", Align: page.Right},
-		{Title: "Share", Min: 22}, {Title: "Least room V, by", Weight: 2}, {Title: "Limit", Min: 18}}, fine)...)
+		{Title: "%", Align: page.Right}, {Title: "of V", Align: page.Right}, {Title: "Least room V, by", Weight: 2, Min: 28}, {Title: "Limit", Min: 16}}, fine)...)
 	t.RowHeight, t.Close = 4.4, true
 	for _, c := range b.in.Cases {
 		t.Sub("Case " + c.Case)
@@ -139,20 +152,13 @@ func (b *book) caseRow(t *table.Table, c *solve.CaseResult, l *solve.LoadResult)
 	h.limit, h.has = least(fit.Limits(b.in.Job, b.in.Net, c, l))
 	cells := voltCells(l)
 	row := []table.Cell{table.T(b.loadName(l)), table.T(amps(l.Amps))}
-	row = append(append(row, cells...), table.T(percent(both(l), h.of())))
+	row = append(append(row, cells...), table.T(percentOnly(both(l), h.of())), table.T(unit.Number(float64(h.of()), 3)))
 	if h.has {
-		row = append(row, table.T(volts(h.room())+", "+h.limit.Name), mark(h.limit.Met()))
+		row = append(row, table.T(volts(h.room())+", "+h.limit.Name), verdictCell(h.limit.Met()))
 	} else {
 		row = append(row, table.T("no limit"))
 	}
 	t.Row(row...)
-}
-
-func mark(met bool) table.Cell {
-	if met {
-		return small("met")
-	}
-	return table.Cell{Text: "NOT MET", Type: bold}
 }
 
 // startTable is the volts while a device starts: of what starts, of the loads that are judged then, and of the one that dips most
@@ -164,9 +170,9 @@ func (b *book) startTable(fl *page.Flow) {
 		return
 	}
 	fl.Say(prose, "One device starts at a time, all else as it stands in the case. Under what starts stand the loads that have least-start-volts set, and of those that have it not the one that dips most.")
-	cols := []table.Column{{Title: "Load", Weight: 3, Min: 34, Type: bold}, {Title: "Before V", Align: page.Right}, {Title: "During V", Align: page.Right}, {Title: "During A", Align: page.Right},
+	cols := []table.Column{{Title: "Load", Weight: 3, Min: 40, Type: bold}, {Title: "Before V", Align: page.Right}, {Title: "While V", Align: page.Right}, {Title: "While A", Align: page.Right},
 		{Title: "Supply V", Align: page.Right}, {Title: "Out V", Align: page.Right}, {Title: "Back V", Align: page.Right}, {Title: "Limit V, where set", Weight: 2, Type: fine, Min: 26},
-		{Title: "Room V", Align: page.Right}, {Title: "Limit", Min: 18, Type: fine}}
+		{Title: "Room V", Align: page.Right}}
 	t := table.New(typed(cols, plain)...)
 	t.RowHeight, t.GroupEvery, t.Close = 4.6, 0, true
 	var last *solve.CaseResult
@@ -240,7 +246,16 @@ func (b *book) startLine(t *table.Table, s *startRow, name table.Cell) {
 		return
 	}
 	_, figure := limitText(&s.limit)
-	t.Row(append(row, table.T(figure+"; "+b.limitSource(&s.limit)), table.T(volts(s.room())), yes(s.limit.Met()))...)
+	t.Row(append(row, table.T(figure+": "+metWords(s.limit.Met())), table.T(volts(s.room())))...)
+	more := make([]table.Cell, len(row), len(row)+1)
+	t.More(append(more, small(b.limitSource(&s.limit)))...)
+}
+
+func metWords(met bool) string {
+	if met {
+		return "met"
+	}
+	return notMetWords
 }
 
 // startTime is how long a device's starting current lasts, the longest of its draws and coils.

@@ -7,6 +7,7 @@ import (
 	"loomsheet/harness/diag"
 	"loomsheet/harness/size/fit"
 	"loomsheet/harness/unit"
+	"loomsheet/render/font"
 	"loomsheet/render/page"
 	"loomsheet/render/table"
 )
@@ -16,6 +17,7 @@ var (
 	plain = page.Body.Sized(9)
 	bold  = page.Strong.Sized(9)
 	fine  = page.Tight.Sized(8.5)
+	alarm = page.Strong.Sized(8.5).Faced(font.NarrowBold)
 	prose = page.Body.Sized(9.5)
 )
 
@@ -50,23 +52,33 @@ func perMetre(r unit.LinearResistance) string {
 	return fixed(float64(r)*1000, 4)
 }
 
-// percent is a share of so many volts; empty of no volts.
+// percent is a share of so many volts, with them.
 func percent(part, of unit.Voltage) string {
-	if !(of > 0) || !unit.Finite(part) {
+	if !(of > 0) {
 		return "–"
 	}
-	return fixed(float64(part)/float64(of)*100, 2) + " % of " + plainVolts(of)
+	return percentOnly(part, of) + " % of " + plainVolts(of)
+}
+
+// percentOnly is the figure alone.
+func percentOnly(part, of unit.Voltage) string {
+	if !(of > 0) {
+		return "–"
+	}
+	return fixed(float64(part)/float64(of)*100, 2)
 }
 
 // plainVolts is a round figure such as 24 V, or 13.5 V.
 func plainVolts(v unit.Voltage) string { return v.String() }
 
-func yes(met bool) table.Cell {
+func verdictCell(met bool) table.Cell {
 	if met {
-		return table.Cell{Text: "met", Type: plain}
+		return small("met")
 	}
-	return table.Cell{Text: "NOT MET", Type: bold}
+	return table.Cell{Text: notMetWords, Type: alarm}
 }
+
+const notMetWords = "NOT MET"
 
 // limitText is a limit in words: what is asked, and in volts.
 func limitText(l *fit.Limit) (what, figure string) {

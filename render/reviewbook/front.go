@@ -31,6 +31,12 @@ func (b *book) count() (n counts) {
 }
 
 func (b *book) cover(fl *page.Flow, h common.Head, contents []common.Entry) {
+	var chapters []common.Entry
+	for _, e := range contents {
+		if e.Level == 1 {
+			chapters = append(chapters, e)
+		}
+	}
 	n := b.count()
 	datum := h.Datum
 	if datum == "" {
@@ -41,7 +47,7 @@ func (b *book) cover(fl *page.Flow, h common.Head, contents []common.Entry) {
 		{Name: "Covers", Value: common.Count(len(b.in.Net.Wires), "wire", "wires") + ", " + common.Count(len(b.in.Job.Circuits), "circuit", "circuits") + ", " +
 			common.Count(len(b.in.Cases), "case", "cases")},
 		{Name: "Findings", Value: strconv.Itoa(n.open) + " open, " + strconv.Itoa(n.accepted) + " accepted"},
-	}, What: "What a reviewer reads before signing: what is wrong, which limits were in force, the volts at each load, the heat of each wire, and the way to work any line again by hand."}, contents)
+	}, What: "What a reviewer reads before signing: what is wrong, which limits were in force, the volts at each load, the heat of each wire, and the way to work any line again by hand."}, chapters)
 }
 
 // verdict is one page: what is open, what was looked for and not found, what was not looked for at all.

@@ -58,8 +58,8 @@ func (b *book) choose() {
 		}
 	}
 	for i, r := range rows {
-		if len(b.ladders) < leastRoom {
-			add(steady(r, "number "+strconv.Itoa(i+1)+" by least room"))
+		if l := steady(r, "number "+strconv.Itoa(i+1)+" in the order of least room"); len(b.ladders) < leastRoom && !b.twin(&l) {
+			add(l)
 		}
 	}
 	var large []ladder
@@ -73,8 +73,37 @@ func (b *book) choose() {
 	}
 	slices.SortStableFunc(large, func(x, y ladder) int { return cmp.Compare(y.load.Amps, x.load.Amps) })
 	for _, l := range large {
-		add(l)
+		if !b.twin(&l) {
+			add(l)
+		}
 	}
+}
+
+// sameWay is the share of joints from which two ways are alike enough that one is printed.
+const sameWay = 0.8
+
+// twin tells whether a way in the same case and state is there already that shares most of its joints.
+func (b *book) twin(l *ladder) bool {
+	for i := range b.ladders {
+		o := &b.ladders[i]
+		if o.c != l.c || o.start != l.start {
+			continue
+		}
+		on := map[int]bool{}
+		for _, s := range o.steps() {
+			on[s.Element] = true
+		}
+		shared := 0
+		for _, s := range l.steps() {
+			if on[s.Element] {
+				shared++
+			}
+		}
+		if float64(shared) >= sameWay*float64(len(l.steps())) {
+			return true
+		}
+	}
+	return false
 }
 
 func (b *book) ladderPages(fl *page.Flow) {
@@ -86,7 +115,8 @@ func (b *book) ladderPages(fl *page.Flow) {
 	}
 	fl.Say(prose, "Every joint from the plus terminal of the supply to the load, and back to its minus terminal. In each line milliohms x amps = millivolts, and the volts after a line are those before it less its millivolts. "+
 		"Volts are against the minus terminal of the supply. Of a wire stand size, length x resistance per metre at 20 C, and the mean temperature of its copper: "+
-		"milliohms = metres x milliohms per metre x (234.5 + C) / 254.5. Where wires share the way, the amps are those of all that the line carries.")
+		"milliohms = metres x milliohms per metre x (234.5 + C) / 254.5. Where wires share the way, the amps are those of all that the line carries. "+
+		"A load whose way is the same as one printed here but for a few joints is left out.")
 	for i := range b.ladders {
 		b.ladderPage(fl, i+1, &b.ladders[i])
 	}
@@ -141,7 +171,7 @@ func (b *book) ladderSum(l *ladder) string {
 	if l.limit.Met() {
 		return s + "met."
 	}
-	return s + "NOT MET."
+	return s + notMetWords + "."
 }
 
 // ohmic tells whether a step's drop is its resistance times its current.

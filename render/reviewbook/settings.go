@@ -1,6 +1,8 @@
 package reviewbook
 
 import (
+	"strings"
+
 	"loomsheet/harness/design"
 	"loomsheet/render/common"
 	"loomsheet/render/page"
@@ -41,7 +43,7 @@ func (b *book) setting(t *table.Table, d *design.SettingDef) {
 	if r.Set {
 		where += ", " + b.at(r.Span)
 	}
-	t.Row(table.T(d.Name), table.T(value), table.T(where), table.T(d.Doc))
+	t.Row(table.T(d.Name), table.T(value), table.T(bare(where)), table.T(bare(d.Doc)))
 	for i := range b.in.Job.Settings.Lines {
 		l := &b.in.Job.Settings.Lines[i]
 		if l.Name != d.Name || l.ScopeText() == "job" {
@@ -50,3 +52,6 @@ func (b *book) setting(t *table.Table, d *design.SettingDef) {
 		t.More(table.Cell{}, table.T(common.Squared(l.Value.String())), table.Cell{Text: l.ScopeText(), Type: bold}, table.T(b.at(l.Span)))
 	}
 }
+
+// bare takes out the marks that set words of the language apart on a screen.
+func bare(s string) string { return strings.ReplaceAll(s, "`", "") }

@@ -1,7 +1,7 @@
 package reviewbook
 
 import (
-	"strconv"
+	"slices"
 	"strings"
 
 	"loomsheet/harness/data"
@@ -13,13 +13,12 @@ import (
 
 // sources lists the documents behind the figures that were used.
 func (b *book) sources(fl *page.Flow) {
-	fl.NewPage()
 	fl.Heading(1, "Sources")
 	fl.Say(prose, "The documents behind the figures in this book. “Verified” figures were read in a copy of the document or an exact transcription; the others are typical values or from memory, and a verdict that rests on one carries a *.")
 	t := table.New(typed([]table.Column{{Title: "Source", Weight: 3, Type: bold}, {Title: "Used for", Weight: 3}, {Title: "How sure", Min: 30}}, plain)...)
 	t.RowHeight, t.Close = 5, true
 	for _, s := range b.gather() {
-		t.Row(table.T(s.text), table.T(s.uses()), table.T(s.basis))
+		t.Row(table.T(common.Squared(s.text)), table.T(s.uses()), table.T(s.basis))
 	}
 	fl.Add(t)
 }
@@ -27,46 +26,56 @@ func (b *book) sources(fl *page.Flow) {
 // origin is one source with what it was used for.
 type origin struct {
 	text, basis string
-	used        []string
+	used        []use
+}
+
+// use is one kind of figure with the things it belongs to.
+type use struct {
+	kind  string
+	items []string
 }
 
 func (o *origin) uses() string {
-	if len(o.used) > 8 {
-		return list(o.used[:8]) + " and " + strconv.Itoa(len(o.used)-8) + " more"
+	var out []string
+	for _, u := range o.used {
+		out = append(out, strings.TrimSpace(u.kind+" "+list(u.items)))
 	}
-	return list(o.used)
+	return strings.Join(out, "; ")
+}
+
+func (o *origin) add(kind, item string) {
+	i := slices.IndexFunc(o.used, func(u use) bool { return u.kind == kind })
+	if i < 0 {
+		i, o.used = len(o.used), append(o.used, use{kind: kind})
+	}
+	if u := &o.used[i]; item != "" && !slices.Contains(u.items, item) {
+		u.items = append(u.items, item)
+	}
 }
 
 // gather collects the sources of conductors, joints, tables and defaults, in the order of the book.
 func (b *book) gather() []*origin {
 	var out []*origin
-	put := func(text, use, basis string) {
+	put := func(text, kind, item, basis string) {
 		if text == "" {
 			text = "no source given"
 		}
-		for _, o := range out {
-			if o.text == text && o.basis == basis {
-				for _, u := range o.used {
-					if u == use {
-						return
-					}
-				}
-				o.used = append(o.used, use)
-				return
-			}
+		i := slices.IndexFunc(out, func(o *origin) bool { return o.text == text && o.basis == basis })
+		if i < 0 {
+			i, out = len(out), append(out, &origin{text: text, basis: basis})
 		}
-		out = append(out, &origin{text, basis, []string{use}})
+		out[i].add(kind, item)
 	}
-	add := func(text, use string, verified bool) {
+	add := func(text, kind, item string, verified bool) {
 		basis := "from memory or typical"
 		if verified {
 			basis = "verified"
 		}
-		put(text, use, basis)
+		put(text, kind, item, basis)
 	}
 	for i := range b.in.Sizes {
 		if c := &b.in.Sizes[i]; c.Resistance > 0 {
-			add(c.Source, "resistance of "+common.SizeText(c.Size)+" "+c.Family, c.Verified)
+			add(c.Source, "resistance of wire", c.Family+" "+common.SizeText(c.Size), c.Verified)
 		}
 	}
 	used := map[string]bool{}
@@ -78,7 +87,7 @@ func (b *book) gather() []*origin {
 	for _, p := range b.in.Job.Parts.Contacts {
 		if used[p.Name] && p.Resistance.Given {
 			s := first(p.Resistance.Source, p.Source)
-			add(s, "resistance of contact "+p.Name, data.BasisOf(s) == data.Verified)
+			add(s, "resistance of contact", p.Name, data.BasisOf(s) == data.Verified)
 		}
 	}
 	fuses := map[string]bool{}
@@ -90,21 +99,21 @@ func (b *book) gather() []*origin {
 	for _, p := range b.in.Job.Parts.Fuses {
 		if fuses[p.Name] && p.Resistance.Given {
 			s := first(p.Resistance.Source, p.Source)
-			add(s, "resistance of fuse "+p.Name, data.BasisOf(s) == data.Verified)
+			add(s, "resistance of fuse", p.Name, data.BasisOf(s) == data.Verified)
 		}
 	}
-	add(data.Copper.Document, "resistance of copper over temperature", data.Copper.Basis == data.Verified)
+	add(data.Copper.Document, "resistance of copper over temperature", "", data.Copper.Basis == data.Verified)
 	if b.in.Heat != nil {
 		for i := range b.in.Heat.Wires {
 			if t := b.in.Heat.Wires[i].Table; t != nil {
-				add(string(t.Method), "ampacity by table", t.Verified)
+				add(string(t.Method), "ampacity by table", "", t.Verified)
 			}
 		}
 	}
 	for i := range design.SettingDefs {
 		d := &design.SettingDefs[i]
 		if r := b.in.Job.Settings.Get(d.Name, design.Scope{}); !r.Set && r.Known {
-			put(d.Source, "default of "+d.Name, practice(d.Source))
+			put(d.Source, "default of", d.Name, practice(d.Source))
 		}
 	}
 	return out
