@@ -24,6 +24,9 @@ func (r *reader) judge(t token.Token, code, title, detail string, fixed []token.
 // explain says why a line cannot be read beyond the token of the given number, which may be one behind the last. A verdict
 // without a code is about a mistake that was reported with its token.
 func (r *reader) explain(tokens []token.Token, at int) verdict {
+	if lacksWord(tokens) {
+		return r.lostWord(tokens)
+	}
 	if at == 0 {
 		return r.noWord(tokens)
 	}
@@ -52,10 +55,9 @@ func (r *reader) explain(tokens []token.Token, at int) verdict {
 		return r.judge(prev, "open-list", "nothing follows this comma",
 			"Take it away, or write what is missing. A list goes on in the next line unless that begins a statement of its own.", tokens[:at-1])
 	}
-	if at == 2 && tokens[1].Kind == token.Name && word.Known(tokens[1].Text) && !word.Known(tokens[0].Text) {
-		v := r.judge(tokens[0], "no-word", "a word is missing before `"+tokens[0].Text+"`", "A line begins with a word that says what it is about, such as device, circuit or from.", nil)
-		v.Suggest = diag.Nearest(tokens[0].Text, word.Names(word.Top()))
-		return v
+	if at == 2 && tokens[1].Kind == token.Name && word.Known(tokens[1].Text) && tokens[2].Kind != token.Comma {
+		return r.judge(tokens[0], "no-value", "nothing follows `"+tokens[0].Text+"`", "`"+tokens[1].Text+"` is an option already.",
+			replace(tokens, 1, 1, placeholder(tokens[0].End)))
 	}
 	if at == len(tokens) || tokens[at].Kind == token.Name || tokens[at].Kind == token.Comma {
 		if i := strayName(tokens, at); i >= 0 {
@@ -158,6 +160,37 @@ func (r *reader) lost(tokens []token.Token, i int) verdict {
 	return v
 }
 
+// lacksWord tells whether a line seems to begin with the name of a thing instead of a word: a comma or an option follows at once.
+func lacksWord(tokens []token.Token) bool {
+	if len(tokens) < 3 || tokens[0].Kind != token.Ref && (tokens[0].Kind != token.Name || word.Known(tokens[0].Text)) {
+		return false
+	}
+	return tokens[1].Kind == token.Comma || tokens[1].Kind == token.Name && word.Known(tokens[1].Text) && tokens[2].Kind != token.Comma
+}
+
+// lostWord is a line that begins with the name of the thing it is about.
+func (r *reader) lostWord(tokens []token.Token) verdict {
+	outer := ""
+	if f := r.top(); f.owner != nil {
+		outer = f.owner.Word.Text
+	}
+	words := word.InBlock(outer)
+	if l := r.top().last.line; l != nil {
+		if w := word.Find(outer, l.Word.Text); w != nil {
+			words = append([]word.Word{*w}, words...) // most likely the line above has the same
+		}
+	}
+	detail := "Begin the line with the word that says what it is about."
+	for _, w := range words {
+		t := token.Token{Kind: token.Name, Text: w.Name, Start: tokens[0].Start, End: tokens[0].Start}
+		fixed := replace(tokens, 0, 0, t)
+		if h, stop := parseHead(fixed); stop < 0 && !slices.ContainsFunc(h.Options, func(o option) bool { return w.Option(o.Word.Value) == nil }) {
+			return r.judge(tokens[0], "no-word", "a word is missing before `"+tokens[0].Text+"`", detail+" It may be "+w.Name+".", fixed)
+		}
+	}
+	return r.judge(tokens[0], "no-word", "a word is missing before `"+tokens[0].Text+"`", detail, nil)
+}
+
 func (r *reader) noWord(tokens []token.Token) verdict {
 	if tokens[0].Kind == token.Illegal {
 		return verdict{}
@@ -196,7 +229,12 @@ func (r *reader) atToken(tokens []token.Token, at int) verdict {
 	wantsValue := prev.Kind == token.Comma || prev.Kind == token.Name && wordAt(tokens, at-1)
 	switch {
 	case t.Kind == token.RightParen:
-		return r.judge(t, "unmatched-paren", "there is no ( for this )", "Put a ( where the place begins, or take the ) away.", replace(tokens, at, at+1))
+		begin := at
+		for begin > 1 && slices.Contains(coordinates, tokens[begin-1].Kind) {
+			begin--
+		}
+		return r.judge(t, "unmatched-paren", "there is no ( for this )", "Put a ( where the place begins, or take the ) away.",
+			replace(tokens, begin, begin, token.Token{Kind: token.LeftParen, Start: tokens[begin].Start, End: tokens[begin].Start, Text: "("}))
 	case t.Kind == token.Comma && prev.Kind == token.Comma:
 		return r.judge(t, "open-list", "nothing stands between these commas", "Take one away, or write what is missing.", replace(tokens, at, at+1))
 	case t.Kind == token.Comma:
@@ -217,6 +255,9 @@ func (r *reader) atToken(tokens []token.Token, at int) verdict {
 	return r.judge(t, "no-option-word", "a comma or a word is missing before "+said(t),
 		"A list needs commas: "+plain(prev)+", "+plain(t)+". Everything else is a word and its value.", fixed)
 }
+
+// coordinates are what may stand in a place.
+var coordinates = []token.Kind{token.Quantity, token.Ref, token.Illegal, token.Comma}
 
 // alike tells whether two neighbouring values may belong to one list.
 func alike(a, b token.Kind) bool {

@@ -7,7 +7,6 @@ import (
 
 	"loomsheet/harness/diag"
 	"loomsheet/lang/token"
-	"loomsheet/lang/word"
 )
 
 // head reads the tokens of one line; nil if it does not even begin with a word. Where a comma too many at a line's end has drawn the
@@ -22,11 +21,10 @@ func (r *reader) head(tokens []token.Token) (*Line, int) {
 	if at < 0 {
 		return r.convert(h, first.Start, last.End), len(tokens)
 	}
-	if at > 0 {
-		at = fault(tokens, at)
-	}
-	if at >= len(tokens) || tokens[at].Kind != token.Illegal {
-		r.explain(tokens, at)
+	at = fault(tokens, at)
+	v := r.explain(tokens, at)
+	if v.Code != "" {
+		r.msgs.Add(v.Diagnostic)
 	}
 	if i := emptyComma(tokens, at); i >= 0 && openParen(tokens[:i]) < 0 && tokens[i+1].First {
 		if h, stop := parseHead(tokens[:i]); stop < 0 {
@@ -35,11 +33,34 @@ func (r *reader) head(tokens []token.Token) (*Line, int) {
 			return line, i + 1
 		}
 	}
-	line := r.salvage(tokens, at)
+	line := r.mend(tokens, v.fixed)
+	if line == nil {
+		line = r.salvage(tokens, at)
+	}
 	if line != nil {
+		line.Broken = true
 		line.Head.End, line.Span.End = last.End, last.End
 	}
 	return line, len(tokens)
+}
+
+// maxMends is how often a line is mended before it is given up.
+const maxMends = 6
+
+// mend reads a line as it was probably meant; nil if that cannot be told. Only the first mistake of a line is reported: a further one may
+// come of the mending.
+func (r *reader) mend(tokens, fixed []token.Token) *Line {
+	for range maxMends {
+		if len(fixed) < 2 {
+			return nil
+		}
+		h, at := parseHead(fixed)
+		if at < 0 {
+			return r.convert(h, tokens[0].Start, tokens[len(tokens)-1].End)
+		}
+		fixed = r.explain(fixed, fault(fixed, at)).fixed
+	}
+	return nil
 }
 
 func (r *reader) wordOnly(tokens []token.Token) *Line {
@@ -59,27 +80,9 @@ func (r *reader) salvage(tokens []token.Token, at int) *Line {
 			continue
 		}
 		line := r.convert(h, tokens[0].Start, tokens[end-1].End)
-		line.Broken = true
-		if w := lost(line); w >= 0 {
-			line.Options = line.Options[:w]
-		}
 		return line
 	}
 	return r.wordOnly(tokens)
-}
-
-// lost finds the first option whose word is known nowhere: there a comma or a value got lost and from there on words and values
-// have changed places. It is -1 if there is none, or if the line may have options of the author's own.
-func lost(line *Line) int {
-	if line.Word.Text == "use" {
-		return -1
-	}
-	for i, o := range line.Options {
-		if !word.Known(o.Word.Text) {
-			return i
-		}
-	}
-	return -1
 }
 
 func (r *reader) convert(h *head, start, end int) *Line {

@@ -104,7 +104,7 @@ func (r *reader) line() {
 	if first.First && first.Indent == 0 && first.Kind == token.Name && word.IsTop(first.Text) {
 		r.forgotten(&first)
 	}
-	if first.First {
+	if first.First && !lacksWord(tokens) {
 		r.checkIndent(first)
 	}
 	line, n := r.head(tokens)
@@ -149,11 +149,18 @@ func (r *reader) open(of lastLine, brace token.Token) {
 // closeBrace ends the innermost block.
 func (r *reader) closeBrace(t token.Token) {
 	for r.top().loose {
+		meant := t.First && r.indentOf(t) == r.top().indent
 		r.pop()
+		if meant {
+			return // its { was missed where the indented lines began
+		}
 	}
 	if len(r.stack) == 1 {
 		if r.forgiven > 0 {
 			r.forgiven--
+			return
+		}
+		if r.lostBrace(t) {
 			return
 		}
 		r.mistake(t.Start, t.End, "unmatched-brace", "there is no { for this }", "Take it away, or put the { at the end of the line whose block it closes.")
@@ -171,6 +178,29 @@ func (r *reader) closeBrace(t token.Token) {
 		f.owner.Span.End = t.End
 	}
 	r.pop()
+}
+
+// lostBrace finds the place where a { is missing before a } on the same line: before the first option that is a line of the block.
+func (r *reader) lostBrace(t token.Token) bool {
+	l := r.top().last.line
+	if l == nil || l.HasBlock || strings.Contains(string(r.text[l.Head.Start:t.Start]), "\n") {
+		return false
+	}
+	for i, o := range l.Options {
+		if word.Find(l.Word.Text, o.Word.Text) == nil || word.Find("", l.Word.Text).Option(o.Word.Text) != nil {
+			continue
+		}
+		r.mistake(t.Start, t.End, "unmatched-brace", "there is no { for this }", "Put a { before `"+o.Word.Text+"`.")
+		span := r.span(o.Word.Span.Start, l.Head.End)
+		l.Block = []*Line{{Word: o.Word, About: o.Values, Options: l.Options[i+1:], Span: span, Head: span, Broken: l.Broken}}
+		l.Options, l.HasBlock, l.Span.End = l.Options[:i:i], true, t.End
+		l.Head.End = l.About[len(l.About)-1].Span.End
+		if i > 0 {
+			l.Head.End = l.Options[i-1].Span.End
+		}
+		return true
+	}
+	return false
 }
 
 func (r *reader) pop() {

