@@ -309,7 +309,7 @@ func (b *builder) cable(t *thing) {
 				c.Holds = append(c.Holds, h.name)
 			}
 		}
-		if n := len(o.Values); n != 2 && c.As == "pair" && !s.Broken {
+		if n := len(o.Values); n != 2 && c.As == "pair" && !o.Lost && !s.Broken {
 			b.mistake(s, o.Span, "pair-of-two", fmt.Sprintf("a pair holds two circuits, here %s", isAreCount(n)), "Say `as multicore` or `as bus` for more.")
 		}
 	}

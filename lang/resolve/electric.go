@@ -34,7 +34,7 @@ func (b *builder) wireDevice(t *thing) {
 		case "coil":
 			b.coil(d, l, ends)
 		case "joins":
-			if pins := b.ownPins(d, l, l.About); len(pins) == len(l.About) {
+			if pins := b.ownPins(d, l, l.About); len(pins) == len(l.About) && !l.Lost {
 				if len(pins) < 2 {
 					b.mistake(l, sense.Spanned(l.About), "joins-one", "`joins` wants two pins or more", "Write the pins with commas between: `joins nose, cabin`.")
 					continue
@@ -205,7 +205,7 @@ func (b *builder) state(d *device, l *sense.Stmt) {
 	st := design.State{StateRef: ref, Resistance: fact[unit.Resistance](l, "resistance"), Rating: fact[unit.Current](l, "rating"), Span: l.Span}
 	if o := l.Find("joins"); o != nil {
 		st.Pins = b.ownPins(d, l, o.Values)
-		if len(o.Values) == 1 {
+		if len(o.Values) == 1 && !o.Lost {
 			b.mistake(l, o.Span, "joins-one", "`joins` wants two pins or more", "Write the pins with commas between: `joins 1, 2`.")
 		}
 		if len(st.Pins) < 2 {

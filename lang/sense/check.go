@@ -97,7 +97,7 @@ func (r *Reader) stmt(l *syntax.Line, w *word.Word) *Stmt {
 	if len(opts) > 0 || !l.Broken {
 		about = r.values(about, &w.About, w.Name, true)
 	}
-	s.About = about
+	s.About, s.Lost = about, len(about) < len(l.About)
 	r.options(s, opts)
 	for _, b := range l.Block {
 		r.blockLine(s, b)
@@ -192,7 +192,7 @@ func (r *Reader) options(s *Stmt, opts []syntax.Option) {
 			continue
 		}
 		if vs := r.values(o.Values, &def.Arg, def.Name, false); len(vs) > 0 {
-			s.Opts = append(s.Opts, Opt{Name: def.Name, Arg: &def.Arg, Values: vs, Span: o.Span, At: o.Word.Span})
+			s.Opts = append(s.Opts, Opt{Name: def.Name, Arg: &def.Arg, Values: vs, Lost: len(vs) < len(o.Values), Span: o.Span, At: o.Word.Span})
 		} else {
 			s.Wrong = append(s.Wrong, def.Name)
 		}

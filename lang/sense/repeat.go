@@ -87,6 +87,9 @@ func (r *Reader) cavities(s *Stmt, about []syntax.Value, p *pace) []syntax.Value
 		return nil
 	}
 	out, _ := r.list(o.Values, p)
+	if o.Lost || s.Lost {
+		return nil
+	}
 	if len(out) != len(about) && len(out) > 0 && len(about) > 0 {
 		r.Msgs.Mistake(o.Span, "out-of-step", fmt.Sprintf("here %s for %s", counted(len(out), "cavity", "cavities"), counted(len(about), "pin", "pins")),
 			"Each pin has one cavity of its own, in the same order.").Point(Spanned(s.About), "the pins")
@@ -97,11 +100,14 @@ func (r *Reader) cavities(s *Stmt, about []syntax.Value, p *pace) []syntax.Value
 
 // member fills in the options and the block of one member; without a pace every range is a list.
 func (r *Reader) member(s *Stmt, p *pace) *Stmt {
+	n := len(s.About)
 	s.About = r.checked(s.About, s, nil)
+	s.Lost = s.Lost || len(s.About) < n
 	kept := s.Opts[:0]
 	for _, o := range s.Opts {
 		vs, _ := r.list(o.Values, p)
 		o.Values = r.checked(vs, s, &o)
+		o.Lost = o.Lost || len(o.Values) < len(vs)
 		if len(o.Values) > 0 {
 			kept = append(kept, o)
 		} else {
@@ -208,24 +214,25 @@ func plain(v syntax.Value, text string) syntax.Value {
 
 // checked looks once more at values that came out of ranges.
 func (r *Reader) checked(vs []syntax.Value, s *Stmt, o *Opt) []syntax.Value {
-	arg, name := &s.Word.About, s.Word.Name
+	arg, name, lost := &s.Word.About, s.Word.Name, s.Lost
 	if o != nil {
-		arg, name = o.Arg, o.Name
+		arg, name, lost = o.Arg, o.Name, o.Lost
 	}
 	if arg == nil {
 		return vs
 	}
-	kept := vs[:0]
+	kept := make([]syntax.Value, 0, len(vs))
 	for _, v := range vs {
 		if r.value(v, arg, name) {
 			kept = append(kept, v)
 		}
 	}
+	lost = lost || len(kept) < len(vs)
 	switch n := len(kept); {
 	case n > 1 && !arg.Many:
 		r.several(kept, name, o == nil)
 		kept = kept[:1]
-	case n > 0 && n < arg.Least:
+	case n > 0 && n < arg.Least && !lost:
 		r.Msgs.Mistake(Spanned(kept), "too-few-values", fmt.Sprintf("`%s` wants at least %d values, here %s", name, arg.Least, isAre(n)), "`"+name+"` is "+arg.Wants()+".")
 	case arg.Most > 0 && n > arg.Most:
 		r.Msgs.Mistake(Spanned(kept), "several-values", fmt.Sprintf("`%s` takes at most %d values, here are %d", name, arg.Most, n), "Take some away.")

@@ -17,6 +17,8 @@ type Stmt struct {
 	Span  diag.Span // from the word to the last option of its first line
 	At    diag.Span // of the word
 	About []syntax.Value
+	// Lost is set when some of what it is about could not be made out.
+	Lost bool
 	Opts  []Opt
 	Block []*Stmt
 	// Origin is the `use` line that made it; zero if it was written as it stands.
@@ -34,6 +36,7 @@ type Opt struct {
 	Name   string
 	Arg    *word.Arg // nil for the parameter of a template
 	Values []syntax.Value
+	Lost   bool // some of the values could not be made out
 	Span   diag.Span // of the word and its values
 	At     diag.Span // of the word
 }
