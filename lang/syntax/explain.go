@@ -154,7 +154,7 @@ func (r *reader) lost(tokens []token.Token, i int) verdict {
 	}
 	v := r.judge(stray, "lost-comma", "`"+stray.Text+"` is no option",
 		"A list needs commas: "+plain(value)+", "+stray.Text+". Or a value is missing before it.", replace(tokens, i, i, token.Token{Kind: token.Comma, Start: value.End, End: value.End}))
-	if w := word.Find("", tokens[0].Text); w != nil {
+	if w := r.find(tokens[0].Text); w != nil {
 		v.Suggest = w.NearOption(stray.Text)
 	}
 	return v
@@ -206,7 +206,7 @@ func (r *reader) noWord(tokens []token.Token) verdict {
 func (r *reader) noValue(tokens []token.Token) verdict {
 	t := tokens[len(tokens)-1]
 	fixed := replace(tokens, len(tokens), len(tokens), placeholder(t.End))
-	w := word.Find("", tokens[0].Text)
+	w := r.find(tokens[0].Text)
 	if len(tokens) == 1 {
 		detail := "Write what it is about behind it."
 		if w != nil {
@@ -243,26 +243,76 @@ func (r *reader) atToken(tokens []token.Token, at int) verdict {
 	case wantsValue:
 		return r.judge(t, "no-value", "a value is missing before "+said(t), "Write it behind "+said(prev)+".", replace(tokens, at, at, placeholder(prev.End)))
 	}
-	fixed := replace(tokens, at, at, token.Token{Kind: token.Comma, Start: prev.End, End: prev.End})
-	if !alike(prev.Kind, t.Kind) {
-		// The word of an option is missing: what its value belongs to is not known.
-		end := at + 1
-		if t.Kind == token.LeftParen {
-			end = closing(tokens, at) + 1
-		}
-		fixed = replace(tokens, at, end)
+	title := "a comma or a word is missing before " + said(t)
+	if alike(prev, t) {
+		return r.judge(t, "no-option-word", title, "A list needs commas: "+plain(prev)+", "+plain(t)+". Everything else is a word and its value.",
+			replace(tokens, at, at, token.Token{Kind: token.Comma, Start: prev.End, End: prev.End}))
 	}
-	return r.judge(t, "no-option-word", "a comma or a word is missing before "+said(t),
-		"A list needs commas: "+plain(prev)+", "+plain(t)+". Everything else is a word and its value.", fixed)
+	// The word of an option is missing. Unless just one takes such a value, what the value belongs to is not known.
+	names := r.takers(tokens[0].Text, t)
+	if len(names) == 0 || len(names) > 4 {
+		return r.judge(t, "no-option-word", title, "An option is a word and its value; commas part the items of a list.", replace(tokens, at, valueEnd(tokens, at)))
+	}
+	fixed := replace(tokens, at, valueEnd(tokens, at))
+	if len(names) == 1 {
+		fixed = replace(tokens, at, at, token.Token{Kind: token.Name, Text: names[0], Start: t.Start, End: t.Start})
+	}
+	return r.judge(t, "no-option-word", title, "It may be "+strings.Join(names, ", or ")+" "+plain(t)+".", fixed)
+}
+
+// valueEnd is the number of the token behind the value at i.
+func valueEnd(tokens []token.Token, i int) int {
+	if tokens[i].Kind == token.LeftParen {
+		return closing(tokens, i) + 1
+	}
+	return i + 1
+}
+
+// takers names the options of a line's word that take a quantity of the kind of t, a place, or a text.
+func (r *reader) takers(name string, t token.Token) []string {
+	w := r.find(name)
+	if w == nil {
+		return nil
+	}
+	var out []string
+	for _, o := range w.Options {
+		fits := false
+		switch t.Kind {
+		case token.Quantity:
+			q, err := unit.Parse(t.Text)
+			fits = err == nil && q.Dim != unit.DimNone && slices.Contains(o.Arg.Dims, q.Dim)
+		case token.LeftParen:
+			fits = o.Arg.Kind == word.Spot || o.Arg.Kind == word.Coords
+		case token.Text:
+			fits = o.Arg.Kind == word.FreeText
+		}
+		if fits {
+			out = append(out, o.Name)
+		}
+	}
+	return out
+}
+
+// find looks up the word with which a line of the present block begins.
+func (r *reader) find(name string) *word.Word {
+	if f := r.top(); f.owner != nil {
+		return word.Find(f.owner.Word.Text, name)
+	}
+	return word.Find("", name)
 }
 
 // coordinates are what may stand in a place.
 var coordinates = []token.Kind{token.Quantity, token.Ref, token.Illegal, token.Comma}
 
 // alike tells whether two neighbouring values may belong to one list.
-func alike(a, b token.Kind) bool {
+func alike(a, b token.Token) bool {
 	named := []token.Kind{token.Name, token.Ref}
-	return a == b || slices.Contains(named, a) && slices.Contains(named, b) || a == token.RightParen && b == token.LeftParen
+	if a.Kind == token.Quantity && b.Kind == token.Quantity {
+		p, _ := unit.Parse(a.Text)
+		q, _ := unit.Parse(b.Text)
+		return p.Dim == q.Dim
+	}
+	return a.Kind == b.Kind || slices.Contains(named, a.Kind) && slices.Contains(named, b.Kind) || a.Kind == token.RightParen && b.Kind == token.LeftParen
 }
 
 // wordAt tells whether the name at i stands where a word or an option's word does.
@@ -272,58 +322,6 @@ func wordAt(tokens []token.Token, i int) bool {
 	}
 	_, stop := parseHead(tokens[:i])
 	return stop < 0
-}
-
-// openParen is the number of the round bracket that is still open at the end of tokens, or -1.
-func openParen(tokens []token.Token) int {
-	for i := len(tokens) - 1; i >= 0; i-- {
-		switch tokens[i].Kind {
-		case token.RightParen:
-			return -1
-		case token.LeftParen:
-			return i
-		}
-	}
-	return -1
-}
-
-const placeForm = "A place is written (1180, -440, 470 mm)."
-
-func (r *reader) insidePlace(tokens []token.Token, open, at int) verdict {
-	paren, prev := tokens[open], tokens[at-1]
-	starts := prev.Kind == token.LeftParen || prev.Kind == token.Comma
-	unclosed := func(detail string) verdict {
-		closed := []token.Token{{Kind: token.RightParen, Start: prev.End, End: prev.End, Text: ")"}}
-		if starts {
-			closed = append([]token.Token{placeholder(prev.End)}, closed...)
-		}
-		return r.judge(paren, "unclosed-paren", "this ( is never closed", detail, replace(tokens, at, at, closed...))
-	}
-	if at == len(tokens) {
-		return unclosed("Put a ) where the place ends. Its line ends here.")
-	}
-	t := tokens[at]
-	bad := t
-	bad.Kind = token.Illegal
-	digit := t.Kind == token.Name && t.Text[0] >= '0' && t.Text[0] <= '9'
-	switch {
-	case t.Kind == token.LeftParen:
-		v := unclosed("Put a ) before the next (.")
-		v.Related = []diag.Related{{Span: r.span(t.Start, t.End), Text: "the next ( stands here"}}
-		return v
-	case starts && (t.Kind == token.Comma || t.Kind == token.RightParen):
-		return r.judge(t, "no-value", "a coordinate is missing before "+said(t), placeForm, replace(tokens, at, at, placeholder(prev.End)))
-	case !starts && t.Kind == token.Name && !digit:
-		return unclosed("Put a ) before `" + t.Text + "`.")
-	case !starts && (t.Kind == token.Quantity || t.Kind == token.Ref || digit):
-		return r.judge(t, "lost-comma", "a comma is missing before "+said(t), placeForm, replace(tokens, at, at, token.Token{Kind: token.Comma, Start: prev.End, End: prev.End}))
-	case digit:
-		n := len(t.Text) - len(strings.TrimLeft(t.Text, "0123456789"))
-		v := r.judge(t, "unknown-unit", "`"+t.Text[n:]+"` is no unit of length", "Write a number and its unit: "+t.Text[:n]+" mm.", replace(tokens, at, at+1, bad))
-		v.Suggest = diag.Nearest(t.Text[n:], unit.DimLength.Units())
-		return v
-	}
-	return r.judge(t, "no-number", said(t)+" is no coordinate", placeForm, replace(tokens, at, at+1, bad))
 }
 
 // replace puts other tokens in the place of those from i to j.

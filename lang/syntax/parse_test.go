@@ -173,7 +173,8 @@ var cases = []struct{ name, text, mistakes, tree string }{
 	{"lost word in a block", "device x {\n  main stud M10\n}", "no-word at main", "device[x]{pin[main] stud[M10]!}"},
 	{"lost name", "break at (1, 2, 3 mm) key X {\n  half a\n}", "no-value at break", "break[?] at[(1, 2, 3 mm)] key[X]!{half[a]}"},
 	{"lost ( ", "hazard x between 1, 2, 3 mm), (4, 5, 6 mm)", "unmatched-paren at )", "hazard[x] between[(1, 2, 3 mm)|(4, 5, 6 mm)]!"},
-	{"lost option word", "zone b 110 C with wet", "no-option-word at 110 C", "zone[b] with[wet]!"},
+	{"lost option word", "zone b 110 C with wet", "no-option-word at 110 C", "zone[b] air[110 C] with[wet]!"},
+	{"lost option word in a block", "device x {\n  supply 12 V 5 mohm from 1 to 2\n}", "no-option-word at 5 mohm", "device[x]{supply[12 V] inside[5 mohm] from[1] to[2]!}"},
 	{"lost subject", "template takes a, b {\n  section [a]\n}", "no-value at template", "template[?] takes[a|b]!{section[[a]]}"},
 	{"lost word before a place", "device x (1, 2, 3 mm) class y", "no-option-word at (", "device[x] class[y]!"},
 	{"lost { on one line", "device x like y draw 4 A from 1 to 2 }\nsection b", "unmatched-brace at }", "device[x] like[y]{draw[4 A] from[1] to[2]}; section[b]"},
@@ -193,7 +194,7 @@ var cases = []struct{ name, text, mistakes, tree string }{
 
 	{"six in one file", "section a,\nzone b 110 C\npoint c at (1, 2\ncircuit d from e -> f\ndevice \"g\" {\n  draw\n}\nset h to 5 Volts\nsection i\n",
 		"open-list at ,, no-option-word at 110 C, unclosed-paren at (, arrow at ->, no-value at draw, unknown-unit at Volts",
-		"section[a]!; zone[b]!; point[c] at[(1, 2)]!; circuit[d] from[e] to[f]!; device[g]{draw[?]!}; set[h] to[?]; section[i]"},
+		"section[a]!; zone[b] air[110 C]!; point[c] at[(1, 2)]!; circuit[d] from[e] to[f]!; device[g]{draw[?]!}; set[h] to[?]; section[i]"},
 }
 
 func TestMistakes(t *testing.T) {
