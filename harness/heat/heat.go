@@ -314,6 +314,9 @@ func (x candidate) result(s *solver, wire int) WireResult {
 	r := x.WireResult
 	limit := float64(r.Limit)
 	r.Balance = unit.Current(x.model.ampacity(x.air, limit, x.sq, x.k))
+	rest := append([]float64(nil), x.sq...)
+	rest[x.k] = 0
+	r.Rest = unit.Temperature(x.model.together(x.air, rest).temps[x.k])
 	r.FreeAir = r.Balance
 	if len(x.model.wires) > 1 {
 		r.FreeAir = unit.Current(x.model.solo[x.k].ampacity(x.air, limit, []float64{0}, 0))

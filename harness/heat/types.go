@@ -40,7 +40,8 @@ type WireResult struct {
 	Effective unit.Current
 	Count     int // wires in the bundle there
 	Hottest   unit.Temperature
-	Runaway   bool // no steady state: Hottest is where the count was stopped
+	Rest      unit.Temperature // there if this wire alone carried nothing: what its neighbours and the air do
+	Runaway   bool             // no steady state: Hottest is where the count was stopped
 	// Start is the device whose starting current makes the peak, when one does; Peak is the temperature at its end.
 	Start string
 	Peak  unit.Temperature

@@ -21,7 +21,7 @@ type Reach struct {
 	Coil   bool
 	Start  string // the device that starts, for a limit on the starting volts
 	Limit  Limit
-	// Best is what the load would get at best, all automatic wires on its way at their largest.
+	// Best is what the load would get at best, all automatic wires on its way as large as was thought sensible.
 	Best unit.Voltage
 }
 
@@ -31,11 +31,12 @@ type grower struct {
 	nt      *net.Net
 	ladders [][]size.Conductor // by wire; empty for one that is not the program's to size
 	strands [][]int            // by wire: all wires that keep its size, itself among them
+	floor   size.Sizes         // where growing began
 	capped  []int              // by wire: the last step of its ladder that can be crimped at both ends
 }
 
 func newGrower(job *design.Job, nt *net.Net, sizes size.Sizes) *grower {
-	g := &grower{job: job, nt: nt, ladders: make([][]size.Conductor, len(nt.Wires)), strands: make([][]int, len(nt.Wires)), capped: make([]int, len(nt.Wires))}
+	g := &grower{job: job, nt: nt, floor: size.Initial(job, nt), ladders: make([][]size.Conductor, len(nt.Wires)), strands: make([][]int, len(nt.Wires)), capped: make([]int, len(nt.Wires))}
 	type link struct {
 		circuit     string
 		link, piece int
@@ -169,20 +170,25 @@ func strain(r *heat.WireResult) float64 {
 
 func placeOf(r *heat.WireResult) place { return place{r.Case, r.Edge} }
 
-// remedy is the wire to grow for one that is too hot: itself; or where the others alone bring it to its limit, the one in its bundle
-// that makes most heat. -1: nothing helps, or nothing is wrong.
+// leastHeat is the share of a bundle's heat from which a wire counts as one that warms it.
+const leastHeat = 0.1
+
+// remedy is the wire to grow for one that is too hot: itself, where its own heat is to blame; else the one in its bundle that makes
+// most heat, if that is much. -1: nothing is wrong, or no growing would help.
 func (g *grower) remedy(h *heat.Result, sizes size.Sizes, i int) int {
 	r := &h.Wires[i]
 	if r.Met || !r.Known || r.Limit <= r.Ambient {
 		return -1
 	}
-	if r.Ruled != heat.Balance || r.Balance > 0 || r.Edge < 0 {
+	over, own, rise := r.Hottest-r.Limit, r.Hottest-r.Rest, r.Hottest-r.Ambient
+	blame := own >= 2*over || own >= over*1.1 && float64(own) >= leastHeat*float64(rise)
+	if r.Ruled != heat.Balance || r.Edge < 0 || blame {
 		if g.ladders[i] == nil || g.next(i, sizes[i].Size) < 0 {
 			return -1
 		}
 		return i
 	}
-	best, most := -1, 0.0
+	best, most, all := -1, 0.0, 0.0
 	for _, c := range h.Bundles {
 		for b := range c.Bundles {
 			x := &c.Bundles[b]
@@ -191,11 +197,15 @@ func (g *grower) remedy(h *heat.Result, sizes size.Sizes, i int) int {
 			}
 			for k, j := range x.Wires {
 				q := float64(x.Amps[k]) * float64(x.Amps[k]) * float64(sizes[j].Resistance)
+				all += q
 				if q > most && g.ladders[j] != nil && g.next(j, sizes[j].Size) >= 0 {
 					best, most = j, q
 				}
 			}
 		}
+	}
+	if most < leastHeat*all {
+		return -1
 	}
 	return best
 }
@@ -229,7 +239,16 @@ func (v *volts) grow(sizes size.Sizes, slack float64) (size.Sizes, []Reach) {
 		if v.left(a, out) <= hair {
 			continue
 		}
-		if best := v.best(a, out); best > hair {
+		within := true
+		best := v.best(a, out, within)
+		if best > hair { // not with what can be crimped: the need is shown, unless it is for next to all that copper can give
+			within = false
+			best = v.best(a, out, within)
+			if start := v.left(a, v.floor); best <= hair && start > enough*(start-best) {
+				best = start - enough*(start-best)
+			}
+		}
+		if best > hair {
 			a.reach.Best = a.reach.Limit.Value + unit.Voltage(best)
 			if a.reach.Limit.Floor {
 				a.reach.Best = a.reach.Limit.Value - unit.Voltage(best)
@@ -242,7 +261,7 @@ func (v *volts) grow(sizes size.Sizes, slack float64) (size.Sizes, []Reach) {
 			if v.left(a, out) <= hair {
 				break
 			}
-			p, ok := v.buy(a, out)
+			p, ok := v.buy(a, out, within)
 			if !ok {
 				break
 			}
@@ -303,11 +322,23 @@ func (v *volts) left(a *ask, sizes size.Sizes) float64 {
 	return x
 }
 
-// best is what is left with every wire that helps at its largest. For volts no wire grows past what can be crimped at its ends.
-func (v *volts) best(a *ask, sizes size.Sizes) float64 {
+// enough is the share of all that copper can give back from the smallest sizes on, beyond which wires that cannot be crimped are no
+// answer: the limit is to be met elsewhere, by a shorter way, fewer joints, or less load on what is shared.
+const enough = 0.9
+
+// top is the last step of a ladder that may be taken.
+func (v *volts) top(i int, within bool) int {
+	if within {
+		return v.capped[i]
+	}
+	return len(v.ladders[i]) - 1
+}
+
+// best is what is left with every wire that helps at its largest.
+func (v *volts) best(a *ask, sizes size.Sizes, within bool) float64 {
 	x := v.left(a, sizes)
 	for i := range sizes {
-		if k := v.capped[i]; v.ladders[i] != nil && a.slope[i] > 0 && sizes[i].Size.Less(v.ladders[i][k].Size) {
+		if k := v.top(i, within); v.ladders[i] != nil && a.slope[i] > 0 && sizes[i].Size.Less(v.ladders[i][k].Size) {
 			x += a.slope[i] * (v.ohms(a, i, &v.ladders[i][k]) - v.ohms(a, i, &sizes[i]))
 		}
 	}
@@ -315,14 +346,14 @@ func (v *volts) best(a *ask, sizes size.Sizes) float64 {
 }
 
 // buy lifts by one step the wire, parallel ones with it, that gains most volts per copper added; false when none is left.
-func (v *volts) buy(a *ask, sizes size.Sizes) (purchase, bool) {
+func (v *volts) buy(a *ask, sizes size.Sizes, within bool) (purchase, bool) {
 	best, step, most := -1, 0, 0.0
 	for i := range sizes {
 		if v.ladders[i] == nil || v.strands[i][0] != i {
 			continue
 		}
 		k := v.next(i, sizes[i].Size)
-		if k < 0 || k > v.capped[i] {
+		if k < 0 || k > v.top(i, within) {
 			continue
 		}
 		c := &v.ladders[i][k]

@@ -44,12 +44,11 @@ func Loop(job *design.Job, build func(net.Hints) *net.Net) *Outcome {
 	nt := build(nil)
 	var before map[string]size.Conductor
 	for n := 1; ; n++ {
-		floor := size.Initial(job, nt)
-		sizes := floor
+		sizes := size.Initial(job, nt)
 		if before != nil {
-			sizes = size.Raise(job, nt, floor, before)
+			sizes = size.Raise(job, nt, sizes, before)
 		}
-		o := run(job, nt, floor, sizes, before == nil)
+		o := run(job, nt, sizes, before == nil)
 		hints, misfit := size.Needs(nt, o.Sizes)
 		if !misfit || n == mostNets || before != nil && same(nt, o.Sizes, before) {
 			return o
@@ -73,7 +72,7 @@ func same(nt *net.Net, sizes size.Sizes, before map[string]size.Conductor) bool 
 }
 
 // run settles sizes and temperatures of one net.
-func run(job *design.Job, nt *net.Net, floor, sizes size.Sizes, fresh bool) *Outcome {
+func run(job *design.Job, nt *net.Net, sizes size.Sizes, fresh bool) *Outcome {
 	still := 0 // rounds in which only temperatures moved
 	trims, tried := 0, make([]unit.Size, len(nt.Wires))
 	o := &Outcome{Net: nt, Sizes: sizes}
@@ -96,7 +95,7 @@ func run(job *design.Job, nt *net.Net, floor, sizes size.Sizes, fresh bool) *Out
 		if !changed && near(temps, h.Temps) {
 			if trims < mostTrims && o.Rounds < mostRounds/2 {
 				trims++
-				if less, ok := g.trim(o, floor, tried); ok {
+				if less, ok := g.trim(o, tried); ok {
 					o.Sizes, still = less, 0
 					continue
 				}

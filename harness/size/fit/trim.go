@@ -20,19 +20,19 @@ const (
 // trim takes back what growing together made needless: each grown wire, the one with most copper to save first, is tried one size
 // smaller at the currents of the outcome, but never below where growing began. What then proves short grows again in the rounds that
 // follow; tried keeps what each wire was last cut to, so that one that grew again is left alone.
-func (g *grower) trim(o *Outcome, floor size.Sizes, tried []unit.Size) (size.Sizes, bool) {
+func (g *grower) trim(o *Outcome, tried []unit.Size) (size.Sizes, bool) {
 	out := slices.Clone(o.Sizes)
 	v := &volts{grower: g, solved: o.Sizes, temps: o.Heat.Temps, cases: o.Cases}
 	asks := v.asks(1, true)
 	asks = slices.DeleteFunc(asks, func(a ask) bool { return a.over > hair })
 	var order []int
 	for i := range out {
-		if g.ladders[i] != nil && g.strands[i][0] == i && floor[i].Size.Less(out[i].Size) && (tried[i].IsZero() || !tried[i].Less(out[i].Size)) {
+		if g.ladders[i] != nil && g.strands[i][0] == i && g.floor[i].Size.Less(out[i].Size) && (tried[i].IsZero() || !tried[i].Less(out[i].Size)) {
 			order = append(order, i)
 		}
 	}
 	saved := func(i int) float64 {
-		k := g.below(i, out[i], floor[i])
+		k := g.below(i, out[i], g.floor[i])
 		return float64(out[i].Size.Area()-k.Size.Area()) * float64(g.nt.Wires[i].Length) * float64(len(g.strands[i]))
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(saved(b), saved(a)) })
@@ -40,7 +40,7 @@ func (g *grower) trim(o *Outcome, floor size.Sizes, tried []unit.Size) (size.Siz
 	for _, i := range order {
 		try := slices.Clone(out)
 		for _, j := range g.strands[i] {
-			c := g.below(i, out[i], floor[i])
+			c := g.below(i, out[i], g.floor[i])
 			c.Contacts, c.Fits = size.Contacts(g.job, &g.nt.Wires[j], &c)
 			try[j] = c
 		}
