@@ -137,9 +137,10 @@ func stripCell(e bench.CutEnd) table.Cell {
 
 // lengths shows what each length is made of, for whoever doubts one.
 func lengths(fl *page.Flow, s *bench.SectionPlan) {
-	t := table.New(table.Column{Title: "No.", Align: page.Right}, table.Column{Title: "Label", Weight: 1, Type: page.Tight.Faced(font.NarrowBold)}, table.Column{Title: "Parts in mm", Weight: 4, Type: page.Tight},
+	small := page.Tight.Sized(9) // nobody cuts by this table
+	t := table.New(table.Column{Title: "No.", Align: page.Right}, table.Column{Title: "Label", Weight: 1, Type: small.Faced(font.NarrowBold)}, table.Column{Title: "Parts in mm", Weight: 5, Type: small},
 		table.Column{Title: "Length mm", Align: page.Right, Type: page.Strong})
-	t.Later = "Sums of the lengths"
+	t.RowHeight, t.Later = 5.5, "Sums of the lengths"
 	for i, c := range s.Cuts {
 		name := c.Label
 		if name == "" {

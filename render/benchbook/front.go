@@ -164,7 +164,7 @@ func contacts(fl *page.Flow, s *bench.SectionPlan) {
 	}
 	slices.SortStableFunc(list, func(a, b fitting) int { return design.Natural(a.contact, b.contact) })
 	fl.Heading(2, "Contacts and crimps")
-	t := table.New(table.Column{Title: "Contact", Type: page.Strong}, table.Column{Title: "On wire"}, table.Column{Title: "Count", Align: page.Right},
+	t := table.New(table.Column{Title: "Contact", Type: page.Strong, Min: 31}, table.Column{Title: "On wire"}, table.Column{Title: "Count", Align: page.Right},
 		table.Column{Title: "Strip mm", Align: page.Right}, table.Column{Title: "Tool by its data"}, table.Column{Title: "Tool and setting used", Min: 34}, table.Column{Title: "Lowest pull N", Min: 20})
 	t.Later = "Contacts and crimps"
 	for _, f := range list {

@@ -31,11 +31,11 @@ func connector(fl *page.Flow, c *bench.Connector, section string) {
 		place = "Stud"
 	}
 	t := table.New(
-		table.Column{Title: place, Min: 17},
+		table.Column{Title: place, Min: 19},
 		table.Column{Title: "Label, wire", Weight: 3, Min: 32},
 		table.Column{Title: "Colour, size", Min: 27},
 		table.Column{Title: "Goes to", Weight: 3, Min: 32},
-		table.Column{Title: "Contact", Weight: 2, Min: 24},
+		table.Column{Title: "Contact, mark", Weight: 2, Min: 27},
 		table.Column{Title: "In", Align: page.Centre, Min: 8},
 		table.Column{Title: "Chk", Align: page.Centre, Min: 11},
 	)
@@ -122,7 +122,7 @@ func blankRows(t *table.Table, rows []bench.PinRow) {
 		names = append(names, r.Cavity)
 	}
 	blank := table.Blank("")
-	t.Row(table.Cell{Text: names[0] + " … " + names[len(names)-1], Type: label, Shade: true}, table.Blank(rows[0].Blank+": "+strconv.Itoa(len(rows))+" cavities"), blank,
+	t.Row(table.Cell{Text: names[0] + "–" + names[len(names)-1], Type: label, Shade: true}, table.Blank(rows[0].Blank+": "+strconv.Itoa(len(rows))+" cavities"), blank,
 		table.Blank(strings.Join(names, ", ")), blank, blank, table.Tick())
 }
 
@@ -133,10 +133,6 @@ func pinRow(t *table.Table, r *bench.PinRow) {
 	}
 	if r.Cavity == "" {
 		cavity = table.Cell{Text: "none left", Type: unsure}
-	}
-	name := r.Name
-	if r.Cable != "" {
-		name += "\nin cable " + r.Cable
 	}
 	if r.Blank != "" {
 		text := r.Blank
@@ -152,10 +148,14 @@ func pinRow(t *table.Table, r *bench.PinRow) {
 	if mark == "" {
 		mark = "no label"
 	}
-	under := r.Status.String()
+	pin, cable := "", ""
 	if r.Pin != "" {
-		under = "pin " + r.Pin + "\n" + under
+		pin = "pin " + r.Pin
+	}
+	if r.Cable != "" {
+		cable = "in cable " + r.Cable
 	}
 	t.Row(cavity, table.Cell{Text: mark, Type: label}, common.ColourCell(r.Code, r.Colour), table.T(r.GoesTo), table.Cell{Text: chosen(r.Contact), Type: page.Tight}, table.Tick(), table.Tick())
-	t.More(table.Cell{Text: under, Type: page.Tight}, table.Cell{Text: name, Type: page.Tight}, table.Cell{Text: sizeText(r.Size, r.ColourStatus, r.Colour), Type: page.Tight})
+	small := func(s string) table.Cell { return table.Cell{Text: s, Type: page.Tight} }
+	t.More(small(pin), small(r.Name), small(sizeText(r.Size, r.ColourStatus, r.Colour)), small(cable), small(r.Status.String()))
 }

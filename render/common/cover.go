@@ -50,11 +50,11 @@ func orDash(s string) string {
 // Cautions is the warning that opens every book.
 func Cautions(fl *page.Flow) {
 	fl.Caution("Before any work on the vehicle",
-		"Disconnect the battery first, its minus lead before its plus lead, and tie the leads back where they cannot touch.",
-		"Fuse at the source: no wire leaves a battery, an alternator or a charger without protection close to it.",
-		"Fire: keep an extinguisher in reach and fuel vapour away. A battery on charge gives off gas that explodes.",
-		"Hot work: heat guns, soldering and welding burn insulation and light vapour. Unplug control units before any welding.",
-		"Support the engine, and all else that is lifted, on stands or a hoist of its own. A harness holds nothing up.",
+		"Disconnect the battery first, minus before plus, and tie the leads back.",
+		"Fuse at the source: no wire leaves a battery, an alternator or a charger unprotected.",
+		"Fire: extinguisher in reach, fuel vapour away; a battery on charge gives off explosive gas.",
+		"Hot work: heat burns insulation and lights vapour; unplug control units before welding.",
+		"Support the engine, and all else lifted, on stands or a hoist. A harness holds nothing up.",
 		"Verify with a meter. Trust no sheet, this one included, before a circuit is closed.",
 		"Local codes, the vehicle maker's instructions and the judgement of a licensed or competent person come before this paper. It says which limits were checked and no more.")
 }

@@ -47,7 +47,7 @@ func SheetSize(name string) page.Size {
 // Frame of the pages of a book or of a section's part of it.
 func (h Head) Frame(book, section string) page.Frame {
 	job := h.Job
-	if h.Invented {
+	if h.Invented && !saysInvented(job) {
 		job += " (invented demonstration job)"
 	}
 	return page.Frame{Size: h.Size, Job: job, Book: book, Section: section, Revision: h.Revision, Digest: Short(h.Digest), NotForBuild: h.NotForBuild}

@@ -44,15 +44,15 @@ func panel(fl *page.Flow, job *design.Job, list []bench.Hole) {
 		name = "Panel " + list[0].Panel
 	}
 	t := table.New(
-		table.Column{Title: "Mark, for", Weight: 3, Min: 32},
+		table.Column{Title: "Mark, for", Weight: 3, Min: 30},
 		table.Column{Title: "x", Align: page.Right, Type: place, Min: 14},
 		table.Column{Title: "y", Align: page.Right, Type: place, Min: 14},
 		table.Column{Title: "z", Align: page.Right, Type: place, Min: 14},
 		table.Column{Title: "Drill mm", Align: page.Right, Min: 20},
-		table.Column{Title: "Fixing, mark", Weight: 2, Min: 26},
-		table.Column{Title: "Drilled", Align: page.Centre, Min: 15},
-		table.Column{Title: "Deburred", Align: page.Centre, Min: 20.5},
-		table.Column{Title: "Primed", Align: page.Centre, Min: 15},
+		table.Column{Title: "Fixing, mark", Weight: 2, Min: 25},
+		table.Column{Title: "Drilled", Align: page.Centre, Min: 17.5},
+		table.Column{Title: "Deburred", Align: page.Centre, Min: 22},
+		table.Column{Title: "Primed", Align: page.Centre, Min: 17},
 	)
 	t.MaxRows, t.Later = 20, name
 	for i := range list {

@@ -32,23 +32,23 @@ func runs(fl *page.Flow, plan *bench.Plan) {
 		if len(r.Clips) == 0 {
 			continue
 		}
-		level := 2
-		if stretches[r.Run] > 1 {
-			if r.Run != last {
-				fl.Heading(2, "Run "+r.Run)
-			}
-			level = 3
+		if r.Run != last {
+			fl.Heading(2, "Run "+r.Run)
 		}
 		last = r.Run
-		stretch(fl, r, level)
+		stretch(fl, r, stretches[r.Run] > 1)
 	}
 	bare(fl, plan)
 }
 
-func stretch(fl *page.Flow, r *bench.RunPlan, level int) {
+func stretch(fl *page.Flow, r *bench.RunPlan, several bool) {
 	name := common.Sentence(stretchName(r)) + fromTo(r, ": ")
-	fl.Heading(level, name)
-	common.Intro(fl, describe(r))
+	if several {
+		fl.Heading(3, name)
+		common.Intro(fl, describe(r))
+	} else {
+		common.Intro(fl, strings.TrimPrefix(fromTo(r, "From ")+". ", ". ")+describe(r))
+	}
 	if s := newStrip(r); s != nil {
 		fl.Add(s)
 	}
