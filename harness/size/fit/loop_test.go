@@ -2,6 +2,7 @@ package fit
 
 import (
 	"reflect"
+	"runtime"
 	"testing"
 
 	"loomsheet/harness/design"
@@ -290,4 +291,91 @@ func shopParts(s *shop) design.Parts {
 	p.Contacts = []*design.Contact{{Part: design.Part{Name: "big"}, WireLeast: unit.Metric(2), WireMost: unit.Metric(6), InsulMost: 6}}
 	p.Housings = []*design.Housing{{Part: design.Part{Name: "box"}, Cavities: []design.HousingCavity{{Name: "3", Takes: []string{"big"}}}}}
 	return p
+}
+
+// Several cases are solved side by side: the outcome is the same on one processor.
+func TestSameOnOneProcessor(t *testing.T) {
+	make2 := func() *shop {
+		s := lamp(12, 6000, "bay")
+		for _, n := range []string{"a", "b", "c", "d"} {
+			s.job.Cases = append(s.job.Cases, &design.Case{Name: n, Air: 20, HasAir: true, Supplies: []design.CaseSupply{{Device: "battery", At: fact[unit.Voltage](11 + unit.Voltage(len(s.job.Cases)))}}})
+		}
+		s.job.Devices[1].Draws[0].On, s.job.Devices[1].Draws[0].Off = 20, 20
+		return s
+	}
+	two := make2().loop()
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	one := make2().loop()
+	if !reflect.DeepEqual(one.Sizes, two.Sizes) || !reflect.DeepEqual(one.Heat, two.Heat) || !reflect.DeepEqual(one.Duty, two.Duty) || one.Rounds != two.Rounds {
+		t.Error("the outcome depends on the processors")
+	}
+	if len(two.Cases) != 5 || two.Cases[3].Case != "c" {
+		t.Error("cases out of order")
+	}
+}
+
+func TestNoCaseNoWire(t *testing.T) {
+	s := lamp(10, 1000, "cabin")
+	s.job.Cases = nil
+	if o := s.loop(); !o.Settled || len(o.Cases) != 0 || len(o.Heat.Wires) != 2 || !reflect.DeepEqual(o.Idle, []int{0, 1}) {
+		t.Errorf("no case: settled %v, idle %v", o.Settled, o.Idle)
+	}
+	if o := Loop(&design.Job{}, func(net.Hints) *net.Net { return &net.Net{} }); !o.Settled || len(o.Sizes) != 0 {
+		t.Errorf("an empty job: %+v", o)
+	}
+}
+
+// Lamps in series behind an open switch see a little current: they are off, and their drop is no drop.
+func TestFedThroughAnotherLoadIsOff(t *testing.T) {
+	s := newShop()
+	s.load("first", 0.1).As = design.ConstantResistance
+	s.load("second", 4).As = design.ConstantResistance
+	s.wire("feed", "battery.pos", "first.1", 500, "cabin")
+	s.wire("link", "first.2", "second.1", 500, "cabin")
+	s.wire("return", "second.2", "battery.neg", 500, "cabin")
+	o := s.loop()
+	for i := range o.Cases[0].Loads {
+		l := &o.Cases[0].Loads[i]
+		if !l.Fed || len(Limits(s.job, o.Net, o.Cases[0], l)) != 0 {
+			t.Errorf("%s: fed %v, %d limits", l.Device, l.Fed, len(Limits(s.job, o.Net, o.Cases[0], l)))
+		}
+	}
+	if len(o.Beyond) != 0 {
+		t.Errorf("%+v", o.Beyond)
+	}
+}
+
+func TestDropLimit(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		edit func(*shop)
+		want unit.Voltage
+		by   string
+	}{
+		{"a tenth of the volts it was measured at", func(*shop) {}, 1.2, "job"},
+		{"percent of drop-of", func(s *shop) { s.set("drop-of", "13.5 V", nil) }, 1.35, "job"},
+		{"in volts", func(s *shop) { s.set("drop", "0.5 V", nil) }, 0.5, "job"},
+		{"of its class", func(s *shop) {
+			s.job.Devices[1].Class = "lamps"
+			s.set("drop", "3 %", map[string]string{"class": "lamps"})
+		}, 0.36, "class lamps"},
+		{"of its circuit's class", func(s *shop) {
+			s.nt.Wires[0].Class = "nav"
+			s.set("drop", "3 %", map[string]string{"class": "nav"})
+		}, 0.36, "class nav"},
+		{"of its circuit", func(s *shop) { s.set("drop", "4 %", map[string]string{"circuit": "feed"}) }, 0.48, "circuit feed"},
+		{"of its device in a case", func(s *shop) {
+			s.set("drop", "5 %", map[string]string{"device": "lamp"})
+			s.set("drop", "2 %", map[string]string{"device": "lamp", "case": "key-on"})
+		}, 0.24, "device lamp, case key-on"},
+		{"of another case", func(s *shop) { s.set("drop", "2 %", map[string]string{"case": "crank"}) }, 1.2, "job"},
+	} {
+		s := lamp(1, 1000, "cabin")
+		c.edit(s)
+		o := s.loop()
+		got, by := DropLimit(s.job, o.Net, o.Cases[0], &o.Cases[0].Loads[0])
+		if d := got - c.want; d > 1e-12 || d < -1e-12 || by.Scope != c.by {
+			t.Errorf("%s: %v by %s, want %v by %s", c.name, got, by.Scope, c.want, c.by)
+		}
+	}
 }
