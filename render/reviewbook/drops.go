@@ -112,7 +112,7 @@ func (b *book) allCases(fl *page.Flow) {
 	fl.Heading(2, "All cases")
 	t := table.New(typed([]table.Column{{Title: "Load", Weight: 3, Type: page.Strong.Sized(8.5).Faced(page.Tight.Face), Min: 24}, {Title: "Amps", Align: page.Right}, {Title: "Supply V", Align: page.Right},
 		{Title: "Load V", Align: page.Right}, {Title: "Out V", Align: page.Right}, {Title: "Back V", Align: page.Right}, {Title: "Both V", Align: page.Right},
-		{Title: "%", Align: page.Right}, {Title: "of V", Align: page.Right}, {Title: "Least room V, by", Weight: 2, Min: 28}, {Title: "Limit", Min: 16}}, fine)...)
+		{Title: "%", Align: page.Right}, {Title: "of V", Align: page.Right}, {Title: "Least room V, by", Weight: 2, Min: 28}, {Title: "Limit", Min: 19}}, fine)...)
 	t.RowHeight, t.Close = 4.4, true
 	for _, c := range b.in.Cases {
 		t.Sub("Case " + c.Case)
