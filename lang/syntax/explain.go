@@ -59,7 +59,7 @@ func (r *reader) explain(tokens []token.Token, at int) verdict {
 		return r.judge(tokens[0], "no-value", "nothing follows `"+tokens[0].Text+"`", "`"+tokens[1].Text+"` is an option already.",
 			replace(tokens, 1, 1, placeholder(tokens[0].End)))
 	}
-	if at == len(tokens) || tokens[at].Kind == token.Name || tokens[at].Kind == token.Comma {
+	if at == len(tokens) || tokens[at].Kind != token.RightParen {
 		if i := strayName(tokens, at); i >= 0 {
 			return r.lost(tokens, i)
 		}
@@ -151,6 +151,12 @@ func (r *reader) lost(tokens []token.Token, i int) verdict {
 	if value.Kind == token.Name && word.Known(value.Text) && before.Kind == token.Name && wordAt(tokens, i-2) {
 		return r.judge(before, "no-value", "`"+before.Text+"` has no value", "What follows, `"+value.Text+" "+stray.Text+"`, is an option of its own.",
 			replace(tokens, i-1, i-1, placeholder(before.End)))
+	}
+	if value.Kind == token.Quantity && bare(value.Text) && (i+1 == len(tokens) || tokens[i+1].Kind == token.Name && word.Known(tokens[i+1].Text)) {
+		unknown := placeholder(value.Start)
+		unknown.End = stray.End
+		return r.judge(stray, "unknown-unit", "`"+stray.Text+"` is no unit", "Write one of the known units behind the number, or leave it a bare number.",
+			replace(tokens, i-1, i+1, unknown))
 	}
 	v := r.judge(stray, "lost-comma", "`"+stray.Text+"` is no option",
 		"A list needs commas: "+plain(value)+", "+stray.Text+". Or a value is missing before it.", replace(tokens, i, i, token.Token{Kind: token.Comma, Start: value.End, End: value.End}))

@@ -139,6 +139,7 @@ var cases = []struct{ name, text, mistakes, tree string }{
 
 	{"unknown unit", "supply 12 Volts inside 5 mohm", "unknown-unit at Volts", "supply[?] inside[5 mohm]"},
 	{"cubed", "from b.1 to c.2 size 5 mm3 colour red", "unknown-unit at mm3", "from[b.1] to[c.2] size[?] colour[red]"},
+	{"unit like no other", "run a from b to c length 12 furlongs slack 3 mm", "unknown-unit at furlongs", "run[a] from[b] to[c] length[?] slack[3 mm]!"},
 	{"square", "a b size 5 sq mm colour red", "unknown-unit at sq mm", "a[b] size[?] colour[red]"},
 	{"units in a list", "a 1 metre, 2 metre", "unknown-unit at metre, unknown-unit at metre", "a[?|?]"},
 	{"unit of a coordinate", "point a at (1, 2, 470mmm) note x", "unknown-unit at 470mmm", "point[a] at[(1, 2, 470mmm)] note[x]!"},
