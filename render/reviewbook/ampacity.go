@@ -113,7 +113,7 @@ func (b *book) ampacity(fl *page.Flow) {
 		return
 	}
 	fl.Say(prose, "Each wire at its hottest place over all cases, worst first. Under the copper stands its limit: the rating of the insulation less heat-margin. Under the air stands how many wires lie in the bundle. Of what a wire may do it uses two shares: its amps over its ampacity, and the rise of its copper above the air over the rise that the limit leaves; "+
-		"in a bundle it is warmed by its neighbours too, so the second may be the larger. Where loads come and go, the current after “as” is the steady one that gives their peak.")
+		"in a bundle it is warmed by its neighbours too, so the second may be the larger. Where loads come and go, the current after “as” is the steady one that gives their peak; where a start makes the peak, the copper is told at its end.")
 	t := table.New(typed([]table.Column{{Title: "Wire, size and what decided it", Type: bold, Weight: 3, Min: 30}, {Title: "Case, zone", Min: 18}, {Title: "Air C", Align: page.Right, Min: 15},
 		{Title: "Amps", Align: page.Right, Min: 15.5}, {Title: "Copper C", Align: page.Right, Min: 16.5}, {Title: "Ampacity A", Align: page.Right, Min: 22}, {Title: "Other figure, why it did not rule", Type: fine, Min: 30},
 		{Title: "Used %", Align: page.Right, Type: fine, Min: 16}}, plain)...)
@@ -190,10 +190,11 @@ func (b *book) heatRow(t *table.Table, h *heat.WireResult, conds *conditions) {
 	if h.Effective != h.Amps {
 		heats = small("as " + amps(h.Effective))
 	}
-	t.More(small(sizeText(c)), small(zone), small(plural(h.Count, "1 wire", strconv.Itoa(h.Count)+" wires")), heats, small("of "+degrees(h.Limit)), small(b.ruled(h, conds)), small(whyNot(h)), small("rise "+fixed(u.rise*100, 0)))
+	under := sizeText(c)
 	if h.Start != "" {
-		t.Note("The copper is at its peak while " + h.Start + " starts.")
+		under += "\npeak while " + h.Start + " starts"
 	}
+	t.More(small(under), small(zone), small(plural(h.Count, "1 wire", strconv.Itoa(h.Count)+" wires")), heats, small("of "+degrees(h.Limit)), small(b.ruled(h, conds)), small(whyNot(h)), small("rise "+fixed(u.rise*100, 0)))
 }
 
 func sizeText(c size.Conductor) string {

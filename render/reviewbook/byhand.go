@@ -111,17 +111,17 @@ func lineSum(l *ladder, from, to int) string {
 	return "millivolts of lines " + strconv.Itoa(from+1) + " to " + strconv.Itoa(to) + ", added up"
 }
 
-// example picks the wire that uses most of its limit among those met, with its bundle; else the one that uses most.
+// example picks the wire that uses most of its ampacity, of those in a bundle at rest.
 func (b *book) example() (h *heat.WireResult, bundle *heat.BundleResult) {
 	for _, x := range b.byUse() {
-		if x.Runaway || !(x.Effective > 0) || x.Start != "" {
+		if x.Runaway || !(x.Effective > 0) || x.Start != "" || h != nil && used(x).amps <= used(h).amps {
 			continue
 		}
 		if k := b.bundle(x); k != nil && !k.Runaway {
-			return x, k
+			h, bundle = x, k
 		}
 	}
-	return nil, nil
+	return h, bundle
 }
 
 // bundle in which a wire is hottest.
