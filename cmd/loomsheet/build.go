@@ -28,7 +28,7 @@ A job whose text has mistakes gets no books.`,
 				return err
 			}
 			if j.Result == nil {
-				if err := j.tell(c.OutOrStdout(), format); err != nil {
+				if err := j.tell(c.OutOrStdout(), format, false); err != nil {
 					return err
 				}
 				return openError{}
@@ -42,7 +42,7 @@ A job whose text has mistakes gets no books.`,
 			if err != nil {
 				return err
 			}
-			if err := j.tell(c.OutOrStdout(), format); err != nil {
+			if err := j.tell(c.OutOrStdout(), format, false); err != nil {
 				return err
 			}
 			if format == "text" {

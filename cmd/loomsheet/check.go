@@ -4,6 +4,7 @@ import "github.com/spf13/cobra"
 
 func checkCommand() *cobra.Command {
 	format := formatFlag("text")
+	var whole bool
 	c := &cobra.Command{
 		Use:     "check FILE",
 		Short:   "Say what is wrong with a job and what is met",
@@ -14,7 +15,7 @@ func checkCommand() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if err := j.tell(c.OutOrStdout(), format); err != nil {
+			if err := j.tell(c.OutOrStdout(), format, whole); err != nil {
 				return err
 			}
 			return j.status()
@@ -22,6 +23,7 @@ func checkCommand() *cobra.Command {
 		ValidArgsFunction: loomFiles,
 	}
 	c.Flags().Var(&format, "format", "how to print: text or json")
+	c.Flags().BoolVar(&whole, "all", false, "print every message, however many are alike")
 	return c
 }
 

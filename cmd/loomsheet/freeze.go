@@ -29,7 +29,7 @@ The job must include the file.`,
 				return err
 			}
 			if j.Result == nil {
-				if err := j.tell(c.ErrOrStderr(), "text"); err != nil {
+				if err := j.tell(c.ErrOrStderr(), "text", false); err != nil {
 					return err
 				}
 				return openError{}

@@ -139,12 +139,12 @@ func (f *formatFlag) Set(s string) error {
 }
 
 // tell prints messages and a last line that says what was met, what is open and what was not checked.
-func (j *job) tell(w io.Writer, format formatFlag) error {
+func (j *job) tell(w io.Writer, format formatFlag, whole bool) error {
 	all := j.messages()
 	if format == "json" {
 		return report.JSON(w, all, j.files())
 	}
-	if err := report.Print(w, all, j.files(), report.Options{Colour: colour(w)}); err != nil {
+	if err := report.Print(w, all, j.files(), report.Options{Colour: colour(w), All: whole}); err != nil {
 		return err
 	}
 	_, err := fmt.Fprintln(w, j.verdict())

@@ -6,7 +6,7 @@ var All = []*Rule{
 	noWay, sectionsApart, noCavityLeft, cavityTwice, cavityUnknown, circuitsJoined, circuitApart, oneEnd, severalInCavity, postShared, notAPost, labelUnknown, coresShort, sectionUnknown, twoCavities,
 	spliceAlone, cableApart, labelTwice, frozenLost, pinUnconnected, classUnused,
 	// places
-	runNowhere, stringGap, spliceBeyond, clipSmall, busStub,
+	runNowhere, stringGap, leadShort, spliceBeyond, clipSmall, busStub,
 	// conductors and contacts
 	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, studCrowded, spareFew,
 	// volts and amps

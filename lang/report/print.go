@@ -14,7 +14,8 @@ import (
 // Options of printing.
 type Options struct {
 	Colour bool
-	Width  int // of the paper or terminal in characters; 0 is no limit
+	Width  int  // of the paper or terminal in characters; 0 is no limit
+	All    bool // print every message, however many are alike
 }
 
 // alike is how many messages of one code in one file are printed before the rest is only counted.
@@ -33,15 +34,15 @@ func Print(w io.Writer, list diag.List, files Files, o Options) error {
 	seen := map[key]int{}
 	for _, d := range list {
 		k := key{d.Span.File, d.Code}
-		if seen[k]++; seen[k] > alike {
+		if seen[k]++; seen[k] > alike && !o.All {
 			continue
 		}
 		if p.b.Len() > 0 {
 			p.b.WriteByte('\n')
 		}
 		p.message(d)
-		if more := count[k] - alike; seen[k] == alike && more > 0 {
-			fmt.Fprintf(&p.b, "  and %d more like it\n", more)
+		if more := count[k] - alike; seen[k] == alike && more > 0 && !o.All {
+			fmt.Fprintf(&p.b, "  and %d more like it (--all shows them)\n", more)
 		}
 	}
 	_, err := w.Write(p.b.Bytes())
