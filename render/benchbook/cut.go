@@ -30,14 +30,14 @@ func cutList(fl *page.Flow, s *bench.SectionPlan) {
 	}
 	common.Intro(fl, "In cutting order. The length is the whole piece, tails and service loops included; what it is made of stands near the end of the book.")
 	t := table.New(
-		table.Column{Title: "Length mm", Align: page.Right, Min: 21},
+		table.Column{Title: "Length mm", Align: page.Right, Whole: true},
 		table.Column{Title: "Label, wire", Weight: 4, Min: 33},
 		table.Column{Title: "Colour, size", Min: 27},
 		table.Column{Title: "Ends", Weight: 4, Min: 33},
 		table.Column{Title: "Contact", Weight: 2, Min: 28},
-		table.Column{Title: "Strip mm", Align: page.Right, Min: 12.5},
-		table.Column{Title: "Cut", Align: page.Centre, Min: 10},
-		table.Column{Title: "Chk", Align: page.Centre, Min: 11},
+		table.Column{Title: "Strip mm", Align: page.Right, Whole: true},
+		table.Column{Title: "Cut", Align: page.Centre, Whole: true},
+		table.Column{Title: "Chk", Align: page.Centre, Whole: true},
 	)
 	t.MaxRows, t.Later = 20, "Cut list"
 	group := ""
@@ -98,11 +98,10 @@ func cutRow(t *table.Table, n int, c *bench.Cut) {
 }
 
 func lengthCell(l unit.Length) table.Cell {
-	s := common.Whole(l)
 	if l > 0 && unit.Finite(l) {
-		return table.Cell{Text: s, Type: figure}
+		return table.Cell{Text: common.Whole(l), Type: figure}
 	}
-	return table.Cell{Text: s, Type: unsure}
+	return table.Cell{Text: "not\nknown", Type: unsure}
 }
 
 // sizeText is the size, and that the colour was given by rule where nobody stated one.
@@ -138,8 +137,8 @@ func stripCell(e bench.CutEnd) table.Cell {
 // lengths shows what each length is made of, for whoever doubts one.
 func lengths(fl *page.Flow, s *bench.SectionPlan) {
 	small := page.Tight.Sized(9) // nobody cuts by this table
-	t := table.New(table.Column{Title: "No.", Align: page.Right}, table.Column{Title: "Label", Weight: 1, Type: small.Faced(font.NarrowBold)}, table.Column{Title: "Parts in mm", Weight: 5, Type: small},
-		table.Column{Title: "Length mm", Align: page.Right, Type: page.Strong})
+	t := table.New(table.Column{Title: "No.", Align: page.Right, Whole: true}, table.Column{Title: "Label", Weight: 1, Type: small.Faced(font.NarrowBold)}, table.Column{Title: "Parts in mm", Weight: 5, Type: small},
+		table.Column{Title: "Length mm", Align: page.Right, Type: page.Strong, Whole: true})
 	t.RowHeight, t.Later = 5.5, "Sums of the lengths"
 	for i, c := range s.Cuts {
 		name := c.Label

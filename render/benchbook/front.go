@@ -8,6 +8,7 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/unit"
 	"loomsheet/render/common"
+	"loomsheet/render/font"
 	"loomsheet/render/page"
 	"loomsheet/render/table"
 )
@@ -107,8 +108,8 @@ func reels(fl *page.Flow, s *bench.SectionPlan) {
 		return
 	}
 	fl.Heading(2, "Reels")
-	t := table.New(table.Column{Title: "Wire", Type: page.Strong}, table.Column{Title: "Size"}, table.Column{Title: "Colour"}, table.Column{Title: "Pieces", Align: page.Right},
-		table.Column{Title: "Together", Align: page.Right}, table.Column{Title: "At hand", Align: page.Centre})
+	t := table.New(table.Column{Title: "Wire", Type: page.Strong}, table.Column{Title: "Size"}, table.Column{Title: "Colour"}, table.Column{Title: "Pieces", Align: page.Right, Whole: true},
+		table.Column{Title: "Together", Align: page.Right, Whole: true}, table.Column{Title: "At hand", Align: page.Centre, Whole: true})
 	t.Later = "Reels"
 	for _, r := range list {
 		colour, size := common.ColourCell(r.code, r.colour), common.SizeText(r.size)
@@ -164,8 +165,8 @@ func contacts(fl *page.Flow, s *bench.SectionPlan) {
 	}
 	slices.SortStableFunc(list, func(a, b fitting) int { return design.Natural(a.contact, b.contact) })
 	fl.Heading(2, "Contacts and crimps")
-	t := table.New(table.Column{Title: "Contact", Type: page.Strong, Min: 31}, table.Column{Title: "On wire"}, table.Column{Title: "Count", Align: page.Right},
-		table.Column{Title: "Strip mm", Align: page.Right}, table.Column{Title: "Tool by its data"}, table.Column{Title: "Tool and setting used", Min: 34}, table.Column{Title: "Lowest pull N", Min: 20})
+	t := table.New(table.Column{Title: "Contact", Type: page.Tight.Faced(font.NarrowBold), Min: 31}, table.Column{Title: "On wire"}, table.Column{Title: "Count", Align: page.Right, Whole: true},
+		table.Column{Title: "Strip mm", Align: page.Right, Whole: true}, table.Column{Title: "Tool by its data"}, table.Column{Title: "Tool and setting used", Min: 34}, table.Column{Title: "Lowest pull N", Min: 20})
 	t.Later = "Contacts and crimps"
 	for _, f := range list {
 		tool := f.tool

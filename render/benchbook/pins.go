@@ -36,8 +36,8 @@ func connector(fl *page.Flow, c *bench.Connector, section string) {
 		table.Column{Title: "Colour, size", Min: 27},
 		table.Column{Title: "Goes to", Weight: 3, Min: 32},
 		table.Column{Title: "Contact, mark", Weight: 2, Min: 27},
-		table.Column{Title: "In", Align: page.Centre, Min: 8},
-		table.Column{Title: "Chk", Align: page.Centre, Min: 11},
+		table.Column{Title: "In", Align: page.Centre, Whole: true},
+		table.Column{Title: "Chk", Align: page.Centre, Whole: true},
 	)
 	t.Later, t.MaxRows, t.Together = c.Title, 20, true
 	for i := 0; i < len(c.Rows); {

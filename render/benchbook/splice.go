@@ -23,8 +23,8 @@ func splices(fl *page.Flow, s *bench.SectionPlan) {
 			table.Column{Title: "Colour, size", Min: 27},
 			table.Column{Title: "Leaves by", Weight: 2, Min: 26},
 			table.Column{Title: "Goes to", Weight: 3, Min: 32},
-			table.Column{Title: "In", Align: page.Centre, Min: 8},
-			table.Column{Title: "Chk", Align: page.Centre, Min: 11},
+			table.Column{Title: "In", Align: page.Centre, Whole: true},
+			table.Column{Title: "Chk", Align: page.Centre, Whole: true},
 		)
 		t.Later, t.Together = "Splice "+p.Name, true
 		for _, w := range p.Wires {

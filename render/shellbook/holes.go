@@ -45,14 +45,14 @@ func panel(fl *page.Flow, job *design.Job, list []bench.Hole) {
 	}
 	t := table.New(
 		table.Column{Title: "Mark, for", Weight: 3, Min: 30},
-		table.Column{Title: "x", Align: page.Right, Type: place, Min: 14},
-		table.Column{Title: "y", Align: page.Right, Type: place, Min: 14},
-		table.Column{Title: "z", Align: page.Right, Type: place, Min: 14},
-		table.Column{Title: "Drill mm", Align: page.Right, Min: 20},
+		table.Column{Title: "x", Align: page.Right, Type: place, Whole: true},
+		table.Column{Title: "y", Align: page.Right, Type: place, Whole: true},
+		table.Column{Title: "z", Align: page.Right, Type: place, Whole: true},
+		table.Column{Title: "Drill mm", Align: page.Right, Whole: true},
 		table.Column{Title: "Fixing, mark", Weight: 2, Min: 25},
-		table.Column{Title: "Drilled", Align: page.Centre, Min: 17.5},
-		table.Column{Title: "Deburred", Align: page.Centre, Min: 22},
-		table.Column{Title: "Primed", Align: page.Centre, Min: 17},
+		table.Column{Title: "Drilled", Align: page.Centre, Whole: true},
+		table.Column{Title: "Deburred", Align: page.Centre, Whole: true},
+		table.Column{Title: "Primed", Align: page.Centre, Whole: true},
 	)
 	t.MaxRows, t.Later = 20, name
 	for i := range list {
@@ -62,7 +62,7 @@ func panel(fl *page.Flow, job *design.Job, list []bench.Hole) {
 			d := decimals(x.Status)
 			at = [3]table.Cell{table.T(coordinate(x.At.X, d)), table.T(coordinate(x.At.Y, d)), table.T(coordinate(x.At.Z, d))}
 		}
-		t.Row(table.Cell{Text: x.Mark, Type: mark}, at[0], at[1], at[2], drillCell(x.Drill, x.Fastener), table.T(fixing(x.Fastener, x.Drill)), table.Tick(), table.Tick(), table.Tick())
+		t.Row(table.Cell{Text: x.Mark, Type: mark}, at[0], at[1], at[2], drillCell(x.Drill, x.Fastener), table.Cell{Text: fixing(x.Fastener, x.Drill), Type: page.Tight}, table.Tick(), table.Tick(), table.Tick())
 		what := x.What
 		if what == "clip "+x.Mark {
 			what = "clip"
@@ -117,7 +117,7 @@ func drillCell(d unit.Length, fastener string) table.Cell {
 	case fastener != "":
 		return table.Cell{Text: "no hole", Type: page.Strong}
 	}
-	return table.Cell{Text: "not known", Type: page.Strong}
+	return table.Cell{Text: "not\nknown", Type: page.Strong}
 }
 
 // fixing is the fastener, or that there is none yet.
@@ -228,17 +228,17 @@ func panelConnectors(fl *page.Flow, job *design.Job, plan *bench.Plan) {
 	t := table.New(
 		table.Column{Title: "Break", Type: mark, Weight: 2, Min: 24},
 		table.Column{Title: "Panel, place", Weight: 2, Min: 38},
-		table.Column{Title: "Cut-out mm", Align: page.Right},
+		table.Column{Title: "Cut-out mm", Align: page.Right, Whole: true},
 		table.Column{Title: "Halves", Weight: 4, Min: 50},
 		table.Column{Title: "Key"},
-		table.Column{Title: "Cut", Align: page.Centre},
+		table.Column{Title: "Cut", Align: page.Centre, Whole: true},
 	)
 	t.Later = "Connectors on panels"
 	for _, b := range job.Breaks {
 		if b.Panel == "" {
 			continue
 		}
-		at, drill := "no coordinates", table.Cell{Text: "not known", Type: page.Strong}
+		at, drill := "no coordinates", table.Cell{Text: "not\nknown", Type: page.Strong}
 		if b.Known {
 			at = triple(b.At, decimals(b.Status()))
 		}

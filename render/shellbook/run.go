@@ -71,10 +71,10 @@ func bare(fl *page.Flow, plan *bench.Plan) {
 		table.Column{Title: "Run", Type: page.Strong, Weight: 2, Min: 26},
 		table.Column{Title: "From, to", Weight: 3, Min: 36},
 		table.Column{Title: "Section", Weight: 1},
-		table.Column{Title: "Length mm", Align: page.Right},
-		table.Column{Title: "Wires", Align: page.Right},
-		table.Column{Title: "Bundle Ø mm", Align: page.Right},
-		table.Column{Title: "Seen", Align: page.Centre},
+		table.Column{Title: "Length mm", Align: page.Right, Whole: true},
+		table.Column{Title: "Wires", Align: page.Right, Whole: true},
+		table.Column{Title: "Bundle Ø mm", Align: page.Right, Whole: true},
+		table.Column{Title: "Seen", Align: page.Centre, Whole: true},
 	)
 	t.Later = "Stretches without clips"
 	for i := range plan.Runs {
@@ -143,12 +143,12 @@ func describe(r *bench.RunPlan) string {
 func clipTable(r *bench.RunPlan, name string) *table.Table {
 	t := table.New(
 		table.Column{Title: "Mark, why", Weight: 4, Min: 34},
-		table.Column{Title: "Station mm", Align: page.Right, Min: 20},
+		table.Column{Title: "Station mm", Align: page.Right, Whole: true},
 		table.Column{Title: "Place, panel", Weight: 2, Min: 31},
 		table.Column{Title: "Clip, fixing", Weight: 3, Min: 28},
 		table.Column{Title: "Clip Ø, bundle", Align: page.Right, Min: 24},
-		table.Column{Title: "Drill, hole", Align: page.Right, Min: 22},
-		table.Column{Title: "On", Align: page.Centre},
+		table.Column{Title: "Drill, hole", Align: page.Right, Whole: true},
+		table.Column{Title: "On", Align: page.Centre, Whole: true},
 	)
 	t.MaxRows, t.Later = 20, name
 	n := 0

@@ -61,6 +61,24 @@ func TestLaterTitle(t *testing.T) {
 	}
 }
 
+// A figure is never broken, however long the texts beside it; a least width gives way before the table does not fit.
+func TestWholeColumns(t *testing.T) {
+	long := strings.Repeat("never-ending-", 40)
+	tb := New(Column{Title: "Text", Min: 90}, Column{Title: "x", Whole: true, Align: page.Right}, Column{Title: "Deburred", Whole: true}, Column{Title: "More", Min: 90})
+	for i := range 5 {
+		tb.Row(T(long), Number(fmt.Sprint(-1155432-i)), Tick(), T(long))
+	}
+	text := lay(t, tb).Text()
+	for i := range 5 {
+		if want := fmt.Sprint(-1155432 - i); !strings.Contains(text, want) {
+			t.Errorf("no %s in %s", want, text)
+		}
+	}
+	if !strings.Contains(text, "Deburred") {
+		t.Error("the head is broken")
+	}
+}
+
 // What should belong to a row but follows a subhead or nothing is a row of its own.
 func TestMoreWithoutRow(t *testing.T) {
 	tb := New(Column{Title: "Wire"})

@@ -14,6 +14,7 @@ type wants struct {
 	least   MM // its widest letter, ticks and swatches: below it something would stand out
 	words   MM // no word broken
 	natural MM // nothing wrapped
+	cells   MM // the same without the head
 	weight  float64
 }
 
@@ -26,11 +27,20 @@ func (t *Table) widths(width MM) ([]MM, error) {
 		least      MM
 		words, all MM
 	)
-	for i, c := range t.Columns {
-		ws[i] = t.want(i, c, width)
-		least += ws[i].least
-		words += ws[i].words
-		all += ws[i].natural
+	for _, mins := range []bool{true, false} {
+		least, words, all = 0, 0, 0
+		for i, c := range t.Columns {
+			if !mins {
+				c.Min = 0
+			}
+			ws[i] = t.want(i, c, width)
+			least += ws[i].least
+			words += ws[i].words
+			all += ws[i].natural
+		}
+		if least <= width {
+			break
+		}
 	}
 	out := make([]MM, len(ws))
 	switch {
@@ -59,11 +69,14 @@ func (t *Table) want(i int, c Column, width MM) wants {
 		w.least = max(w.least, lead+font.Widest(ty.Face, ty.Size, s))
 	}
 	add(headType, 0, c.Title)
+	head := w.natural
+	w.natural = 0
 	for _, r := range t.rows {
 		if i < len(r.cells) {
 			add(cellType(c, r.cells[i]), r.cells[i].lead(), r.cells[i].Text)
 		}
 	}
+	w.cells, w.natural = w.natural, max(w.natural, head)
 	w.least += 0.02
 	// Rounding must not break a word that just fits, and a word longer than a third of the table may be broken.
 	w.natural += 0.1
@@ -75,6 +88,9 @@ func (t *Table) want(i int, c Column, width MM) wants {
 		w.least = max(w.least, c.Width)
 	} else {
 		w.least = max(w.least, c.Min)
+	}
+	if c.Whole {
+		w.least = max(w.least, min(w.cells+0.1, width/4), min(2*padX+font.Longest(headType.Face, headType.Size, c.Title)+0.1, width/4))
 	}
 	w.words = max(w.words, w.least)
 	w.natural = max(w.natural, w.words)
