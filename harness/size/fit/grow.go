@@ -241,12 +241,9 @@ func (v *volts) grow(sizes size.Sizes, slack float64) (size.Sizes, []Reach) {
 		}
 		within := true
 		best := v.best(a, out, within)
-		if best > hair { // not with what can be crimped: the need is shown, unless it is for next to all that copper can give
+		if best > hair { // not with what can be crimped: the need is shown where it is near
 			within = false
 			best = v.best(a, out, within)
-			if start := v.left(a, v.floor); best <= hair && start > enough*(start-best) {
-				best = start - enough*(start-best)
-			}
 		}
 		if best > hair {
 			a.reach.Best = a.reach.Limit.Value + unit.Voltage(best)
@@ -322,16 +319,16 @@ func (v *volts) left(a *ask, sizes size.Sizes) float64 {
 	return x
 }
 
-// enough is the share of all that copper can give back from the smallest sizes on, beyond which wires that cannot be crimped are no
-// answer: the limit is to be met elsewhere, by a shorter way, fewer joints, or less load on what is shared.
-const enough = 0.9
+// fewSteps is how far above what can be crimped a wire grows for the sake of volts. A limit that asks for more is to be met elsewhere:
+// by another contact, a shorter way, fewer joints, or less load on what is shared.
+const fewSteps = 2
 
 // top is the last step of a ladder that may be taken.
 func (v *volts) top(i int, within bool) int {
 	if within {
 		return v.capped[i]
 	}
-	return len(v.ladders[i]) - 1
+	return min(v.capped[i]+fewSteps, len(v.ladders[i])-1)
 }
 
 // best is what is left with every wire that helps at its largest.

@@ -33,7 +33,7 @@ type Outcome struct {
 const (
 	mostRounds  = 60
 	mostNets    = 4
-	mostTrims   = 10
+	mostTrims   = 4
 	settledWhen = unit.Temperature(0.1) // K between two rounds
 )
 

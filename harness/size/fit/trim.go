@@ -17,8 +17,8 @@ const (
 	trimShare = 0.01
 )
 
-// trim takes back what growing together made needless: each grown wire, the one with most copper to save first, is tried one size
-// smaller at the currents of the outcome, but never below where growing began. What then proves short grows again in the rounds that
+// trim takes back what growing together made needless: each grown wire, the one with most copper to save first, is tried smaller
+// at the currents of the outcome, but never below where growing began. What then proves short grows again in the rounds that
 // follow; tried keeps what each wire was last cut to, so that one that grew again is left alone.
 func (g *grower) trim(o *Outcome, tried []unit.Size) (size.Sizes, bool) {
 	out := slices.Clone(o.Sizes)
@@ -38,13 +38,16 @@ func (g *grower) trim(o *Outcome, tried []unit.Size) (size.Sizes, bool) {
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(saved(b), saved(a)) })
 	changed := false
 	for _, i := range order {
-		try := slices.Clone(out)
-		for _, j := range g.strands[i] {
-			c := g.below(i, out[i], g.floor[i])
-			c.Contacts, c.Fits = size.Contacts(g.job, &g.nt.Wires[j], &c)
-			try[j] = c
-		}
-		if v.allowed(o, out, try, asks, i) {
+		for g.floor[i].Size.Less(out[i].Size) {
+			try := slices.Clone(out)
+			for _, j := range g.strands[i] {
+				c := g.below(i, out[i], g.floor[i])
+				c.Contacts, c.Fits = size.Contacts(g.job, &g.nt.Wires[j], &c)
+				try[j] = c
+			}
+			if !v.allowed(o, out, try, asks, i) {
+				break
+			}
 			out, changed = try, true
 			tried[i] = try[i].Size
 		}
