@@ -75,7 +75,7 @@ func TestMoreAmbientNeverRaisesAmpacity(t *testing.T) {
 }
 
 // Strictly so where the wire's own heat counts. Beside hot neighbours a thicker wire also moves these deeper inside, which warms them
-// and, through their resistance, all by a little: there a hundredth of the rise is let pass.
+// and, through their resistance, all by a little: there a hundredth of the rise is let pass, up to 250 C, where the best insulation ends.
 func TestLargerSizeIsNeverHotter(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		m, sq := anyBundle(t)
@@ -90,6 +90,9 @@ func TestLargerSizeIsNeverHotter(t *testing.T) {
 		wires := append([]strand(nil), m.wires...)
 		wires[k] = metricStrand(n)
 		small := laid(wires, 0).solve(40, sq).temps[k]
+		if slack > 0 && small > 250 {
+			return
+		}
 		wires[k] = metricStrand(n + 1)
 		if large := laid(wires, 0).solve(40, sq).temps[k]; large > small+hair+slack*(small-40) {
 			t.Fatalf("%v at %g C, %v at %g C", metric[n], small, metric[n+1], large)

@@ -34,11 +34,11 @@ func share(on, off unit.Time, tau float64) float64 {
 // fluoropolymers; the low end heats soonest).
 const plasticCapacity = 1.7e6
 
-// timeConstant is that of the wire alone in still air, in seconds: heat capacity of copper and insulation over the conductance of
-// its surface at the limit temperature. In a bundle a wire warms more slowly, so a duty judged by this is judged hotter.
-func (w strand) timeConstant(copperCapacity, area, emissivity, pressure, ta, limit float64) float64 {
+// timeConstant is that of the wire alone in still air, in seconds: heat capacity of copper and insulation (J/m3K) over the conductance
+// of its surface at the limit temperature. In a bundle a wire warms more slowly, so a duty judged by this is judged hotter.
+func (w strand) timeConstant(copper, plastic, area, emissivity, pressure, ta, limit float64) float64 {
 	ring := math.Pi*w.outside*w.outside - area
-	c := copperCapacity*area + plasticCapacity*math.Max(0, ring)
+	c := copper*area + plastic*math.Max(0, ring)
 	g := surface{2 * w.outside, emissivity, pressure}.conductance(math.Min(limit, hottest), within(ta, coolest, hottest-1))
 	if g <= 0 {
 		return 0

@@ -159,7 +159,7 @@ func (s *solver) oneCase(c *solve.CaseResult) ([]BundleResult, []unit.Temperatur
 			limits[k] = within(float64(s.conds[i].Heat)-margin, coolest, hottest)
 			tau := 0.0
 			if len(cur.steps) > 0 {
-				tau = s.tau(p, m, k, ta, limits[k])
+				tau = s.tau(p, m, k, ta, limits[k], plasticCapacity)
 			}
 			sq[k] = effective(float64(cur.full[i]), cur.steps, i, tau)
 		}
@@ -202,9 +202,9 @@ func (p *place) amps(sq []float64) []unit.Current {
 
 const copperCapacity = float64(1e9) // J/K per mm3 and K to J/m3K
 
-func (s *solver) tau(p *place, m *bundle, k int, ta, limit float64) float64 {
+func (s *solver) tau(p *place, m *bundle, k int, ta, limit, plastic float64) float64 {
 	area := float64(s.conds[p.known[k]].Size.Area()) * 1e-6
-	return p.strands[k].timeConstant(copperCapacity*float64(data.Copper.HeatCapacity), area, m.emissivity, m.pressure, ta, limit)
+	return p.strands[k].timeConstant(copperCapacity*float64(data.Copper.HeatCapacity), plastic, area, m.emissivity, m.pressure, ta, limit)
 }
 
 // judge weighs each wire of a place in a case against its worst so far.
@@ -253,26 +253,31 @@ func (s *solver) judge(c string, p *place, m *bundle, amb unit.Temperature, ta f
 	}
 }
 
+// littleHeat in W/m warms no bundle by more than a fraction of a kelvin.
+const littleHeat = 0.05
+
 // peaks is how far starting currents lift each wire above its steady temperature, and which device's does it. Taken is the lower of
-// two bounds, both too hot rather than too cool: all heat of the start kept in the copper (adiabatic), or the steady state of the
-// bundle with each wire's heat raised by the share 1 - e^(-t/tau) of what the start adds.
+// two bounds, both too hot rather than too cool: all heat of the start kept in the wire's copper (adiabatic) and what the neighbours
+// add; or the steady state of the bundle, each wire's heat raised by the share 1 - e^(-t/tau) of what the start adds, with tau for
+// the copper alone, since in a short start the insulation lags behind.
 func (s *solver) peaks(p *place, m *bundle, ta float64, limits, sq []float64, st state, cur current) ([]float64, []string) {
 	rise, who := make([]float64, len(p.known)), make([]string, len(p.known))
 	for si := range cur.starts {
 		x := &cur.starts[si]
-		var slow []float64
+		slow, added := s.slowly(p, m, ta, limits, sq, x)
+		beside := 0.0
+		if added > littleHeat {
+			beside = math.Max(0, slow().inside(m)-st.inside(m))
+		}
 		for k, i := range p.known {
-			full := square(x.amps[i])
-			if full <= sq[k] {
-				continue
+			top := st.temps[k]
+			if full := square(x.amps[i]); full > sq[k] {
+				c := copperCapacity * float64(data.Copper.HeatCapacity) * float64(s.conds[i].Size.Area()) * 1e-6
+				top = after(top, full, p.strands[k].r20, c, x.d)
 			}
-			c := copperCapacity * float64(data.Copper.HeatCapacity) * float64(s.conds[i].Size.Area()) * 1e-6
-			top := after(st.temps[k], full, p.strands[k].r20, c, x.d)
-			if top > limits[k] && st.temps[k] < limits[k] {
-				if slow == nil {
-					slow = s.slowly(p, m, ta, limits, sq, x)
-				}
-				top = math.Min(top, slow[k])
+			top += beside
+			if top > limits[k] && added > 0 {
+				top = math.Min(top, slow().temps[k])
 			}
 			if r := top - st.temps[k]; r > rise[k] {
 				rise[k], who[k] = r, x.device
@@ -282,15 +287,25 @@ func (s *solver) peaks(p *place, m *bundle, ta float64, limits, sq []float64, st
 	return rise, who
 }
 
-func (s *solver) slowly(p *place, m *bundle, ta float64, limits, sq []float64, x *start) []float64 {
+// inside is what the surface and the heat of all wires make of a bundle's inside; the hottest bound where nothing is steady.
+func (s state) inside(m *bundle) float64 {
+	if s.runaway {
+		return hottest
+	}
+	return s.surface + m.a*s.watts
+}
+
+// slowly prepares the steady state at the heat a start has built up by its end, and says how much heat per metre it adds.
+func (s *solver) slowly(p *place, m *bundle, ta float64, limits, sq []float64, x *start) (at func() state, added float64) {
 	up := make([]float64, len(sq))
 	for k, i := range p.known {
 		up[k] = sq[k]
 		if more := square(x.amps[i]) - sq[k]; more > 0 {
-			up[k] += share(x.d, 0, s.tau(p, m, k, ta, limits[k])) * more
+			up[k] += share(x.d, 0, s.tau(p, m, k, ta, limits[k], 0)) * more
+			added += (up[k] - sq[k]) * p.strands[k].r20 * factor(limits[k])
 		}
 	}
-	return m.solve(ta, up).temps
+	return sync.OnceValue(func() state { return m.solve(ta, up) }), added
 }
 
 func (s *solver) engine(zone string) bool {

@@ -204,6 +204,23 @@ func TestStartingCurrent(t *testing.T) {
 	}
 }
 
+// A start of a minute warms what lies beside it, though that carries no more than before.
+func TestLongStartWarmsNeighbours(t *testing.T) {
+	b := newBench(1, 1)
+	b.c.WireAmps = []unit.Current{1, 1}
+	b.job.Devices = []*design.Device{{Name: "fan", Draws: []design.Draw{{Start: design.Fact[unit.Current]{Spread: unit.Exactly[unit.Current](18), Given: true}, StartFor: 60}}}}
+	steady := b.solve(nil).Wires[1]
+	b.c.Starts = []solve.StartResult{starting(18)}
+	long := b.solve(nil).Wires[1]
+	b.job.Devices[0].Draws[0].StartFor = 0.2
+	short := b.solve(nil).Wires[1]
+	b.c.Starts, b.c.WireAmps[0] = nil, 18
+	forGood := b.solve(nil).Wires[1]
+	if long.Start != "fan" || long.Peak < steady.Hottest+5 || long.Peak > forGood.Hottest || short.Hottest > steady.Hottest+1 {
+		t.Errorf("steady %v, a minute %v, 0.2 s %v, for good %v", steady.Hottest, long.Peak, short.Hottest, forGood.Hottest)
+	}
+}
+
 func TestTables(t *testing.T) {
 	many := func(n int, s unit.Size, heat unit.Temperature, amps unit.Current) *bench {
 		b := newBench(make([]unit.Area, n)...)

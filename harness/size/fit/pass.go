@@ -11,7 +11,8 @@ import (
 
 // SmallestThatPasses is the smallest size of a wire's family, from its present one up, with which the wire would be met on heat at
 // the currents of the outcome, and with which the limits on volts that this wire alone can mend would be met by the linear estimate.
-// Parallel wires change with it. size-most does not bound it. ok is false when no size of the family will do, or none is known.
+// Parallel wires change with it. size-most does not bound it. Duty may be left out of the
+// outcome, and nothing else but Idle, Beyond and Rounds. ok is false when no size of the family will do, or none is known.
 func SmallestThatPasses(job *design.Job, o *Outcome, wire int) (s unit.Size, ok bool) {
 	if wire < 0 || wire >= len(o.Sizes) || !o.Sizes[wire].Known || o.Sizes[wire].Why == size.ByCable {
 		return s, false
@@ -36,6 +37,10 @@ func SmallestThatPasses(job *design.Job, o *Outcome, wire int) (s unit.Size, ok 
 	if len(ladder) == 0 {
 		return s, false
 	}
+	duty := o.Duty
+	if duty == nil {
+		duty = dutyAll(job, o.Cases)
+	}
 	v := &volts{grower: &grower{job: job, nt: o.Net}, solved: o.Sizes, temps: o.Heat.Temps, cases: o.Cases}
 	largest := with(ladder[len(ladder)-1])
 	var asks []ask
@@ -55,7 +60,7 @@ func SmallestThatPasses(job *design.Job, o *Outcome, wire int) (s unit.Size, ok 
 		if !passes {
 			continue
 		}
-		h := heat.Solve(job, o.Net, sizes, o.Cases, o.Duty)
+		h := heat.Solve(job, o.Net, sizes, o.Cases, duty)
 		for _, i := range wires {
 			passes = passes && h.Wires[i].Met
 		}
