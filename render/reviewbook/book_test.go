@@ -106,7 +106,7 @@ func TestTheBookHoldsEverything(t *testing.T) {
 		want("place of a setting", in.Locate(in.Job.Settings.Lines[i].Span))
 	}
 	want("verdict", strings.Join(in.NotForBuild(), "; "))
-	want("load that is never fed", "Fed in no case, so not judged: heater.")
+	want("load that is never fed", "Fed in no case, or only through other loads, so not judged: heater.")
 	heat := strings.Join(chapter(t, doc, "Ampacity and heat"), " ")
 	for i := range in.Net.Wires {
 		w := &in.Net.Wires[i]

@@ -103,7 +103,7 @@ func (b *book) neverFed(fl *page.Flow) {
 		}
 	}
 	if len(names) > 0 {
-		fl.Say(prose, "Fed in no case, so not judged: "+list(names)+".")
+		fl.Say(prose, "Fed in no case, or only through other loads, so not judged: "+list(names)+".")
 	}
 }
 
@@ -116,7 +116,7 @@ func (b *book) allCases(fl *page.Flow) {
 	t.RowHeight, t.Close = 4.4, true
 	for _, c := range b.in.Cases {
 		t.Sub("Case " + c.Case)
-		var unfed, rest []string
+		var unfed, rest, strays []string
 		rows := 0
 		for i := range c.Loads {
 			l := &c.Loads[i]
@@ -125,6 +125,8 @@ func (b *book) allCases(fl *page.Flow) {
 				rest = append(rest, b.loadName(l))
 			case !l.Fed:
 				unfed = append(unfed, b.loadName(l))
+			case stray(c.Net, l):
+				strays = append(strays, b.loadName(l)+" "+volts(l.Volts)+" V")
 			default:
 				b.caseRow(t, c, l)
 				rows++
@@ -135,6 +137,9 @@ func (b *book) allCases(fl *page.Flow) {
 		}
 		if len(unfed) > 0 {
 			t.Note("Not fed in this case: " + list(unfed) + ".")
+		}
+		if len(strays) > 0 {
+			t.Note("Off, reached only through other loads, so not judged: " + list(strays) + ".")
 		}
 		if len(rest) > 0 {
 			t.Note("At rest, as the case says: " + list(rest) + ".")
@@ -169,9 +174,9 @@ func (b *book) startTable(fl *page.Flow) {
 		fl.Say(prose, "No device that draws in a case has a starting value.")
 		return
 	}
-	fl.Say(prose, "One device starts at a time, all else as it stands in the case. Under what starts stand the loads that have least-start-volts set, and of those that have it not the one that dips most.")
+	fl.Say(prose, "One device starts at a time, all else as it stands in the case. Under what starts stand the loads that have least-start-volts set, and of those that have it not the one that dips most. Where each limit was set stands under Limits and settings in force.")
 	cols := []table.Column{{Title: "Load", Weight: 3, Min: 40, Type: bold}, {Title: "Before V", Align: page.Right}, {Title: "While V", Align: page.Right}, {Title: "While A", Align: page.Right},
-		{Title: "Supply V", Align: page.Right}, {Title: "Out V", Align: page.Right}, {Title: "Back V", Align: page.Right}, {Title: "Limit V, where set", Weight: 2, Type: fine, Min: 26},
+		{Title: "Supply V", Align: page.Right}, {Title: "Out V", Align: page.Right}, {Title: "Back V", Align: page.Right}, {Title: "Limit V", Type: fine, Min: 34},
 		{Title: "Room V", Align: page.Right}}
 	t := table.New(typed(cols, plain)...)
 	t.RowHeight, t.GroupEvery, t.Close = 4.6, 0, true
@@ -247,8 +252,6 @@ func (b *book) startLine(t *table.Table, s *startRow, name table.Cell) {
 	}
 	_, figure := limitText(&s.limit)
 	t.Row(append(row, table.T(figure+": "+metWords(s.limit.Met())), table.T(volts(s.room())))...)
-	more := make([]table.Cell, len(row), len(row)+1)
-	t.More(append(more, small(b.limitSource(&s.limit)))...)
 }
 
 func metWords(met bool) string {

@@ -51,6 +51,25 @@ type loadKey struct {
 
 func keyOf(l *solve.LoadResult) loadKey { return loadKey{l.Device, l.Coil, l.Index} }
 
+// stray tells whether current reaches a load only through other loads, as in lamps in series behind an open switch: it is off, not
+// short of volts, and no limit is asked of it.
+func stray(nw *solve.Network, l *solve.LoadResult) bool {
+	if nw == nil {
+		return false
+	}
+	for _, way := range [][]solve.Step{l.Feed, l.Return} {
+		for _, s := range way {
+			if s.Element < 0 || s.Element >= len(nw.Elements) {
+				continue
+			}
+			if k := nw.Elements[s.Element].Kind; k == solve.Load || k == solve.Coil {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // loadRow is a load over all cases: its worst, steady or starting, and its worst steady one.
 type loadRow struct {
 	name          string
@@ -92,7 +111,7 @@ func (b *book) judge() {
 				byKey[k] = r
 				b.loads = append(b.loads, r)
 			}
-			if !l.Fed || l.Rests {
+			if !l.Fed || l.Rests || stray(c.Net, l) {
 				continue
 			}
 			h := &held{c: c, load: l}
@@ -103,15 +122,20 @@ func (b *book) judge() {
 		}
 		for i := range c.Starts {
 			st := &c.Starts[i]
+			first, counts := len(b.starts), false
 			for j := range st.Loads {
 				l := &st.Loads[j]
 				before := steady[keyOf(l)]
-				if before == nil {
+				if before == nil || stray(c.Net, before) || stray(st.Net, l) {
 					continue
 				}
 				s := startRow{held: held{c: c, start: st.Device, load: l}, before: before, net: st.Net, own: l.Device == st.Device}
 				s.limit, s.has = least(fit.StartLimits(job, nt, c, before, l))
+				counts = counts || s.own && l.Fed || s.has && !s.limit.Met()
 				b.starts = append(b.starts, s)
+			}
+			if !counts { // what starts is fed through other loads only
+				b.starts = b.starts[:first]
 			}
 		}
 	}
