@@ -155,7 +155,7 @@ func pinRow(t *table.Table, r *bench.PinRow) {
 	if r.Cable != "" {
 		cable = "in cable " + r.Cable
 	}
-	t.Row(cavity, table.Cell{Text: mark, Type: label}, common.ColourCell(r.Code, r.Colour), table.T(r.GoesTo), table.Cell{Text: chosen(r.Contact), Type: page.Tight}, table.Tick(), table.Tick())
+	t.Row(cavity, table.Cell{Text: mark, Type: label}, common.ColourCell(r.Code, r.Colour), table.Cell{Text: r.GoesTo, Type: page.Tight}, table.Cell{Text: chosen(r.Contact), Type: page.Tight}, table.Tick(), table.Tick())
 	small := func(s string) table.Cell { return table.Cell{Text: s, Type: page.Tight} }
 	t.More(small(pin), small(r.Name), small(sizeText(r.Size, r.ColourStatus, r.Colour)), small(cable), small(r.Status.String()))
 }

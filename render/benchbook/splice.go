@@ -36,7 +36,7 @@ func splices(fl *page.Flow, s *bench.SectionPlan) {
 			if leaves == "" {
 				leaves = "at the same place"
 			}
-			t.Row(table.Cell{Text: mark, Type: label}, common.ColourCell(w.Code, colours[w.Wire]), table.Cell{Text: leaves, Type: page.Tight}, table.T(w.To), table.Tick(), table.Tick())
+			t.Row(table.Cell{Text: mark, Type: label}, common.ColourCell(w.Code, colours[w.Wire]), table.Cell{Text: leaves, Type: page.Tight}, table.Cell{Text: w.To, Type: page.Tight}, table.Tick(), table.Tick())
 			t.More(table.Cell{Text: w.Name, Type: page.Tight}, table.Cell{Text: common.SizeText(w.Size), Type: page.Tight})
 		}
 		fl.Together(func() {
