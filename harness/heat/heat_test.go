@@ -336,6 +336,26 @@ func TestOddInput(t *testing.T) {
 	}
 }
 
+// Around knows of the places of the wires it is asked for, and there it says what Solve says.
+func TestAround(t *testing.T) {
+	b := newBench(1, 1, 1)
+	b.c.WireAmps = []unit.Current{6, 5, 4}
+	b.nt.Wires[0].Path = b.nt.Wires[0].Path[:1]
+	b.nt.Wires[2].Path = b.nt.Wires[2].Path[1:]
+	cases := []*solve.CaseResult{b.c}
+	all, part := Solve(b.job, b.nt, b.conds, cases, nil), Around(b.job, b.nt, b.conds, cases, nil, []int{2})
+	if !reflect.DeepEqual(all.Wires[2], part.Wires[2]) || part.Wires[0].Known {
+		t.Errorf("%+v against %+v; %+v", part.Wires[2], all.Wires[2], part.Wires[0])
+	}
+	if r := all.Wires[2]; r.Rest <= 80 || r.Rest >= r.Hottest {
+		t.Errorf("at rest among others %v, at work %v", r.Rest, r.Hottest)
+	}
+	b.c.WireAmps = []unit.Current{6, 0, 4}
+	if r := Solve(b.job, b.nt, b.conds, cases, nil).Wires[1]; math.Abs(float64(r.Rest-r.Hottest)) > 1e-9 {
+		t.Errorf("a wire that carries nothing: %v, at rest %v", r.Hottest, r.Rest)
+	}
+}
+
 func TestSameTwiceAndInputKept(t *testing.T) {
 	b := newBench(1, 2.5, 4)
 	b.c.WireAmps = []unit.Current{5, 10, 20}

@@ -215,6 +215,24 @@ func TestTheHotNeighbourGrows(t *testing.T) {
 	}
 }
 
+// A stated cable far too thin heats its bundle: nothing grown beside it would help, so nothing is.
+func TestNothingGrowsBesideAStatedHotWire(t *testing.T) {
+	s := lamp(130, 500, "cabin")
+	s.nt.Wires[0].Stated, s.nt.Wires[1].Stated = unit.Metric(10), unit.Metric(10)
+	for _, n := range []string{"a", "b", "c"} {
+		s.load(n, 2)
+		s.wire("feed-"+n, "battery.pos", n+".1", 500, "cabin")
+		s.wire("return-"+n, n+".2", "battery.neg", 500, "cabin")
+	}
+	s.together()
+	o := s.loop()
+	for i, c := range o.Sizes {
+		if i > 1 && (c.Size != unit.Metric(0.5) || o.Heat.Wires[i].Met) {
+			t.Errorf("%s: %v, %v", sizes(o), o.Heat.Wires[i].Hottest, o.Heat.Wires[i].Rest)
+		}
+	}
+}
+
 func TestIdle(t *testing.T) {
 	s := lamp(1, 1000, "cabin")
 	s.joint("spare")

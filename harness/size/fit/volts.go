@@ -1,0 +1,282 @@
+package fit
+
+import (
+	"cmp"
+	"slices"
+
+	"loomsheet/harness/data"
+	"loomsheet/harness/size"
+	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
+)
+
+// Reach is a limit that no size allowed would meet.
+type Reach struct {
+	Case   string
+	Device string
+	Index  int
+	Coil   bool
+	Start  string // the device that starts, for a limit on the starting volts
+	Limit  Limit
+	// Best is what the load would get at best, all automatic wires on its way as large as was thought sensible.
+	Best unit.Voltage
+}
+
+// volts judges drops by a linear estimate about the solution of the cases, made with the sizes in solved at the temperatures in
+// temps.
+type volts struct {
+	*grower
+	solved size.Sizes
+	temps  map[string][]unit.Temperature
+	cases  []*solve.CaseResult
+}
+
+// ask is one limit of one load with its sensitivities: volts lost per ohm of each wire.
+type ask struct {
+	reach Reach
+	over  float64
+	slope []float64
+}
+
+// grow lifts what buys back most volts per volume of copper, for each broken limit, the worst first. slack multiplies the drop allowed.
+func (v *volts) grow(sizes size.Sizes, slack float64) (size.Sizes, []Reach) {
+	out := slices.Clone(sizes)
+	asks := v.asks(slack, slack > 1)
+	slices.SortStableFunc(asks, func(a, b ask) int {
+		return cmp.Compare(b.over/max(1e-9, float64(b.reach.Limit.Value)), a.over/max(1e-9, float64(a.reach.Limit.Value)))
+	})
+	var beyond []Reach
+	for i := range asks {
+		a := &asks[i]
+		if v.left(a, out) <= hair {
+			continue
+		}
+		within := true
+		best := v.best(a, out, within)
+		if best > hair { // not with what can be crimped: the need is shown where it is near
+			within = false
+			best = v.best(a, out, within)
+		}
+		if best > hair {
+			a.reach.Best = a.reach.Limit.Value + unit.Voltage(best)
+			if a.reach.Limit.Floor {
+				a.reach.Best = a.reach.Limit.Value - unit.Voltage(best)
+			}
+			beyond = append(beyond, a.reach)
+			continue
+		}
+		var bought []purchase
+		for range mostSteps * len(out) {
+			if v.left(a, out) <= hair {
+				break
+			}
+			p, ok := v.buy(a, out, within)
+			if !ok {
+				break
+			}
+			bought = append(bought, p)
+		}
+		v.giveBack(a, out, bought)
+	}
+	return out, beyond
+}
+
+// purchase is one lift, with what was there before.
+type purchase struct {
+	wire   int
+	before []size.Conductor // by strand
+}
+
+// giveBack takes back lifts that later ones made needless, the last of each wire first, the oldest wire first.
+func (v *volts) giveBack(a *ask, sizes size.Sizes, bought []purchase) {
+	done := map[int]bool{}
+	for i := range bought {
+		w := bought[i].wire
+		for k := len(bought) - 1; k >= 0 && !done[w]; k-- {
+			if bought[k].wire != w {
+				continue
+			}
+			after := make([]size.Conductor, len(v.strands[w]))
+			for n, j := range v.strands[w] {
+				after[n], sizes[j] = sizes[j], bought[k].before[n]
+			}
+			if v.left(a, sizes) > hair {
+				for n, j := range v.strands[w] {
+					sizes[j] = after[n]
+				}
+				break
+			}
+		}
+		done[w] = true
+	}
+}
+
+// ohms is the resistance of a wire with a conductor, at the temperature of the solution.
+func (v *volts) ohms(a *ask, i int, c *size.Conductor) float64 {
+	r := float64(c.Resistance.Over(v.nt.Wires[i].Length))
+	if t := v.temps[a.reach.Case]; i < len(t) {
+		r *= float64(data.Copper.Factor(t[i]))
+	}
+	return r
+}
+
+// left is by how many volts a limit is broken with other sizes than those solved.
+func (v *volts) left(a *ask, sizes size.Sizes) float64 {
+	x := a.over
+	for i := range sizes {
+		if sizes[i].Size != v.solved[i].Size && a.slope[i] != 0 {
+			x += a.slope[i] * (v.ohms(a, i, &sizes[i]) - v.ohms(a, i, &v.solved[i]))
+		}
+	}
+	return x
+}
+
+// fewSteps is how far above what can be crimped a wire grows for the sake of volts. A limit that asks for more is to be met elsewhere:
+// by another contact, a shorter way, fewer joints, or less load on what is shared.
+const fewSteps = 2
+
+// top is the last step of a ladder that may be taken.
+func (v *volts) top(i int, within bool) int {
+	if within {
+		return v.capped[i]
+	}
+	return min(v.capped[i]+fewSteps, len(v.ladders[i])-1)
+}
+
+// best is what is left with every wire that helps at its largest.
+func (v *volts) best(a *ask, sizes size.Sizes, within bool) float64 {
+	x := v.left(a, sizes)
+	for i := range sizes {
+		if k := v.top(i, within); v.ladders[i] != nil && a.slope[i] > 0 && sizes[i].Size.Less(v.ladders[i][k].Size) {
+			x += a.slope[i] * (v.ohms(a, i, &v.ladders[i][k]) - v.ohms(a, i, &sizes[i]))
+		}
+	}
+	return x
+}
+
+// buy lifts by one step the wire, parallel ones with it, that gains most volts per copper added; false when none is left.
+func (v *volts) buy(a *ask, sizes size.Sizes, within bool) (purchase, bool) {
+	best, step, most := -1, 0, 0.0
+	for i := range sizes {
+		if v.ladders[i] == nil || v.strands[i][0] != i {
+			continue
+		}
+		k := v.next(i, sizes[i].Size)
+		if k < 0 || k > v.top(i, within) {
+			continue
+		}
+		c := &v.ladders[i][k]
+		gain, copper := 0.0, 0.0
+		for _, j := range v.strands[i] {
+			gain += a.slope[j] * (v.ohms(a, j, &sizes[j]) - v.ohms(a, j, c))
+			copper += float64(c.Size.Area()-sizes[j].Size.Area()) * float64(v.nt.Wires[j].Length)
+		}
+		if copper > 0 && gain/copper > most {
+			best, step, most = i, k, gain/copper
+		}
+	}
+	if best < 0 {
+		return purchase{}, false
+	}
+	p := purchase{wire: best}
+	for _, j := range v.strands[best] {
+		p.before = append(p.before, sizes[j])
+	}
+	v.lift(sizes, best, step, size.ByDrop)
+	return p, true
+}
+
+// asks lists the limits of all loads; without all only those that the solution breaks.
+func (v *volts) asks(slack float64, all bool) []ask {
+	var out []ask
+	for _, c := range v.cases {
+		for i := range c.Loads {
+			for _, l := range Limits(v.job, v.nt, c, &c.Loads[i]) {
+				x := over(l, slack)
+				if x <= hair && !all {
+					continue
+				}
+				a := ask{reach: reachOf(c, &c.Loads[i], l), over: x}
+				switch {
+				case all:
+					a.slope = v.onWay(c, &c.Loads[i], l.Name, c.Point.Amps)
+				case l.Name == "feed-drop" || l.Name == "return-drop":
+					a.slope = v.onWay(c, &c.Loads[i], l.Name, c.Point.Amps)
+				default:
+					a.slope = v.everywhere(c, i)
+				}
+				out = append(out, a)
+			}
+		}
+		out = append(out, v.startAsks(c, slack, all)...)
+	}
+	return out
+}
+
+// over is how far a limit is broken when slack times the drop is allowed; a floor gives way by a tenth of that share.
+func over(l Limit, slack float64) float64 {
+	if l.Floor {
+		return float64(l.Value)*(1-(slack-1)/10) - float64(l.Got)
+	}
+	return float64(l.Got) - float64(l.Value)*slack
+}
+
+func reachOf(c *solve.CaseResult, l *solve.LoadResult, limit Limit) Reach {
+	return Reach{Case: c.Case, Device: l.Device, Index: l.Index, Coil: l.Coil, Limit: limit}
+}
+
+func (v *volts) startAsks(c *solve.CaseResult, slack float64, all bool) []ask {
+	var out []ask
+	for s := range c.Starts {
+		st := &c.Starts[s]
+		for i := range c.Loads {
+			if i >= len(st.Loads) {
+				break
+			}
+			for _, l := range StartLimits(v.job, v.nt, c, &c.Loads[i], &st.Loads[i]) {
+				x := over(l, slack)
+				if x <= hair && !all {
+					continue
+				}
+				a := ask{reach: reachOf(c, &c.Loads[i], l), over: x, slope: v.onWay(c, &c.Loads[i], l.Name, st.Point.Amps)}
+				a.reach.Start = st.Device
+				out = append(out, a)
+			}
+		}
+	}
+	return out
+}
+
+// everywhere is the exact slopes about the operating point, shared feeds and rings included.
+func (v *volts) everywhere(c *solve.CaseResult, load int) []float64 {
+	out := make([]float64, len(v.nt.Wires))
+	for i, a := range solve.Adjoint(c, load) {
+		if i < len(out) && unit.Finite(a) {
+			out[i] = -float64(a)
+		}
+	}
+	return out
+}
+
+// onWay is the slopes at fixed currents: what each wire on the way carries in its direction.
+func (v *volts) onWay(c *solve.CaseResult, l *solve.LoadResult, limit string, amps []unit.Current) []float64 {
+	out := make([]float64, len(v.nt.Wires))
+	add := func(steps []solve.Step) {
+		for _, s := range steps {
+			if w := wireOf(c, s); w >= 0 && w < len(out) && s.Element < len(amps) && unit.Finite(amps[s.Element]) {
+				a := float64(amps[s.Element])
+				if s.Reverse {
+					a = -a
+				}
+				out[w] += a
+			}
+		}
+	}
+	if limit != "return-drop" {
+		add(l.Feed)
+	}
+	if limit != "feed-drop" {
+		add(l.Return)
+	}
+	return out
+}
