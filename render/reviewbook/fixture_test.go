@@ -100,7 +100,7 @@ func wires() *design.Wire {
 	w := &design.Wire{Part: design.Part{Name: "thin-wall"}, Heat: 125}
 	for _, a := range []unit.Area{0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95} {
 		s, source := unit.Metric(a), "IEC 60228:2004 class 5, plain"
-		if a == 0.75 {
+		if a == 4 {
 			source = "typical"
 		}
 		w.Sizes = append(w.Sizes, design.WireSize{Size: s, Resistance: unit.LinearResistance(class5[a] / 1000), Outside: unit.Length(1.1*float64(s.Diameter()) + 0.7), Source: source})

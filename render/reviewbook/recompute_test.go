@@ -83,7 +83,7 @@ func chapter(t *testing.T, d *page.Doc, title string) []string {
 
 var (
 	rungLine = regexp.MustCompile(`^(\d+)  ((?:wire|contact|lug|splice|stud post|switch|joint|fuse|diode|supply) .*?)  (` + num + `|–)  ` + num + `  ` + num + `  ` + num + `$`)
-	wireLine = regexp.MustCompile(num + ` m x ` + num + ` mohm/m at ` + num + ` C$`)
+	wireLine = regexp.MustCompile(num + ` m x ` + num + ` mohm/m\*? at ` + num + ` C$`)
 	fromLine = regexp.MustCompile(`^(Out|Back): .*from ` + num + ` V$`)
 	sumLine  = regexp.MustCompile(`Lost out ` + num + ` V, back ` + num + ` V, out and back ` + num + ` V, ` + num + ` % of ` + num + ` V`)
 	atLine   = regexp.MustCompile(`give ` + num + ` V; the load draws ` + num + ` A at ` + num + ` V`)

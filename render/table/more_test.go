@@ -89,3 +89,21 @@ func TestMoreWithoutRow(t *testing.T) {
 		t.Errorf("%d rows, %s", tb.Len(), strings.Join(p.Lines(), "|"))
 	}
 }
+
+// Rows that stand close take less room, and still hold their text.
+func TestCloseRows(t *testing.T) {
+	height := func(near bool) MM {
+		tb := New(Column{Title: "what"})
+		tb.RowHeight, tb.Close = 0, near
+		tb.Row(T("one"))
+		tb.Row(T("two\nlines"))
+		h, err := page.Height(tb, 80)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return h
+	}
+	if a, b := height(false), height(true); a-b < 2*2*(padY-padClose)-0.01 || a-b > 2*2*(padY-padClose)+0.01 {
+		t.Errorf("%v and %v", a, b)
+	}
+}
