@@ -177,7 +177,7 @@ func gauge(num string) (int, error) {
 		return -3, nil
 	}
 	n, err := strconv.Atoi(num)
-	if err != nil || n < 0 || n > 30 {
+	if err != nil || n < 0 || n > 30 || num != strconv.Itoa(n) {
 		return 0, ParseError{"wire gauges run from 0000 to 30 AWG, whole numbers"}
 	}
 	return n, nil
