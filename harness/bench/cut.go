@@ -252,7 +252,7 @@ func (m *maker) way(w *net.Wire, add func(string, unit.Length)) bool {
 			}
 			_, to = stations(e, w.Path[k].Reverse)
 			length, slack = length+e.Length, slack+e.Slack
-			rate := m.takeUp(w, e)
+			rate := net.TakeUp(m.job, w, e)
 			n := slices.IndexFunc(shares, func(s share) bool { return s.rate == rate })
 			if n < 0 {
 				n, shares = len(shares), append(shares, share{rate: rate})
@@ -303,11 +303,6 @@ func (m *maker) wireScope(w *net.Wire, e *space.Edge) design.Scope {
 	return s
 }
 
-func (m *maker) takeUp(w *net.Wire, e *space.Edge) unit.Ratio {
-	s := m.wireScope(w, e)
-	return positive(unit.Ratio(m.job.Settings.Get("take-up", s).Value.Quantity.Value))
-}
-
 // twist is what the cores of a cable twisted on the bench need more than its centre line. A core lies on a helix around the axis:
 // sqrt(1 + (pi D / L)^2) - 1 for lay L and pitch diameter D = d / sin(pi/n), n cores of outside d in a ring.
 func (m *maker) twist(w *net.Wire) unit.Ratio {
@@ -328,12 +323,8 @@ func (m *maker) twist(w *net.Wire) unit.Ratio {
 // endTerms adds the tails and service loops. A splice, and an end that is cut back, are made once and get no service loop.
 func (m *maker) endTerms(w *net.Wire, add func(string, unit.Length)) {
 	for e := range w.Ends {
-		t := &w.Ends[e]
-		s := scope(w)
-		s.Device, s.Break = t.Device, t.Break
-		add("tail at "+shortText(t), m.length("tail", s))
-		if t.Kind != net.InSplice && t.Kind != net.CutBack {
-			add("service loop at "+shortText(t), m.length("service-loop", s))
-		}
+		tail, loop := net.EndAllowance(m.job, w, e)
+		add("tail at "+shortText(&w.Ends[e]), tail)
+		add("service loop at "+shortText(&w.Ends[e]), loop)
 	}
 }

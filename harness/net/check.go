@@ -113,6 +113,7 @@ func (b *builder) finish() *Net {
 		if d.Family == "" {
 			d.Family = b.family(d)
 		}
+		d.Copper = copper(b.job, b.geo, &d.Wire)
 		n.Wires = append(n.Wires, d.Wire)
 	}
 	b.listCrossings(n)

@@ -84,6 +84,7 @@ type Wire struct {
 	LooseLength unit.Length
 	Zone        string       // of a loose lead
 	Length      unit.Length  // centre line, slack of the runs included
+	Copper      unit.Length  // conductor between the terminations: way, take-up, tails and service loops; it feeds the resistance
 	Unmeasured  bool         // a part of its way has no known length; Length leaves it out
 	Carries     unit.Current // what the author says it carries; 0 not said
 	Sleeve      string

@@ -190,6 +190,15 @@ func TestContacts(t *testing.T) {
 	}
 }
 
+func TestInsulationRange(t *testing.T) {
+	p := &design.Contact{InsulLeast: 2.2, InsulMost: 3.3}
+	for outside, want := range map[unit.Length]bool{2.1: false, 2.2: true, 3.3: true, 3.4: false, 0: true} {
+		if got := accepts(p, &Conductor{Size: unit.Metric(1), Outside: outside}); got != want {
+			t.Errorf("%v: %v", outside, got)
+		}
+	}
+}
+
 func TestContactRulesTheSize(t *testing.T) {
 	link := 0
 	wire := func(a, b net.Termination) net.Wire {

@@ -229,7 +229,7 @@ func loadAt(kind design.LoadKind, at, amps float64) branch {
 // whose resistance is not known counts as a joint: nothing is made up.
 func (v *values) wireOhms(i int) unit.Resistance {
 	w := &v.nt.Wires[i]
-	length := w.Length
+	length := max(w.Copper, w.Length)
 	if w.Loose && length <= 0 {
 		length = w.LooseLength
 	}

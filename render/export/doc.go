@@ -86,7 +86,18 @@ type Cut struct {
 	Terms    []Term `json:"terms" doc:"parts of the length; they add up to it"`
 	Ends     [2]End `json:"ends" doc:"its two ends"`
 	Cable    string `json:"cable" doc:"cable it belongs to"`
+	Cores    []Core `json:"cores" doc:"of a bought cable, cut once"`
 	Note     string `json:"note" doc:"what else the builder needs to know"`
+}
+
+// Core is a core of a bought cable, or its screen.
+type Core struct {
+	Wire   string `json:"wire" doc:"name of the wire"`
+	Label  string `json:"label" doc:"mark on both ends"`
+	Code   string `json:"code" doc:"IEC 60757 letters"`
+	Size   string `json:"size" doc:"conductor size"`
+	Screen bool   `json:"screen" doc:"the screen, not a core"`
+	Ends   [2]End `json:"ends" doc:"its two ends"`
 }
 
 // Term is a part of a cut length.
@@ -99,6 +110,7 @@ type Term struct {
 type End struct {
 	Text    string `json:"text" doc:"where it goes, in words"`
 	Contact string `json:"contact" doc:"contact, lug or barrel"`
+	Seal    string `json:"seal" doc:"seal on the wire"`
 	StripMM Num    `json:"strip_mm" doc:"strip length; 0 is not known"`
 	Tool    string `json:"tool" doc:"crimp tool"`
 }
@@ -111,6 +123,10 @@ type Connector struct {
 	Housing  string `json:"housing" doc:"housing part"`
 	Contacts string `json:"contacts" doc:"pins or sockets"`
 	Key      string `json:"key" doc:"keying"`
+	Mount    string `json:"mount" doc:"fixed or free"`
+	Panel    string `json:"panel" doc:"panel it sits on"`
+	Cavities int    `json:"cavities" doc:"how many the housing has"`
+	Free     int    `json:"free" doc:"how many have no wire"`
 	Rows     []Pin  `json:"rows" doc:"every cavity"`
 }
 
@@ -124,6 +140,7 @@ type Pin struct {
 	Size    string   `json:"size" doc:"conductor size"`
 	GoesTo  string   `json:"goes_to" doc:"the wire's other end"`
 	Contact string   `json:"contact" doc:"contact part"`
+	Seal    string   `json:"seal" doc:"seal in the cavity"`
 	Status  string   `json:"status" doc:"computed, stated or frozen"`
 	Blank   string   `json:"blank" doc:"why nothing is in it"`
 }
@@ -159,7 +176,8 @@ type Wire struct {
 	Verified   bool       `json:"verified" doc:"false: the resistance is typical or from memory"`
 	OutsideMM  Num        `json:"outside_mm" doc:"over the insulation"`
 	LengthMM   Num        `json:"length_mm" doc:"centre line, slack included"`
-	Ohm20      Num        `json:"ohm_20c" doc:"resistance of the centre line at 20 C"`
+	CopperMM   Num        `json:"copper_mm" doc:"conductor between the terminations: way, take-up, tails and service loops; it feeds the resistance"`
+	Ohm20      Num        `json:"ohm_20c" doc:"resistance of the copper at 20 C"`
 	Zones      []string   `json:"zones" doc:"zones it passes"`
 	Way        []Stretch  `json:"way" doc:"the run pieces it follows"`
 	Ends       [2]WireEnd `json:"ends" doc:"its two terminations"`
@@ -223,6 +241,7 @@ type Run struct {
 	SpanSource string    `json:"span_source" doc:"where that limit was set"`
 	Wires      int       `json:"wires" doc:"most wires in it"`
 	OutsideMM  Num       `json:"outside_mm" doc:"largest bundle diameter"`
+	Note       string    `json:"note" doc:"what else to know"`
 	Stations   []Station `json:"stations" doc:"places along it"`
 	Clips      []Clip    `json:"clips" doc:"its clips"`
 }
@@ -261,6 +280,7 @@ type Hole struct {
 	Known    bool   `json:"known" doc:"the coordinates are known"`
 	DrillMM  Num    `json:"drill_mm" doc:"diameter; 0 a stud that needs none"`
 	Fastener string `json:"fastener" doc:"what goes into it"`
+	Note     string `json:"note" doc:"what else to know"`
 	Status   string `json:"status" doc:"computed, stated or frozen"`
 }
 

@@ -76,7 +76,7 @@ func Make(in Input) *Doc {
 		d.Cables = append(d.Cables, Cable{c.Name, c.As, c.Wire, some(c.Holds), num(c.Twist)})
 	}
 	for _, h := range in.Plan.Holes {
-		d.Holes = append(d.Holes, Hole{h.Mark, h.What, h.Panel, point(h.At), h.Known, num(h.Drill), h.Fastener, h.Status.String()})
+		d.Holes = append(d.Holes, Hole{h.Mark, h.What, h.Panel, point(h.At), h.Known, num(h.Drill), h.Fastener, h.Note, h.Status.String()})
 	}
 	for _, p := range in.Plan.Parts {
 		d.Parts = append(d.Parts, Part{p.Kind, p.Name, p.Count, num(p.Length), p.Own, p.Source})
@@ -109,9 +109,9 @@ func sections(in Input) []Section {
 			x.Cuts = append(x.Cuts, cut(&c))
 		}
 		for _, c := range s.Connectors {
-			k := Connector{Title: c.Title, Break: c.Break, Device: c.Device, Housing: c.Housing, Contacts: c.Contacts, Key: c.Key, Rows: []Pin{}}
+			k := Connector{Title: c.Title, Break: c.Break, Device: c.Device, Housing: c.Housing, Contacts: c.Contacts, Key: c.Key, Mount: c.Mount, Panel: c.Panel, Cavities: c.Cavities, Free: c.Free, Rows: []Pin{}}
 			for _, r := range c.Rows {
-				p := Pin{Cavity: r.Cavity, Pin: r.Pin, Wires: in.names(r.Wires), Label: r.Label, Code: r.Code, GoesTo: r.GoesTo, Contact: r.Contact, Status: r.Status.String(), Blank: r.Blank}
+				p := Pin{Cavity: r.Cavity, Pin: r.Pin, Wires: in.names(r.Wires), Label: r.Label, Code: r.Code, GoesTo: r.GoesTo, Contact: r.Contact, Seal: r.Seal, Status: r.Status.String(), Blank: r.Blank}
 				if len(r.Wires) > 0 {
 					p.Size = r.Size.String()
 				}
@@ -132,14 +132,22 @@ func sections(in Input) []Section {
 }
 
 func cut(c *bench.Cut) Cut {
-	x := Cut{Wire: c.Name, Label: c.Label, Family: c.Family, Size: c.Size.String(), Colour: c.Colour, Code: c.Code, LengthMM: num(c.Length), Terms: []Term{}, Cable: c.Cable, Note: c.Note}
+	x := Cut{Wire: c.Name, Label: c.Label, Family: c.Family, Size: c.Size.String(), Colour: c.Colour, Code: c.Code, LengthMM: num(c.Length), Terms: []Term{}, Cable: c.Cable, Cores: []Core{}, Note: c.Note}
 	for _, t := range c.Terms {
 		x.Terms = append(x.Terms, Term{t.What, num(t.Length)})
 	}
-	for e, k := range c.Ends {
-		x.Ends[e] = End{k.Text, k.Contact, num(k.Strip), k.Tool}
+	x.Ends = ends(c.Ends)
+	for _, k := range c.Cores {
+		x.Cores = append(x.Cores, Core{k.Name, k.Label, k.Code, k.Size.String(), k.Screen, ends(k.Ends)})
 	}
 	return x
+}
+
+func ends(ks [2]bench.CutEnd) (out [2]End) {
+	for e, k := range ks {
+		out[e] = End{k.Text, k.Contact, k.Seal, num(k.Strip), k.Tool}
+	}
+	return out
 }
 
 var termKinds = map[net.TermKind]string{net.InCavity: "cavity", net.OnStud: "stud", net.InHalf: "half", net.OnPost: "post", net.InSplice: "splice", net.CutBack: "cut back"}
@@ -153,7 +161,7 @@ func wires(in Input) []Wire {
 		w, c := &in.Net.Wires[i], &in.Sizes[i]
 		x := Wire{Name: w.Name, Circuit: w.Circuit, From: w.From, To: w.To, Label: w.Label, LabelBy: w.LabelStatus.String(), Kind: wireKinds[w.Kind],
 			Section: w.Section, Class: w.Class, Cable: w.Cable, Family: w.Family, Size: c.Size.String(), SizeWhy: string(c.Why), AreaMM2: num(c.Size.Area()),
-			OhmPerM: num(c.Resistance), OhmSource: c.Source, Verified: c.Verified, OutsideMM: num(c.Outside), LengthMM: num(w.Length), Ohm20: num(c.Resistance.Over(w.Length)),
+			OhmPerM: num(c.Resistance), OhmSource: c.Source, Verified: c.Verified, OutsideMM: num(c.Outside), LengthMM: num(w.Length), CopperMM: num(w.Copper), Ohm20: num(c.Resistance.Over(max(w.Copper, w.Length))),
 			Zones: some(w.Zones(g)), Way: []Stretch{}}
 		for _, s := range w.Path {
 			e := &g.Edges[s.Edge]
@@ -191,7 +199,7 @@ func runs(in Input) []Run {
 	out := []Run{}
 	for _, r := range in.Plan.Runs {
 		x := Run{Run: r.Run, Stretch: r.Stretch + 1, Section: r.Section, Zone: r.Zone, Panel: r.Panel, LengthMM: num(r.Length), Status: r.LengthStatus.String(),
-			SpanMM: num(r.SpanLimit), SpanSource: r.SpanSource, Wires: r.Wires, OutsideMM: num(r.Outside), Stations: []Station{}, Clips: []Clip{}}
+			SpanMM: num(r.SpanLimit), SpanSource: r.SpanSource, Wires: r.Wires, OutsideMM: num(r.Outside), Note: r.Note, Stations: []Station{}, Clips: []Clip{}}
 		for _, s := range r.Nodes {
 			x.Stations = append(x.Stations, Station{num(s.After), s.What, point(s.At), s.Known})
 		}

@@ -2,10 +2,9 @@ package reviewbook
 
 import (
 	"flag"
+	"pgregory.net/rapid"
 	"strings"
 	"testing"
-
-	"pgregory.net/rapid"
 
 	"loomsheet/harness"
 	"loomsheet/harness/bench"

@@ -75,7 +75,7 @@ func (b *book) dropByHand(fl *page.Flow) {
 		source += " (typical or from memory: not verified)"
 	}
 	x.Row(table.T("Resistance at 20 C"), table.T(source), table.T(perMetre(c.Resistance)+" mohm/m"))
-	x.Row(table.T("Length"), table.T("centre line of its way, slack included"+unmeasured(w.Unmeasured)), table.T(metres(wireLength(w))+" m"))
+	x.Row(table.T("Length"), table.T("of the copper: its way with slack and take-up, tails and service loops"+unmeasured(w.Unmeasured)), table.T(metres(wireLength(w))+" m"))
 	x.Row(table.T("Temperature of the copper"), table.T(where), table.T(degrees(t)+" C"))
 	x.Row(table.T("Factor"), table.T("(234.5 + "+degrees(t)+") / 254.5"), table.T(fixed(factor, 4)))
 	x.Row(table.T("Resistance"), table.T(perMetre(c.Resistance)+" x "+metres(wireLength(w))+" x "+fixed(factor, 4)), table.T(milliohms(e.Resistance)+" mohm"))

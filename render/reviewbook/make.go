@@ -83,12 +83,7 @@ func (b *book) temp(c string, wire int) (unit.Temperature, bool) {
 }
 
 // wireLength is the length that the resistance of a wire was taken over.
-func wireLength(w *net.Wire) unit.Length {
-	if w.Loose && w.Length <= 0 {
-		return w.LooseLength
-	}
-	return w.Length
-}
+func wireLength(w *net.Wire) unit.Length { return max(w.Copper, w.Length, w.LooseLength) }
 
 func (b *book) device(name string) *design.Device {
 	for _, d := range b.in.Job.Devices {

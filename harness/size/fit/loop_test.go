@@ -304,6 +304,32 @@ func TestContactsOfAFixedCavity(t *testing.T) {
 	want(t, s.loop(), "feed 2.5 mm2 by contact; return 0.5 mm2 by least size")
 }
 
+// Volts ask for more than the contact takes: a little more is shown as the need, much more is left to the author.
+func TestVoltsAndTheContact(t *testing.T) {
+	small := func(length unit.Length) *shop {
+		s := lamp(5, length, "cabin")
+		s.job.Parts.Contacts = []*design.Contact{{Part: design.Part{Name: "small"}, WireLeast: unit.Metric(0.5), WireMost: unit.Metric(1)}}
+		s.job.Parts.Housings = []*design.Housing{{Part: design.Part{Name: "box"}, Cavities: []design.HousingCavity{{Name: "1", Takes: []string{"small"}}}}}
+		s.job.Devices[1].Housings = []design.DeviceHousing{{Part: "box"}}
+		for i := range s.nt.Wires {
+			e := &s.nt.Wires[i].Ends[1-i]
+			e.Kind, e.Housing, e.Cavity = net.InCavity, 0, "1"
+		}
+		return s
+	}
+	if o := small(3000).loop(); len(o.Beyond) != 0 || !o.Sizes[0].Fits[1] {
+		t.Errorf("within the contact: %s", sizes(o))
+	}
+	o := small(10000).loop()
+	if len(o.Beyond) != 0 || !unit.Metric(1).Less(o.Sizes[0].Size) || o.Sizes[0].Fits[1] {
+		t.Errorf("a step or two above: %s, %v", sizes(o), o.Beyond)
+	}
+	o = small(40000).loop()
+	if len(o.Beyond) != 1 || unit.Metric(1).Less(o.Sizes[0].Size) {
+		t.Errorf("far above: %s, %v", sizes(o), o.Beyond)
+	}
+}
+
 func shopParts(s *shop) design.Parts {
 	p := s.job.Parts
 	p.Contacts = []*design.Contact{{Part: design.Part{Name: "big"}, WireLeast: unit.Metric(2), WireMost: unit.Metric(6), InsulMost: 6}}

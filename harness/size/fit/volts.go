@@ -65,55 +65,18 @@ func (v *volts) grow(sizes size.Sizes, slack float64) (size.Sizes, []Reach) {
 			beyond = append(beyond, a.reach)
 			continue
 		}
-		var bought []purchase
 		for range mostSteps * len(out) {
-			if v.left(a, out) <= hair {
+			if v.left(a, out) <= hair || !v.buy(a, out, within) {
 				break
 			}
-			p, ok := v.buy(a, out, within)
-			if !ok {
-				break
-			}
-			bought = append(bought, p)
 		}
-		v.giveBack(a, out, bought)
 	}
 	return out, beyond
 }
 
-// purchase is one lift, with what was there before.
-type purchase struct {
-	wire   int
-	before []size.Conductor // by strand
-}
-
-// giveBack takes back lifts that later ones made needless, the last of each wire first, the oldest wire first.
-func (v *volts) giveBack(a *ask, sizes size.Sizes, bought []purchase) {
-	done := map[int]bool{}
-	for i := range bought {
-		w := bought[i].wire
-		for k := len(bought) - 1; k >= 0 && !done[w]; k-- {
-			if bought[k].wire != w {
-				continue
-			}
-			after := make([]size.Conductor, len(v.strands[w]))
-			for n, j := range v.strands[w] {
-				after[n], sizes[j] = sizes[j], bought[k].before[n]
-			}
-			if v.left(a, sizes) > hair {
-				for n, j := range v.strands[w] {
-					sizes[j] = after[n]
-				}
-				break
-			}
-		}
-		done[w] = true
-	}
-}
-
 // ohms is the resistance of a wire with a conductor, at the temperature of the solution.
 func (v *volts) ohms(a *ask, i int, c *size.Conductor) float64 {
-	r := float64(c.Resistance.Over(v.nt.Wires[i].Length))
+	r := float64(c.Resistance.Over(max(v.nt.Wires[i].Copper, v.nt.Wires[i].Length)))
 	if t := v.temps[a.reach.Case]; i < len(t) {
 		r *= float64(data.Copper.Factor(t[i]))
 	}
@@ -155,7 +118,7 @@ func (v *volts) best(a *ask, sizes size.Sizes, within bool) float64 {
 }
 
 // buy lifts by one step the wire, parallel ones with it, that gains most volts per copper added; false when none is left.
-func (v *volts) buy(a *ask, sizes size.Sizes, within bool) (purchase, bool) {
+func (v *volts) buy(a *ask, sizes size.Sizes, within bool) bool {
 	best, step, most := -1, 0, 0.0
 	for i := range sizes {
 		if v.ladders[i] == nil || v.strands[i][0] != i {
@@ -176,14 +139,10 @@ func (v *volts) buy(a *ask, sizes size.Sizes, within bool) (purchase, bool) {
 		}
 	}
 	if best < 0 {
-		return purchase{}, false
-	}
-	p := purchase{wire: best}
-	for _, j := range v.strands[best] {
-		p.before = append(p.before, sizes[j])
+		return false
 	}
 	v.lift(sizes, best, step, size.ByDrop)
-	return p, true
+	return true
 }
 
 // asks lists the limits of all loads; without all only those that the solution breaks.
