@@ -204,6 +204,29 @@ func TestStartingCurrent(t *testing.T) {
 	}
 }
 
+// By hand: four wires of 2 mm make 1.2 x 2 x sqrt 4 = 4.8 mm; a bought cable counts once, with its own outside.
+func TestBundleDiameter(t *testing.T) {
+	b := newBench(1, 1, 1, 1)
+	for i := range b.conds {
+		b.conds[i].Outside = 2
+	}
+	out := func() float64 { return float64(b.solve(nil).Bundles[0].Bundles[0].Outside) }
+	if got := out(); math.Abs(got-4.8) > 1e-9 {
+		t.Errorf("%g mm, want 4.8", got)
+	}
+	b.job.Parts.Wires = []*design.Wire{{Part: design.Part{Name: "screened-2"}, Outside: 4.2, Cores: make([]design.WireCore, 2)}}
+	for i := range 2 {
+		b.nt.Wires[i].Cable, b.nt.Wires[i].Core, b.nt.Wires[i].Family = "lead", i, "screened-2"
+	}
+	if got, want := out(), 1.2*math.Sqrt(4+4+4.2*4.2); math.Abs(got-want) > 1e-9 {
+		t.Errorf("with a cable %g mm, want %g", got, want)
+	}
+	b.nt.Wires, b.conds = b.nt.Wires[:2], b.conds[:2]
+	if got := out(); got != 4.2 {
+		t.Errorf("a cable alone: %g mm", got)
+	}
+}
+
 // A start of a minute warms what lies beside it, though that carries no more than before.
 func TestLongStartWarmsNeighbours(t *testing.T) {
 	b := newBench(1, 1)
@@ -279,6 +302,18 @@ func TestTables(t *testing.T) {
 			t.Errorf("%+v", w.Table)
 		}
 	})
+	t.Run("a start where the table rules", func(t *testing.T) {
+		b := many(30, unit.AWG(20), 105, 4)
+		b.set("bundle-conductivity", "0.01 W/mK", nil) // the balance is then above the limit, the table is not asked again
+		b.job.Zones[1].Air = 70
+		b.set("ampacity", "aircraft", nil)
+		b.c.WireAmps[0] = 3
+		b.job.Devices = []*design.Device{{Name: "fan", Draws: []design.Draw{{Start: design.Fact[unit.Current]{Spread: unit.Exactly[unit.Current](9), Given: true}, StartFor: 0.2}}}}
+		b.c.Starts = []solve.StartResult{starting(9)}
+		if w := b.solve(nil).Wires[0]; w.Ruled != Aircraft || !w.Met || w.Hottest < w.Limit || w.Peak > w.Limit {
+			t.Errorf("%+v", w)
+		}
+	})
 	t.Run("marine", func(t *testing.T) {
 		b := many(5, unit.AWG(14), 105, 10)
 		b.set("ampacity", "marine", nil)
@@ -294,6 +329,10 @@ func TestTables(t *testing.T) {
 		b.job.Zones[1].With = []string{"engine-space"}
 		if w := b.solve(nil).Wires[0]; w.Ruled != Marine || math.Abs(float64(w.Ampacity)-0.85*24.5) > 1e-9 || !w.Verified {
 			t.Errorf("engine space: %+v %+v", w, w.Table)
+		}
+		b.conds[0].Heat = 125 // a better insulation counts as 105 C there
+		if w := b.solve(nil).Wires[0]; w.Ruled != Marine || math.Abs(float64(w.Ampacity)-0.85*24.5) > 1e-9 {
+			t.Errorf("125 C in an engine space: %v", w.Ampacity)
 		}
 		b.conds[0].Heat = 90
 		if w := b.solve(nil).Wires[0]; w.Ruled != Balance || !strings.Contains(w.Why, "90 C in an engine space") {
