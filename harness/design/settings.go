@@ -93,6 +93,8 @@ type Ruling struct {
 	Span  diag.Span // of that line
 	Scope string    // "job", or the scopes in words: "class lamps, case night"
 	Known bool      // false: not set and no default
+	// Rank is smaller for what rules over others: a narrower scope, then a line that names a case; a default ranks last.
+	Rank int
 }
 
 // Source is where the value came from in words: the scope of the line that set it, or the default's source.
@@ -126,10 +128,10 @@ func (s Settings) Get(name string, at Scope) Ruling {
 	}
 	if best >= 0 {
 		l := &s.Lines[best]
-		return Ruling{Def: def, Value: l.Value, Set: true, Span: l.Span, Scope: l.ScopeText(), Known: true}
+		return Ruling{Def: def, Value: l.Value, Set: true, Span: l.Span, Scope: l.ScopeText(), Known: true, Rank: rank}
 	}
 	v, known := def.DefaultValue()
-	return Ruling{Def: def, Value: v, Known: known, Scope: "job"}
+	return Ruling{Def: def, Value: v, Known: known, Scope: "job", Rank: 2*len(ScopeKinds) + 2}
 }
 
 func (l *Setting) holds(at Scope) bool {

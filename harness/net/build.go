@@ -370,11 +370,49 @@ func (b *builder) atBreak(x *design.Break, half, state int) Termination {
 	return t
 }
 
-// family is the wire part that the settings rule for a wire that names none.
+// family is the wire part that the settings rule for a wire that names none. Over a way through several runs and zones the narrowest
+// line rules; of equals the family whose insulation stands the most heat, since the hottest zone decides.
 func (b *builder) family(d *draft) string {
-	at := design.Scope{Circuit: d.Circuit, Class: d.Class, Section: d.Section}
-	if z := d.Zones(b.geo); len(z) == 1 {
-		at.Zone = z[0]
+	base := design.Scope{Circuit: d.Circuit, Class: d.Class, Section: d.Section, Zone: d.Zone}
+	scopes := []design.Scope{base}
+	for _, s := range d.Path {
+		e := &b.geo.Edges[s.Edge]
+		at := base
+		at.Run, at.Zone = e.Run, e.Zone
+		scopes = append(scopes, at)
 	}
-	return b.job.Settings.Get("wire", at).Value.Name
+	if len(d.Path) > 0 {
+		scopes = scopes[1:]
+	}
+	best := b.job.Settings.Get("wire", scopes[0])
+	for _, at := range scopes[1:] {
+		if r := b.job.Settings.Get("wire", at); r.Rank < best.Rank || r.Rank == best.Rank && b.stands(r.Value.Name) > b.stands(best.Value.Name) {
+			best = r
+		}
+	}
+	return best.Value.Name
+}
+
+// stands is the heat that a wire family's insulation stands.
+func (b *builder) stands(family string) unit.Temperature {
+	for _, w := range b.job.Parts.Wires {
+		if w.Name == family {
+			return w.Heat
+		}
+	}
+	return 0
+}
+
+// stillZone is the zone of a wire that has no way: that of a device at one of its ends, else of a run that meets it.
+func (b *builder) stillZone(w *Wire) string {
+	zone := ""
+	for e := range w.Ends {
+		if d := b.devices[w.Ends[e].Device]; d != nil {
+			zone = cmp.Or(zone, d.Zone)
+		}
+	}
+	for e := range w.Ends {
+		zone = cmp.Or(zone, b.zoneAt(w.Ends[e].Node, w.Section))
+	}
+	return zone
 }

@@ -110,6 +110,9 @@ func some(names []string) string {
 func (b *builder) finish() *Net {
 	n := &Net{Space: b.geo}
 	for _, d := range b.drafts {
+		if !d.Loose && len(d.Path) == 0 {
+			d.Zone = b.stillZone(&d.Wire)
+		}
 		if d.Family == "" {
 			d.Family = b.family(d)
 		}

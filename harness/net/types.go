@@ -82,7 +82,7 @@ type Wire struct {
 	Path        []Step
 	Loose       bool
 	LooseLength unit.Length
-	Zone        string       // of a loose lead
+	Zone        string       // of a loose lead, or of a wire without a way
 	Length      unit.Length  // centre line, slack of the runs included
 	Copper      unit.Length  // conductor between the terminations: way, take-up, tails and service loops; it feeds the resistance
 	Unmeasured  bool         // a part of its way has no known length; Length leaves it out
@@ -93,7 +93,7 @@ type Wire struct {
 
 // Zones lists the zones a wire passes, without repeats, in order.
 func (w *Wire) Zones(g *space.Geometry) []string {
-	if w.Loose {
+	if len(w.Path) == 0 {
 		return []string{w.Zone}
 	}
 	var out []string

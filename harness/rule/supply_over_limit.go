@@ -16,6 +16,6 @@ var overLimit = &Rule{
 	Fires:   with(smallJob, "most 200 A", "most 1 A"),
 	Silent:  smallJob,
 	Check: unsolved(solve.OverLimit, func(c *solve.CaseResult, p *solve.Problem) string {
-		return fmt.Sprintf("%s is asked for more than its %s", p.Device, p.Limit)
+		return fmt.Sprintf("%s is asked for %s and gives at most %s", p.Device, p.Amps, p.Limit)
 	}, ""),
 }

@@ -28,7 +28,11 @@ var tooHot = &Rule{
 			if !h.Verified {
 				detail += " The figure rests on values that are not verified."
 			}
-			d := out.Finding(w.Span, "", fmt.Sprintf("%s carries %s, its ampacity is %s", w.Name, h.Amps, h.Ampacity), detail, wireSubject(w)).
+			title := fmt.Sprintf("%s carries %s, its ampacity is %s", w.Name, h.Amps, h.Ampacity)
+			if h.Ambient >= h.Limit {
+				title = fmt.Sprintf("%s: the air in zone %s alone is hotter than its insulation may get", w.Name, h.Zone)
+			}
+			d := out.Finding(w.Span, "", title, detail, wireSubject(w)).
 				Measured(amps(h.Amps), amps(h.Ampacity), false)
 			d.Case = h.Case
 		}
