@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"loomsheet/harness/design"
-	"loomsheet/harness/unit"
 )
 
 // seating is the giving of the cavities of one break.
@@ -154,19 +153,24 @@ func (s *seating) twice(d *design.CavityDecision, c *crossing, what string) {
 	s.problem(p)
 }
 
-// need is the conductor that a half of a crossing will have: stated, else hinted, else none.
-func (s *seating) need(c *crossing, half int) unit.Size {
+// need is what a half of a crossing will ask of its contact: its size stated, else hinted, and the current hinted.
+func (s *seating) need(c *crossing, half int) Need {
 	d := c.drafts[half]
+	n := s.hints[d.Name]
 	if !d.Stated.IsZero() {
-		return d.Stated
+		n.Size = d.Stated
 	}
-	return s.hints[d.Name]
+	return n
 }
 
 // fits tells whether a cavity takes a crossing on both halves.
 func (s *seating) fits(c *crossing, i int, loosely bool) bool {
 	for half, h := range s.cavities[i].halves {
-		if !s.takes(h, s.need(c, half), loosely && c.drafts[half].Stated.IsZero()) {
+		n := s.need(c, half)
+		if loosely {
+			n.Amps = 0
+		}
+		if !s.takes(h, n, loosely && c.drafts[half].Stated.IsZero()) {
 			return false
 		}
 	}
@@ -260,13 +264,18 @@ func (c *crossing) alike(o *crossing) bool {
 
 // leastRoom is the smallest capacity that takes a crossing, 0 if its size is not known yet.
 func (s *seating) leastRoom(c *crossing) float64 {
-	if s.need(c, 0).IsZero() && s.need(c, 1).IsZero() {
+	if s.need(c, 0) == (Need{}) && s.need(c, 1) == (Need{}) {
 		return 0
 	}
 	least := math.MaxFloat64
-	for i := range s.cavities {
-		if s.fits(c, i, true) {
-			least = min(least, s.room(i))
+	for _, loosely := range []bool{false, true} {
+		for i := range s.cavities {
+			if s.fits(c, i, loosely) {
+				least = min(least, s.room(i))
+			}
+		}
+		if least < math.MaxFloat64 {
+			break
 		}
 	}
 	return least
@@ -356,8 +365,8 @@ func (s *seating) none(c *crossing) {
 			fit++
 		}
 	}
-	size := s.need(c, 0)
-	if o := s.need(c, 1); size.Less(o) {
+	size := s.need(c, 0).Size
+	if o := s.need(c, 1).Size; size.Less(o) {
 		size = o
 	}
 	switch {

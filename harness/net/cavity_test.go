@@ -35,13 +35,22 @@ func TestCavitiesByRule(t *testing.T) {
 
 func TestHintsSteerCavities(t *testing.T) {
 	j := mixed(circ("a", link("box.f1", "inj.1")), circ("b", link("box.f2", "inj.2")))
-	n := Build(j, space.Lay(j), Hints{"b box.f2 - A": unit.Metric(2), "a A - inj.1": unit.Metric(1)})
+	n := Build(j, space.Lay(j), Hints{"b box.f2 - A": {Size: unit.Metric(2)}, "a A - inj.1": {Size: unit.Metric(1)}})
 	if a, b := cavityOf(t, n, "A", "a A - inj.1"), cavityOf(t, n, "A", "b A - inj.2"); a != "2" || b != "1" {
 		t.Errorf("a in %s, b in %s", a, b)
 	}
+	// a current above the rating of the small contact takes the large one, where one is free
+	j = mixed(circ("a", link("box.f1", "inj.1")), circ("b", link("box.f2", "inj.2")))
+	for _, k := range j.Parts.Contacts {
+		k.Rating = design.Fact[unit.Current]{Given: true, Spread: unit.Exactly(unit.Current(k.WireMost.Area() * 6))}
+	}
+	n = Build(j, space.Lay(j), Hints{"b box.f2 - A": {Size: unit.Metric(0.5), Amps: 10}, "a A - inj.1": {Size: unit.Metric(0.5), Amps: 1}})
+	if a, b := cavityOf(t, n, "A", "a A - inj.1"), cavityOf(t, n, "A", "b A - inj.2"); a != "2" || b != "1" {
+		t.Errorf("by current: a in %s, b in %s", a, b)
+	}
 	// a size that may still grow takes a larger contact when the small ones are gone, a stated one does not
 	j = car(func(j *design.Job) { j.Breaks[0].Halves[0].Housing, j.Breaks[0].Halves[1].Housing = "one", "one" }, circ("a", link("box.f1", "inj.1")))
-	if n = Build(j, space.Lay(j), Hints{"a box.f1 - A": unit.Metric(0.5)}); cavityOf(t, n, "A", "a box.f1 - A") != "1" {
+	if n = Build(j, space.Lay(j), Hints{"a box.f1 - A": {Size: unit.Metric(0.5)}}); cavityOf(t, n, "A", "a box.f1 - A") != "1" {
 		t.Errorf("%+v", n.Problems)
 	}
 	j = car(func(j *design.Job) { j.Breaks[0].Halves[0].Housing, j.Breaks[0].Halves[1].Housing = "one", "one" }, circ("a", link("box.f1", "inj.1", size(0.5))))

@@ -283,14 +283,18 @@ func (b *builder) capacity(c cavity) (most unit.Area, ok bool) {
 
 // takes tells whether some contact of a half of a cavity accepts a size. Loosely, a size below the least of a contact will do, for
 // a wire whose size may still grow.
-func (b *builder) takes(h *design.HousingCavity, s unit.Size, loosely bool) bool {
-	if s.IsZero() || h.Stud != "" || len(h.Takes) == 0 {
+func (b *builder) takes(h *design.HousingCavity, n Need, loosely bool) bool {
+	if n == (Need{}) || h.Stud != "" || len(h.Takes) == 0 {
 		return true
 	}
-	a := s.Area()
+	a := n.Size.Area()
 	for _, t := range h.Takes {
 		k := b.contacts[t]
-		if k == nil || k.WireMost.IsZero() || a <= k.WireMost.Area() && (loosely || k.WireLeast.Area() <= a) {
+		if k == nil {
+			return true
+		}
+		fits := n.Size.IsZero() || k.WireMost.IsZero() || a <= k.WireMost.Area() && (loosely || k.WireLeast.Area() <= a)
+		if fits && (loosely || !k.Rating.Given || n.Amps <= k.Rating.Nominal) {
 			return true
 		}
 	}

@@ -134,8 +134,14 @@ type Joint struct {
 	After unit.Length
 }
 
-// Hints is the least size each wire will need, by the wire's name, where one is known already. It steers which cavities are given.
-type Hints map[string]unit.Size
+// Hints is what each wire will need, by the wire's name, where that is known already. It steers which cavities are given.
+type Hints map[string]Need
+
+// Need is what a wire asks of its contacts.
+type Need struct {
+	Size unit.Size    // zero: not known
+	Amps unit.Current // greatest steady current over all cases; 0 not known
+}
 
 // Net is the wires of a job and how they meet.
 type Net struct {

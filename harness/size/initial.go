@@ -3,6 +3,7 @@ package size
 import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
+	"loomsheet/harness/unit"
 )
 
 // Initial gives each wire its stated size, its core of a bought cable, or the smallest of its family that is not below size-least and
@@ -119,21 +120,30 @@ func suit(job *design.Job, nt *net.Net, i int, sizes Sizes) {
 	}
 }
 
-// Needs is the size each wire has, by name, for building the net again so that cavities chosen by the program suit; changed tells
-// whether one of them would have to be another one for that. Sizes that are not known are left out.
-func Needs(nt *net.Net, sizes Sizes) (hints net.Hints, changed bool) {
+// Needs is the size each wire has and the current it carries, by name, for building the net again so that cavities chosen by the program
+// suit; changed tells whether one of them would have to be another one for that. Sizes that are not known are left out.
+func Needs(job *design.Job, nt *net.Net, sizes Sizes, amps []unit.Current) (hints net.Hints, changed bool) {
 	hints = net.Hints{}
 	for i := range nt.Wires {
 		w, c := &nt.Wires[i], &sizes[i]
 		if !c.Known || w.Kind == net.Screen {
 			continue
 		}
-		hints[w.Name] = c.Size
+		hints[w.Name] = net.Need{Size: c.Size, Amps: amps[i]}
 		for k := range w.Ends {
-			changed = changed || !c.Fits[k] && !fixed(&w.Ends[k])
+			changed = changed || !fixed(&w.Ends[k]) && (!c.Fits[k] || overRated(job, c.Contacts[k], amps[i]))
 		}
 	}
 	return hints, changed
+}
+
+func overRated(job *design.Job, contact string, amps unit.Current) bool {
+	for _, k := range job.Parts.Contacts {
+		if k.Name == contact {
+			return k.Rating.Given && amps > k.Rating.Nominal
+		}
+	}
+	return false
 }
 
 // Raise lifts automatic sizes to those that a net of the same job had before, by the names of the wires.

@@ -1,10 +1,9 @@
 package size
 
 import (
+	"pgregory.net/rapid"
 	"reflect"
 	"testing"
-
-	"pgregory.net/rapid"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
@@ -223,13 +222,26 @@ func TestNeeds(t *testing.T) {
 	job, nt := yard(net.Wire{Name: "a", Circuit: "a", Stated: unit.Metric(4), Ends: [2]net.Termination{inBreak("small", design.Computed), at("bare")}},
 		net.Wire{Name: "b", Circuit: "b", Stated: unit.Metric(3)})
 	rack(job)
-	hints, changed := Needs(nt, Initial(job, nt))
-	if !changed || !reflect.DeepEqual(hints, net.Hints{"a": unit.Metric(4)}) {
+	none := make([]unit.Current, len(nt.Wires))
+	hints, changed := Needs(job, nt, Initial(job, nt), none)
+	if !changed || !reflect.DeepEqual(hints, net.Hints{"a": {Size: unit.Metric(4)}}) {
 		t.Errorf("%v %v", hints, changed)
 	}
 	nt.Wires[0].Ends[0].Status = design.Stated
-	if _, changed := Needs(nt, Initial(job, nt)); changed {
+	if _, changed := Needs(job, nt, Initial(job, nt), none); changed {
 		t.Error("a cavity decided by hand is not changed by building again")
+	}
+	nt.Wires[0].Ends[0].Status, nt.Wires[0].Stated = design.Computed, unit.Metric(0.5)
+	sizes := Initial(job, nt)
+	for _, k := range job.Parts.Contacts {
+		if k.Name == sizes[0].Contacts[0] {
+			k.Rating = design.Fact[unit.Current]{Given: true, Spread: unit.Exactly(unit.Current(7.5))}
+		}
+	}
+	for amps, want := range map[unit.Current]bool{7: false, 8: true} {
+		if _, changed := Needs(job, nt, sizes, []unit.Current{amps, 0}); changed != want {
+			t.Errorf("%s in a contact for 7.5 A: changed %v", amps, changed)
+		}
 	}
 }
 

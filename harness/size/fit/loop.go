@@ -49,7 +49,7 @@ func Loop(job *design.Job, build func(net.Hints) *net.Net) *Outcome {
 			sizes = size.Raise(job, nt, sizes, before)
 		}
 		o := run(job, nt, sizes, before == nil)
-		hints, misfit := size.Needs(nt, o.Sizes)
+		hints, misfit := size.Needs(job, nt, o.Sizes, greatest(nt, o.Cases))
 		if !misfit || n == mostNets || before != nil && same(nt, o.Sizes, before) {
 			return o
 		}
@@ -59,6 +59,20 @@ func Loop(job *design.Job, build func(net.Hints) *net.Net) *Outcome {
 		}
 		nt = build(hints)
 	}
+}
+
+// greatest is the greatest steady current of each wire over all cases, and what its link says that it carries.
+func greatest(nt *net.Net, cases []*solve.CaseResult) []unit.Current {
+	out := make([]unit.Current, len(nt.Wires))
+	for i := range out {
+		out[i] = nt.Wires[i].Carries
+		for _, c := range cases {
+			if i < len(c.WireAmps) {
+				out[i] = max(out[i], unit.Current(math.Abs(float64(c.WireAmps[i]))))
+			}
+		}
+	}
+	return out
 }
 
 // same tells whether every wire has the size it had in the net before: building that once more would change nothing.

@@ -87,7 +87,7 @@ func TestNetIsBuiltAgain(t *testing.T) {
 	build := func(h net.Hints) *net.Net {
 		asked = append(asked, h)
 		cavity := "1"
-		if unit.Metric(1.5).Less(h["feed battery.pos - A"]) {
+		if unit.Metric(1.5).Less(h["feed battery.pos - A"].Size) {
 			cavity = "2"
 		}
 		nt := &net.Net{Space: s.nt.Space, Wires: []net.Wire{base, base, s.nt.Wires[1]}}
