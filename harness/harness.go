@@ -25,6 +25,7 @@ type Result struct {
 	Sizes    size.Sizes
 	Cases    []*solve.CaseResult
 	Heat     *heat.Result
+	Fit      *fit.Outcome // what the sizing found on the way
 	Plan     *bench.Plan
 	Findings diag.List // of the rules, sorted, acceptances marked
 }
@@ -40,7 +41,7 @@ var Stages = []Stage{
 	{"lay", func(r *Result) { r.Space = space.Lay(r.Job) }},
 	{"size", func(r *Result) {
 		l := fit.Loop(r.Job, func(h net.Hints) *net.Net { return net.Build(r.Job, r.Space, h) })
-		r.Net, r.Sizes, r.Cases, r.Heat = l.Net, l.Sizes, l.Cases, l.Heat
+		r.Fit, r.Net, r.Sizes, r.Cases, r.Heat = l, l.Net, l.Sizes, l.Cases, l.Heat
 	}},
 	{"plan", func(r *Result) { r.Plan = bench.Make(r.Job, r.Net, r.Sizes) }},
 	{"check", func(r *Result) { r.Findings = rule.Run(r.Model()) }},
@@ -57,7 +58,7 @@ func Compile(job *design.Job) *Result {
 
 // Model is the result as the rules see it.
 func (r *Result) Model() *rule.Model {
-	return &rule.Model{Job: r.Job, Net: r.Net, Sizes: r.Sizes, Cases: r.Cases, Heat: r.Heat, Plan: r.Plan}
+	return &rule.Model{Job: r.Job, Net: r.Net, Sizes: r.Sizes, Cases: r.Cases, Heat: r.Heat, Fit: r.Fit, Plan: r.Plan}
 }
 
 // NotForBuild lists why nothing may be built from the books: open findings and checks that were not run. Empty when nothing stands in the way.

@@ -20,5 +20,8 @@ var cannotFeed = &Rule{
 		unsolved(solve.NotConverged, func(c *solve.CaseResult, p *solve.Problem) string {
 			return "case " + c.Case + " has no steady state"
 		}, "Look at its loads of constant power, its supplies with limits and its relays.")(m, out)
+		if m.Fit != nil && !m.Fit.Settled {
+			out.Finding(m.Job.Span, "", "sizes and temperatures do not come to rest", "State the sizes of the wires that carry most, and look at loads that no supply can feed.", diag.Subject{Kind: "harness", Name: m.Job.Title})
+		}
 	},
 }

@@ -9,6 +9,7 @@ import (
 	"loomsheet/harness/heat"
 	"loomsheet/harness/net"
 	"loomsheet/harness/size"
+	"loomsheet/harness/size/fit"
 	"loomsheet/harness/solve"
 )
 
@@ -19,6 +20,7 @@ type Model struct {
 	Sizes size.Sizes
 	Cases []*solve.CaseResult // by case, in the job's order
 	Heat  *heat.Result
+	Fit   *fit.Outcome // of the loop that found the sizes
 	Plan  *bench.Plan
 }
 

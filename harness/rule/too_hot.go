@@ -4,6 +4,8 @@ import (
 	"fmt"
 
 	"loomsheet/harness/diag"
+	"loomsheet/harness/size"
+	"loomsheet/harness/size/fit"
 )
 
 var tooHot = &Rule{
@@ -25,6 +27,11 @@ var tooHot = &Rule{
 			}
 			w := &m.Net.Wires[h.Wire]
 			detail := fmt.Sprintf("In case %s, zone %s at %s, %d wires in the bundle: the conductor reaches %s, at most %s. %s", h.Case, h.Zone, h.Ambient, h.Count, h.Hottest, h.Limit, h.Why)
+			if m.Fit != nil && m.Sizes[h.Wire].Why == size.ByHand {
+				if s, ok := fit.SmallestThatPasses(m.Job, m.Fit, h.Wire); ok {
+					detail += fmt.Sprintf(" The smallest size that passes there is %s.", s)
+				}
+			}
 			if !h.Verified {
 				detail += " The figure rests on values that are not verified."
 			}

@@ -18,7 +18,7 @@ type Reach struct {
 	Coil   bool
 	Start  string // the device that starts, for a limit on the starting volts
 	Limit  Limit
-	// Best is what the load would get at best, all automatic wires on its way as large as was thought sensible.
+	// Best is what the load would get at best, all automatic wires on its way as large as can be crimped at their ends.
 	Best unit.Voltage
 }
 
@@ -51,13 +51,7 @@ func (v *volts) grow(sizes size.Sizes, slack float64) (size.Sizes, []Reach) {
 		if v.left(a, out) <= hair {
 			continue
 		}
-		within := true
-		best := v.best(a, out, within)
-		if best > hair { // not with what can be crimped: the need is shown where it is near
-			within = false
-			best = v.best(a, out, within)
-		}
-		if best > hair {
+		if best := v.best(a, out); best > hair {
 			a.reach.Best = a.reach.Limit.Value + unit.Voltage(best)
 			if a.reach.Limit.Floor {
 				a.reach.Best = a.reach.Limit.Value - unit.Voltage(best)
@@ -66,7 +60,7 @@ func (v *volts) grow(sizes size.Sizes, slack float64) (size.Sizes, []Reach) {
 			continue
 		}
 		for range mostSteps * len(out) {
-			if v.left(a, out) <= hair || !v.buy(a, out, within) {
+			if v.left(a, out) <= hair || !v.buy(a, out) {
 				break
 			}
 		}
@@ -94,23 +88,12 @@ func (v *volts) left(a *ask, sizes size.Sizes) float64 {
 	return x
 }
 
-// fewSteps is how far above what can be crimped a wire grows for the sake of volts. A limit that asks for more is to be met elsewhere:
-// by another contact, a shorter way, fewer joints, or less load on what is shared.
-const fewSteps = 2
-
-// top is the last step of a ladder that may be taken.
-func (v *volts) top(i int, within bool) int {
-	if within {
-		return v.capped[i]
-	}
-	return min(v.capped[i]+fewSteps, len(v.ladders[i])-1)
-}
-
-// best is what is left with every wire that helps at its largest.
-func (v *volts) best(a *ask, sizes size.Sizes, within bool) float64 {
+// best is what is left with every wire that helps at the largest size that can be crimped at its ends. A limit that asks for more is to be
+// met elsewhere: by another contact, a shorter way, fewer joints, or less load on what is shared.
+func (v *volts) best(a *ask, sizes size.Sizes) float64 {
 	x := v.left(a, sizes)
 	for i := range sizes {
-		if k := v.top(i, within); v.ladders[i] != nil && a.slope[i] > 0 && sizes[i].Size.Less(v.ladders[i][k].Size) {
+		if k := v.capped[i]; v.ladders[i] != nil && a.slope[i] > 0 && sizes[i].Size.Less(v.ladders[i][k].Size) {
 			x += a.slope[i] * (v.ohms(a, i, &v.ladders[i][k]) - v.ohms(a, i, &sizes[i]))
 		}
 	}
@@ -118,14 +101,14 @@ func (v *volts) best(a *ask, sizes size.Sizes, within bool) float64 {
 }
 
 // buy lifts by one step the wire, parallel ones with it, that gains most volts per copper added; false when none is left.
-func (v *volts) buy(a *ask, sizes size.Sizes, within bool) bool {
+func (v *volts) buy(a *ask, sizes size.Sizes) bool {
 	best, step, most := -1, 0, 0.0
 	for i := range sizes {
 		if v.ladders[i] == nil || v.strands[i][0] != i {
 			continue
 		}
 		k := v.next(i, sizes[i].Size)
-		if k < 0 || k > v.top(i, within) {
+		if k < 0 || k > v.capped[i] {
 			continue
 		}
 		c := &v.ladders[i][k]
