@@ -44,7 +44,7 @@ func TestHintsSteerCavities(t *testing.T) {
 	for _, k := range j.Parts.Contacts {
 		k.Rating = design.Fact[unit.Current]{Given: true, Spread: unit.Exactly(map[bool]unit.Current{true: 5, false: 20}[k.Name == "small"])}
 	}
-	n = Build(j, space.Lay(j), Hints{"b box.f2 - A": {Size: unit.Metric(0.5), Amps: 10}, "a A - inj.1": {Size: unit.Metric(0.5), Amps: 1}})
+	n = Build(j, space.Lay(j), Hints{"b box.f2 - A": {Size: unit.Metric(0.75), Amps: 10}, "a A - inj.1": {Size: unit.Metric(0.5), Amps: 1}})
 	if a, b := cavityOf(t, n, "A", "a A - inj.1"), cavityOf(t, n, "A", "b A - inj.2"); a != "2" || b != "1" {
 		t.Errorf("by current: a in %s, b in %s", a, b)
 	}
