@@ -31,7 +31,7 @@ func (b *builder) caseOf(t *thing) {
 			b.caseSet(c, l, said)
 		case "off":
 			if d := b.real(l, l.About[0]); d != nil && b.firstSaid(c, l, said) {
-				if len(d.Draws)+len(d.Coils)+len(d.Supplies) == 0 && !d.vague() {
+				if len(d.Draws)+len(d.Coils)+len(d.Supplies) == 0 && !d.vague() && !d.partial {
 					b.mistake(l, l.NameSpan(), "nothing-to-rest", fmt.Sprintf("%s neither draws nor supplies", d.Name), "`off` names loads that rest although fed, or supplies that are disconnected. A switch is opened with `set`.").
 						Point(d.t.st.NameSpan(), "declared here")
 					continue
@@ -40,7 +40,7 @@ func (b *builder) caseOf(t *thing) {
 			}
 		case "works":
 			if d := b.real(l, l.About[0]); d != nil && b.firstSaid(c, l, said) {
-				if len(d.Draws)+len(d.Coils) == 0 && !d.vague() {
+				if len(d.Draws)+len(d.Coils) == 0 && !d.vague() && !d.partial {
 					b.mistake(l, l.NameSpan(), "no-load", fmt.Sprintf("%s draws nothing, so nobody can tell whether it works", d.Name), "`works` names loads; give it a `draw`.").Point(d.t.st.NameSpan(), "declared here")
 					continue
 				}
@@ -95,7 +95,7 @@ func (b *builder) caseSupply(c *design.Case, l *sense.Stmt, said map[string]*sen
 		return
 	}
 	if len(d.Supplies) == 0 {
-		if !d.vague() {
+		if !d.vague() && !d.partial {
 			b.mistake(l, l.NameSpan(), "no-supply", fmt.Sprintf("%s is no supply", d.Name), "Only a device with a `supply` line can be live.").Point(d.t.st.NameSpan(), "declared here")
 		}
 		return

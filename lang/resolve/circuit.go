@@ -33,14 +33,17 @@ func (b *builder) end(s *sense.Stmt, v syntax.Value) (design.End, bool) {
 		if v.Kind == syntax.Ref && span.End-span.Start != len(head) {
 			span = v.Span
 		}
-		b.miss(s, "no-such-end", head, span, fmt.Sprintf("there is no device, splice or break `%s`", head), func() (string, []string) {
-			detail := "A wire ends at a pin of a device, at a splice or on a stud post."
+		b.miss(s, missKey{"place", head}, span, "no-such-end", fmt.Sprintf("there is no device, splice or break `%s`", head), func(d *diag.Diagnostic) {
+			d.Detail = "A wire ends at a pin of a device, at a splice or on a stud post."
 			if o := b.elsewhere(head, "device"); o != nil {
-				detail = fmt.Sprintf("`%s` is a %s. %s", head, o.kind, detail)
+				d.Detail = fmt.Sprintf("`%s` is a %s. %s", head, o.kind, d.Detail)
 			}
-			return detail, b.namesOf("device", "splice", "break")
+			d.Near(diag.Nearest(head, b.namesOf("device", "splice", "break")))
 		})
 		return design.End{}, false
+	}
+	if t.st.Torn && t.kind != "device" {
+		return design.End{}, false // nobody knows what it is
 	}
 	switch t.kind {
 	case "device":

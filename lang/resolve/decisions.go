@@ -20,8 +20,9 @@ func (b *builder) accept(s *sense.Stmt) {
 	}
 	a := &design.Accept{Key: s.Name(), Common: own(s), Reason: s.Text("reason"), By: s.Text("by"), Until: s.Text("until")}
 	if b.known != nil && !slices.Contains(b.known, a.Key) {
-		b.miss(s, "no-such-finding", a.Key, s.NameSpan(), fmt.Sprintf("there is no finding `%s`", a.Key), func() (string, []string) {
-			return "Write the key that stands before the finding in the report.", b.known
+		b.miss(s, missKey{"finding", a.Key}, s.NameSpan(), "no-such-finding", fmt.Sprintf("there is no finding `%s`", a.Key), func(d *diag.Diagnostic) {
+			d.Detail = "Write the key that stands before the finding in the report."
+			d.Near(diag.Nearest(a.Key, b.known))
 		})
 		return
 	}

@@ -22,6 +22,7 @@ type device struct {
 	pinLines map[string]*sense.Stmt
 	lines    []*sense.Stmt // of its housings, in their order; nil where an option names it
 	hazy     bool          // a housing is not known: neither are its cavities
+	partial  bool          // a line about what it does could not be used
 	states   []design.StateRef
 	hasState map[design.StateRef]bool
 	prefixes map[string]bool
@@ -44,6 +45,7 @@ func (b *builder) declareDevice(t *thing) {
 	d := &device{Device: &design.Device{Name: t.name, Common: own(s), Class: b.class(s)}, t: t, st: s, pins: map[string]int{},
 		pinLines: map[string]*sense.Stmt{}, hasState: map[design.StateRef]bool{}, prefixes: map[string]bool{}}
 	d.Span = own(t.st).Span
+	d.hazy = s.Unsure("housing") || t.st.Unsure("like")
 	d.Pattern = s.Missing("at") && b.liked[t.name]
 	b.devices[t.name] = d
 	b.job.Devices = append(b.job.Devices, d.Device)
@@ -70,6 +72,7 @@ func (b *builder) housings(d *device) []*design.Housing {
 			continue
 		}
 		e := entry{h: design.DeviceHousing{Part: l.Name(), As: l.Text("as"), Key: l.Text("key"), Span: l.NameSpan()}, part: b.housing(l.Name(), l.NameSpan()), line: l}
+		d.hazy = d.hazy || l.Unsure("as")
 		if o := l.Find("key"); o != nil {
 			b.key(l, o, e.part)
 		}
@@ -215,6 +218,18 @@ func (b *builder) noCavity(d *device, l *sense.Stmt, name string, span diag.Span
 			fmt.Sprintf("Give %s a housing with that cavity, or say which stud the pin is: `pin %s stud M6`. A joint that nobody can reach is `inner`.", d.Name, l.Name()))
 		return
 	}
+	if prefix, _, dotted := strings.Cut(name, "."); dotted && !d.prefixes[prefix] {
+		b.miss(l, missKey{"prefix", d.Name + "." + prefix}, span, "no-such-cavity", fmt.Sprintf("%s has no housing with the prefix %s", d.Name, prefix), func(m *diag.Diagnostic) {
+			for _, h := range d.Housings {
+				said := "no prefix"
+				if h.As != "" {
+					said = "the prefix " + h.As
+				}
+				m.Point(h.Span, "this housing has "+said)
+			}
+		})
+		return
+	}
 	var names []string
 	detail := ""
 	if b.many() {
@@ -288,30 +303,25 @@ func (b *builder) noPin(s *sense.Stmt, d *device, v syntax.Value, pin string) {
 	if d.vague() {
 		return
 	}
-	if b.many() {
-		b.mistake(s, v.Span, "no-such-pin", fmt.Sprintf("%s has no pin %s", d.Name, pin), "").Point(d.t.st.NameSpan(), "declared here")
-		return
-	}
-	var names []string
-	for _, p := range d.Pins {
-		names = append(names, p.Name)
-	}
-	detail := "It has no pins: give it a housing, or studs with `pin name stud M6`."
-	switch {
-	case len(names) == 1:
-		detail = "Its only pin is " + names[0] + "."
-	case len(names) > 1 && len(names) <= 12:
-		detail = "Its pins are " + join(names, "and") + "."
-	case len(names) > 12:
-		detail = fmt.Sprintf("It has %d pins, %s to %s.", len(names), names[0], names[len(names)-1])
-	}
-	m := b.mistake(s, v.Span, "no-such-pin", fmt.Sprintf("%s has no pin %s", d.Name, pin), detail).Near(nearPin(pin, names))
-	meantRange(m, pin)
-	if len(d.Housings) > 0 {
-		m.Point(d.Housings[0].Span, "housing chosen here")
-	} else {
-		m.Point(d.t.st.NameSpan(), "declared here")
-	}
+	b.miss(s, missKey{"pin", d.Name + "." + pin}, v.Span, "no-such-pin", fmt.Sprintf("%s has no pin %s", d.Name, pin), func(m *diag.Diagnostic) {
+		ns := names(d.Pins, func(p design.Pin) string { return p.Name })
+		switch {
+		case len(ns) == 0:
+			m.Detail = "It has no pins: give it a housing, or studs with `pin name stud M6`."
+		case len(ns) == 1:
+			m.Detail = "Its only pin is " + ns[0] + "."
+		case len(ns) <= 12:
+			m.Detail = "Its pins are " + join(ns, "and") + "."
+		default:
+			m.Detail = fmt.Sprintf("It has %d pins, %s to %s.", len(ns), ns[0], ns[len(ns)-1])
+		}
+		meantRange(m.Near(nearPin(pin, ns)), pin)
+		if len(d.Housings) > 0 {
+			m.Point(d.Housings[0].Span, "housing chosen here")
+		} else {
+			m.Point(d.t.st.NameSpan(), "declared here")
+		}
+	})
 }
 
 // placeDevice works out where a device, its housings and its pins sit, and what it is bolted to.

@@ -23,46 +23,56 @@ func (b *builder) wireDevice(t *thing) {
 	}
 	ends := map[string]diag.Span{}
 	for _, l := range d.st.Block {
+		n := len(d.Supplies) + len(d.Draws) + len(d.Coils)
+		b.does(d, l, ends)
 		switch l.Word.Name {
-		case "supply":
-			b.supply(d, l, ends)
-		case "draw":
-			if x, ok := b.draw(d, l, ends); ok {
-				x.Peak = fact[unit.Current](l, "peak")
-				d.Draws = append(d.Draws, x)
-			}
-		case "coil":
-			b.coil(d, l, ends)
-		case "joins":
-			if pins := b.ownPins(d, l, l.About); len(pins) == len(l.About) && !l.Lost {
-				if len(pins) < 2 {
-					b.mistake(l, sense.Spanned(l.About), "joins-one", "`joins` wants two pins or more", "Write the pins with commas between: `joins nose, cabin`.")
-					continue
-				}
-				d.Joins = append(d.Joins, design.Joins{Pins: pins, Resistance: fact[unit.Resistance](l, "resistance"), Span: l.Span})
-			}
-		case "fuse":
-			from, to, ok := b.inside(d, l, ends)
-			if len(l.About) == 0 || !b.part("fuse", l.Name(), l.NameSpan()) || !ok {
-				continue
-			}
-			d.Fuses = append(d.Fuses, design.DeviceFuse{Part: l.Name(), From: from, To: to, Span: l.Span})
-		case "diode":
-			if from, to, ok := b.inside(d, l, ends); ok && len(l.About) > 0 {
-				if q, okQ := quantity(l.About[0]); okQ {
-					d.Diodes = append(d.Diodes, design.Diode{Forward: given(l, unit.Voltage(q.Value), l.About[0]), From: from, To: to, Span: l.Span})
-				}
-			}
-		case "reads":
-			if from, to, ok := b.inside(d, l, ends); ok && len(l.About) > 0 {
-				if q, okQ := quantity(l.About[0]); okQ {
-					per, _ := amount[unit.Voltage](l, "per")
-					d.Reads = append(d.Reads, design.Reads{Value: q, Per: per, From: from, To: to, Span: l.Span})
-				}
-			}
+		case "supply", "draw", "coil":
+			d.partial = d.partial || n == len(d.Supplies)+len(d.Draws)+len(d.Coils)
 		}
 	}
 	d.sort()
+}
+
+// does reads one line about what the device does.
+func (b *builder) does(d *device, l *sense.Stmt, ends map[string]diag.Span) {
+	switch l.Word.Name {
+	case "supply":
+		b.supply(d, l, ends)
+	case "draw":
+		if x, ok := b.draw(d, l, ends); ok {
+			x.Peak = fact[unit.Current](l, "peak")
+			d.Draws = append(d.Draws, x)
+		}
+	case "coil":
+		b.coil(d, l, ends)
+	case "joins":
+		if pins := b.ownPins(d, l, l.About); len(pins) == len(l.About) && !l.Lost {
+			if len(pins) < 2 {
+				b.mistake(l, sense.Spanned(l.About), "joins-one", "`joins` wants two pins or more", "Write the pins with commas between: `joins nose, cabin`.")
+				return
+			}
+			d.Joins = append(d.Joins, design.Joins{Pins: pins, Resistance: fact[unit.Resistance](l, "resistance"), Span: l.Span})
+		}
+	case "fuse":
+		from, to, ok := b.inside(d, l, ends)
+		if len(l.About) == 0 || !b.part("fuse", l.Name(), l.NameSpan()) || !ok {
+			return
+		}
+		d.Fuses = append(d.Fuses, design.DeviceFuse{Part: l.Name(), From: from, To: to, Span: l.Span})
+	case "diode":
+		if from, to, ok := b.inside(d, l, ends); ok && len(l.About) > 0 {
+			if q, okQ := quantity(l.About[0]); okQ {
+				d.Diodes = append(d.Diodes, design.Diode{Forward: given(l, unit.Voltage(q.Value), l.About[0]), From: from, To: to, Span: l.Span})
+			}
+		}
+	case "reads":
+		if from, to, ok := b.inside(d, l, ends); ok && len(l.About) > 0 {
+			if q, okQ := quantity(l.About[0]); okQ {
+				per, _ := amount[unit.Voltage](l, "per")
+				d.Reads = append(d.Reads, design.Reads{Value: q, Per: per, From: from, To: to, Span: l.Span})
+			}
+		}
+	}
 }
 
 // sort puts every list of the device in the natural order of the ends.
@@ -101,8 +111,8 @@ func (b *builder) pinRef(d *device, l *sense.Stmt, v syntax.Value) (design.PinRe
 		return design.PinRef{}, false
 	}
 	if !slices.Contains(d.Bolted, head) {
-		if o := b.devices[head]; o == nil && d.vague() {
-			return design.PinRef{}, false
+		if d.vague() {
+			return design.PinRef{}, false // what it is bolted to may not be known
 		}
 		w := v
 		w.Text = head
@@ -341,14 +351,12 @@ func (b *builder) noState(s *sense.Stmt, d *device, v syntax.Value, name string)
 	if d.vague() {
 		return
 	}
-	if b.many() {
-		b.mistake(s, v.Span, "no-such-state", fmt.Sprintf("%s has no state %s", d.Name, name), "").Point(d.t.st.NameSpan(), "declared here")
-		return
-	}
-	names := stateNames(d.states)
-	detail := "It has no states."
-	if len(names) > 0 {
-		detail = "Its states are " + join(names[:min(len(names), 12)], "and") + "; `off` is always there."
-	}
-	b.mistake(s, v.Span, "no-such-state", fmt.Sprintf("%s has no state %s", d.Name, name), detail).Near(diag.Nearest(name, names)).Point(d.t.st.NameSpan(), "declared here")
+	b.miss(s, missKey{"state", d.Name + "." + name}, v.Span, "no-such-state", fmt.Sprintf("%s has no state %s", d.Name, name), func(m *diag.Diagnostic) {
+		ns := stateNames(d.states)
+		m.Detail = "It has no states."
+		if len(ns) > 0 {
+			m.Detail = "Its states are " + join(ns[:min(len(ns), 12)], "and") + "; `off` is always there."
+		}
+		m.Near(diag.Nearest(name, ns)).Point(d.t.st.NameSpan(), "declared here")
+	})
 }

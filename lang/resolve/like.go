@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"loomsheet/harness/diag"
 	"loomsheet/lang/sense"
 	"loomsheet/lang/syntax"
 )
@@ -78,8 +79,9 @@ func (b *builder) merge(t *thing, chain []*thing) *sense.Stmt {
 }
 
 func (b *builder) noDevice(s *sense.Stmt, v syntax.Value) {
-	b.miss(s, "no-such-device", v.Text, v.Span, fmt.Sprintf("there is no device `%s`", v.Text), func() (string, []string) {
-		return "Neither the job nor the library has it.", append(b.namesOf("device"), b.lib.list("device")...)
+	b.miss(s, missKey{"place", v.Text}, v.Span, "no-such-device", fmt.Sprintf("there is no device `%s`", v.Text), func(d *diag.Diagnostic) {
+		d.Detail = "Neither the job nor the library has it."
+		d.Near(diag.Nearest(v.Text, append(b.namesOf("device"), b.lib.list("device")...)))
 	})
 }
 
@@ -94,6 +96,7 @@ func takeOver(s, parent *sense.Stmt, from *thing) *sense.Stmt {
 	c := *s
 	c.Opts = slices.DeleteFunc(slices.Clone(s.Opts), func(o sense.Opt) bool { return o.Name == "like" })
 	c.Broken = s.Broken || parent.Broken
+	c.Wrong = slices.Concat(s.Wrong, parent.Wrong)
 	placed := s.Find("at") != nil
 	for _, o := range parent.Opts {
 		switch {

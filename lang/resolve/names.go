@@ -29,19 +29,22 @@ func (b *builder) find(s *sense.Stmt, v syntax.Value, kinds ...string) *thing {
 	switch {
 	case t == nil:
 		what := join(kinds, "or")
-		b.miss(s, "no-such-"+kinds[0], v.Text, v.Span, fmt.Sprintf("there is no %s `%s`", what, v.Text), func() (detail string, among []string) {
-			among = b.namesOf(kinds...)
+		b.miss(s, missKey{space(kinds[0]), v.Text}, v.Span, "no-such-"+kinds[0], fmt.Sprintf("there is no %s `%s`", what, v.Text), func(d *diag.Diagnostic) {
+			among := b.namesOf(kinds...)
+			d.Near(diag.Nearest(v.Text, among))
 			if other := b.elsewhere(v.Text, kinds[0]); other != nil {
-				detail = fmt.Sprintf("`%s` is a %s.", v.Text, other.kind)
+				d.Detail = fmt.Sprintf("`%s` is a %s.", v.Text, other.kind)
 			} else if len(among) == 0 {
-				detail = fmt.Sprintf("The job declares no %s at all.", what)
+				d.Detail = fmt.Sprintf("The job declares no %s at all.", what)
 			} else if len(among) <= 6 {
-				detail = fmt.Sprintf("There %s.", isAre(among))
+				d.Detail = fmt.Sprintf("There %s.", isAre(among))
 			}
-			return detail, among
 		})
 		return nil
 	case !slices.Contains(kinds, t.kind):
+		if t.st.Torn {
+			return nil // nobody knows what it is
+		}
 		b.wrongKind(s, v, t, kinds)
 		return nil
 	}

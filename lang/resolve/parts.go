@@ -64,12 +64,12 @@ func (b *builder) part(kind, name string, span diag.Span) bool {
 }
 
 func (b *builder) noPart(kind, name string, span diag.Span) {
-	b.miss(nil, "no-such-"+kind, name, span, fmt.Sprintf("there is no %s `%s`", kind, name), func() (string, []string) {
-		detail := fmt.Sprintf("Neither the job nor the library has it. A %s of your own is declared with a line `%s %s ..`.", kind, kind, name)
+	b.miss(nil, missKey{kind, name}, span, "no-such-"+kind, fmt.Sprintf("there is no %s `%s`", kind, name), func(d *diag.Diagnostic) {
+		d.Detail = fmt.Sprintf("Neither the job nor the library has it. A %s of your own is declared with a line `%s %s ..`.", kind, kind, name)
 		if t := b.elsewhere(name, kind); t != nil {
-			detail = fmt.Sprintf("`%s` is a %s.", name, t.kind)
+			d.Detail = fmt.Sprintf("`%s` is a %s.", name, t.kind)
 		}
-		return detail, append(b.namesOf(kind), b.lib.list(kind)...)
+		d.Near(diag.Nearest(name, append(b.namesOf(kind), b.lib.list(kind)...)))
 	})
 }
 

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"loomsheet/harness/design"
+	"loomsheet/harness/diag"
 	"loomsheet/harness/unit"
 	"loomsheet/lang/sense"
 	"loomsheet/lang/syntax"
@@ -186,14 +187,17 @@ func (b *builder) at(s *sense.Stmt, v syntax.Value) design.Spot {
 func (b *builder) findPlace(s *sense.Stmt, v syntax.Value) *thing {
 	t := b.names["place"][v.Text]
 	if t == nil {
-		b.miss(s, "no-such-place", v.Text, v.Span, fmt.Sprintf("there is no place `%s`", v.Text), func() (string, []string) {
-			detail := "Points, devices, breaks and splices have places; or write coordinates such as (1180, -440, 470 mm)."
+		b.miss(s, missKey{"place", v.Text}, v.Span, "no-such-place", fmt.Sprintf("there is no place `%s`", v.Text), func(d *diag.Diagnostic) {
+			d.Detail = "Points, devices, breaks and splices have places; or write coordinates such as (1180, -440, 470 mm)."
 			if o := b.elsewhere(v.Text, "point"); o != nil {
-				detail = fmt.Sprintf("`%s` is a %s, which has no place of its own.", v.Text, o.kind)
+				d.Detail = fmt.Sprintf("`%s` is a %s, which has no place of its own.", v.Text, o.kind)
 			}
-			return detail, b.namesOf("point", "device", "break", "splice")
+			d.Near(diag.Nearest(v.Text, b.namesOf("point", "device", "break", "splice")))
 		})
 		return nil
+	}
+	if t.kind == "run" && t.st.Torn {
+		return nil // nobody knows what it is
 	}
 	if t.kind == "run" {
 		b.mistake(s, v.Span, "wrong-kind", fmt.Sprintf("`%s` is a run, wanted is a place", t.name), "A run is a way, not a place: name a point on it.").Point(t.st.NameSpan(), "declared here")

@@ -5,11 +5,9 @@ package resolve
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
-	"loomsheet/lang/expand"
 	"loomsheet/lang/parts"
 	"loomsheet/lang/sense"
 )
@@ -24,6 +22,7 @@ func Job(main string, load func(path string) ([]byte, error), library []parts.Fi
 		src:       &Sources{},
 		names:     map[string]map[string]*thing{},
 		ghosts:    map[string]bool{},
+		nameless:  map[string]bool{},
 		lib:       openLibrary(library),
 		misses:    map[missKey]*miss{},
 		parts:     map[string]any{},
@@ -46,14 +45,16 @@ func Job(main string, load func(path string) ([]byte, error), library []parts.Fi
 type builder struct {
 	sense     *sense.Reader
 	msgs      diag.List
+	shape     diag.List // mistakes in the shape of the text
 	job       *design.Job
 	src       *Sources
 	stmts     []*sense.Stmt // all statements of the job, without any short form
 	names     map[string]map[string]*thing
 	order     []*thing // in the order they were read
 	ghosts    map[string]bool
-	shapes    [][2]string // beginnings and ends of such names
-	blind     bool        // a file could not be read: nobody knows what it declares
+	nameless  map[string]bool // spaces with a thing whose name could not be read
+	shapes    [][2]string     // beginnings and ends of such names
+	blind     bool            // a file could not be read: nobody knows what it declares
 	lib       *library
 	misses    map[missKey]*miss
 	parts     map[string]any // by word and name; nil for one that is being built
@@ -91,8 +92,23 @@ var named = []string{"section", "zone", "panel", "point", "run", "hazard", "devi
 
 // declare enters every name.
 func (b *builder) declare() {
-	for _, s := range b.stmts {
-		if !slices.Contains(named, s.Word.Name) || s.Name() == "" {
+	// Lines that could not be read to their end come last: what they seem to declare gives way.
+	whole := func(s *sense.Stmt) int {
+		if s.Torn {
+			return 1
+		}
+		return 0
+	}
+	stmts := slices.Clone(b.stmts)
+	slices.SortStableFunc(stmts, func(x, y *sense.Stmt) int { return whole(x) - whole(y) })
+	for _, s := range stmts {
+		if !slices.Contains(named, s.Word.Name) {
+			continue
+		}
+		if s.Name() == "" || s.Torn && s.Lost {
+			b.nameless[space(s.Word.Name)] = true
+		}
+		if s.Name() == "" {
 			continue
 		}
 		t := &thing{kind: s.Word.Name, name: s.Name(), st: s}
@@ -182,6 +198,8 @@ func (b *builder) build() {
 func (b *builder) finish() {
 	b.tellMisses()
 	b.msgs.Add(b.sense.Msgs...)
+	b.untear()
+	b.msgs.Add(b.shape...)
 	for _, f := range b.lib.read {
 		b.msgs.Add(f.msgs...)
 		b.src.Files = append(b.src.Files, Source{Name: f.file.Name, Text: f.file.Text, Library: true})
@@ -203,6 +221,19 @@ func (b *builder) finish() {
 	b.msgs = kept
 }
 
+// untear takes out what seems wrong in lines that could not be read to their end: one mistake, one message.
+func (b *builder) untear() {
+	torn := slices.Clone(b.sense.Torn)
+	slices.SortFunc(torn, func(x, y diag.Span) int { return cmp.Or(cmp.Compare(x.File, y.File), cmp.Compare(x.Start, y.Start)) })
+	b.msgs = slices.DeleteFunc(b.msgs, func(d diag.Diagnostic) bool {
+		i, found := slices.BinarySearchFunc(torn, d.Span, func(t, s diag.Span) int { return cmp.Or(cmp.Compare(t.File, s.File), cmp.Compare(t.Start, s.Start)) })
+		if !found {
+			i--
+		}
+		return i >= 0 && torn[i].File == d.Span.File && d.Span.Start < torn[i].End
+	})
+}
+
 // mistake reports at a place of a statement; one that came out of a template also shows where that is used.
 func (b *builder) mistake(s *sense.Stmt, span diag.Span, code, title, detail string) *diag.Diagnostic {
 	d := b.msgs.Mistake(span, code, title, detail)
@@ -210,108 +241,4 @@ func (b *builder) mistake(s *sense.Stmt, span diag.Span, code, title, detail str
 		d.Point(s.Origin, "the template is used here")
 	}
 	return d
-}
-
-type missKey struct{ code, name string }
-
-// miss is a name that was looked for in vain, with all the places it was named at.
-type miss struct {
-	title  string
-	help   func() (detail string, among []string)
-	spans  []diag.Span
-	origin diag.Span
-}
-
-// patient is how many messages get their hints worked out; nobody reads more in one go.
-const patient = 300
-
-// many tells whether so much is wrong already that hints are no help.
-func (b *builder) many() bool { return len(b.msgs) > patient }
-
-func (b *builder) near(name string, names []string) []string {
-	if b.many() {
-		return nil
-	}
-	return diag.Nearest(name, names)
-}
-
-// miss records a name that does not exist; all its places make one message. Help says what to do and among which names it may be.
-func (b *builder) miss(s *sense.Stmt, code, name string, span diag.Span, title string, help func() (detail string, among []string)) {
-	k := missKey{code, name}
-	m := b.misses[k]
-	if m == nil {
-		m = &miss{title: title, help: help}
-		b.misses[k] = m
-	}
-	m.spans = append(m.spans, span)
-	if s != nil && m.origin.IsZero() {
-		m.origin = s.Origin
-	}
-}
-
-func (b *builder) tellMisses() {
-	keys := make([]missKey, 0, len(b.misses))
-	for k := range b.misses {
-		keys = append(keys, k)
-	}
-	slices.SortFunc(keys, func(x, y missKey) int { return cmp.Or(cmp.Compare(x.code, y.code), cmp.Compare(x.name, y.name)) })
-	told := 0
-	for _, k := range keys {
-		if b.blind && k.code != "no-such-template" || b.hidden(k.name) {
-			continue
-		}
-		m := b.misses[k]
-		slices.SortFunc(m.spans, func(x, y diag.Span) int { return cmp.Or(cmp.Compare(x.File, y.File), cmp.Compare(x.Start, y.Start)) })
-		m.spans = slices.Compact(m.spans)
-		d := b.msgs.Mistake(m.spans[0], k.code, m.title, "")
-		if told++; told <= patient {
-			detail, among := m.help()
-			d.Detail = detail
-			d.Near(diag.Nearest(k.name, among))
-		}
-		for _, sp := range m.spans[1:min(len(m.spans), 5)] {
-			d.Point(sp, "also named here")
-		}
-		if !m.origin.IsZero() {
-			d.Point(m.origin, "the template is used here")
-		}
-	}
-}
-
-// hidden tells whether a name may stand in a part of the job that could not be read.
-func (b *builder) hidden(name string) bool {
-	if b.ghosts[name] {
-		return true
-	}
-	if head, _, dotted := strings.Cut(name, "."); dotted && b.ghosts[head] {
-		return true
-	}
-	return slices.ContainsFunc(b.shapes, func(s [2]string) bool {
-		return len(name) >= len(s[0])+len(s[1]) && strings.HasPrefix(name, s[0]) && strings.HasSuffix(name, s[1])
-	})
-}
-
-// ghostShapes notes what the names of a template look like of which a copy could not be made.
-func (b *builder) ghostShapes(t *sense.Template) {
-	for _, l := range t.Body {
-		for _, v := range l.About {
-			head, _, _ := strings.Cut(v.Text, "[")
-			tail := v.Text[strings.LastIndexByte(v.Text, ']')+1:]
-			if tail == v.Text {
-				tail = ""
-			}
-			b.shapes = append(b.shapes, [2]string{head, tail})
-		}
-	}
-}
-
-// ghost notes names that stood in a line nobody could read.
-func (b *builder) ghost(texts []string) {
-	for _, t := range texts {
-		if ms, _, err := expand.Members(t); err == nil && len(ms) <= 1000 {
-			for _, m := range ms {
-				b.ghosts[m] = true
-			}
-		}
-	}
 }

@@ -31,8 +31,9 @@ func (b *builder) settings() {
 func (b *builder) setting(s *sense.Stmt) {
 	def := design.FindSetting(s.Name())
 	if def == nil {
-		b.miss(s, "no-such-setting", s.Name(), s.NameSpan(), fmt.Sprintf("there is no setting `%s`", s.Name()), func() (string, []string) {
-			return "The reference lists all settings. Switches are set inside a case.", names(design.SettingDefs, func(d design.SettingDef) string { return d.Name })
+		b.miss(s, missKey{"setting", s.Name()}, s.NameSpan(), "no-such-setting", fmt.Sprintf("there is no setting `%s`", s.Name()), func(d *diag.Diagnostic) {
+			d.Detail = "The reference lists all settings. Switches are set inside a case."
+			d.Near(diag.Nearest(s.Name(), names(design.SettingDefs, func(d design.SettingDef) string { return d.Name })))
 		})
 		return
 	}

@@ -1,6 +1,7 @@
 package resolve
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -84,7 +85,7 @@ func (b *builder) read(main string, load func(string) ([]byte, error)) {
 		}
 		b.src.Files = append(b.src.Files, Source{Name: w.name, Text: string(text)})
 		file, msgs := syntax.Parse(w.name, text)
-		b.msgs.Add(msgs...)
+		b.shape.Add(msgs...)
 		b.lost(string(text), msgs)
 		for _, l := range file.Lines {
 			if l.Word.Text != "include" {
@@ -188,7 +189,9 @@ func (b *builder) expand(lines []*syntax.Line) {
 	}
 	stmts, ghosts := b.sense.Lines(plain)
 	b.ghost(ghosts)
+	b.shape.Sort()
 	for _, s := range stmts {
+		s.Broken = s.Broken || b.marred(s.Whole)
 		if s.Word.Name != "use" {
 			b.stmts = append(b.stmts, b.sense.Repeat(s)...)
 			continue
@@ -205,6 +208,14 @@ func (b *builder) expand(lines []*syntax.Line) {
 	}
 }
 
+// marred tells whether a mistake in the shape of the text lies inside a span.
+func (b *builder) marred(span diag.Span) bool {
+	i, _ := slices.BinarySearchFunc(b.shape, span, func(d diag.Diagnostic, s diag.Span) int {
+		return cmp.Or(cmp.Compare(d.Span.File, s.File), cmp.Compare(d.Span.Start, s.Start))
+	})
+	return i < len(b.shape) && b.shape[i].Span.File == span.File && b.shape[i].Span.Start < span.End
+}
+
 func (b *builder) use(s *sense.Stmt) {
 	if s.Name() == "" {
 		b.blind = true
@@ -212,12 +223,13 @@ func (b *builder) use(s *sense.Stmt) {
 	}
 	t := b.templates[s.Name()]
 	if t == nil {
-		b.miss(s, "no-such-template", s.Name(), s.NameSpan(), fmt.Sprintf("there is no template `%s`", s.Name()), func() (string, []string) {
+		b.miss(s, missKey{"template", s.Name()}, s.NameSpan(), "no-such-template", fmt.Sprintf("there is no template `%s`", s.Name()), func(d *diag.Diagnostic) {
 			names := make([]string, 0, len(b.templates))
 			for n := range b.templates {
 				names = append(names, n)
 			}
-			return "A template is declared with `template name takes ..`.", names
+			d.Detail = "A template is declared with `template name takes ..`."
+			d.Near(diag.Nearest(s.Name(), names))
 		})
 		b.blind = true
 		return

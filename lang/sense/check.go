@@ -13,6 +13,8 @@ import (
 // Reader checks lines. Its messages gather in Msgs.
 type Reader struct {
 	Msgs diag.List
+	// Torn is the first lines whose shape could not be read to the end. What seems wrong there is a part of that mistake.
+	Torn []diag.Span
 	// open is the parameters of the template whose body is looked through without values; a value that holds one is not checked.
 	open []string
 	// budget is how many more lines and values may be made from ranges and templates.
@@ -32,7 +34,9 @@ func (r *Reader) Lines(lines []*syntax.Line) (out []*Stmt, ghosts []string) {
 	for i, l := range lines {
 		w := word.Find("", l.Word.Text)
 		if w == nil {
-			r.unknownTop(l, lines[max(i-1, 0)])
+			if !l.Broken {
+				r.unknownTop(l, lines[max(i-1, 0)])
+			}
 			for _, v := range l.About {
 				ghosts = append(ghosts, v.Text)
 			}
@@ -83,22 +87,13 @@ func join(list []string, and string) string {
 
 // stmt checks one line against its word.
 func (r *Reader) stmt(l *syntax.Line, w *word.Word) *Stmt {
-	s := &Stmt{Word: w, Span: l.Head, At: l.Word.Span, Broken: l.Broken}
-	about, opts := l.About, l.Options
+	s := &Stmt{Word: w, Span: l.Head, Whole: l.Span, At: l.Word.Span, Broken: l.Broken, Torn: l.Broken}
 	if l.Broken {
-		// What stands right before the place that could not be read is likely a part of that mistake: it is not judged.
-		if n := len(opts); n > 0 {
-			s.Wrong = append(s.Wrong, opts[n-1].Word.Text)
-			opts = opts[:n-1]
-		} else {
-			about = r.quietly(about, &w.About, w.Name)
-		}
+		r.Torn = append(r.Torn, l.Head)
 	}
-	if len(opts) > 0 || !l.Broken {
-		about = r.values(about, &w.About, w.Name, true)
-	}
-	s.About, s.Lost = about, len(about) < len(l.About)
-	r.options(s, opts)
+	s.About = r.values(l.About, &w.About, w.Name, true)
+	s.Lost = len(s.About) < len(l.About)
+	r.options(s, l.Options)
 	for _, b := range l.Block {
 		r.blockLine(s, b)
 	}
@@ -107,15 +102,10 @@ func (r *Reader) stmt(l *syntax.Line, w *word.Word) *Stmt {
 	return s
 }
 
-// quietly keeps the values that could be meant, without a word about the others.
-func (r *Reader) quietly(vs []syntax.Value, arg *word.Arg, name string) []syntax.Value {
-	said := len(r.Msgs)
-	out := r.values(vs, arg, name, true)
-	r.Msgs = r.Msgs[:said]
-	return out
-}
-
 func (r *Reader) blockLine(s *Stmt, l *syntax.Line) {
+	if l.Broken {
+		r.Torn = append(r.Torn, l.Head)
+	}
 	if s.Word.In == "" && s.Word.Name != "template" {
 		if w := word.Find(s.Word.Name, l.Word.Text); w != nil {
 			b := r.stmt(l, w)
@@ -148,6 +138,9 @@ func (r *Reader) blockLine(s *Stmt, l *syntax.Line) {
 
 func (r *Reader) unknownInBlock(s *Stmt, l *syntax.Line) {
 	s.Broken = true
+	if s.Torn || l.Broken {
+		return // it may well belong there: the line above is not what it seems
+	}
 	n, outer := l.Word.Text, s.Path()
 	lines := word.LineNames(s.Word.Name)
 	if s.Word.In != "" {

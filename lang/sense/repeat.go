@@ -24,10 +24,11 @@ func (r *Reader) Repeat(s *Stmt) []*Stmt { return r.repeat(s, nil) }
 
 // pace is the range that other ranges go in step with.
 type pace struct {
-	of diag.Span
-	as string
-	n  int
-	i  int // the member at hand
+	of   diag.Span
+	as   string
+	hazy bool // some of it could not be made out
+	n    int
+	i    int // the member at hand
 }
 
 func (r *Reader) repeat(s *Stmt, p *pace) []*Stmt {
@@ -46,7 +47,7 @@ func (r *Reader) repeat(s *Stmt, p *pace) []*Stmt {
 		return []*Stmt{r.member(c, p)}
 	}
 	if p == nil && (len(about) > 1 || ranged) {
-		p = &pace{of: Spanned(s.About), as: said(s.About), n: len(about)}
+		p = &pace{of: Spanned(s.About), as: said(s.About), n: len(about), hazy: s.Torn || s.Lost}
 	}
 	own := p != nil && p.of == Spanned(s.About)
 	out := make([]*Stmt, 0, len(about))
@@ -87,7 +88,7 @@ func (r *Reader) cavities(s *Stmt, about []syntax.Value, p *pace) []syntax.Value
 		return nil
 	}
 	out, _ := r.list(o.Values, p)
-	if o.Lost || s.Lost {
+	if o.Lost || s.Lost || s.Torn {
 		return nil
 	}
 	if len(out) != len(about) && len(out) > 0 && len(about) > 0 {
@@ -169,6 +170,9 @@ func (r *Reader) list(vs []syntax.Value, p *pace) (out []syntax.Value, any bool)
 			for _, m := range members {
 				out = append(out, plain(v, m))
 			}
+			continue
+		}
+		if len(members) != p.n && p.hazy {
 			continue
 		}
 		if len(members) != p.n {

@@ -15,10 +15,11 @@ import (
 type Stmt struct {
 	Word  *word.Word
 	Span  diag.Span // from the word to the last option of its first line
+	Whole diag.Span // with its block
 	At    diag.Span // of the word
 	About []syntax.Value
 	// Lost is set when some of what it is about could not be made out.
-	Lost bool
+	Lost  bool
 	Opts  []Opt
 	Block []*Stmt
 	// Origin is the `use` line that made it; zero if it was written as it stands.
@@ -29,6 +30,8 @@ type Stmt struct {
 	Wrong []string
 	// Broken is set when a part of the line or of its block could not be made out: what is missing may well have stood there.
 	Broken bool
+	// Torn is set when its first line could not be read to its end.
+	Torn bool
 }
 
 // Opt is an option with its values.
@@ -36,8 +39,9 @@ type Opt struct {
 	Name   string
 	Arg    *word.Arg // nil for the parameter of a template
 	Values []syntax.Value
-	Lost   bool // some of the values could not be made out
+	Lost   bool      // some of the values could not be made out
 	Span   diag.Span // of the word and its values
+	Whole  diag.Span // with its block
 	At     diag.Span // of the word
 }
 
@@ -59,6 +63,9 @@ func (s *Stmt) Missing(names ...string) bool {
 	}
 	return !slices.ContainsFunc(names, func(n string) bool { return s.Find(n) != nil || slices.Contains(s.Wrong, n) })
 }
+
+// Unsure tells whether an option may have stood there although it is not to be found.
+func (s *Stmt) Unsure(name string) bool { return s.Find(name) == nil && !s.Missing(name) }
 
 // misspelt stands among Stmt.Wrong for an option of an unknown name.
 const misspelt = "?"

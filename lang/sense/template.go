@@ -17,6 +17,8 @@ type Template struct {
 	Span   diag.Span // of its name
 	Body   []*syntax.Line
 	Used   bool
+	hazy   bool // its parameters could not be made out
+	told   map[string]bool
 }
 
 // Template reads the head of a template; its body waits for the values.
@@ -38,7 +40,7 @@ func (r *Reader) Template(l *syntax.Line) *Template {
 		return nil
 	}
 	s := stmts[0]
-	t.Name, t.Span = s.Name(), s.NameSpan()
+	t.Name, t.Span, t.hazy, t.told = s.Name(), s.NameSpan(), s.Missing("takes") || s.Unsure("takes"), map[string]bool{}
 	if o := s.Find("takes"); o != nil {
 		for _, v := range o.Values {
 			t.Params = append(t.Params, v.Text)
@@ -69,6 +71,9 @@ func (r *Reader) Look(t *Template) {
 
 // Use makes one copy of a template's statements.
 func (r *Reader) Use(u *Stmt, t *Template) (out []*Stmt, ghosts []string) {
+	if t.hazy {
+		return nil, nil
+	}
 	values := r.params(u, t)
 	if values == nil || !r.spend(u.At, weight(t.Body)) {
 		return nil, nil
@@ -105,12 +110,16 @@ func (r *Reader) params(u *Stmt, t *Template) map[string]syntax.Value {
 		}
 		switch {
 		case !slices.Contains(t.Params, o.Name):
+			ok = false
+			if t.told[o.Name] {
+				continue
+			}
+			t.told[o.Name] = true
 			d := r.Msgs.Mistake(o.At, "no-such-parameter", fmt.Sprintf("template %s takes no `%s`", t.Name, o.Name), "").
 				Near(diag.Nearest(o.Name, t.Params)).Point(t.Span, "the template")
 			if len(d.Suggest) == 0 {
 				d.Detail = "It takes " + join(t.Params, "and") + "."
 			}
-			ok = false
 		case len(o.Values) > 1:
 			r.several(o.Values, o.Name, false)
 			ok = false
