@@ -28,13 +28,6 @@ const patient = 300
 // many tells whether so much is wrong already that hints are no help.
 func (b *builder) many() bool { return len(b.msgs) > patient }
 
-func (b *builder) near(name string, names []string) []string {
-	if b.many() {
-		return nil
-	}
-	return diag.Nearest(name, names)
-}
-
 // miss records that something does not exist; all the places that name it make one message.
 func (b *builder) miss(s *sense.Stmt, k missKey, span diag.Span, code, title string, help func(d *diag.Diagnostic)) {
 	if s != nil && s.Torn {
