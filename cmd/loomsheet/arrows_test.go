@@ -30,17 +30,22 @@ var arrows = map[string][]string{
 	"harness/rule":     {"harness/*"},
 	"harness":          {"harness/*"},
 
-	"lang/token":   {"harness/unit", "harness/diag"},
-	"lang/word":    {"harness/unit"},
-	"lang/syntax":  {"harness/unit", "harness/diag", "lang/token", "lang/word", "github.com/alecthomas/participle/v2"},
-	"lang/format":  {"harness/unit", "harness/diag", "lang/token", "lang/word", "lang/syntax"},
-	"lang/report":  {"harness/unit", "harness/diag", "github.com/rivo/uniseg"},
-	"lang/parts":   {},
-	"lang/resolve": {"harness/unit", "harness/diag", "harness/design", "lang/*"},
+	"lang/token":     {"harness/unit", "harness/diag"},
+	"lang/word":      {"harness/unit", "harness/diag"},
+	"lang/syntax":    {"harness/unit", "harness/diag", "lang/token", "lang/word", "github.com/alecthomas/participle/v2"},
+	"lang/format":    {"harness/unit", "harness/diag", "lang/token", "lang/word", "lang/syntax"},
+	"lang/report":    {"harness/unit", "harness/diag", "github.com/rivo/uniseg"},
+	"lang/parts":     {},
+	"lang/sense":     {"harness/unit", "harness/diag", "harness/design", "lang/token", "lang/word", "lang/syntax", "lang/expand"},
+	"lang/expand":    {"harness/unit", "harness/diag", "lang/token", "lang/word", "lang/syntax"},
+	"lang/resolve":   {"harness/unit", "harness/diag", "harness/design", "lang/token", "lang/word", "lang/syntax", "lang/parts", "lang/sense", "lang/expand"},
+	"lang/freeze":    {"harness/net"},
+	"lang/reference": {"harness/unit", "harness/design", "lang/word"},
 
+	"render":   {"harness", "harness/*", "render/*"},
 	"render/*": {"harness", "harness/*", "render/*", "github.com/rivo/uniseg", "golang.org/x/image", "github.com/go-fonts/dejavu"},
 
-	"cmd/loomsheet": {"harness", "harness/*", "lang/*", "render/*", "github.com/spf13/cobra", "golang.org/x/term"},
+	"cmd/loomsheet": {"harness", "harness/*", "lang/*", "render", "render/*", "github.com/spf13/cobra", "golang.org/x/term"},
 }
 
 // only names the one room that may use a module from outside.
@@ -114,9 +119,6 @@ func roomFor(room string) ([]string, bool) {
 	}
 	for p := room; p != "."; p = path.Dir(p) {
 		if a, ok := arrows[path.Dir(p)+"/*"]; ok {
-			return a, true
-		}
-		if a, ok := arrows[path.Dir(p)]; ok && strings.HasPrefix(room, "lang/resolve/") {
 			return a, true
 		}
 	}
