@@ -26,6 +26,7 @@ type Result struct {
 	Cases    []*solve.CaseResult
 	Heat     *heat.Result
 	Fit      *fit.Outcome // what the sizing found on the way
+	Freed    *fit.Freed   // what would pass in place of stated sizes that are short; nil if none is
 	Plan     *bench.Plan
 	Findings diag.List // of the rules, sorted, acceptances marked
 }
@@ -43,6 +44,9 @@ var Stages = []Stage{
 		l := fit.Loop(r.Job, func(h net.Hints) *net.Net { return net.Build(r.Job, r.Space, h) })
 		r.Fit, r.Net, r.Sizes, r.Cases, r.Heat = l, l.Net, l.Sizes, l.Cases, l.Heat
 	}},
+	{"try", func(r *Result) {
+		r.Freed = fit.Free(r.Job, r.Fit, func(job *design.Job, h net.Hints) *net.Net { return net.Build(job, r.Space, h) })
+	}},
 	{"plan", func(r *Result) { r.Plan = bench.Make(r.Job, r.Net, r.Sizes) }},
 	{"check", func(r *Result) { r.Findings = rule.Run(r.Model()) }},
 }
@@ -58,7 +62,7 @@ func Compile(job *design.Job) *Result {
 
 // Model is the result as the rules see it.
 func (r *Result) Model() *rule.Model {
-	return &rule.Model{Job: r.Job, Net: r.Net, Sizes: r.Sizes, Cases: r.Cases, Heat: r.Heat, Fit: r.Fit, Plan: r.Plan}
+	return &rule.Model{Job: r.Job, Net: r.Net, Sizes: r.Sizes, Cases: r.Cases, Heat: r.Heat, Fit: r.Fit, Freed: r.Freed, Plan: r.Plan}
 }
 
 // NotForBuild lists why nothing may be built from the books: open findings and checks that were not run. Empty when nothing stands in the way.

@@ -248,8 +248,9 @@ type Link struct {
 	Via      []Via
 	Size     unit.Size // zero is auto
 	SizeSpan diag.Span
-	Wire     string // family; empty: set wire
-	Colour   string // as written: red/white
+	Floor    unit.Size // least size an automatic wire may get; not of the language, set when a stated size is tried larger
+	Wire     string    // family; empty: set wire
+	Colour   string    // as written: red/white
 	Class    string
 	Parallel int // 1 or more
 	Carries  Fact[unit.Current]

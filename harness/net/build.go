@@ -230,7 +230,7 @@ const mostParallel = 1000
 func (b *builder) draft(w *way, section string) *draft {
 	l := w.link
 	d := &draft{circuit: w.circuit, link: l}
-	d.Wire = Wire{Circuit: w.circuit.Name, Link: w.number, Section: section, Class: w.class, Family: l.Wire, Stated: l.Size, Colour: l.Colour,
+	d.Wire = Wire{Circuit: w.circuit.Name, Link: w.number, Section: section, Class: w.class, Family: l.Wire, Stated: l.Size, Floor: l.Floor, Colour: l.Colour,
 		Core: -1, Carries: l.Carries.Nominal, Sleeve: l.Sleeve, Span: l.Span}
 	if d.Span.IsZero() {
 		d.Span = w.circuit.Span

@@ -76,6 +76,7 @@ type Wire struct {
 	Class       string
 	Family      string    // wire part
 	Stated      unit.Size // zero: auto
+	Floor       unit.Size // least size of an automatic one; zero: as the settings say
 	Colour      string    // as written; empty: not stated
 	Cable       string
 	Core        int // in the cable; -1 none

@@ -21,6 +21,7 @@ type Model struct {
 	Cases []*solve.CaseResult // by case, in the job's order
 	Heat  *heat.Result
 	Fit   *fit.Outcome // of the loop that found the sizes
+	Freed *fit.Freed   // what would pass in place of stated sizes that are short
 	Plan  *bench.Plan
 }
 

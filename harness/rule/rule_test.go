@@ -146,3 +146,45 @@ func TestAcceptance(t *testing.T) {
 		})
 	}
 }
+
+// TestSmallestThatPasses takes a stated size that is short, reads from the findings what would pass in its place, and tries it: that passes, and
+// the next smaller one does not.
+func TestSmallestThatPasses(t *testing.T) {
+	for _, c := range []struct{ name, text, code string }{
+		{"drop", strings.ReplaceAll(noisy, "circuit back from battery.neg to lamp.2 size 0.5 mm2", "circuit back from battery.neg to lamp.2 size 2 mm2"), "drop-over"},
+		{"heat", strings.NewReplacer("housing sealed-2 { draw 7 A at 12 V as resistance from 1 to 2 }", "{\n  pin 1, 2 stud M6\n  draw 30 A at 12 V as resistance from 1 to 2\n}", "set drop to 3 %", "set drop to 30 %", "lamp.2 size 0.5 mm2", "lamp.2 size 10 mm2").Replace(noisy), "too-hot"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			text := strings.Replace(c.text, "size 2 mm2", "size 1.5 mm2", 1)
+			r := compile(t, text)
+			if codes(r)[c.code] == 0 || r.Freed == nil {
+				t.Fatalf("nothing is short: %v", codes(r))
+			}
+			want := r.Freed.Sizes["feed battery.pos - lamp.1"]
+			said := false
+			for _, f := range r.Findings {
+				said = said || f.Code == c.code && strings.Contains(f.Detail, want.String())
+			}
+			if want.IsZero() || !said {
+				t.Fatalf("%v is not said: %v", want, r.Findings)
+			}
+			if got := codes(compile(t, strings.Replace(text, "lamp.1 size 0.5 mm2", "lamp.1 size "+want.String(), 1))); got[c.code] != 0 {
+				t.Errorf("with %v it still fires: %v", want, got)
+			}
+			below := ""
+			for _, w := range r.Job.Parts.Wires {
+				for i, s := range w.Sizes {
+					if w.Name == "thin-wall" && s.Size == want && i > 0 {
+						below = w.Sizes[i-1].Size.String()
+					}
+				}
+			}
+			if got := codes(compile(t, strings.Replace(text, "lamp.1 size 0.5 mm2", "lamp.1 size "+below, 1))); got[c.code] == 0 {
+				t.Errorf("%s passes as well", below)
+			}
+		})
+	}
+	if r := compile(t, strings.ReplaceAll(noisy, " size 0.5 mm2", "")); r.Freed != nil {
+		t.Errorf("nothing is stated, and yet %v", r.Freed.Sizes)
+	}
+}

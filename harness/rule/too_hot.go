@@ -4,8 +4,6 @@ import (
 	"fmt"
 
 	"loomsheet/harness/diag"
-	"loomsheet/harness/size"
-	"loomsheet/harness/size/fit"
 )
 
 var tooHot = &Rule{
@@ -27,9 +25,9 @@ var tooHot = &Rule{
 			}
 			w := &m.Net.Wires[h.Wire]
 			detail := fmt.Sprintf("In case %s, zone %s at %s, %d wires in the bundle: the conductor reaches %s, at most %s. %s", h.Case, h.Zone, h.Ambient, h.Count, h.Hottest, h.Limit, h.Why)
-			if m.Fit != nil && m.Sizes[h.Wire].Why == size.ByHand {
-				if s, ok := fit.SmallestThatPasses(m.Job, m.Fit, h.Wire); ok {
-					detail += fmt.Sprintf(" The smallest size that passes there is %s.", s)
+			if m.Freed != nil {
+				if to, ok := m.Freed.Sizes[w.Name]; ok && !m.Freed.Hot[w.Name] {
+					detail += fmt.Sprintf(" The smallest size that passes is %s.", to)
 				}
 			}
 			if !h.Verified {

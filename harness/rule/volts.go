@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"loomsheet/harness/diag"
-	"loomsheet/harness/size"
 	"loomsheet/harness/size/fit"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
@@ -61,8 +60,7 @@ func voltsRule(limit string, starting bool, title func(l *solve.LoadResult, k *f
 			if w.while != "" {
 				detail = "While " + w.while + " starts. " + detail
 			}
-			detail = join(detail, outOfReach(m, w.load, &w.limit, w.c.Case))
-			detail = join(detail, thatPasses(m, w.load, w.c))
+			detail = join(detail, mend(m, w.load, &w.limit, w.c))
 			d := out.Finding(own(m.Job, w.load.Device, w.load.Span), "", title(w.load, &w.limit), detail, diag.Subject{Kind: "device", Name: w.load.Device}).
 				Measured(volts(w.limit.Got), volts(w.limit.Value), w.limit.Floor)
 			d.Case = w.c.Case
@@ -108,43 +106,38 @@ func mostOf(c *solve.CaseResult, l *solve.LoadResult) (most unit.Voltage, name s
 	return most, name
 }
 
-// outOfReach says how near the limit could be had with every automatic wire on the way at the largest size that its contacts take.
-func outOfReach(m *Model, l *solve.LoadResult, k *fit.Limit, in string) string {
+// mend says what sizes would do for a limit on volts: which stated ones are short and what would pass in their place, or how near the limit
+// could be had at best.
+func mend(m *Model, l *solve.LoadResult, k *fit.Limit, c *solve.CaseResult) string {
 	if m.Fit == nil {
 		return ""
 	}
+	if m.Freed != nil && c.Net != nil && !m.Freed.Unmet[l.Device] {
+		var names []string
+		for _, way := range [2][]solve.Step{l.Feed, l.Return} {
+			for _, s := range way {
+				if s.Element < 0 || s.Element >= len(c.Net.Elements) || c.Net.Elements[s.Element].Wire < 0 {
+					continue
+				}
+				i := c.Net.Elements[s.Element].Wire
+				w := &m.Net.Wires[i]
+				if to, ok := m.Freed.Sizes[w.Name]; ok && m.Sizes[i].Size.Less(to) {
+					names = append(names, fmt.Sprintf("%s %s in place of %s", w.Name, to, m.Sizes[i].Size))
+				}
+			}
+		}
+		if len(names) > 0 {
+			return "The smallest sizes that pass: " + strings.Join(names, "; ") + "."
+		}
+	}
 	for i := range m.Fit.Beyond {
 		b := &m.Fit.Beyond[i]
-		if b.Device == l.Device && b.Index == l.Index && b.Coil == l.Coil && b.Limit.Name == k.Name && b.Case == in {
+		if b.Device == l.Device && b.Index == l.Index && b.Coil == l.Coil && b.Limit.Name == k.Name && b.Case == c.Case {
 			return fmt.Sprintf("Sizes alone do not mend it: at best %s, with every wire on its way that is left to the program as large as its contacts take. Look at the contacts, the way, the joints, or what shares it.", b.Best)
 		}
 	}
+	if m.Freed != nil && m.Freed.Unmet[l.Device] {
+		return "Larger sizes alone do not mend it. Look at the contacts, the way, the joints, or what shares it."
+	}
 	return ""
-}
-
-// thatPasses names, for the stated size that takes most on the way, the smallest that would pass.
-func thatPasses(m *Model, l *solve.LoadResult, c *solve.CaseResult) string {
-	if m.Fit == nil || c.Net == nil {
-		return ""
-	}
-	wire, most := -1, unit.Voltage(0)
-	for _, way := range [2][]solve.Step{l.Feed, l.Return} {
-		for _, s := range way {
-			if s.Element < 0 || s.Element >= len(c.Net.Elements) {
-				continue
-			}
-			e := &c.Net.Elements[s.Element]
-			if e.Kind == solve.Wire && e.Wire >= 0 && m.Sizes[e.Wire].Why == size.ByHand && s.Drop > most {
-				wire, most = e.Wire, s.Drop
-			}
-		}
-	}
-	if wire < 0 {
-		return ""
-	}
-	s, ok := fit.SmallestThatPasses(m.Job, m.Fit, wire)
-	if !ok || !m.Sizes[wire].Size.Less(s) {
-		return fmt.Sprintf("No larger size of %s alone mends it.", m.Net.Wires[wire].Name)
-	}
-	return fmt.Sprintf("The smallest size of %s that passes is %s; stated is %s.", m.Net.Wires[wire].Name, s, m.Sizes[wire].Size)
 }

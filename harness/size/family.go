@@ -73,7 +73,11 @@ func bound(job *design.Job, nt *net.Net, w *net.Wire, name string) (s unit.Size,
 
 // Least is the smallest conductor that a wire may have for mechanical reasons, and the setting that ruled.
 func Least(job *design.Job, nt *net.Net, w *net.Wire) (unit.Size, design.Ruling) {
-	return bound(job, nt, w, "size-least")
+	s, by := bound(job, nt, w, "size-least")
+	if s.Less(w.Floor) {
+		s = w.Floor
+	}
+	return s, by
 }
 
 // Most is the largest conductor that may be chosen for a wire, and the setting that ruled.

@@ -2,9 +2,8 @@ package fit
 
 import (
 	"fmt"
-	"testing"
-
 	"pgregory.net/rapid"
+	"testing"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/heat"
@@ -13,49 +12,6 @@ import (
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
-
-func TestSmallestThatPasses(t *testing.T) {
-	t.Run("heat", func(t *testing.T) {
-		auto := lamp(30, 300, "bay").loop()
-		s := lamp(30, 300, "bay")
-		s.nt.Wires[0].Stated = unit.Metric(1)
-		o := s.loop()
-		if got, ok := SmallestThatPasses(s.job, o, 0); !ok || got != auto.Sizes[0].Size {
-			t.Errorf("got %v %v, the program would take %v", got, ok, auto.Sizes[0].Size)
-		}
-	})
-	t.Run("drop", func(t *testing.T) {
-		s := lamp(5, 10000, "cabin")
-		s.nt.Wires[0].Stated, s.nt.Wires[1].Stated = unit.Metric(0.75), unit.Metric(2.5)
-		o := s.loop()
-		got, ok := SmallestThatPasses(s.job, o, 0)
-		if !ok {
-			t.Fatal("no size")
-		}
-		s.nt.Wires[0].Stated = got
-		met := s.loop()
-		s.nt.Wires[0].Stated = below(got)
-		short := s.loop()
-		if len(broken(s, met)) != 0 || len(broken(s, short)) == 0 {
-			t.Errorf("%v: %v; %v: %v", got, broken(s, met), below(got), broken(s, short))
-		}
-	})
-	t.Run("it passes as it is", func(t *testing.T) {
-		s := lamp(1, 1000, "cabin")
-		s.nt.Wires[0].Stated = unit.Metric(1)
-		if got, ok := SmallestThatPasses(s.job, s.loop(), 0); !ok || got != unit.Metric(1) {
-			t.Errorf("%v %v", got, ok)
-		}
-	})
-	t.Run("none does", func(t *testing.T) {
-		s := lamp(1, 1000, "cabin")
-		s.nt.Wires[0].Stated = unit.Metric(1)
-		s.job.Zones[0].Air = 200
-		if got, ok := SmallestThatPasses(s.job, s.loop(), 0); ok {
-			t.Errorf("%v in 200 C air", got)
-		}
-	})
-}
 
 // broken lists the limits on volts that an outcome breaks.
 func broken(s *shop, o *Outcome) []string {
