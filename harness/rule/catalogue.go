@@ -4,7 +4,7 @@ package rule
 var All = []*Rule{
 	// what is connected
 	noWay, sectionsApart, noCavityLeft, cavityTwice, cavityUnknown, circuitsJoined, circuitApart, oneEnd, severalInCavity, postShared, notAPost, labelUnknown, coresShort, sectionUnknown, twoCavities,
-	spliceAlone, cableApart, labelTwice, frozenLost, pinUnconnected, classUnused,
+	spliceAlone, cableApart, labelTwice, frozenLost, pinUnconnected, pinUnused, classUnused,
 	// places
 	runNowhere, stringGap, leadShort, spliceBeyond, clipSmall, busStub,
 	// conductors and contacts

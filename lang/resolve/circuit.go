@@ -102,10 +102,6 @@ func (b *builder) deviceEnd(s *sense.Stmt, v syntax.Value, d *device, pin string
 		b.mistake(s, v.Span, "pin-inner", fmt.Sprintf("%s.%s is a joint inside that nobody can reach", d.Name, p.Name), "Take a pin, or declare it as one.").Point(p.Span, "declared here")
 		return design.End{}, false
 	}
-	if p.Unused {
-		b.msgs.Finding(v.Span, "pin-unused", fmt.Sprintf("%s.%s is said to be left empty, and yet a wire ends there", d.Name, p.Name), "Take another pin, or take it out of the `unused` line.",
-			diag.Subject{Kind: "device", Name: d.Name}).Point(p.Span, "the pin")
-	}
 	return design.End{Kind: design.AtPin, Name: d.Name, Pin: p.Name, Span: v.Span}, true
 }
 

@@ -15,7 +15,7 @@ var Codes = []string{
 	"no-such-parameter", "no-such-pin", "no-such-place", "no-such-run", "no-such-seal", "no-such-section", "no-such-setting",
 	"no-such-sleeve", "no-such-splice", "no-such-state", "no-such-template", "no-such-wire", "no-such-word", "no-such-zone", "no-supply",
 	"not-bolted", "not-own-pin", "nothing-to-rest", "number-unclear", "option-missing", "option-twice", "out-of-step", "pair-of-two",
-	"pattern-used", "pin-inner", "pin-nowhere", "pin-twice", "pin-unsaid", "pin-unused", "place-circle", "place-twice", "place-unclear",
+	"pattern-used", "pin-inner", "pin-nowhere", "pin-twice", "pin-unsaid", "place-circle", "place-twice", "place-unclear",
 	"post-contacts", "range-too-long", "range-unclear", "run-empty", "same-contacts", "same-section", "seen-elsewhere", "setting-clash",
 	"several-values", "spare-taken", "spread-twice", "spread-unclear", "subject-twice", "too-few-values", "too-much", "two-halves",
 	"two-ranges", "undone-twice", "unit-missing", "unknown-unit", "volts-too-high", "wire-empty", "word-misplaced", "wrong-kind",

@@ -6,7 +6,7 @@ import (
 )
 
 var noSupply = &Rule{
-	Key: "no-supply", Title: "a case with no live supply", Severity: diag.Finding,
+	Key: "no-live-supply", Title: "a case with no live supply", Severity: diag.Finding,
 	Why:     "A supply that is not listed in a case is disconnected; nothing runs and nothing is checked.",
 	Formula: "at least one supply is live in each case",
 	Source:  "common practice",

@@ -6,7 +6,7 @@ import (
 )
 
 var cavityTwice = &Rule{
-	Key: "cavity-twice", Title: "one cavity is given to two wires", Severity: diag.Finding,
+	Key: "cavity-for-two", Title: "one cavity is given to two wires", Severity: diag.Finding,
 	Why:     "A cavity holds one contact with one wire; of two decisions for it one is wrong, and one of them may be copper already.",
 	Formula: "each cavity of a half at most one wire",
 	Source:  "common practice",
