@@ -93,6 +93,10 @@ func (c *crossing) answers(d *design.CavityDecision) match {
 // decide gives a cavity by hand.
 func (s *seating) decide(d *design.CavityDecision, i int) {
 	if !s.circuitKnown(d.Circuit) {
+		if d.Frozen != "" {
+			s.problem(Problem{Kind: FrozenLost, Circuit: d.Circuit, From: d.From, To: d.To, Break: s.of.Name, Cavity: d.Cavity, Span: d.Span,
+				Detail: fmt.Sprintf("Cavity %s.%s has held it since revision %s, and there is no circuit of that name.", s.of.Name, d.Cavity, d.Frozen)})
+		}
 		return
 	}
 	post := s.isPost(s.of)

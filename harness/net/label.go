@@ -130,7 +130,14 @@ func (b *builder) statedLabels(taken map[string]*draft, by map[*draft]*design.La
 			design.Natural(x.To, y.To), bySpan(x.Span, y.Span))
 	})
 	for _, l := range decisions {
-		if l.Text == "" || !b.circuitKnown(l.Circuit) {
+		if l.Text == "" {
+			continue
+		}
+		if !b.circuitKnown(l.Circuit) {
+			if l.Frozen != "" {
+				b.problem(Problem{Kind: FrozenLost, Circuit: l.Circuit, From: l.From, To: l.To, Other: l.Text, Span: l.Span,
+					Detail: fmt.Sprintf("It has carried label %s since revision %s, and there is no circuit of that name.", l.Text, l.Frozen)})
+			}
 			continue
 		}
 		var hit *draft

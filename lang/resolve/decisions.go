@@ -103,15 +103,10 @@ func (b *builder) cavity(s *sense.Stmt) {
 		}
 	}
 	if circuit != nil {
-		t := b.find(s, circuit.Values[0], "circuit")
-		if t == nil {
+		ok := true
+		if c.Circuit, c.From, c.To, ok = b.decided(s); !ok {
 			return
 		}
-		c.Circuit = t.name
-	}
-	ok := true
-	if c.From, c.To, ok = b.wireEnds(s); !ok {
-		return
 	}
 	c.Contact, c.Seal = b.partIn(s, "contact", "contact"), b.partIn(s, "seal", "seal")
 	b.job.Cavities = append(b.job.Cavities, c)
@@ -170,11 +165,63 @@ func (b *builder) label(s *sense.Stmt) {
 		b.mistake(s, s.NameSpan(), "label-empty", "a label has no text", "Write the mark that stands on the wire, or take the line away.")
 		return
 	}
-	l.Circuit = b.refer(s, "circuit", "circuit")
 	ok := true
-	if l.From, l.To, ok = b.wireEnds(s); ok && l.Circuit != "" {
+	if l.Circuit, l.From, l.To, ok = b.decided(s); ok {
 		b.job.Labels = append(b.job.Labels, l)
 	}
+}
+
+// decided is the wire that a decision is about: a circuit, or for a screen or a spare its cable, and perhaps two ends. What is frozen is copper:
+// a frozen line whose names are gone stands as it is, so that a check can say what is still in the vehicle.
+func (b *builder) decided(s *sense.Stmt) (circuit, from, to string, ok bool) {
+	o := s.Find("circuit")
+	if o == nil {
+		return b.refer(s, "circuit", "circuit"), "", "", false
+	}
+	if s.Find("frozen") != nil && !b.standing(s, o) {
+		end := func(name string) string {
+			if e := s.Find(name); e != nil {
+				return e.Values[0].Text
+			}
+			return ""
+		}
+		return o.Values[0].Text, end("from"), end("to"), true
+	}
+	kinds := []string{"circuit"}
+	if b.names["cable"][o.Values[0].Text] != nil {
+		kinds = append(kinds, "cable")
+	}
+	t := b.find(s, o.Values[0], kinds...)
+	if t == nil {
+		return "", "", "", false
+	}
+	from, to, ok = b.wireEnds(s)
+	return t.name, from, to, ok
+}
+
+// standing tells whether all that a frozen line names of a wire is still declared.
+func (b *builder) standing(s *sense.Stmt, circuit *sense.Opt) bool {
+	name := circuit.Values[0].Text
+	if b.names["circuit"][name] == nil && b.names["cable"][name] == nil {
+		return false
+	}
+	for _, o := range []string{"from", "to"} {
+		e := s.Find(o)
+		if e == nil {
+			continue
+		}
+		head, pin, dotted := strings.Cut(e.Values[0].Text, ".")
+		t := b.names[space("device")][head]
+		if t == nil {
+			return false
+		}
+		if d := b.devices[head]; dotted && d != nil {
+			if _, ok := d.find(pin); !ok {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 func (b *builder) hole(t *thing) {
