@@ -14,7 +14,7 @@ import (
 
 // FuzzResolve reads arbitrary text: it must neither panic nor hang, and its messages must point into the text.
 func FuzzResolve(f *testing.F) {
-	for _, dir := range []string{wrongDir, "testdata"} {
+	for _, dir := range []string{wrongDir, "../../testdata/scenarios"} {
 		files, _ := filepath.Glob(dir + "/*.loom")
 		for _, name := range files {
 			text, err := os.ReadFile(name)

@@ -45,7 +45,7 @@ func fromDir(dir string) func(string) ([]byte, error) {
 
 func trialParts(t testing.TB) []parts.File {
 	t.Helper()
-	text, err := os.ReadFile("testdata/parts-trial.loom")
+	text, err := os.ReadFile("../../testdata/scenarios/parts-trial.loom")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -77,7 +77,7 @@ func TestScenarios(t *testing.T) {
 		{"tern.loom", 12, 17, 29, 0},
 	} {
 		for name, lib := range map[string][]parts.File{"built-in": parts.Files(), "trial": trialParts(t)} {
-			j, src, ds := Job(c.file, fromDir("testdata"), lib, nil)
+			j, src, ds := Job(c.file, fromDir("../../testdata/scenarios"), lib, nil)
 			if len(ds) != c.findings || ds.HasMistakes() {
 				t.Errorf("%s with %s parts:\n%s", c.file, name, show(src, ds))
 			}
@@ -135,7 +135,7 @@ func links(c *design.Circuit) string {
 
 // The Rook read by hand.
 func TestRook(t *testing.T) {
-	j, _, _ := Job("rook.loom", fromDir("testdata"), parts.Files(), nil)
+	j, _, _ := Job("rook.loom", fromDir("../../testdata/scenarios"), parts.Files(), nil)
 	if d := device1(t, j, "inj3"); d.At != (design.Point3{X: 840, Y: 115, Z: 720}) || d.Section != "engine" || len(d.Draws) != 1 || d.Draws[0].From.Device != "inj3" || d.Node != "inj3" {
 		t.Errorf("inj3: %+v", d)
 	}

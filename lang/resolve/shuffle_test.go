@@ -43,9 +43,9 @@ var noSpans = cmp.Options{cmpopts.IgnoreTypes(diag.Span{})}
 // The order of statements never shows: a job with its statements shuffled is the same job.
 func TestShuffled(t *testing.T) {
 	for _, name := range []string{"rook.loom", "tern.loom"} {
-		load := fromDir("testdata")
+		load := fromDir("../../testdata/scenarios")
 		whole, _, _ := Job(name, load, parts.Files(), nil)
-		text, err := os.ReadFile("testdata/" + name)
+		text, err := os.ReadFile("../../testdata/scenarios/" + name)
 		if err != nil {
 			t.Fatal(err)
 		}

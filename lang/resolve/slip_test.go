@@ -15,8 +15,8 @@ import (
 // A word, name, value, comma or bracket left out of a whole job is always noticed, and one slip does not bury the reader in messages.
 func TestOneTokenLeftOut(t *testing.T) {
 	const name = "rook.loom"
-	load := fromDir("testdata")
-	text, err := os.ReadFile("testdata/" + name)
+	load := fromDir("../../testdata/scenarios")
+	text, err := os.ReadFile("../../testdata/scenarios/" + name)
 	if err != nil {
 		t.Fatal(err)
 	}
