@@ -122,6 +122,7 @@ func (b *builder) finish() *Net {
 	b.listCrossings(n)
 	b.listUses(n)
 	b.listJoints(n)
+	b.leads(n)
 	b.postShared(n)
 	slices.SortStableFunc(b.problems, compareProblems)
 	n.Problems = b.problems

@@ -15,7 +15,9 @@ import (
 // compiled is a whole job read from its text.
 func compiled(t *testing.T, file string) (*design.Job, *net.Net) {
 	t.Helper()
-	load := func(name string) ([]byte, error) { return os.ReadFile(filepath.Join("..", "..", "testdata", "scenarios", name)) }
+	load := func(name string) ([]byte, error) {
+		return os.ReadFile(filepath.Join("..", "..", "testdata", "scenarios", name))
+	}
 	job, _, msgs := resolve.Job(file, load, parts.Files(), nil)
 	for _, m := range msgs {
 		t.Errorf("%s: %s. %s", m.Code, m.Title, m.Detail)

@@ -87,7 +87,8 @@ type Wire struct {
 	Length      unit.Length  // centre line, slack of the runs included
 	Copper      unit.Length  // conductor between the terminations: way, take-up, tails and service loops; it feeds the resistance
 	Unmeasured  bool         // a part of its way has no known length; Length leaves it out
-	Carries     unit.Current // what the author says it carries; 0 not said
+	Carries     unit.Current // what the author says it carries, or the limit of the supply whose lead it is; 0 neither
+	Lead        bool         // it is the lead of a supply with a limit
 	Sleeve      string
 	Span        diag.Span
 }
