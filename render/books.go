@@ -16,7 +16,8 @@ type File struct {
 	Data []byte
 }
 
-// Books makes every file of a job. The same input gives the same bytes. A character that no face can draw is an error that names it.
+// Books makes every file of a job. The same input gives the same bytes. The bench book of a section is
+// bench-SECTION.pdf, its name spelt so that it can be a file's name and no two books share a file. A character that no face can draw is an error that names it.
 func Books(in export.Input) ([]File, error) {
 	var out []File
 	add := func(name string, doc *page.Doc, err error) error {
@@ -27,9 +28,13 @@ func Books(in export.Input) ([]File, error) {
 		out = append(out, File{name, data})
 		return err
 	}
+	var sections []string
 	for _, s := range in.Plan.Sections {
-		doc, err := benchbook.Make(in, s.Name)
-		if err := add("bench-"+s.Name+".pdf", doc, err); err != nil {
+		sections = append(sections, s.Name)
+	}
+	for i, name := range bookNames(sections) {
+		doc, err := benchbook.Make(in, sections[i])
+		if err := add("bench-"+name+".pdf", doc, err); err != nil {
 			return nil, err
 		}
 	}

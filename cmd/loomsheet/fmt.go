@@ -3,8 +3,6 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"io"
-	"os"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
@@ -47,12 +45,12 @@ shape is left as it is. With - it reads standard input and writes standard outpu
 func formatOne(c *cobra.Command, path string, check bool) (done bool, err error) {
 	var text []byte
 	if path == "-" {
-		text, err = io.ReadAll(io.LimitReader(c.InOrStdin(), mostBytes))
+		text, err = readAll(c.InOrStdin())
 	} else {
-		text, err = os.ReadFile(path)
+		text, err = readFile(path)
 	}
 	if err != nil {
-		return false, fmt.Errorf("cannot read %s: %v", path, plain(err))
+		return false, fmt.Errorf("cannot read %s: %v", path, err)
 	}
 	file, messages := syntax.Parse(path, text)
 	if messages.HasMistakes() {

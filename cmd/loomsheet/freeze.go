@@ -2,8 +2,8 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -47,9 +47,9 @@ The job must include the file.`,
 			if filepath.Base(args[0]) == out {
 				return fmt.Errorf("%s is the job itself", out)
 			}
-			old, err := os.ReadFile(path)
-			if err != nil && !os.IsNotExist(err) {
-				return fmt.Errorf("cannot read %s: %v", path, plain(err))
+			old, err := readFile(path)
+			if err != nil && !errors.Is(err, errNotThere) {
+				return fmt.Errorf("cannot read %s: %v", path, err)
 			}
 			_, included := j.Sources.Text(out)
 			if len(old) > 0 && !included {

@@ -56,20 +56,7 @@ func open(path string, stderr io.Writer) (*job, error) {
 	}
 	defer inside.Close()
 	main := filepath.Base(path)
-	load := func(name string) ([]byte, error) {
-		f, err := inside.Open(filepath.FromSlash(name))
-		if err != nil {
-			return nil, plain(err)
-		}
-		defer f.Close()
-		if info, err := f.Stat(); err != nil || !info.Mode().IsRegular() {
-			return nil, errors.New("it is not a file")
-		} else if info.Size() > mostBytes {
-			return nil, fmt.Errorf("it is larger than %d MB", mostBytes>>20)
-		}
-		text, err := io.ReadAll(io.LimitReader(f, mostBytes+1))
-		return text, plain(err)
-	}
+	load := func(name string) ([]byte, error) { return readIn(inside, filepath.FromSlash(name)) }
 	if _, err := load(main); err != nil {
 		return nil, fmt.Errorf("cannot read %s: %v", path, err)
 	}
@@ -85,17 +72,76 @@ func open(path string, stderr io.Writer) (*job, error) {
 // mostBytes is the largest source file read; a whole car is some 30 kB.
 const mostBytes = 16 << 20
 
+var errTooLarge = fmt.Errorf("it is larger than %d MB", mostBytes>>20)
+
+// readIn reads a file below a folder. It looks before it opens, since opening a pipe would wait for a writer.
+func readIn(root *os.Root, name string) ([]byte, error) {
+	info, err := root.Stat(name)
+	if err != nil {
+		return nil, plain(err)
+	}
+	if !info.Mode().IsRegular() {
+		return nil, errors.New("it is not a file")
+	}
+	f, err := root.Open(name)
+	if err != nil {
+		return nil, plain(err)
+	}
+	defer f.Close()
+	return readAll(f)
+}
+
+// readFile reads a file by its path, links followed.
+func readFile(name string) ([]byte, error) {
+	to, err := filepath.EvalSymlinks(name)
+	if err != nil {
+		return nil, plain(err)
+	}
+	root, err := os.OpenRoot(filepath.Dir(to))
+	if err != nil {
+		return nil, plain(err)
+	}
+	defer root.Close()
+	return readIn(root, filepath.Base(to))
+}
+
+// readAll reads what is not larger than mostBytes.
+func readAll(r io.Reader) ([]byte, error) {
+	text, err := io.ReadAll(io.LimitReader(r, mostBytes+1))
+	if err == nil && len(text) > mostBytes {
+		return nil, errTooLarge
+	}
+	return text, plain(err)
+}
+
 // plain takes the path and the operation out of a file error, since the message names the file itself.
 func plain(err error) error {
 	var p *os.PathError
-	if errors.As(err, &p) {
+	var l *os.LinkError
+	switch {
+	case errors.As(err, &p):
 		err = p.Err
+	case errors.As(err, &l):
+		err = l.Err
 	}
-	if errors.Is(err, os.ErrNotExist) {
-		return errors.New("there is no such file")
+	switch {
+	case err == nil:
+		return nil
+	case errors.Is(err, os.ErrNotExist):
+		return errNotThere
+	case strings.Contains(err.Error(), "escapes from parent"): // package os has no name for this error
+		return resolve.ErrOutside
 	}
 	return err
 }
+
+// errNotThere is a missing file, to be told from an unreadable one.
+var errNotThere = notThere{}
+
+type notThere struct{}
+
+func (notThere) Error() string        { return "there is no such file" }
+func (notThere) Is(target error) bool { return target == os.ErrNotExist }
 
 // progress prints a line on a terminal when work takes over a second.
 func progress(w io.Writer, what string) (done func()) {

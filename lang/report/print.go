@@ -14,12 +14,15 @@ import (
 // Options of printing.
 type Options struct {
 	Colour bool
-	Width  int  // of the paper or terminal in characters; 0 is no limit
+	Width  int  // of the paper or terminal in characters; 0 is not known: only quoted lines are cut, far out
 	All    bool // print every message, however many are alike
 }
 
 // alike is how many messages of one code in one file are printed before the rest is only counted.
 const alike = 5
+
+// longestQuote is how much of a line is quoted where no width is known, so that a line of a megabyte does not drown its message.
+const longestQuote = 300
 
 // Print writes messages as prose, in the order of files and places. Of more than five alike in one file the rest is counted.
 func Print(w io.Writer, list diag.List, files Files, o Options) error {
@@ -189,7 +192,7 @@ func (p *printer) quote(span diag.Span, style string) {
 		return
 	}
 	digits := len(strconv.Itoa(src.lineAt(max(span.Start, span.End)) + 1))
-	room := 0
+	room := longestQuote
 	if p.o.Width > 0 {
 		room = max(20, p.o.Width-digits-5)
 	}

@@ -238,3 +238,15 @@ func TestMarkStandsUnderItsPiece(t *testing.T) {
 		}
 	})
 }
+
+func TestALongLineIsCutRoundItsMark(t *testing.T) {
+	text := "section " + strings.Repeat("a ", 500000) + "here " + strings.Repeat("b ", 500000)
+	out := printed(t, diag.List{{Code: "c", Title: "t", Span: span(text, "here")}}, Files{"roof.loom": []byte(text)}, Options{})
+	if len(out) > 1000 || !strings.Contains(out, "a here b") {
+		t.Errorf("%d bytes: %.400s", len(out), out)
+	}
+	out = printed(t, diag.List{{Code: "c", Title: "t", Span: diag.Span{File: "roof.loom", End: len(text)}}}, Files{"roof.loom": []byte(text)}, Options{})
+	if len(out) > 1500 || !strings.Contains(out, "…") {
+		t.Errorf("%d bytes: %.400s", len(out), out)
+	}
+}
