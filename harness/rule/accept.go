@@ -8,7 +8,7 @@ import (
 )
 
 // accept marks the findings a named person takes responsibility for. An acceptance matches by the finding's key and its subject; it holds the
-// accepted value: anything worse reopens the finding. It lapses once the job reaches its revision. What matches nothing is noted.
+// accepted value, which a finding that measured one must have: anything worse reopens it. It lapses once the job reaches its revision. What matches nothing is noted.
 func accept(job *design.Job, out *diag.List) {
 	for _, a := range job.Accepts {
 		matched := false
@@ -21,6 +21,8 @@ func accept(job *design.Job, out *diag.List) {
 			switch {
 			case a.Until != "" && job.Revision != "" && !Earlier(job.Revision, a.Until):
 				d.Point(a.Span, fmt.Sprintf("accepted by %s until revision %s; this is revision %s, so it is open again", by(a), a.Until, job.Revision))
+			case d.HasValue && !a.HasValue:
+				d.Point(a.Span, fmt.Sprintf("accepted by %s without a value; write `value %s`, so that anything worse opens it again", by(a), d.Value))
 			case a.HasValue && d.HasValue && worse(d, a):
 				d.Point(a.Span, fmt.Sprintf("accepted by %s at %s; now %s, which is worse, so it is open again", by(a), a.Value, d.Value))
 			default:

@@ -6,11 +6,11 @@ var All = []*Rule{
 	noWay, sectionsApart, noCavityLeft, cavityTwice, cavityUnknown, circuitsJoined, circuitApart, oneEnd, severalInCavity, postShared, notAPost, labelUnknown, coresShort, sectionUnknown, twoCavities,
 	spliceAlone, cableApart, labelTwice, frozenLost, pinUnconnected, pinUnused, classUnused,
 	// places
-	runNowhere, stringGap, leadShort, spliceBeyond, clipSmall, busStub,
+	runNowhere, panelCrossed, stringGap, leadShort, spliceBeyond, clipSmall, busStub,
 	// conductors and contacts
 	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, studCrowded, spareFew,
 	// volts and amps
-	noCase, noSupply, shorted, cannotFeed, overLimit, notRunning, neverFed, noCurrent, relayAgainst, relayHunts, fuseRating,
+	noCase, noSupply, shorted, cannotFeed, overLimit, notRunning, neverFed, noCurrent, relayAgainst, relayHunts, fuseRating, switchRating,
 	dropOver, feedDropOver, returnDropOver, feedReturnDropOver, voltsLow, belowLeast, startVoltsLow,
 	// heat
 	tooHot,

@@ -9,7 +9,7 @@ import (
 var contactRating = &Rule{
 	Key: "contact-over-rating", Title: "a contact carries more than its rating", Severity: diag.Finding,
 	Why:     "The contact is the hottest place of a wire; past its rating it softens the housing.",
-	Formula: "greatest steady current of the wire over all cases <= rating of its contact",
+	Formula: "greatest steady current of the wire over all cases, or what its link `carries`, <= rating of its contact",
 	Source:  "contact ratings of the parts library; loading and ambient are not yet counted",
 	Do:      "Take a larger cavity or share the current over more.",
 	Fires:   with(smallJob, "draw 2 A at 12 V", "draw 20 A at 12 V"),
@@ -24,8 +24,10 @@ var contactRating = &Rule{
 					continue
 				}
 				d := out.Finding(w.Span, "", fmt.Sprintf("%s: contact %s in %s carries %s, it is rated %s", w.Name, name, termText(m.Job, &w.Ends[e]), amp, k.Rating.Nominal),
-					"In case "+in+".", wireSubject(w)).Measured(amps(amp), amps(k.Rating.Nominal), false)
-				d.Case = in
+					where(in), wireSubject(w)).Measured(amps(amp), amps(k.Rating.Nominal), false)
+				if in != carried {
+					d.Case = in
+				}
 			}
 		}
 	},

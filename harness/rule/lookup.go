@@ -8,7 +8,10 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// worstAmps is the greatest steady current of a wire and its case.
+// carried stands for a case where a link states its current.
+const carried = "by what its link `carries`"
+
+// worstAmps is the greatest steady current of a wire and where: a case, or what its link says it carries.
 func worstAmps(m *Model, wire int) (most unit.Current, in string) {
 	for _, c := range m.Cases {
 		if wire < len(c.WireAmps) {
@@ -17,7 +20,18 @@ func worstAmps(m *Model, wire int) (most unit.Current, in string) {
 			}
 		}
 	}
+	if c := m.Net.Wires[wire].Carries; c > most {
+		return c, carried
+	}
 	return most, in
+}
+
+// where puts the place of a greatest current into a sentence.
+func where(in string) string {
+	if in == carried {
+		return "Carried " + carried + "."
+	}
+	return "In case " + in + "."
 }
 
 func findContact(job *design.Job, name string) *design.Contact {

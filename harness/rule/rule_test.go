@@ -119,7 +119,7 @@ func TestAcceptance(t *testing.T) {
 		note       bool
 	}{
 		{"accepted", `accept drop-over device lamp value 1 V reason "seldom lit" by "checker 1" until C`, false, false},
-		{"without a value", `accept drop-over device lamp reason "seldom lit" by "checker 1" until C`, false, false},
+		{"without a value", `accept drop-over device lamp reason "seldom lit" by "checker 1" until C`, true, false},
 		{"worse than accepted", `accept drop-over device lamp value 0.4 V reason "seldom lit" by "checker 1" until C`, true, false},
 		{"lapsed", `accept drop-over device lamp value 1 V reason "seldom lit" by "checker 1" until B`, true, false},
 		{"another subject", `accept drop-over device battery value 1 V reason "seldom lit" by "checker 1" until C`, true, true},

@@ -34,6 +34,9 @@ var tooHot = &Rule{
 				detail += " The figure rests on values that are not verified."
 			}
 			title := fmt.Sprintf("%s carries %s, its ampacity is %s", w.Name, h.Amps, h.Ampacity)
+			if h.Ampacity <= 0 {
+				title = fmt.Sprintf("%s: what lies beside it heats it past its limit, whatever it carries", w.Name)
+			}
 			if h.Ambient >= h.Limit {
 				title = fmt.Sprintf("%s: the air in zone %s alone is hotter than its insulation may get", w.Name, h.Zone)
 			}

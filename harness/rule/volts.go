@@ -85,18 +85,28 @@ func voltsDetail(m *Model, l *solve.LoadResult, k *fit.Limit, c *solve.CaseResul
 	} else {
 		b.WriteString(" (the load's own).")
 	}
-	if most, name := mostOf(c, l); most > 0 {
+	if l.Volts < 0 {
+		b.WriteString(" Current runs backwards through it: are its plus and minus swapped?")
+	}
+	if most, name := mostOf(c, l, k.Name); most > 0 {
 		fmt.Fprintf(&b, " Most is lost in %s: %s.", name, most)
 	}
 	return b.String()
 }
 
-// mostOf is the element that takes most on the way of a load.
-func mostOf(c *solve.CaseResult, l *solve.LoadResult) (most unit.Voltage, name string) {
+// mostOf is the element that takes most on the way of a load; of a limit on one side, on that side.
+func mostOf(c *solve.CaseResult, l *solve.LoadResult, limit string) (most unit.Voltage, name string) {
 	if c.Net == nil {
 		return 0, ""
 	}
-	for _, way := range [2][]solve.Step{l.Feed, l.Return} {
+	sides := [][]solve.Step{l.Feed, l.Return}
+	switch limit {
+	case "feed-drop":
+		sides = sides[:1]
+	case "return-drop":
+		sides = sides[1:]
+	}
+	for _, way := range sides {
 		for _, s := range way {
 			if s.Element >= 0 && s.Element < len(c.Net.Elements) && s.Drop > most {
 				most, name = s.Drop, c.Net.Elements[s.Element].Kind.String()+" "+c.Net.Elements[s.Element].Name

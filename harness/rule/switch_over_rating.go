@@ -1,0 +1,50 @@
+package rule
+
+import (
+	"fmt"
+	"math"
+
+	"loomsheet/harness/diag"
+	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
+)
+
+var switchRating = &Rule{
+	Key: "switch-over-rating", Title: "a switch or relay contact carries more than its rating", Severity: diag.Finding,
+	Why:     "A contact past its rating welds, and the load can no longer be switched off.",
+	Formula: "greatest steady current through the closed contact over all cases <= `rating` of its state",
+	Source:  "the device's own figure",
+	Do:      "Take a larger switch, or let it move a relay.",
+	Fires:   with(relayJob, "  state on joins 30, 87 resistance 3 mohm\n", "  state on joins 30, 87 resistance 3 mohm rating 1 A\n"),
+	Silent:  with(relayJob, "  state on joins 30, 87 resistance 3 mohm\n", "  state on joins 30, 87 resistance 3 mohm rating 10 A\n"),
+	Check: func(m *Model, out *diag.List) {
+		for _, dev := range m.Job.Devices {
+			for k := range dev.States {
+				st := &dev.States[k]
+				if dev.Pattern || !st.Rating.Given {
+					continue
+				}
+				var most unit.Current
+				in := ""
+				for _, c := range m.Cases {
+					if c.Net == nil {
+						continue
+					}
+					for e := range c.Net.Elements {
+						el := &c.Net.Elements[e]
+						if el.Kind == solve.Switch && el.Device == dev.Name && el.Index == k && e < len(c.Point.Amps) {
+							if a := unit.Current(math.Abs(float64(c.Point.Amps[e]))); a > most {
+								most, in = a, c.Case
+							}
+						}
+					}
+				}
+				if most > st.Rating.Nominal {
+					d := out.Finding(own(m.Job, dev.Name, st.Span), "", fmt.Sprintf("%s: its contact in state %s carries %s, it is rated %s", dev.Name, st.StateRef, most, st.Rating.Nominal),
+						"In case "+in+".", diag.Subject{Kind: "device", Name: dev.Name}).Measured(amps(most), amps(st.Rating.Nominal), false)
+					d.Case = in
+				}
+			}
+		}
+	},
+}
