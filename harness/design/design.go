@@ -355,7 +355,9 @@ type CavityDecision struct {
 	From, To      string // one wire of the circuit, ends as written; empty: the circuit's next wire there
 	Contact, Seal string
 	Order         int
-	Spare         string // class
+	Angle         Fact[unit.Angle] // of a lug from its wire
+	SlidOn        []string         // sleeve parts that go over the wire before its end is made
+	Spare         string           // class
 	Common
 }
 

@@ -351,7 +351,7 @@ func (b *builder) termination(e design.End, state int, section string) Terminati
 		if p := pinOf(b.devices[e.Name], e.Pin); p != nil {
 			t.Housing, t.Cavity = p.Housing, p.Cavity
 			if p.Stud != "" {
-				t.Kind = OnStud
+				t.Kind, t.Thread, t.Torque = OnStud, p.Stud, p.Torque
 			}
 		}
 	}

@@ -402,10 +402,21 @@ func (s *seating) stamp() {
 			t.Cavity, t.Status = name, c.status
 			for _, x := range s.job.Cavities {
 				if x.Break == s.of.Name && x.Cavity == name && (x.Circuit == "" || c.answers(x) != stranger) {
-					t.Contact, t.Seal, t.Order = cmp.Or(t.Contact, x.Contact), cmp.Or(t.Seal, x.Seal), cmp.Or(t.Order, x.Order)
+					t.take(x)
 				}
 			}
 		}
+	}
+}
+
+// take fills in what a decision says of an end and nothing before it has.
+func (t *Termination) take(x *design.CavityDecision) {
+	t.Contact, t.Seal, t.Order = cmp.Or(t.Contact, x.Contact), cmp.Or(t.Seal, x.Seal), cmp.Or(t.Order, x.Order)
+	if !t.Angle.Given {
+		t.Angle = x.Angle
+	}
+	if len(t.SlidOn) == 0 {
+		t.SlidOn = x.SlidOn
 	}
 }
 
@@ -463,7 +474,7 @@ func (b *builder) pinDecision(x *design.CavityDecision, d *draft, t *Termination
 			Detail: "Two lines decide its contact, seal or place in the stack differently.", Related: related(o.Span, "decided here as well")})
 		return
 	}
-	t.Contact, t.Seal, t.Order = cmp.Or(t.Contact, x.Contact), cmp.Or(t.Seal, x.Seal), cmp.Or(t.Order, x.Order)
+	t.take(x)
 	t.Status = max(t.Status, x.Status())
 	if by[t] == nil {
 		by[t] = x

@@ -1,6 +1,7 @@
 package net
 
 import (
+	"reflect"
 	"slices"
 	"testing"
 
@@ -157,7 +158,7 @@ func TestNames(t *testing.T) {
 	// the ordinal follows what the links say, not where they stand
 	o := built(car(spliceAt("s-in", "hub", "tub"), circ("fan", link("s-in", "inj.1"), link("s-in", "tps.1"), link("box.f1", "s-in", parallel(2)))))
 	for i, w := range o.Wires {
-		if w.Name != n.Wires[i].Name || w.Label != n.Wires[i].Label || w.Length != n.Wires[i].Length || w.Ends != n.Wires[i].Ends {
+		if w.Name != n.Wires[i].Name || w.Label != n.Wires[i].Label || w.Length != n.Wires[i].Length || !reflect.DeepEqual(w.Ends, n.Wires[i].Ends) {
 			t.Errorf("%+v\nwas\n%+v", w, n.Wires[i])
 		}
 	}

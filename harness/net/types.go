@@ -35,9 +35,13 @@ type Termination struct {
 	Near    string // CutBack: the end beside which it is cut back, as written
 	// Contact and Seal stated by hand; empty until sized.
 	Contact, Seal string
-	Order         int           // in the stack of a stud, 1 lowest; 0 not stated
-	Status        design.Status // of the cavity
-	Node          int           // of the geometry; -1 for a loose lead's end off the runs
+	Order         int                     // in the stack of a stud, 1 lowest; 0 not stated
+	Thread        string                  // of the stud
+	Torque        unit.Torque             // of its nut; 0 not stated
+	Angle         design.Fact[unit.Angle] // of the lug from its wire
+	SlidOn        []string                // sleeve parts that go over the wire before its end is made
+	Status        design.Status           // of the cavity
+	Node          int                     // of the geometry; -1 for a loose lead's end off the runs
 }
 
 // WireKind tells plain wires from screens and spares.
@@ -54,6 +58,7 @@ const (
 type Step struct {
 	Edge    int
 	Reverse bool // from the edge's To to its From
+	Layer   int  // of the bundle's lay, 1 the core; 0 not laid up yet
 }
 
 // Wire is what is cut, crimped and pinned: one piece with two terminations in one section.

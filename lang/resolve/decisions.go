@@ -7,6 +7,7 @@ import (
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
+	"loomsheet/harness/unit"
 	"loomsheet/lang/sense"
 	"loomsheet/lang/syntax"
 )
@@ -109,6 +110,14 @@ func (b *builder) cavity(s *sense.Stmt) {
 		}
 	}
 	c.Contact, c.Seal = b.partIn(s, "contact", "contact"), b.partIn(s, "seal", "seal")
+	c.Angle = fact[unit.Angle](s, "angle")
+	if o := s.Find("slid-on"); o != nil {
+		for _, v := range o.Values {
+			if b.part("sleeve", v.Text, v.Span) {
+				c.SlidOn = append(c.SlidOn, v.Text)
+			}
+		}
+	}
 	b.job.Cavities = append(b.job.Cavities, c)
 }
 

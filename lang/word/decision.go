@@ -1,5 +1,7 @@
 package word
 
+import "loomsheet/harness/unit"
+
 // decisionWords stand outside the thing they concern, so that a written file can add to it.
 var decisionWords = []Word{
 	{Name: "accept", About: refer("finding"), Doc: "A finding that a named person takes responsibility for. It holds the accepted value: if it gets worse the finding opens again.",
@@ -28,6 +30,8 @@ var decisionWords = []Word{
 			opt("contact", refer("contact"), "the contact or lug"),
 			opt("seal", refer("seal"), "the seal"),
 			opt("order", measure(number), "place in the stack of a stud, 1 lowest"),
+			opt("angle", measure(unit.DimAngle), "which way a lug turns from its wire: 0 deg straight"),
+			opt("slid-on", refers("sleeve"), "sleeves and boots that go over the wire before its end is made"),
 			opt("spare", free(), "kept free for this class"),
 		},
 		Example: "circuit starter-call from start-button.2 to starter.s\ncavity A.1 circuit starter-call"},

@@ -51,7 +51,7 @@ case works:
 case zone: air
 removal: section undo
 accept: run circuit device break splice cable panel section from to value reason by until
-cavity: circuit from to contact seal order spare
+cavity: circuit from to contact seal order angle slid-on spare
 label: circuit from to
 hole: at panel drill fastener
 fixing: run after clip hole fastener panel
