@@ -37,6 +37,7 @@ func Job(main string, load func(path string) ([]byte, error), library []parts.Fi
 	b.read(main, load)
 	b.declare()
 	b.build()
+	b.large()
 	b.finish()
 	return b.job, b.src, b.msgs
 }
