@@ -3,12 +3,14 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"loomsheet/harness/diag"
 	"loomsheet/harness/rule"
+	"loomsheet/lang/resolve"
 )
 
 func explainCommand() *cobra.Command {
@@ -27,9 +29,13 @@ func explainCommand() *cobra.Command {
 				return nil
 			}
 			r := rule.Find(args[0])
+			if r == nil && slices.Contains(resolve.AllCodes(), args[0]) {
+				fmt.Fprintf(w, "%s is a mistake in the text, not a finding: nothing is compiled until it is mended. The message says what is wrong and what to write;\nlang/REFERENCE.md has each word with its options and an example. A mistake cannot be accepted.\n", args[0])
+				return nil
+			}
 			if r == nil {
 				err := fmt.Errorf("there is no finding %s", args[0])
-				if near := diag.Nearest(args[0], rule.Keys()); len(near) > 0 {
+				if near := diag.Nearest(args[0], append(rule.Keys(), resolve.AllCodes()...)); len(near) > 0 {
 					err = fmt.Errorf("%w; did you mean %s?", err, strings.Join(near, ", "))
 				}
 				return err
