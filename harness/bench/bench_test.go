@@ -29,12 +29,12 @@ func TestCutLengths(t *testing.T) {
 	p := Make(job, nt, sizes)
 	// Worked by hand: take-up 2 % of 1490 + 20 is 30.2; the tub's string counts and not the 1600 mm of the coordinates.
 	for name, want := range map[string]string{
-		"feed box.f1 - A": "1695 = tunnel 0 to 1490 1490 + slack of tunnel 20 + take-up 2 % 30 + tail at box.f1 50 + service loop at box.f1 25 + tail at A 50 + service loop at A 25 + rounding up 5",
-		"feed A - s-feed": "190 = rail 0 to 60 60 + take-up 3 % 2 + tail at A 50 + service loop at A 25 + tail at s-feed 50 + rounding up 3",
+		"feed box.f1 - A": "1695 = tunnel 0 to 1490 1490 + slack of tunnel 20 + take-up 2 % 30 + tail at box.f1 50 + loop at box.f1 25 + tail at A 50 + loop at A 25 + rounding up 5",
+		"feed A - s-feed": "190 = rail 0 to 60 60 + take-up 3 % 2 + tail at A 50 + loop at A 25 + tail at s-feed 50 + rounding up 3",
 		// A pair of 1.6 mm wires with a lay of 25 mm needs sqrt(1 + (pi 1.6 / 25)^2) - 1 = 2.0 % more.
-		"q lamp2.2 - A":            "890 = rail 700 to 0 700 + take-up 3 % 21 + twist of twins 2 % 14 + tail at lamp2.2 50 + service loop at lamp2.2 25 + tail at A 50 + service loop at A 25 + rounding up 5",
-		"strap box.x - block.main": "500 = loose lead 350 + tail at box.x 50 + service loop at box.x 25 + tail at block.main 50 + service loop at block.main 25",
-		"lead box - A":             "1695 = tunnel 0 to 1490 1490 + slack of tunnel 20 + take-up 2 % 30 + tail at box.h 50 + service loop at box.h 25 + tail at A 50 + service loop at A 25 + rounding up 5",
+		"q lamp2.2 - A":            "890 = rail 700 to 0 700 + take-up 3 % 21 + twist of twins 2 % 14 + tail at lamp2.2 50 + loop at lamp2.2 25 + tail at A 50 + loop at A 25 + rounding up 5",
+		"strap box.x - block.main": "500 = loose lead 350 + tail at box.x 50 + loop at box.x 25 + tail at block.main 50 + loop at block.main 25",
+		"lead box - A":             "1695 = tunnel 0 to 1490 1490 + slack of tunnel 20 + take-up 2 % 30 + tail at box.h 50 + loop at box.h 25 + tail at A 50 + loop at A 25 + rounding up 5",
 	} {
 		c := cutOf(p, name)
 		if c == nil {
@@ -85,8 +85,8 @@ func TestBoughtCableIsCutOnce(t *testing.T) {
 		got = append(got, fmt.Sprintf("%s|%s|%s|%s|%v", k.Name, k.Colour, k.Ends[0].Text, k.Ends[1].Text, k.Screen))
 	}
 	want := []string{ // the cable's own colours, whatever the circuit says
-		"h box.h - A|white|box, cavity 2 (h)|A, tub half, cavity 2|false",
-		"l box.l - A|blue|box, cavity 3 (l)|A, tub half, cavity 3|false",
+		"h box.h - A|white|box, cavity 2 (h)|A, cavity 2|false",
+		"l box.l - A|blue|box, cavity 3 (l)|A, cavity 3|false",
 		"lead screen|bare|box, cavity 4 (s)|cut back beside A|true",
 	}
 	if k := c.Cores[2].Ends[0].Contact; k != "size-20" {
@@ -161,13 +161,13 @@ func TestCutEnds(t *testing.T) {
 		end  int
 		want CutEnd
 	}{
-		{"feed A - s-feed", 0, CutEnd{"A, engine half, cavity 1", "size-20 pin", "", 5, "four-indent"}},
+		{"feed A - s-feed", 0, CutEnd{"A, cavity 1", "size-20 pin", "", 5, "four-indent"}},
 		{"feed A - s-feed", 1, CutEnd{"splice s-feed", "barrel", "", 0, ""}},
 		{"feed s-feed - lamp1.1", 1, CutEnd{"lamp1, cavity 1", "size-20", "seal-2", 5, "four-indent"}},
 		{"feed box.f1 - A", 0, CutEnd{"box, cavity 1 (f1)", "size-20", "", 5, "four-indent"}},
-		{"feed box.f1 - A", 1, CutEnd{"A, tub half, cavity 1", "size-20 socket", "", 5, "four-indent"}},
+		{"feed box.f1 - A", 1, CutEnd{"A, cavity 1", "size-20 socket", "", 5, "four-indent"}},
 		{"strap box.x - block.main", 1, CutEnd{"stud main of block", "M10 lug", "", 0, ""}},
-		{"lead box - A", 1, CutEnd{"A, tub half", "", "", 0, ""}},
+		{"lead box - A", 1, CutEnd{"A", "", "", 0, ""}},
 	} {
 		if got := cutOf(p, x.wire).Ends[x.end]; got != x.want {
 			t.Errorf("%s end %d: %+v, want %+v", x.wire, x.end+1, got, x.want)
@@ -183,9 +183,9 @@ func TestEndsInWords(t *testing.T) {
 	}
 	m := newMaker(job, &net.Net{}, nil)
 	for want, end := range map[string]net.Termination{
-		"ecu, housing b, cavity 4 (inj1)":        {Kind: net.InCavity, Device: "ecu", Housing: 1, Cavity: "4", Pin: "inj1"},
-		"ecu, housing a, cavity 19":              {Kind: net.InCavity, Device: "ecu", Housing: 0, Cavity: "19", Pin: "a.19"},
-		"stud post post, rear half":              {Kind: net.OnPost, Break: "post", Half: 1, Cavity: "1"},
+		"ecu b, cavity 4 (inj1)":                 {Kind: net.InCavity, Device: "ecu", Housing: 1, Cavity: "4", Pin: "inj1"},
+		"ecu a, cavity 19":                       {Kind: net.InCavity, Device: "ecu", Housing: 0, Cavity: "19", Pin: "a.19"},
+		"stud post post":                         {Kind: net.OnPost, Break: "post", Half: 1, Cavity: "1"},
 		"inline, half with sockets, cavity 2":    {Kind: net.InHalf, Break: "inline", Half: 1, Cavity: "2"},
 		"inline, half with pins, no cavity left": {Kind: net.InHalf, Break: "inline"},
 		"cut back":                               {Kind: net.CutBack},
@@ -233,12 +233,12 @@ func TestConnectors(t *testing.T) {
 	want := map[string][]string{
 		"engine: A, engine half": {"1||feed A - s-feed|splice s-feed|size-20 pin", "2||p lamp1.2 - A|lamp1, cavity 2|size-20 pin",
 			"3||q lamp2.2 - A|lamp2, cavity 2|size-20 pin", "4|||||blank: plug it", "5|||||blank: plug it", "6|||||blank: plug it"},
-		"engine: lamp1": {"1||feed s-feed - lamp1.1|splice s-feed|size-20", "2||p lamp1.2 - A|A, engine half, cavity 2|size-20"},
-		"engine: lamp2": {"1||feed s-feed - lamp2.1|splice s-feed|size-20", "2||q lamp2.2 - A|A, engine half, cavity 3|size-20", "3|||||blank: plug it"},
+		"engine: lamp1": {"1||feed s-feed - lamp1.1|splice s-feed|size-20", "2||p lamp1.2 - A|A, cavity 2|size-20"},
+		"engine: lamp2": {"1||feed s-feed - lamp2.1|splice s-feed|size-20", "2||q lamp2.2 - A|A, cavity 3|size-20", "3|||||blank: plug it"},
 		"tub: A, tub half": {"1||feed box.f1 - A|box, cavity 1 (f1)|size-20 socket", "2||h box.h - A|box, cavity 2 (h)|size-20 socket",
 			"3||l box.l - A|box, cavity 3 (l)|size-20 socket", "4|||||blank: plug it", "5|||||blank: plug it", "6|||||blank: plug it"},
 		"tub: block, studs": {"main||strap box.x - block.main|box, cavity 5 (x)|M10 lug"},
-		"tub: box": {"1|f1|feed box.f1 - A|A, tub half, cavity 1|size-20", "2|h|h box.h - A|A, tub half, cavity 2|size-20", "3|l|l box.l - A|A, tub half, cavity 3|size-20",
+		"tub: box": {"1|f1|feed box.f1 - A|A, cavity 1|size-20", "2|h|h box.h - A|A, cavity 2|size-20", "3|l|l box.l - A|A, cavity 3|size-20",
 			"4|s|lead screen|cut back beside A|size-20", "5|x|strap box.x - block.main|stud main of block|size-20", "6|||||left empty on purpose"},
 	}
 	got := map[string][]string{}
@@ -343,7 +343,7 @@ func TestSplices(t *testing.T) {
 	for _, w := range s[0].Wires {
 		got = append(got, w.Name+"|"+w.To+"|"+w.Leaves+"|"+w.Code)
 	}
-	want := []string{"feed A - s-feed|A, engine half, cavity 1|rail towards A|RD/WH", "feed s-feed - lamp1.1|lamp1, cavity 1|rail towards lamp1|WH",
+	want := []string{"feed A - s-feed|A, cavity 1|rail towards A|RD/WH", "feed s-feed - lamp1.1|lamp1, cavity 1|rail towards lamp1|WH",
 		"feed s-feed - lamp2.1|lamp2, cavity 1|rail towards lamp1|WH"}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Error(d)

@@ -16,7 +16,8 @@ type hold struct {
 	at    unit.Length
 	reach unit.Length
 	why   string
-	side  int // where the clip goes: -1 before, +1 after, 0 at the place itself
+	side  int  // where the clip goes: -1 before, +1 after, 0 at the place itself
+	lone  bool // the other end needs no clip near it, so that none has to stand evenly with this one
 }
 
 // spot is where a clip goes.
@@ -60,7 +61,7 @@ func choose(a, b unit.Length, h hold, have []spot) unit.Length {
 		far = min(h.reach, b-a) / 2
 	case b-a <= 2*h.reach:
 		far = (b - a) / 2
-	case b-a < 3*h.reach:
+	case b-a < 3*h.reach && !h.lone:
 		far = (b - a) / 3
 	}
 	best, room := h.at, unit.Length(-1)

@@ -53,7 +53,12 @@ func TestClipsOfTheSmallJob(t *testing.T) {
 }
 
 func TestPlace(t *testing.T) {
-	ends := func(l, reach unit.Length) []hold { return []hold{{0, reach, "end", 1}, {l, reach, "end", -1}} }
+	ends := func(l, reach unit.Length) []hold {
+		return []hold{{at: 0, reach: reach, why: "end", side: 1}, {at: l, reach: reach, why: "end", side: -1}}
+	}
+	tail := func(l, reach, span unit.Length) []hold {
+		return []hold{{at: 0, reach: span / 2, why: "span", side: 1}, {at: l, reach: reach, why: "end", side: -1, lone: true}}
+	}
 	for _, x := range []struct {
 		what    string
 		l, span unit.Length
@@ -62,16 +67,18 @@ func TestPlace(t *testing.T) {
 		want    []unit.Length
 	}{
 		{"one in the middle serves both ends", 180, 300, ends(180, 100), nil, []unit.Length{90}},
+		{"a tail is held at its connector alone", 220, 300, tail(220, 100, 300), nil, []unit.Length{120}},
+		{"a fixed one at the connector leaves a tail too long", 220, 300, tail(220, 100, 300), []unit.Length{200}, []unit.Length{110, 200}},
 		{"two stand evenly", 240, 300, ends(240, 100), nil, []unit.Length{80, 160}},
 		{"three and more", 900, 300, ends(900, 100), nil, []unit.Length{100, 333, 567, 800}},
 		{"no more than needed", 800, 300, ends(800, 100), nil, []unit.Length{100, 400, 700}},
 		{"fixed ones serve", 800, 300, ends(800, 100), []unit.Length{50, 420}, []unit.Length{50, 235, 420, 700}},
 		{"fixed ones off the part stay out", 180, 300, ends(180, 100), []unit.Length{-5, 181}, []unit.Length{90}},
-		{"a bend close to the end", 800, 1000, append(ends(800, 100), hold{110, 50, "bend", 0}), nil, []unit.Length{50, 110, 700}},
-		{"a bend serves the end", 800, 1000, append(ends(800, 100), hold{60, 50, "bend", 0}), nil, []unit.Length{60, 700}},
-		{"a breakout behind", 800, 1000, append(ends(800, 100), hold{400, 100, "breakout", 1}), nil, []unit.Length{100, 450, 700}},
-		{"a breakout before", 800, 1000, append(ends(800, 100), hold{400, 100, "breakout", -1}), nil, []unit.Length{100, 350, 700}},
-		{"one serves two breakouts", 800, 1000, append(ends(800, 100), hold{400, 100, "breakout", 1}, hold{500, 100, "breakout", 1}), nil, []unit.Length{100, 450, 700}},
+		{"a bend close to the end", 800, 1000, append(ends(800, 100), hold{at: 110, reach: 50, why: "bend", side: 0}), nil, []unit.Length{50, 110, 700}},
+		{"a bend serves the end", 800, 1000, append(ends(800, 100), hold{at: 60, reach: 50, why: "bend", side: 0}), nil, []unit.Length{60, 700}},
+		{"a breakout behind", 800, 1000, append(ends(800, 100), hold{at: 400, reach: 100, why: "breakout", side: 1}), nil, []unit.Length{100, 450, 700}},
+		{"a breakout before", 800, 1000, append(ends(800, 100), hold{at: 400, reach: 100, why: "breakout", side: -1}), nil, []unit.Length{100, 350, 700}},
+		{"one serves two breakouts", 800, 1000, append(ends(800, 100), hold{at: 400, reach: 100, why: "breakout", side: 1}, hold{at: 500, reach: 100, why: "breakout", side: 1}), nil, []unit.Length{100, 450, 700}},
 	} {
 		var got []unit.Length
 		for _, s := range place(0, x.l, x.span, x.holds, x.fixed) {
@@ -157,6 +164,35 @@ func TestShortStretches(t *testing.T) {
 		if r := runOf(Make(job, n, sizes[:1]), "rail"); len(r.Clips) != x.want {
 			t.Errorf("towards %v: %v", x.far, marks(r))
 		}
+	}
+}
+
+// The branches of a fan are each held at their connector; one not much longer than clip-end has no second clip at its root.
+func TestTails(t *testing.T) {
+	job, nt, sizes := smallJob()
+	job.Fixings = nil
+	hub := spotAt("hub", at3(1000, 0, 500))
+	fan := func(name string, l unit.Length) design.Stretch {
+		return design.Stretch{Nodes: []design.Spot{hub, spotAt(name, at3(1000, l, 500))}}
+	}
+	job.Runs = []*design.Run{
+		{Name: "trunk", Section: "engine", Stretches: []design.Stretch{{Nodes: []design.Spot{spotAt("A", at3(0, 0, 500)), hub}}}},
+		{Name: "fan", Section: "engine", Stretches: []design.Stretch{fan("lamp1", 110), fan("lamp2", 200), fan("lamp3", 220), fan("lamp4", 260)}}}
+	n := &net.Net{Space: space.Lay(job)}
+	for i := range 4 {
+		w := nt.Wires[0]
+		w.Path = []net.Step{{Edge: edge(n.Space, "trunk", 0)}, {Edge: n.Space.Stretch("fan", i)[0]}}
+		w.Ends[0] = net.Termination{Kind: net.InHalf, Break: "A", Node: n.Space.Find("A")}
+		w.Ends[1] = net.Termination{Kind: net.InCavity, Device: "lamp1", Cavity: "1", Node: n.Space.Find(fmt.Sprint("lamp", i+1))}
+		n.Wires = append(n.Wires, w)
+	}
+	var got []string
+	for _, r := range Make(job, n, append(sizes[:1:1], sizes[0], sizes[0], sizes[0])).Runs[1:] {
+		got = append(got, fmt.Sprint(float64(r.Length), marks(&r)))
+	}
+	want := []string{"110 []", "200 [fan-1 100 end]", "220 [fan-2 120 end]", "260 [fan-3 87 end fan-4 173 end]"}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Error(d)
 	}
 }
 
@@ -256,6 +292,21 @@ func TestClipProperties(t *testing.T) {
 		}
 		if fixed != len(d.job.Fixings) {
 			t.Fatalf("%d fixed clips of %d", fixed, len(d.job.Fixings))
+		}
+		for _, b := range d.branches {
+			r := runOf(p, fmt.Sprint("branch-", b))
+			if r.Length <= short {
+				continue
+			}
+			if len(r.Clips) == 0 {
+				t.Fatalf("no clip on a branch of %s", r.Length)
+			}
+			if end := r.Length - r.Clips[len(r.Clips)-1].After; end > reach+eps {
+				t.Fatalf("last clip of a branch %s from its connector, clip-end %s", end, reach)
+			}
+			if first := r.Clips[0].After; first > max(reach, span/2)+eps || first > reach+eps && r.Length > reach+short {
+				t.Fatalf("first clip of a branch of %s at %s, clip-end %s, span %s", r.Length, first, reach, span)
+			}
 		}
 		r := runOf(p, "trunk")
 		var at []unit.Length

@@ -162,7 +162,7 @@ func (m *maker) cutCable(p piece) Cut {
 		case n == 0 || length > c.Length && !core.Screen:
 			c.Wire, c.Length, c.Terms = i, length, terms
 		case core.Screen && length > c.Length:
-			lead = "; the screen needs a lead of " + millimetres(length-c.Length) + " mm more"
+			lead = "the screen needs a lead of " + millimetres(length-c.Length) + " mm more"
 		}
 		if !core.Screen && c.Size.Less(core.Size) {
 			c.Size = core.Size
@@ -171,11 +171,11 @@ func (m *maker) cutCable(p piece) Cut {
 	for e := range c.Ends {
 		c.Ends[e] = CutEnd{Text: m.placeText(&first.Ends[e])}
 	}
-	c.Note = "bought cable: cut once, to its longest core" + lead
 	if !whole {
 		c.Length, c.Terms = 0, nil
-		c.Note += "; length not known"
+		lead = "length not known"
 	}
+	c.Note = lead
 	return c
 }
 
@@ -325,6 +325,6 @@ func (m *maker) endTerms(w *net.Wire, add func(string, unit.Length)) {
 	for e := range w.Ends {
 		tail, loop := net.EndAllowance(m.job, w, e)
 		add("tail at "+shortText(&w.Ends[e]), tail)
-		add("service loop at "+shortText(&w.Ends[e]), loop)
+		add("loop at "+shortText(&w.Ends[e]), loop)
 	}
 }

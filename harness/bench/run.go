@@ -193,13 +193,17 @@ func (m *maker) spots(part []int, fixed []unit.Length) []spot {
 	if heldA && heldB && b-a <= m.length("clip-short", s) {
 		return place(a, b, 0, nil, fixed)
 	}
-	end := func(at unit.Length, held bool, side int) hold {
+	end := func(at unit.Length, held bool, side int, other bool) hold {
 		if held {
-			return hold{at, reach, "end", side}
+			return hold{at: at, reach: reach, why: "end", side: side, lone: !other}
 		}
-		return hold{at, span / 2, "span", side}
+		return hold{at: at, reach: span / 2, why: "span", side: side}
 	}
-	holds := []hold{end(a, heldA, 1), end(b, heldB, -1)}
+	// A short tail is held at its connector; the clips on what it leaves hold its root.
+	if b-a <= reach+m.length("clip-short", s) {
+		heldA, heldB = heldA && !m.rooted(first.From, last.To, part, b-a), heldB && !m.rooted(last.To, first.From, part, b-a)
+	}
+	holds := []hold{end(a, heldA, 1, heldB), end(b, heldB, -1, heldA)}
 	for i := range part[1:] {
 		e, f := &m.geo.Edges[part[i]], &m.geo.Edges[part[i+1]]
 		if m.held(e.To, part) {
@@ -207,12 +211,27 @@ func (m *maker) spots(part []int, fixed []unit.Length) []spot {
 			if m.sleeved(part[i]) > 1.25*m.sleeved(part[i+1]) {
 				side = -1
 			}
-			holds = append(holds, hold{f.Station, reach, "breakout", side})
+			holds = append(holds, hold{at: f.Station, reach: reach, why: "breakout", side: side})
 		} else if t, ok := m.turn(e, f); ok && t >= bend-1e-9 {
-			holds = append(holds, hold{f.Station, reach / 2, "bend", 0})
+			holds = append(holds, hold{at: f.Station, reach: reach / 2, why: "bend"})
 		}
 	}
 	return place(a, b, span, holds, fixed)
+}
+
+// rooted tells whether a part is a tail that leaves something longer at its root and ends in a connector at its tip.
+func (m *maker) rooted(root, tip int, part []int, length unit.Length) bool {
+	if m.ends[root] || !m.ends[tip] {
+		return false
+	}
+	longer := false
+	for _, e := range m.atNode[root] {
+		if ed := &m.geo.Edges[e]; len(m.onEdge[e]) > 0 && !slices.Contains(part, e) {
+			l, ok := m.geo.StretchLength(ed.Run, ed.Stretch)
+			longer = longer || ok && l > length
+		}
+	}
+	return longer
 }
 
 // held tells whether a node wants a clip near it: wires end there at a device or a break, or a branch with wires leaves there. A

@@ -64,9 +64,9 @@ type Term struct {
 
 // CutEnd is one end of a cut wire.
 type CutEnd struct {
-	Text    string      // "A engine half, cavity 4", "s-inj", "block stud main"
+	Text    string      // "A, cavity 4", "splice s-inj", "stud main of block"
 	Contact string      // contact part with its half ("size-20 socket"), "M8 lug", "barrel", "cut back"
-	Seal    string      // slid on before the contact; empty: none
+	Seal    string      // slid on before the contact, or NoSeal; empty: none
 	Strip   unit.Length // 0 not known
 	Tool    string
 }

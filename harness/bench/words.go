@@ -9,7 +9,8 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// endText is an end of a wire in words, whole enough to find it: "A, engine half, cavity 4".
+// endText is an end of a wire in words, whole enough to find it on the sheets of its section: "A, cavity 4". Of a break the section has
+// one half, so that the half is named only where both are the section's.
 func (m *maker) endText(t *net.Termination) string {
 	switch t.Kind {
 	case net.InCavity:
@@ -34,15 +35,15 @@ func (m *maker) placeText(t *net.Termination) string {
 	switch t.Kind {
 	case net.InCavity:
 		if d := m.device[t.Device]; d != nil && t.Housing >= 0 && t.Housing < len(d.Housings) {
-			return housingTitle(d, t.Housing)
+			return housingText(d, t.Housing)
 		}
 		return t.Device
 	case net.OnStud:
 		return t.Device
 	case net.InHalf:
-		return m.halfTitle(t.Break, t.Half)
+		return m.halfText(t.Break, t.Half)
 	case net.OnPost:
-		return "stud post " + m.halfTitle(t.Break, t.Half)
+		return "stud post " + m.halfText(t.Break, t.Half)
 	case net.InSplice:
 		return "splice " + t.Splice
 	}
@@ -93,10 +94,15 @@ func housingTitle(d *design.Device, h int) string {
 	if len(d.Housings) < 2 {
 		return d.Name
 	}
-	if as := d.Housings[h].As; as != "" {
-		return d.Name + ", housing " + as
+	return d.Name + ", housing " + or(d.Housings[h].As, d.Housings[h].Part)
+}
+
+// housingText is the same inside a longer text.
+func housingText(d *design.Device, h int) string {
+	if len(d.Housings) < 2 {
+		return d.Name
 	}
-	return d.Name + ", housing " + d.Housings[h].Part
+	return d.Name + " " + or(d.Housings[h].As, d.Housings[h].Part)
 }
 
 func (m *maker) halfTitle(brk string, half int) string {
@@ -110,10 +116,18 @@ func (m *maker) halfTitle(brk string, half int) string {
 	return brk + ", " + b.Halves[half].Section + " half"
 }
 
+// halfText is a half inside a longer text on a sheet of its section.
+func (m *maker) halfText(brk string, half int) string {
+	if b := m.brk[brk]; b != nil && b.Halves[0].Section == b.Halves[1].Section {
+		return m.halfTitle(brk, half)
+	}
+	return brk
+}
+
 // cutEnd says what an end of a wire ends in.
 func (m *maker) cutEnd(wire, end int) CutEnd {
 	t := &m.net.Wires[wire].Ends[end]
-	out := CutEnd{Text: m.endText(t), Contact: m.contactText(wire, end), Seal: m.seal(wire, end)}
+	out := CutEnd{Text: m.endText(t), Contact: m.contactText(wire, end), Seal: m.sealText(wire, end)}
 	if c := m.contact[m.contactPart(wire, end)]; c != nil {
 		out.Strip, out.Tool = c.Strip, c.Tool
 	}
@@ -198,6 +212,18 @@ func (m *maker) seal(wire, end int) string {
 		}
 	}
 	return best
+}
+
+// NoSeal stands where a cavity wants a seal and none is known to fit.
+const NoSeal = "seal not chosen"
+
+// sealText is the seal as it is picked from the box, or that one is still to be chosen.
+func (m *maker) sealText(wire, end int) string {
+	t := &m.net.Wires[wire].Ends[end]
+	if s := m.seal(wire, end); s != "" || t.Kind != net.InCavity && t.Kind != net.InHalf || !strings.Contains(m.housingOf(t), "sealed") {
+		return s
+	}
+	return NoSeal
 }
 
 // housingOf is the housing part an end is in.

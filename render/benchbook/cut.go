@@ -2,6 +2,7 @@ package benchbook
 
 import (
 	"strconv"
+	"strings"
 
 	"loomsheet/harness/bench"
 	"loomsheet/harness/design"
@@ -19,8 +20,12 @@ var (
 	unsure = page.Strong.Sized(11) // what stands where a figure is not known
 )
 
-// cutList is one row of two lines for each piece: its length and its number, its label and its name, its colour and its
-// size, and its two ends side by side with their contacts.
+// padHand is what stays free above and below the rows that the hand works from: two lines and a large figure come to
+// some twenty rows a page.
+const padHand page.MM = 0.5
+
+// cutList is one row of two lines for each piece: its length and its number, its label with colour and size, and its two
+// ends one above the other with contact, seal and strip. The wire's full name stands with the sum of its length.
 func cutList(fl *page.Flow, s *bench.SectionPlan) {
 	fl.NewPage()
 	fl.Heading(1, "Cut list")
@@ -28,18 +33,17 @@ func cutList(fl *page.Flow, s *bench.SectionPlan) {
 		fl.Para("Nothing is cut for this section.")
 		return
 	}
-	common.Intro(fl, "In cutting order. The length is the whole piece, tails and service loops included; what it is made of stands near the end of the book.")
+	common.Intro(fl, "In cutting order. The length is the whole piece, tails and service loops included; what it is made of stands near the end of the book, under the same number.")
 	t := table.New(
 		table.Column{Title: "Length mm", Align: page.Right, Whole: true},
-		table.Column{Title: "Label, wire", Weight: 4, Min: 33},
-		table.Column{Title: "Colour, size", Min: 27},
-		table.Column{Title: "Ends", Weight: 4, Min: 33},
-		table.Column{Title: "Contact", Weight: 2, Min: 28},
-		table.Column{Title: "Strip mm", Align: page.Right, Whole: true},
+		table.Column{Title: "Label, colour, size", Weight: 4, Min: 36},
+		table.Column{Title: "Ends", Weight: 5, Min: 33},
+		table.Column{Title: "Contact, seal", Weight: 3, Min: 28},
+		table.Column{Title: "Strip mm", Align: page.Right, Min: 11, Whole: true},
 		table.Column{Title: "Cut", Align: page.Centre, Whole: true},
 		table.Column{Title: "Chk", Align: page.Centre, Whole: true},
 	)
-	t.MaxRows, t.Later = 20, "Cut list"
+	t.MaxRows, t.Later, t.Pad = 20, "Cut list", padHand
 	group := ""
 	for i, c := range s.Cuts {
 		if g := reelText(&c); g != group {
@@ -54,7 +58,7 @@ func cutList(fl *page.Flow, s *bench.SectionPlan) {
 // reelText is the subhead under which a piece stands.
 func reelText(c *bench.Cut) string {
 	if len(c.Cores) > 0 {
-		return c.Family + ", bought cable"
+		return c.Family + ", bought cable: cut once, to its longest core"
 	}
 	if c.Size.IsZero() {
 		return c.Family
@@ -67,34 +71,48 @@ func reelText(c *bench.Cut) string {
 }
 
 func cutRow(t *table.Table, n int, c *bench.Cut) {
-	colour, size := common.ColourCell(c.Code, c.Colour), table.Cell{Text: sizeText(c.Size, c.ColourStatus, c.Colour), Type: page.Tight}
-	first := c.Label
+	first, second := markCell(c.Label, c.Name), wireCell(c.Code, c.Colour, c.ColourStatus, c.Size)
+	by := [2]table.Cell{contactText(c.Ends[0]), contactText(c.Ends[1])}
 	if len(c.Cores) > 0 {
-		colour, size, first = table.T("bought cable"), table.Cell{}, c.Cable
+		first, second, by = table.Cell{Text: c.Cable, Type: label}, table.T("bought cable"), [2]table.Cell{}
 	}
-	if first == "" {
-		first = "no label"
-	}
-	by := [2]table.Cell{}
-	if len(c.Cores) == 0 {
-		by = [2]table.Cell{contactText(c.Ends[0]), contactText(c.Ends[1])}
-	}
-	t.Row(lengthCell(c.Length), table.Cell{Text: first, Type: label}, colour, endText(c.Ends[0]), by[0], stripCell(c.Ends[0]), table.Tick(), table.Tick())
-	t.More(table.Cell{Text: "no. " + strconv.Itoa(n), Type: page.Tight}, table.Cell{Text: c.Name, Type: page.Tight}, size, endText(c.Ends[1]), by[1], stripCell(c.Ends[1]))
+	number := table.Cell{Text: "no. " + strconv.Itoa(n), Type: page.Tight}
+	t.Row(lengthCell(c.Length), first, endText(c.Ends[0]), by[0], stripCell(c.Ends[0]), table.Tick(), table.Tick())
+	t.More(number, second, endText(c.Ends[1]), by[1], stripCell(c.Ends[1]))
 	t.Note(c.Note)
 	for _, k := range c.Cores {
 		what := "core of"
 		if k.Screen {
 			what = "screen of"
 		}
-		mark := k.Label
-		if mark == "" {
-			mark = "no label"
-		}
-		t.Row(table.Cell{Text: what, Type: page.Tight}, table.Cell{Text: mark, Type: label}, common.ColourCell(k.Code, k.Colour), endText(k.Ends[0]), contactText(k.Ends[0]), stripCell(k.Ends[0]), table.Cell{}, table.Tick())
-		t.More(table.Cell{Text: "no. " + strconv.Itoa(n), Type: page.Tight}, table.Cell{Text: k.Name, Type: page.Tight}, table.Cell{Text: sizeText(k.Size, k.ColourStatus, k.Colour), Type: page.Tight},
-			endText(k.Ends[1]), contactText(k.Ends[1]), stripCell(k.Ends[1]))
+		t.Tied(table.Cell{Text: what, Type: page.Tight}, markCell(k.Label, k.Name), endText(k.Ends[0]), contactText(k.Ends[0]), stripCell(k.Ends[0]), table.Cell{}, table.Tick())
+		t.More(number, wireCell(k.Code, k.Colour, k.ColourStatus, k.Size), endText(k.Ends[1]), contactText(k.Ends[1]), stripCell(k.Ends[1]))
 	}
+}
+
+// markCell is what stands on the label; a label that does not begin with the name of its circuit has that beside it.
+func markCell(mark, name string) table.Cell {
+	if mark == "" {
+		return table.Cell{Text: "no label", Type: label}
+	}
+	if circuit, _, _ := strings.Cut(name, " "); !strings.HasPrefix(mark, circuit) {
+		mark += " (" + circuit + ")"
+	}
+	return table.Cell{Text: mark, Type: label}
+}
+
+// wireCell is the letters of the colour beside a swatch and the size; one that nobody stated is followed by the words of
+// its status.
+func wireCell(code, colour string, s design.Status, size unit.Size) table.Cell {
+	c := common.ColourCell(code, colour)
+	c.Type = page.Strong.Faced(font.NarrowBold)
+	if !size.IsZero() {
+		c.Text += "  " + common.SizeText(size)
+	}
+	if colour != "" && colour != bench.Bare && s == design.Computed {
+		c.Text += "\ncolour " + s.String()
+	}
+	return c
 }
 
 func lengthCell(l unit.Length) table.Cell {
@@ -104,19 +122,14 @@ func lengthCell(l unit.Length) table.Cell {
 	return table.Cell{Text: "not\nknown", Type: unsure}
 }
 
-// sizeText is the size, and that the colour was given by rule where nobody stated one.
-func sizeText(size unit.Size, s design.Status, colour string) string {
-	out := common.SizeText(size)
-	if colour != "" && colour != bench.Bare && s == design.Computed {
-		out += "\ncolour " + s.String()
-	}
-	return out
-}
-
 func endText(e bench.CutEnd) table.Cell { return table.Cell{Text: e.Text, Type: page.Tight} }
 
 func contactText(e bench.CutEnd) table.Cell {
-	return table.Cell{Text: chosen(e.Contact), Type: page.Tight}
+	s := chosen(e.Contact)
+	if e.Seal != "" {
+		s += ", " + e.Seal
+	}
+	return table.Cell{Text: s, Type: page.Tight}
 }
 
 // chosen is the contact's name, or that there is none.
@@ -131,19 +144,30 @@ func stripCell(e bench.CutEnd) table.Cell {
 	if e.Contact == "" || e.Contact == "cut back" {
 		return table.Cell{}
 	}
-	return table.T(strip(e.Strip))
+	return stripOrLine(e.Strip)
+}
+
+// stripOrLine is the bare copper of an end, or a line to write it on.
+func stripOrLine(l unit.Length) table.Cell {
+	if !(l > 0) {
+		return table.Write()
+	}
+	return table.T(common.Tenths(l))
 }
 
 // lengths shows what each length is made of, for whoever doubts one.
 func lengths(fl *page.Flow, s *bench.SectionPlan) {
 	small := page.Tight.Sized(9) // nobody cuts by this table
-	t := table.New(table.Column{Title: "No.", Align: page.Right, Whole: true}, table.Column{Title: "Label", Weight: 1, Type: small.Faced(font.NarrowBold)}, table.Column{Title: "Parts in mm", Weight: 5, Type: small},
+	t := table.New(table.Column{Title: "No.", Align: page.Right, Whole: true}, table.Column{Title: "Label, wire", Weight: 3, Type: small}, table.Column{Title: "Parts in mm", Weight: 8, Type: small},
 		table.Column{Title: "Length mm", Align: page.Right, Type: page.Strong, Whole: true})
-	t.RowHeight, t.Later = 5.5, "Sums of the lengths"
+	t.RowHeight, t.Later, t.Close = 5.5, "Sums of the lengths", true
 	for i, c := range s.Cuts {
-		name := c.Label
-		if name == "" {
-			name = c.Name
+		name := c.Name
+		if c.Label != "" {
+			name = c.Label + ": " + name
+		}
+		for _, k := range c.Cores {
+			name += ", " + k.Name
 		}
 		sum := ""
 		for k, p := range c.Terms {

@@ -37,9 +37,9 @@ func engine() *bench.SectionPlan {
 		code, _ := data.ColourCode(colour)
 		c := bench.Cut{Wire: i, Name: fmt.Sprintf("%s box.f%d - A", circuit, i+1), Label: fmt.Sprintf("%s.%d", circuit, i+1), Family: "thin-wall", Size: size,
 			Colour: colour, Code: code, ColourStatus: design.Stated,
-			Ends: [2]bench.CutEnd{end(fmt.Sprintf("box, cavity f%d", i+1), "size-20 socket", 4.5), end(fmt.Sprintf("A, engine half, cavity %d", i%24+1), "size-20 pin", 4.5)},
+			Ends: [2]bench.CutEnd{end(fmt.Sprintf("box, cavity f%d", i+1), "size-20 socket", 4.5), end(fmt.Sprintf("A, cavity %d", i%24+1), "size-20 pin", 4.5)},
 			Terms: []bench.Term{{What: "tunnel 0 to 1490", Length: 1490}, {What: "slack of tunnel", Length: 20}, {What: "rail (A to lamp2) 0 to 400", Length: unit.Length(400 - 5*i)},
-				{What: "take-up 2 %", Length: 38}, {What: fmt.Sprintf("tail at box.f%d", i+1), Length: 60}, {What: "service loop at A", Length: 50}, {What: "rounding up", Length: 2}}}
+				{What: "take-up 2 %", Length: 38}, {What: fmt.Sprintf("tail at box.f%d", i+1), Length: 60}, {What: "loop at A", Length: 50}, {What: "rounding up", Length: 2}}}
 		for _, t := range c.Terms {
 			c.Length += t.Length
 		}
@@ -61,11 +61,11 @@ func engine() *bench.SectionPlan {
 	}
 	s.Cuts = append(s.Cuts, bench.Cut{Wire: 61, Name: "crank-lead ecu - crank", Cable: "crank-lead", Family: "screened-2", Size: unit.AWG(20), Length: 1180,
 		Terms: []bench.Term{{What: "rail 0 to 1000", Length: 1000}, {What: "tail at ecu.crank-h", Length: 100}, {What: "tail at crank.1", Length: 80}},
-		Ends:  [2]bench.CutEnd{{Text: "ecu, housing a"}, {Text: "crank"}}, Note: "bought cable: cut once, to its longest core; the screen needs a lead of 40 mm more",
+		Ends:  [2]bench.CutEnd{{Text: "ecu a"}, {Text: "crank"}}, Note: "the screen needs a lead of 40 mm more",
 		Cores: []bench.Core{
-			{Wire: 61, Name: "crank-h ecu.crank-h - crank.1", Label: "crank-h", Colour: "white", Code: "WH", Size: unit.AWG(20), Ends: [2]bench.CutEnd{end("ecu, housing a, cavity 7 (crank-h)", "size-22 socket", 3), end("crank, cavity 1", "size-20 socket", 4.5)}},
-			{Wire: 62, Name: "crank-l ecu.crank-l - crank.2", Label: "crank-l", Colour: "blue", Code: "BU", Size: unit.AWG(20), Ends: [2]bench.CutEnd{end("ecu, housing a, cavity 8 (crank-l)", "size-22 socket", 3), end("crank, cavity 2", "size-20 socket", 4.5)}},
-			{Wire: 63, Name: "crank-lead screen ecu.crank-s - crank", Label: "crank-lead.s", Colour: bench.Bare, Size: unit.AWG(20), Screen: true, Ends: [2]bench.CutEnd{end("ecu, housing a, cavity 9 (crank-s)", "size-22 socket", 3), end("cut back beside crank.1", "cut back", 0)}},
+			{Wire: 61, Name: "crank-h ecu.crank-h - crank.1", Label: "crank-h", Colour: "white", Code: "WH", Size: unit.AWG(20), Ends: [2]bench.CutEnd{end("ecu a, cavity 7 (crank-h)", "size-22 socket", 3), end("crank, cavity 1", "size-20 socket", 4.5)}},
+			{Wire: 62, Name: "crank-l ecu.crank-l - crank.2", Label: "crank-l", Colour: "blue", Code: "BU", Size: unit.AWG(20), Ends: [2]bench.CutEnd{end("ecu a, cavity 8 (crank-l)", "size-22 socket", 3), end("crank, cavity 2", "size-20 socket", 4.5)}},
+			{Wire: 63, Name: "crank-lead screen ecu.crank-s - crank", Label: "crank-lead.s", Colour: bench.Bare, Size: unit.AWG(20), Screen: true, Ends: [2]bench.CutEnd{end("ecu a, cavity 9 (crank-s)", "size-22 socket", 3), end("cut back beside crank.1", "cut back", 0)}},
 		}})
 	half := bench.Connector{Title: "A, engine half", Break: "A", Half: 1, Housing: "round-24", Contacts: "pins", Key: "N", Mount: "free", Panel: "firewall-high", Cavities: 24, Free: 3, SpareShare: 3.0 / 24}
 	for i := range 24 {
@@ -78,12 +78,12 @@ func engine() *bench.SectionPlan {
 	}
 	ecu := bench.Connector{Title: "ecu, housing a", Device: "ecu", Housing: "sealed-26", Contacts: "as the device has it"}
 	for i := range 12 {
-		ecu.Rows = append(ecu.Rows, row(fmt.Sprint("a", i+1), fmt.Sprint("inj", i+1), &s.Cuts[30+i], "A, engine half, cavity "+fmt.Sprint(i+1), "size-22 socket", design.Stated))
+		ecu.Rows = append(ecu.Rows, row(fmt.Sprint("a", i+1), fmt.Sprint("inj", i+1), &s.Cuts[30+i], "A, cavity "+fmt.Sprint(i+1), "size-22 socket", design.Stated))
 	}
 	ecu.Rows = append(ecu.Rows, bench.PinRow{Cavity: "a13", Pin: "can-h", Blank: bench.LeftEmpty + "; plug it", Status: design.Stated}, bench.PinRow{Cavity: "a14", Blank: "wired in section tub"})
 	studs := bench.Connector{Title: "block, studs", Device: "block", Contacts: "lugs"}
 	for i := range 3 {
-		studs.Rows = append(studs.Rows, row("main", "", &s.Cuts[21+i], "A, engine half, cavity 3", "M8 lug", design.Frozen))
+		studs.Rows = append(studs.Rows, row("main", "", &s.Cuts[21+i], "A, cavity 3", "M8 lug", design.Frozen))
 	}
 	s.Connectors = []bench.Connector{half, ecu, studs}
 	s.Splices = []bench.Splice{

@@ -75,7 +75,7 @@ func start(fl *page.Flow, s *bench.SectionPlan) {
 	contacts(fl, s)
 	common.Legend(fl,
 		page.Fact{Name: "RD/WH", Value: "colours by the letters of IEC 60757: ground, then stripe. The letters rule; the swatch beside them is only help"},
-		page.Fact{Name: "strip", Value: "bare copper in millimetres, from the contact's own data; – where it is not known"},
+		page.Fact{Name: "strip", Value: "bare copper in millimetres, from the contact's own data; a line to write on where that is not known: try it out and write it down"},
 		page.Fact{Name: "shaded", Value: "a cavity that gets no wire; the words say whether it is plugged"})
 }
 
@@ -110,7 +110,7 @@ func reels(fl *page.Flow, s *bench.SectionPlan) {
 	fl.Heading(2, "Reels")
 	t := table.New(table.Column{Title: "Wire", Type: page.Strong}, table.Column{Title: "Size"}, table.Column{Title: "Colour"}, table.Column{Title: "Pieces", Align: page.Right, Whole: true},
 		table.Column{Title: "Together", Align: page.Right, Whole: true}, table.Column{Title: "At hand", Align: page.Centre, Whole: true})
-	t.Later = "Reels"
+	t.Later, t.RowHeight, t.Pad = "Reels", 6, 0.6
 	for _, r := range list {
 		colour, size := common.ColourCell(r.code, r.colour), common.SizeText(r.size)
 		if r.code == "" && r.colour == "" {
@@ -169,18 +169,11 @@ func contacts(fl *page.Flow, s *bench.SectionPlan) {
 		table.Column{Title: "Strip mm", Align: page.Right, Whole: true}, table.Column{Title: "Tool by its data"}, table.Column{Title: "Tool and setting used", Min: 34}, table.Column{Title: "Lowest pull N", Min: 20})
 	t.Later = "Contacts and crimps"
 	for _, f := range list {
-		tool := f.tool
-		if tool == "" {
-			tool = "–"
+		tool := table.T(f.tool)
+		if f.tool == "" {
+			tool = table.Write()
 		}
-		t.Row(table.T(f.contact), table.T(common.SizeText(f.size)), table.T(strconv.Itoa(f.count)), table.T(strip(f.strip)), table.T(tool))
+		t.Row(table.T(f.contact), table.T(common.SizeText(f.size)), table.T(strconv.Itoa(f.count)), stripOrLine(f.strip), tool, table.Write(), table.Write())
 	}
 	fl.Add(t)
-}
-
-func strip(l unit.Length) string {
-	if !(l > 0) {
-		return "–"
-	}
-	return common.Tenths(l)
 }

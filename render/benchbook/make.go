@@ -34,11 +34,12 @@ func compose(h common.Head, s *bench.SectionPlan) (*page.Doc, error) {
 	}
 	title := common.Title(Title, s.Name)
 	return common.Settle(h, title, func(contents []common.Entry) (*page.Flow, error) {
-		fl := page.NewFlow(h.Frame(Title, s.Name))
+		frame := h.Frame(Title, s.Name)
+		fl := page.NewFlow(frame)
 		cover(fl, h, s, contents)
 		start(fl, s)
 		cutList(fl, s)
-		connectors(fl, s)
+		connectors(fl, s, frame.Body())
 		splices(fl, s)
 		lengths(fl, s)
 		common.SignOff(fl, "Cut and labelled", "Crimped, pulls noted", "Pinned, blanks plugged", "Splices", "Lengths against the board", "Buzzed out from paper")

@@ -5,41 +5,91 @@ import (
 	"strings"
 
 	"loomsheet/harness/bench"
+	"loomsheet/harness/design"
 	"loomsheet/render/common"
 	"loomsheet/render/page"
 	"loomsheet/render/table"
 )
 
 // connectors is a table for each connector half, device housing and set of studs.
-func connectors(fl *page.Flow, s *bench.SectionPlan) {
+func connectors(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	if len(s.Connectors) == 0 {
 		return
 	}
 	fl.NewPage()
 	fl.Heading(1, "Pin tables")
-	common.Intro(fl, "No faces are drawn in this book: find each cavity by the mark moulded beside it. "+
+	common.Intro(fl, "Find a connector by the contents on the cover: small ones fill the pages. No faces are drawn in this book: find each cavity by the mark moulded beside it. "+
 		"Left and right change places between the wire side, where the wires go in, and the mating side; the marks on the housing do not.")
+	var tables []*table.Table
+	var heights []page.MM
 	for i := range s.Connectors {
-		connector(fl, &s.Connectors[i], s.Name)
+		t := pinTable(&s.Connectors[i])
+		h, err := page.Height(t, body.W)
+		if err != nil {
+			h = body.H
+		}
+		tables, heights = append(tables, t), append(heights, h+aboveTable)
+	}
+	for _, i := range filled(heights, body.H, aboveTables) {
+		fl.Heading(2, s.Connectors[i].Title)
+		common.Intro(fl, describe(&s.Connectors[i], s.Name))
+		if tables[i].Len() == 0 {
+			fl.Para("It has no cavity.")
+			continue
+		}
+		fl.Add(tables[i])
 	}
 }
 
-func connector(fl *page.Flow, c *bench.Connector, section string) {
-	studs := c.Housing == "" && c.Contacts == "lugs" || c.Break != "" && c.Contacts == ""
+// What stands above the first table, and above each, of the usual one or two lines of text.
+const (
+	aboveTables page.MM = 30
+	aboveTable  page.MM = 22
+)
+
+// filled is the order that fills the pages: as given, but where one does not fit on what is left of a page, the next that
+// does goes first. The first of the page that follows is the one that had to wait.
+func filled(heights []page.MM, page, used page.MM) []int {
+	var out, left []int
+	for i := range heights {
+		left = append(left, i)
+	}
+	for len(left) > 0 {
+		k := 0
+		for k < len(left) && used+heights[left[k]] > page {
+			k++
+		}
+		if k == len(left) {
+			k, used = 0, 0
+		}
+		used += heights[left[k]]
+		for used > page {
+			used -= page
+		}
+		out, left = append(out, left[k]), append(left[:k:k], left[k+1:]...)
+	}
+	return out
+}
+
+// onStuds tells whether a connector is a set of lugs on studs.
+func onStuds(c *bench.Connector) bool {
+	return c.Housing == "" && c.Contacts == "lugs" || c.Break != "" && c.Contacts == ""
+}
+
+func pinTable(c *bench.Connector) *table.Table {
 	place := "Cavity"
-	if studs {
+	if onStuds(c) {
 		place = "Stud"
 	}
 	t := table.New(
-		table.Column{Title: place, Min: 19},
-		table.Column{Title: "Label, wire", Weight: 3, Min: 32},
-		table.Column{Title: "Colour, size", Min: 27},
-		table.Column{Title: "Goes to", Weight: 3, Min: 32},
-		table.Column{Title: "Contact, mark", Weight: 2, Min: 27},
+		table.Column{Title: place, Weight: 3, Min: 19},
+		table.Column{Title: "Label, colour, size", Weight: 3, Min: 36},
+		table.Column{Title: "Goes to", Weight: 5, Min: 32},
+		table.Column{Title: "Contact, seal, mark", Weight: 4, Min: 32},
 		table.Column{Title: "In", Align: page.Centre, Whole: true},
 		table.Column{Title: "Chk", Align: page.Centre, Whole: true},
 	)
-	t.Later, t.MaxRows, t.Together = c.Title, 20, true
+	t.Later, t.MaxRows, t.Together, t.Pad = c.Title, 20, true, padHand
 	for i := 0; i < len(c.Rows); {
 		n := blanks(c.Rows[i:])
 		if n >= manyBlanks {
@@ -50,28 +100,17 @@ func connector(fl *page.Flow, c *bench.Connector, section string) {
 		pinRow(t, &c.Rows[i])
 		i++
 	}
-	add := func() {
-		fl.Heading(2, c.Title)
-		common.Intro(fl, describe(c, section, studs))
-	}
-	if t.Len() == 0 {
-		add()
-		fl.Para("It has no cavity.")
-		return
-	}
-	add()
-	fl.Add(t)
+	return t
 }
 
 // describe says in a sentence or two what a connector is.
-func describe(c *bench.Connector, section string, studs bool) string {
+func describe(c *bench.Connector, section string) string {
+	studs := onStuds(c)
 	var out []string
 	say := func(s string) { out = append(out, s) }
 	switch {
 	case c.Break != "" && studs:
 		say("The lugs of section " + section + " on stud post " + c.Break)
-	case c.Break != "":
-		say("The " + section + " half of break " + c.Break)
 	case studs:
 		say("The studs of " + c.Device)
 	case c.Device != "":
@@ -97,11 +136,11 @@ func describe(c *bench.Connector, section string, studs bool) string {
 	if c.Panel != "" {
 		say("panel " + c.Panel)
 	}
-	text := strings.Join(out, ", ") + "."
+	text := common.Sentence(strings.Join(out, ", "))
 	if c.Cavities > 0 {
-		text += " " + strconv.Itoa(c.Free) + " of " + common.Count(c.Cavities, "cavity", "cavities") + " without a wire."
+		text += "; " + strconv.Itoa(c.Free) + " of " + strconv.Itoa(c.Cavities) + " blank"
 	}
-	return text
+	return text + "."
 }
 
 // manyBlanks in a row, all alike, share one line that names each.
@@ -122,7 +161,7 @@ func blankRows(t *table.Table, rows []bench.PinRow) {
 		names = append(names, r.Cavity)
 	}
 	blank := table.Blank("")
-	t.Row(table.Cell{Text: names[0] + "–" + names[len(names)-1], Type: label, Shade: true}, table.Blank(rows[0].Blank+": "+strconv.Itoa(len(rows))+" cavities"), blank,
+	t.Row(table.Cell{Text: names[0] + "–" + names[len(names)-1], Type: label, Shade: true}, table.Blank(rows[0].Blank+": "+strconv.Itoa(len(rows))+" cavities"),
 		table.Blank(strings.Join(names, ", ")), blank, blank, table.Tick())
 }
 
@@ -141,12 +180,8 @@ func pinRow(t *table.Table, r *bench.PinRow) {
 		}
 		cavity.Shade = true
 		blank := table.Blank("")
-		t.Row(cavity, table.Blank(text), blank, blank, blank, blank, table.Tick())
+		t.Row(cavity, table.Blank(text), blank, blank, blank, table.Tick())
 		return
-	}
-	mark := r.Label
-	if mark == "" {
-		mark = "no label"
 	}
 	pin, cable := "", ""
 	if r.Pin != "" {
@@ -155,7 +190,14 @@ func pinRow(t *table.Table, r *bench.PinRow) {
 	if r.Cable != "" {
 		cable = "in cable " + r.Cable
 	}
-	t.Row(cavity, table.Cell{Text: mark, Type: label}, common.ColourCell(r.Code, r.Colour), table.Cell{Text: r.GoesTo, Type: page.Tight}, table.Cell{Text: chosen(r.Contact), Type: page.Tight}, table.Tick(), table.Tick())
+	t.Row(cavity, markCell(r.Label, r.Name), table.Cell{Text: r.GoesTo, Type: page.Tight}, table.Cell{Text: chosen(r.Contact), Type: page.Tight}, table.Tick(), table.Tick())
 	small := func(s string) table.Cell { return table.Cell{Text: s, Type: page.Tight} }
-	t.More(small(pin), small(r.Name), small(sizeText(r.Size, r.ColourStatus, r.Colour)), small(cable), small(r.Status.String()))
+	var marks []string
+	if r.Seal != "" {
+		marks = append(marks, r.Seal)
+	}
+	if r.Status != design.Computed {
+		marks = append(marks, r.Status.String())
+	}
+	t.More(small(pin), wireCell(r.Code, r.Colour, r.ColourStatus, r.Size), small(cable), small(strings.Join(marks, ", ")))
 }

@@ -2,6 +2,7 @@ package benchbook
 
 import (
 	"loomsheet/harness/bench"
+	"loomsheet/harness/design"
 	"loomsheet/render/common"
 	"loomsheet/render/page"
 	"loomsheet/render/table"
@@ -19,25 +20,21 @@ func splices(fl *page.Flow, s *bench.SectionPlan) {
 	for i := range s.Splices {
 		p := &s.Splices[i]
 		t := table.New(
-			table.Column{Title: "Label, wire", Weight: 3, Min: 34},
-			table.Column{Title: "Colour, size", Min: 27},
-			table.Column{Title: "Leaves by", Weight: 2, Min: 26},
-			table.Column{Title: "Goes to", Weight: 3, Min: 32},
+			table.Column{Title: "Label, colour, size", Weight: 4, Min: 36},
+			table.Column{Title: "Leaves by", Weight: 4, Min: 26},
+			table.Column{Title: "Goes to", Weight: 5, Min: 32},
 			table.Column{Title: "In", Align: page.Centre, Whole: true},
 			table.Column{Title: "Chk", Align: page.Centre, Whole: true},
 		)
-		t.Later, t.Together = "Splice "+p.Name, true
+		t.Later, t.Together, t.Pad = "Splice "+p.Name, true, padHand
 		for _, w := range p.Wires {
-			mark := w.Label
-			if mark == "" {
-				mark = "no label"
-			}
 			leaves := w.Leaves
 			if leaves == "" {
 				leaves = "at the same place"
 			}
-			t.Row(table.Cell{Text: mark, Type: label}, common.ColourCell(w.Code, colours[w.Wire]), table.Cell{Text: leaves, Type: page.Tight}, table.Cell{Text: w.To, Type: page.Tight}, table.Tick(), table.Tick())
-			t.More(table.Cell{Text: w.Name, Type: page.Tight}, table.Cell{Text: common.SizeText(w.Size), Type: page.Tight})
+			t.Row(markCell(w.Label, w.Name), table.Cell{Text: leaves, Type: page.Tight}, table.Cell{Text: w.To, Type: page.Tight}, table.Tick(), table.Tick())
+			c := colours[w.Wire]
+			t.More(wireCell(w.Code, c.colour, c.status, w.Size))
 		}
 		fl.Together(func() {
 			fl.Heading(2, "Splice "+p.Name)
@@ -55,15 +52,21 @@ func splices(fl *page.Flow, s *bench.SectionPlan) {
 	}
 }
 
-// colours of the section's wires as written, by their index in the net.
-func colours(s *bench.SectionPlan) map[int]string {
-	out := map[int]string{}
+// colour as it was written, or worked out.
+type colour struct {
+	colour string
+	status design.Status
+}
+
+// colours of the section's wires, by their index in the net.
+func colours(s *bench.SectionPlan) map[int]colour {
+	out := map[int]colour{}
 	for _, c := range s.Cuts {
 		if len(c.Cores) == 0 {
-			out[c.Wire] = c.Colour
+			out[c.Wire] = colour{c.Colour, c.ColourStatus}
 		}
 		for _, k := range c.Cores {
-			out[k.Wire] = k.Colour
+			out[k.Wire] = colour{k.Colour, k.ColourStatus}
 		}
 	}
 	return out

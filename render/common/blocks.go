@@ -26,14 +26,17 @@ func contentsBlock(entries []Entry) page.Block {
 		}}}
 		// In columns, filled downwards, so that a cover seldom needs a second page.
 		const gutter = 5
-		cols := 2
+		cols, leading := 2, page.MM(5.2)
 		if len(entries) > 24 {
 			cols = 3
+		}
+		if len(entries) > 45 {
+			leading = page.Strong.Leading()
 		}
 		rows := (len(entries) + cols - 1) / cols
 		w := (width - gutter*page.MM(cols-1)) / page.MM(cols)
 		for i := range rows {
-			parts = append(parts, page.Part{Height: 5.2, Draw: func(c *page.Canvas) {
+			parts = append(parts, page.Part{Height: leading, Draw: func(c *page.Canvas) {
 				for k, x := i, page.MM(0); k < len(entries); k, x = k+rows, x+w+gutter {
 					entries[k].draw(c.Sub(page.Box{X: x, Y: 0, W: w, H: c.H()}))
 				}

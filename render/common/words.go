@@ -15,7 +15,7 @@ var statusMeaning = []struct {
 	status  design.Status
 	meaning string
 }{
-	{design.Computed, "worked out by the program; it may change with the next revision until it is frozen"},
+	{design.Computed, "also where no word stands: worked out by the program; it may change with the next revision until it is frozen"},
 	{design.Stated, "decided by hand in the job"},
 	{design.Frozen, "copper or holes already: never change it here, ask first"},
 	{design.Built, "found so on the vehicle"},

@@ -38,6 +38,7 @@ var (
 type framing struct {
 	frame                   Frame
 	left, width             MM
+	jobW, sideW             MM
 	job, side, reason, foot []string
 	ruleY, bandY, bandH     MM
 	footY                   MM
@@ -57,12 +58,16 @@ func (f Frame) Body() Box { return f.measure().body }
 func (f Frame) measure() framing {
 	s := f.size()
 	m := framing{frame: f, left: marginPunch, width: s.W - marginPunch - marginRight}
-	m.job = capped(headType, f.Job, m.width*0.54)
 	side := f.Book
 	if f.Section != "" {
 		side += " – " + f.Section
 	}
 	m.side = capped(sideType, side, m.width*0.42)
+	for _, l := range m.side {
+		m.sideW = max(m.sideW, sideType.Width(l)+0.1)
+	}
+	m.jobW = m.width - m.sideW - 6
+	m.job = capped(headType, f.Job, m.jobW)
 	m.ruleY = marginTop + max(headType.Height(len(m.job)), sideType.Height(len(m.side))) + 1
 	top := m.ruleY
 	if f.NotForBuild != "" {
@@ -107,8 +112,8 @@ const destroyLine = "Destroy this sheet if its revision or source differs from t
 func (m framing) draw(c *Canvas, n, of int) {
 	jobH, sideH := headType.Height(len(m.job)), sideType.Height(len(m.side))
 	base := m.ruleY - 1
-	c.Lines(Box{m.left, base - jobH, m.width * 0.54, jobH}, headType, Left, m.job)
-	c.Lines(Box{m.left + m.width*0.58, base - sideH, m.width * 0.42, sideH}, sideType, Right, m.side)
+	c.Lines(Box{m.left, base - jobH, m.jobW, jobH}, headType, Left, m.job)
+	c.Lines(Box{m.left + m.width - m.sideW, base - sideH, m.sideW, sideH}, sideType, Right, m.side)
 	c.Line(m.left, m.ruleY, m.left+m.width, m.ruleY, Firm)
 	if m.bandH > 0 {
 		b := Box{m.left + 0.6, m.bandY + 0.6, m.width - 1.2, m.bandH - 1.2} // the thick line stays in the margins

@@ -56,7 +56,7 @@ func (t *Table) Parts(width, height MM) ([]page.Part, error) {
 			if !r.more {
 				p.Limit = t.MaxRows
 			}
-			if k == 0 && !r.more && t.GroupEvery > 0 && inGroup > 0 && inGroup%t.GroupEvery == 0 {
+			if k == 0 && !r.more && !r.tied && t.GroupEvery > 0 && inGroup > 0 && inGroup%t.GroupEvery == 0 {
 				p.Gap = groupGap
 			}
 			if t.Together || t.GroupsTogether {
@@ -65,7 +65,7 @@ func (t *Table) Parts(width, height MM) ([]page.Part, error) {
 		}
 		pieces[len(pieces)-1].Keep = t.keep(n, first, last)
 		parts = append(parts, pieces...)
-		if !r.more {
+		if !r.more && !r.tied {
 			inGroup++
 		}
 		first = first && open
@@ -82,6 +82,8 @@ func (t *Table) keep(n int, first bool, last map[int]bool) page.Keep {
 		return page.Free
 	case t.rows[next].more:
 		return page.Firmly
+	case t.rows[next].tied && !first && !last[next]:
+		return page.Loose
 	case t.rows[next].sub != "":
 		if t.Together {
 			return page.Loose
@@ -332,6 +334,9 @@ func (f field) draw(c *page.Canvas, left, w, base MM, a page.Align) {
 	}
 	if len(f.cell.Swatch) > 0 {
 		swatch(c, page.Box{X: x, Y: mid - swatchH/2, W: swatchW, H: swatchH}, f.cell.Swatch)
+	}
+	if f.cell.Write {
+		c.Line(left, base+0.6, left+w, base+0.6, page.Thin)
 	}
 	if f.cell.Text == "" {
 		return

@@ -107,3 +107,44 @@ func TestCloseRows(t *testing.T) {
 		t.Errorf("%v and %v", a, b)
 	}
 }
+
+// Tied rows stand on the page of the row that they belong to, unless they are longer than a page.
+func TestTied(t *testing.T) {
+	tb := New(Column{Title: "Piece"})
+	for i := range 30 {
+		tb.Row(T(fmt.Sprint("cable", i)))
+		for k := range i % 7 {
+			tb.Tied(T(fmt.Sprint("core", k, " of cable", i)))
+		}
+	}
+	tb.Row(T("cable30"))
+	for k := range 90 {
+		tb.Tied(T(fmt.Sprint("core", k, " of the long one")))
+	}
+	d := lay(t, tb)
+	for n, p := range d.Pages {
+		text := "\n" + strings.Join(p.Lines(), "\n") + "\n"
+		for i := range 30 {
+			cable, cores := strings.Contains(text, fmt.Sprint("\ncable", i, "\n")), strings.Count(text, fmt.Sprint("of cable", i, "\n"))
+			if cable && cores != i%7 || !cable && cores > 0 {
+				t.Errorf("page %d: cable %d is there: %v, with %d of %d cores", n+1, i, cable, cores, i%7)
+			}
+		}
+	}
+}
+
+func TestWriteIsALineInItsCell(t *testing.T) {
+	tb := New(Column{Title: "a", Width: 30}, Column{Title: "b", Width: 60})
+	tb.Row(T("x"), Write())
+	lines := 0
+	for _, i := range lay(t, tb).Pages[0].Items {
+		if l, ok := i.(page.Line); ok && l.Style.Width == page.Thin.Width && l.A.Y == l.B.Y {
+			if w := l.B.X - l.A.X; w > 56 && w < 120 {
+				lines++
+			}
+		}
+	}
+	if lines != 1 {
+		t.Errorf("%d lines to write on", lines)
+	}
+}

@@ -43,6 +43,7 @@ type Cell struct {
 	Ticks  int       // boxes to tick, before the text
 	Swatch []page.Ink
 	Shade  bool // pale ground: a cavity that stays blank
+	Write  bool // a line to write on, for what is found out on the bench
 }
 
 // T is a text cell.
@@ -66,6 +67,9 @@ func Swatch(code string, inks ...page.Ink) Cell { return Cell{Text: code, Swatch
 // Blank is a shaded cell with a word in it, for what stays empty on purpose.
 func Blank(s string) Cell { return Cell{Text: s, Shade: true} }
 
+// Write is a line to write on.
+func Write() Cell { return Cell{Write: true} }
+
 // Table is a block of rows. Set its options before it is added to a flow.
 type Table struct {
 	Title   string // a line above the head, repeated with "continued"
@@ -75,6 +79,8 @@ type Table struct {
 	RowHeight MM
 	// Close sets the rows nearer to each other, for long tables that are read at a desk and not ticked on the bench.
 	Close bool
+	// Pad is what stays free above and below the text of a row; 0 is 1.3 mm, or 0.6 mm in a Close table.
+	Pad MM
 	// GroupEvery leaves a gap after so many rows, 5 by New, 0 for none; counting begins anew after a subhead.
 	GroupEvery int
 	// MaxRows is the most rows on one page; 0 is no limit.
@@ -91,6 +97,7 @@ type row struct {
 	sub   string // a subhead, if not empty
 	note  string // over the whole width, if not empty
 	more  bool   // belongs to the row above
+	tied  bool   // a row of its own that stays with the one above
 	cells []Cell
 }
 
@@ -105,6 +112,10 @@ func (t *Table) Row(cells ...Cell) { t.rows = append(t.rows, row{cells: cells}) 
 // More appends a second line to the row above: no rule parts the two, no page ends between them, it has no least height
 // and does not count as a row. For a cell that says two things in two voices, and for lines that must stand side by side.
 func (t *Table) More(cells ...Cell) { t.rows = append(t.rows, row{cells: cells, more: t.follows()}) }
+
+// Tied appends a row that stays on the page of the row above unless the tied rows are longer than a page, and is not parted
+// from it by a gap: the cores of a cable under the cable.
+func (t *Table) Tied(cells ...Cell) { t.rows = append(t.rows, row{cells: cells, tied: t.follows()}) }
 
 // Note appends a remark over the whole width to the row above.
 func (t *Table) Note(s string) {
@@ -164,7 +175,10 @@ func cellType(c Column, cell Cell) page.Type {
 
 // padY is what stays free above and below the text of a row.
 func (t *Table) padY() MM {
-	if t.Close {
+	switch {
+	case t.Pad > 0:
+		return t.Pad
+	case t.Close:
 		return padClose
 	}
 	return padY
