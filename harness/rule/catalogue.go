@@ -8,9 +8,10 @@ var All = []*Rule{
 	// places
 	runNowhere, panelCrossed, stringGap, leadShort, spliceBeyond, clipSmall, busStub,
 	// conductors and contacts
-	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, studCrowded, spareFew,
+	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, postRating, studCrowded, spareFew,
 	// volts and amps
-	noCase, noSupply, shorted, cannotFeed, overLimit, notRunning, neverFed, noCurrent, relayAgainst, relayHunts, fuseRating, switchRating,
+	noCase, noSupply, supplySpread, shorted, cannotFeed, overLimit, notRunning, neverFed, fedBackward, noCurrent, relayAgainst, relayHunts, relayDrops, startNoTime,
+	fuseRating, fuseInReturn, fuseBypassed, switchRating,
 	dropOver, feedDropOver, returnDropOver, feedReturnDropOver, voltsLow, belowLeast, startVoltsLow,
 	// heat
 	tooHot,

@@ -23,9 +23,15 @@ run through from aft to grommet to fore section body zone cabin
 device battery at (0, 0, 0 mm) {`),
 	Check: func(m *Model, out *diag.List) {
 		g := m.Net.Space
+		if g == nil {
+			return
+		}
 		open := ways(m.Job)
 		for i := range g.Edges {
 			e := &g.Edges[i]
+			if min(e.From, e.To) < 0 || max(e.From, e.To) >= len(g.Nodes) {
+				continue
+			}
 			a, b := &g.Nodes[e.From], &g.Nodes[e.To]
 			if !a.Known || !b.Known {
 				continue

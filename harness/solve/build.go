@@ -234,7 +234,7 @@ func (b *builder) device(d *design.Device) {
 		j := &d.Joins[i]
 		r := b.ohms("joint-resistance", at) * b.age(at)
 		if j.Resistance.Given {
-			r = nominal(j.Resistance) // measured metal: age does not touch it
+			r = most(j.Resistance) // measured metal: age does not touch it
 		}
 		b.star(d, j.Pins, r, func(from, to string) Element { return between(Join, i, "joint", from, to, j.Span) })
 	}
@@ -245,7 +245,7 @@ func (b *builder) device(d *design.Device) {
 		}
 		r := b.ohms("contact-resistance", at)
 		if s.Resistance.Given {
-			r = nominal(s.Resistance)
+			r = most(s.Resistance)
 		}
 		b.star(d, s.Pins, r*b.age(at), func(from, to string) Element { return between(Switch, i, s.StateRef.String(), from, to, s.Span) })
 	}
@@ -253,7 +253,7 @@ func (b *builder) device(d *design.Device) {
 		f := &d.Fuses[i]
 		r := b.ohms("fuse-resistance", at)
 		if part := b.fuses[f.Part]; part.Given {
-			r = nominal(part)
+			r = most(part)
 		}
 		e := between(Fuse, i, "fuse", f.From, f.To, f.Span)
 		e.From, e.To = b.pin(d.Name, f.From), b.pin(d.Name, f.To)
@@ -290,8 +290,20 @@ func (b *builder) device(d *design.Device) {
 	}
 	for i := range d.Coils {
 		l := &d.Coils[i].Draw
-		b.load(d, l, between(Coil, i, "coil", written(d, l.From), written(d, l.To), l.Span))
+		b.coil(d, &d.Coils[i], between(Coil, i, "coil", written(d, l.From), written(d, l.To), l.Span))
 	}
+}
+
+// coil is a load that takes its starting current until its armature has moved: a starter's solenoid must pull in at the volts which
+// that leaves it, and one that does not goes on drawing it.
+func (b *builder) coil(d *design.Device, c *design.Coil, e Element) {
+	m := moved(d, c)
+	if !c.Start.Given || !(most(c.Start) > 0) || m.State == "" || b.off[d.Name] || b.stated[group{d.Name, m.Group}] || b.standing(group{d.Name, m.Group}) == m.State {
+		b.load(d, &c.Draw, e)
+		return
+	}
+	e.From, e.To = b.ref(d, c.From), b.ref(d, c.To)
+	b.put(e, b.values.starting(d, &c.Draw))
 }
 
 func (b *builder) load(d *design.Device, l *design.Draw, e Element) {

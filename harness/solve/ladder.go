@@ -242,7 +242,7 @@ func (l *ladder) ways(i int, r *LoadResult) {
 	if supply < 0 {
 		return
 	}
-	r.Supply = l.Elements[supply].Device
+	r.Supply, r.SupplySet = l.Elements[supply].Device, unit.Voltage(l.br[supply].e)
 	back := l.back(minus, i, supply)
 	zero := l.p.volts(l.Elements[supply].To)
 	volts := l.p.drop[supply]

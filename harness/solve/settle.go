@@ -25,16 +25,12 @@ type follower struct {
 }
 
 func (v *values) followers() (out []follower) {
-	set := map[group]bool{}
-	for _, s := range v.c.States {
-		set[group{s.Device, s.Group}] = true
-	}
 	for _, d := range v.devices {
 		for i := range d.Coils {
 			c := &d.Coils[i]
 			moves := moved(d, c)
-			f := follower{d: d, coil: i, group: group{d.Name, moves.Group}, state: moves.State, pull: nominal(c.PullIn), drop: nominal(c.DropOut)}
-			f.stated = set[f.group]
+			f := follower{d: d, coil: i, group: group{d.Name, moves.Group}, state: moves.State, pull: most(c.PullIn), drop: most(c.DropOut)}
+			f.stated = v.stated[f.group]
 			at := v.measuredAt(d, &c.Draw)
 			f.assumed = !c.PullIn.Given || !c.DropOut.Given
 			if !c.PullIn.Given {
@@ -186,7 +182,7 @@ func (v *values) want(fs []follower, on []bool, b *builder, p *point) (want []bo
 			k := at[load{f.d.Name, Load, n}]
 			least := liveShare * float64(v.measuredAt(f.d, l))
 			if l.Least.Given {
-				least = float64(nominal(l.Least))
+				least = float64(most(l.Least))
 			}
 			if !ownFeed(f.d, l, b) && b.br[k].law != open && p.amps[k] > 0 && p.drop[k] >= least {
 				want[i] = true

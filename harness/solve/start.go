@@ -24,7 +24,7 @@ func (v *values) starts(res *CaseResult, s *settled) (out []StartResult) {
 			default:
 				continue
 			}
-			if !draw.Start.Given || !(nominal(draw.Start) > 0) || !steady.fed(n) {
+			if !draw.Start.Given || !(most(draw.Start) > 0) || !steady.fed(n) {
 				continue
 			}
 			if br == nil {

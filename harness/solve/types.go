@@ -81,6 +81,7 @@ type LoadResult struct {
 	Amps         unit.Current
 	Supply       string       // device whose supply feeds it most
 	SupplyVolts  unit.Voltage // at that supply's terminals; of supplies in series, together
+	SupplySet    unit.Voltage // its set-point
 	FeedDrop     unit.Voltage
 	ReturnDrop   unit.Voltage
 	Feed, Return []Step // ways; Feed from the supply's plus to the load, Return from the load to the supply's minus

@@ -24,8 +24,19 @@ const (
 	copper = 1.0 / 58
 )
 
-// nominal is the one place that says which value of a spread is solved for.
+// Which value of a spread is solved for: of what is drawn the most, of a resistance on the way the most, of a load's own resistance
+// the least, of a relay's pull-in and drop-out the most. All of it costs volts and makes heat. The volts of a supply and those at
+// which a load was measured are nominal: what is worst there depends on the load, and cases can say both ends.
 func nominal[T ~float64](f design.Fact[T]) T { return f.Nominal }
+
+func most[T ~float64](f design.Fact[T]) T { return max(f.Nominal, f.High) }
+
+func least[T ~float64](f design.Fact[T]) T {
+	if f.Low > 0 {
+		return min(f.Nominal, f.Low)
+	}
+	return f.Nominal
+}
 
 // values looks up what a case needs to know of the job.
 type values struct {
@@ -42,7 +53,8 @@ type values struct {
 	supply   map[string]*design.CaseSupply
 	listed   map[string]bool // devices some case lists as a supply
 	off      map[string]bool
-	top      unit.Voltage // of the highest live supply
+	stated   map[group]bool // sets of states the case sets
+	top      unit.Voltage   // of the highest live supply
 	cache    map[setKey]ruled
 }
 
@@ -60,7 +72,7 @@ func newValues(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temp
 	v := &values{job: job, nt: nt, sizes: sizes, temps: temps, c: c, byName: map[string]*design.Device{},
 		contacts: map[string]design.Fact[unit.Resistance]{}, fuses: map[string]design.Fact[unit.Resistance]{},
 		breaks: map[string]*design.Break{}, supply: map[string]*design.CaseSupply{}, listed: map[string]bool{},
-		off: map[string]bool{}, cache: map[setKey]ruled{}}
+		off: map[string]bool{}, stated: map[group]bool{}, cache: map[setKey]ruled{}}
 	for _, d := range job.Devices {
 		if !d.Pattern && v.byName[d.Name] == nil { // a name used twice is a mistake told elsewhere
 			v.devices = append(v.devices, d)
@@ -87,6 +99,9 @@ func newValues(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temp
 	}
 	for _, n := range c.Off {
 		v.off[n] = true
+	}
+	for _, s := range c.States {
+		v.stated[group{s.Device, s.Group}] = true
 	}
 	for _, d := range v.devices {
 		for i := range d.Supplies {
@@ -160,10 +175,10 @@ func (v *values) setPoint(d *design.Device, i int) unit.Voltage {
 
 func (v *values) inside(d *design.Device, i int) unit.Resistance {
 	if s := v.supply[d.Name]; s != nil && s.Inside.Given {
-		return nominal(s.Inside)
+		return most(s.Inside)
 	}
 	if f := d.Supplies[i].Inside; f.Given {
-		return nominal(f)
+		return most(f)
 	}
 	return v.ohms("supply-inside", v.scope(d))
 }
@@ -190,11 +205,11 @@ func (v *values) load(d *design.Device, l *design.Draw) branch {
 	kind := l.As
 	switch {
 	case l.Amps.Given:
-		amps = float64(nominal(l.Amps))
+		amps = float64(most(l.Amps))
 	case l.Watts.Given:
-		amps = float64(nominal(l.Watts)) / at
+		amps = float64(most(l.Watts)) / at
 	case l.Ohms.Given:
-		amps = at / within(float64(nominal(l.Ohms)), leastResistance, mostResistance)
+		amps = at / within(float64(least(l.Ohms)), leastResistance, mostResistance)
 		if kind == design.ConstantCurrent {
 			kind = design.ConstantResistance
 		}
@@ -209,7 +224,7 @@ func (v *values) starting(d *design.Device, l *design.Draw) branch {
 	if l.As == design.ConstantCurrent && !l.Ohms.Given {
 		kind = design.ConstantCurrent
 	}
-	return loadAt(kind, float64(v.measuredAt(d, l)), float64(nominal(l.Start)))
+	return loadAt(kind, float64(v.measuredAt(d, l)), float64(most(l.Start)))
 }
 
 func loadAt(kind design.LoadKind, at, amps float64) branch {
@@ -258,7 +273,7 @@ func (v *values) contact(wire, end int, at design.Scope) unit.Resistance {
 		part = v.sizes[wire].Contacts[end]
 	}
 	if r := v.contacts[part]; r.Given {
-		return nominal(r)
+		return most(r)
 	}
 	return v.ohms("contact-resistance", at)
 }
@@ -272,7 +287,7 @@ func (v *values) post(b *design.Break, cavity string, at design.Scope) unit.Resi
 			}
 			for i := range h.Cavities {
 				if c := &h.Cavities[i]; (c.Name == cavity || cavity == "") && c.Resistance.Given {
-					return nominal(c.Resistance)
+					return most(c.Resistance)
 				}
 			}
 			break

@@ -16,7 +16,7 @@ func (b *book) drops(fl *page.Flow) {
 	fl.NewPage()
 	fl.Heading(1, "Volts at the loads")
 	fl.Say(prose, "All drops are out and back: what is lost on the feed, from the plus terminal of the supply to the load, and on the return, from the load to the minus terminal. "+
-		"Volts at the supply are those at its terminals under this load. Percentages name the volts they are of. Nominal values are solved; wires stand at their mean temperature in the case, joints at their age by the setting joint-age.")
+		"Volts at the supply are those at its terminals under this load. Percentages name the volts they are of. Of a spread of loads and resistances what loses most is solved, of supplies what the case says; wires stand at their mean temperature in the case, joints at their age by the setting joint-age.")
 	b.worstTable(fl)
 	b.neverFed(fl)
 	b.allCases(fl)

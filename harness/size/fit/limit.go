@@ -74,7 +74,8 @@ func wireOf(c *solve.CaseResult, s solve.Step) int {
 
 // Limits lists every limit on the steady volts of a load in a case: drop, feed-drop, return-drop, feed-return-drop, least-volts and
 // the load's own least. A limit that is not set is left out; so is everything for a load that is not fed, rests, has no way to a
-// supply, or is fed through other loads only: lamps in series behind an open switch are off, not short of volts.
+// supply, or is fed through other loads only: lamps in series behind an open switch are off, not short of volts. The limits on feed
+// and return judge draws alone: what is meant for a starter is not meant for its solenoid's coil.
 func Limits(job *design.Job, nt *net.Net, c *solve.CaseResult, load *solve.LoadResult) []Limit {
 	if !judged(c, load) {
 		return nil
@@ -89,7 +90,10 @@ func Limits(job *design.Job, nt *net.Net, c *solve.CaseResult, load *solve.LoadR
 			{"drop", load.FeedDrop + load.ReturnDrop}, {"feed-drop", load.FeedDrop}, {"return-drop", load.ReturnDrop},
 			{"feed-return-drop", load.FeedDrop + load.ReturnDrop},
 		} {
-			if l, ok := dropLimit(job, at, load, x.name); ok {
+			if load.Coil && x.name != "drop" {
+				continue
+			}
+			if l, ok := dropLimit(job, at, load, x.name, followed(c, load)); ok {
 				l.Got = x.got
 				out = append(out, l)
 			}
@@ -99,7 +103,7 @@ func Limits(job *design.Job, nt *net.Net, c *solve.CaseResult, load *solve.LoadR
 		out = append(out, l)
 	}
 	if least := leastOf(job, load); least.Given {
-		out = append(out, Limit{Name: "least", Value: least.Nominal, Got: load.Volts, Floor: true, Span: least.Span})
+		out = append(out, Limit{Name: "least", Value: max(least.Nominal, least.High), Got: load.Volts, Floor: true, Span: least.Span})
 	}
 	return out
 }
@@ -139,12 +143,23 @@ func StartLimits(job *design.Job, nt *net.Net, c *solve.CaseResult, steady, star
 
 // DropLimit is the most volts that may be lost on feed and return of a load by the setting drop, and the line that ruled.
 func DropLimit(job *design.Job, nt *net.Net, c *solve.CaseResult, load *solve.LoadResult) (unit.Voltage, design.Ruling) {
-	l, _ := dropLimit(job, Scope(job, nt, c, load), load, "drop")
+	l, _ := dropLimit(job, Scope(job, nt, c, load), load, "drop", followed(c, load))
 	return l.Value, l.Ruling
 }
 
-// dropLimit reads a limit on lost volts. A percentage is one of drop-of, else of the volts the load was measured at.
-func dropLimit(job *design.Job, at design.Scope, load *solve.LoadResult, name string) (Limit, bool) {
+// followed tells whether a load hangs on a supply that another device makes from what it draws: the 5 volts of a control unit.
+func followed(c *solve.CaseResult, load *solve.LoadResult) bool {
+	for i := range c.Supplies {
+		if s := &c.Supplies[i]; s.Device == load.Supply && s.Follows {
+			return true
+		}
+	}
+	return false
+}
+
+// dropLimit reads a limit on lost volts. A percentage is one of drop-of, else of the volts the load was measured at; on a supply that
+// follows never of more than that supply's set-point, since a tenth of a battery's volts is a quarter of a sensor's.
+func dropLimit(job *design.Job, at design.Scope, load *solve.LoadResult, name string, follows bool) (Limit, bool) {
 	r := job.Settings.Get(name, at)
 	if !r.Known {
 		return Limit{}, false
@@ -154,6 +169,9 @@ func dropLimit(job *design.Job, at design.Scope, load *solve.LoadResult, name st
 		l.Of = load.At
 		if of := job.Settings.Get("drop-of", at); of.Known {
 			l.Of = unit.Voltage(of.Value.Quantity.Value)
+		}
+		if follows && load.SupplySet > 0 {
+			l.Of = min(l.Of, load.SupplySet)
 		}
 		l.Value = unit.Ratio(r.Value.Quantity.Value).Of(l.Of)
 	}

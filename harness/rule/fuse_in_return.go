@@ -1,0 +1,45 @@
+package rule
+
+import (
+	"fmt"
+
+	"loomsheet/harness/diag"
+	"loomsheet/harness/solve"
+)
+
+var fuseInReturn = &Rule{
+	Key: "fuse-in-return", Title: "a fuse lies on the return of a load", Severity: diag.Finding,
+	Why:     "When it blows the load is still live, and its current looks for another way home: a screen, a sensor's earth, a control unit.",
+	Formula: "no fuse between the minus of a load and the minus of its supply, in any case",
+	Source:  "common practice: protect at the source of the plus, ABYC E-11 likewise",
+	Do:      "Move the fuse to the feed.",
+	Fires:   with(smallJob, "housing sealed-2 {", "housing sealed-2 {\n  inner f\n  fuse blade-5 from 2 to f", "from 1 to 2\n}", "from 1 to f\n}"),
+	Silent:  with(smallJob, "housing sealed-2 {", "housing sealed-2 {\n  inner f\n  fuse blade-5 from 1 to f", "from 1 to 2\n}", "from f to 2\n}"),
+	Check: func(m *Model, out *diag.List) {
+		type key struct {
+			device string
+			index  int
+		}
+		told := map[key]bool{}
+		for _, c := range m.Cases {
+			for i := range c.Loads {
+				l := &c.Loads[i]
+				for _, s := range l.Return {
+					if s.Element < 0 || c.Net == nil || s.Element >= len(c.Net.Elements) {
+						continue
+					}
+					e := &c.Net.Elements[s.Element]
+					if e.Kind == solve.Supply || e.Kind == solve.Load || e.Kind == solve.Coil {
+						break // beyond it the way is another load's feed, or leads on through a string of batteries
+					}
+					if k := (key{e.Device, e.Index}); e.Kind == solve.Fuse && !told[k] {
+						told[k] = true
+						d := out.Finding(own(m.Job, e.Device, e.Span), "", e.Name+" lies on the return of "+l.Device,
+							fmt.Sprintf("In case %s it carries %s back to the minus of %s.", c.Case, s.Amps, l.Supply), diag.Subject{Kind: "device", Name: e.Device})
+						d.Case = c.Case
+					}
+				}
+			}
+		}
+	},
+}
