@@ -18,7 +18,7 @@ import (
 // none of them, and gives finite values for any finite input.
 //
 // A wire's result is its worst place over edges and cases: the one where most of the room between the air and its limit, or of its
-// table's current, is used.
+// table's current, is used; for one that uses little everywhere the one where it comes nearest to its limit.
 func Solve(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.CaseResult, duty DutyCurrents) *Result {
 	return solveAt(job, nt, conds, cases, duty, func(*place) bool { return true })
 }
@@ -247,10 +247,22 @@ func (s *solver) judge(c string, p *place, m *bundle, amb unit.Temperature, ta f
 				x.Hottest = max(x.Hottest, x.Peak)
 			}
 		}
-		if s.worst[i].model == nil || x.used > s.worst[i].used {
+		if s.worst[i].model == nil || x.worse(&s.worst[i]) {
 			s.worst[i] = x
 		}
 	}
+}
+
+// littleUsed of the room to its limit is what a wire uses that carries next to nothing. Where it uses no more anywhere, its worst place
+// is the one nearest to its limit: else the coldest case could win by what a neighbour adds there.
+const littleUsed = 0.1
+
+func (x *candidate) worse(y *candidate) bool {
+	a, b := math.Max(x.used, littleUsed), math.Max(y.used, littleUsed)
+	if a != b {
+		return a > b
+	}
+	return x.Hottest-x.Limit > y.Hottest-y.Limit || x.Hottest-x.Limit == y.Hottest-y.Limit && x.used > y.used
 }
 
 // littleHeat in W/m warms no bundle by more than a fraction of a kelvin.

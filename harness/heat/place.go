@@ -93,7 +93,36 @@ func Ambient(job *design.Job, at design.Scope) (unit.Temperature, string) {
 	return unit.Temperature(r.Value.Quantity.Value), "air, " + r.Source()
 }
 
-// places lists every edge with its wires, then the loose leads; the cores of one bought cable that is loose lie together. A wire
+// beside tells whether two wires off the runs lie together: the cores of one bought cable, and leads between the same two things.
+func beside(a, b *net.Wire) bool {
+	if a.Zone != b.Zone || a.Section != b.Section {
+		return false
+	}
+	if a.Cable != "" && a.Cable == b.Cable && a.Core >= 0 && b.Core >= 0 {
+		return true
+	}
+	what := func(w *net.Wire) (out [2]string) {
+		for k := range w.Ends {
+			t := &w.Ends[k]
+			switch {
+			case t.Device != "":
+				out[k] = "device " + t.Device
+			case t.Break != "":
+				out[k] = "break " + t.Break
+			case t.Splice != "":
+				out[k] = "splice " + t.Splice
+			default:
+				return [2]string{}
+			}
+		}
+		slices.Sort(out[:])
+		return out
+	}
+	ends := what(a)
+	return ends[0] != "" && ends == what(b)
+}
+
+// places lists every edge with its wires, then the loose leads; those that lie together as one place. A wire
 // without a way counts as loose. Places that are not wanted are left out.
 func places(job *design.Job, nt *net.Net, conds size.Sizes, want func(*place) bool) []place {
 	var out []place
@@ -116,17 +145,12 @@ func places(job *design.Job, nt *net.Net, conds size.Sizes, want func(*place) bo
 		if placed {
 			continue
 		}
-		at := -1
-		if w.Cable != "" && w.Core >= 0 {
-			at = slices.IndexFunc(loose, func(p place) bool {
-				o := &nt.Wires[p.wires[0]]
-				return o.Cable == w.Cable && o.Core >= 0 && o.Zone == w.Zone && o.Section == w.Section
-			})
-		}
+		at := slices.IndexFunc(loose, func(p place) bool { return beside(&nt.Wires[p.wires[0]], w) })
 		if at < 0 {
 			at = len(loose)
-			loose = append(loose, place{edge: -1, zone: w.Zone, section: w.Section, length: max(w.Length, w.LooseLength)})
+			loose = append(loose, place{edge: -1, zone: w.Zone, section: w.Section})
 		}
+		loose[at].length = max(loose[at].length, w.Length, w.LooseLength)
 		loose[at].wires = append(loose[at].wires, i)
 	}
 	for e := range wires {
