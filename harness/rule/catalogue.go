@@ -10,7 +10,7 @@ var All = []*Rule{
 	// conductors and contacts
 	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, postRating, studCrowded, spareFew,
 	// volts and amps
-	noCase, noSupply, supplySpread, shorted, cannotFeed, overLimit, notRunning, neverFed, fedBackward, noCurrent, relayAgainst, relayHunts, relayDrops, startNoTime,
+	noCase, noSupply, supplySpread, shorted, cannotFeed, overLimit, notRunning, neverFed, fedBackward, noCurrent, relayAgainst, relayHunts, relayWeak, relayDrops, startNoTime,
 	fuseRating, fuseInReturn, fuseBypassed, switchRating,
 	dropOver, feedDropOver, returnDropOver, feedReturnDropOver, voltsLow, belowLeast, startVoltsLow,
 	// heat
