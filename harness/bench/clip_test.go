@@ -194,6 +194,12 @@ func TestTails(t *testing.T) {
 	if d := cmp.Diff(want, got); d != "" {
 		t.Error(d)
 	}
+	// Where the span asks for a second clip all the same, the two stand evenly.
+	job.Settings.Lines = append(job.Settings.Lines, set("clip-span", "200 mm"))
+	r := Make(job, n, append(sizes[:1:1], sizes[0], sizes[0], sizes[0])).Runs[3]
+	if d := cmp.Diff([]string{"fan-2 73 end", "fan-3 147 end"}, marks(&r)); d != "" {
+		t.Error(d)
+	}
 }
 
 // drawn is a random trunk, straight pieces through 2 to 7 nodes with branches off some, in random settings.

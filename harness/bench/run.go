@@ -200,7 +200,7 @@ func (m *maker) spots(part []int, fixed []unit.Length) []spot {
 		return hold{at: at, reach: span / 2, why: "span", side: side}
 	}
 	// A short tail is held at its connector; the clips on what it leaves hold its root.
-	if b-a <= reach+m.length("clip-short", s) {
+	if b-a <= reach+min(m.length("clip-short", s), span/2) {
 		heldA, heldB = heldA && !m.rooted(first.From, last.To, part, b-a), heldB && !m.rooted(last.To, first.From, part, b-a)
 	}
 	holds := []hold{end(a, heldA, 1, heldB), end(b, heldB, -1, heldA)}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -82,7 +83,21 @@ func squeeze(s string) string { return strings.Join(strings.Fields(s), "") }
 func TestEveryHoleAndClipIsPrinted(t *testing.T) {
 	job, plan := shell()
 	text := drawn(book(t, job, plan))
+	_, left := apart(plan)
+	var loose []string
+	for _, l := range left {
+		loose = append(loose, l.marks...)
+		if want := squeeze(l.run + strings.Join(series(l.marks), ", ")); !strings.Contains(text, want) {
+			t.Errorf("no %q", want)
+		}
+	}
 	for _, h := range plan.Holes {
+		if slices.Contains(loose, h.Mark) {
+			if h.Panel != "" || !strings.HasPrefix(h.What, "clip ") {
+				t.Errorf("%s is not a clip on no panel", h.Mark)
+			}
+			continue // its place stands in the list of its run
+		}
 		want := squeeze(h.Mark)
 		if h.Known {
 			want += coordinate(h.At.X, decimals(h.Status)) + coordinate(h.At.Y, decimals(h.Status)) + coordinate(h.At.Z, decimals(h.Status))

@@ -53,6 +53,7 @@ func start(fl *page.Flow, h common.Head) {
 	common.Legend(fl,
 		page.Fact{Name: "station", Value: "distance along the run from its beginning, in millimetres on the centre line"},
 		page.Fact{Name: "no hole", Value: "the fixing named needs none: a welded stud, a tie"},
+		page.Fact{Name: "line", Value: "to write on: what is decided by hand on the shell"},
 		page.Fact{Name: "why", Value: "what a clip is there for: an end, a breakout, a bend, the largest span, or fixed by hand"})
 }
 

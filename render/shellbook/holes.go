@@ -1,6 +1,7 @@
 package shellbook
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -24,18 +25,82 @@ func holes(fl *page.Flow, h common.Head, job *design.Job, plan *bench.Plan, left
 	fl.NewPage()
 	fl.Heading(1, "Before paint")
 	common.Intro(fl, "Holes, cut-outs and studs, in the order one walks. Places in millimetres from the datum: "+datum(h)+".")
-	for i := 0; i < len(plan.Holes); {
+	list, loose := apart(plan)
+	for i := 0; i < len(list); {
 		j := i
-		for j < len(plan.Holes) && plan.Holes[j].Panel == plan.Holes[i].Panel {
+		for j < len(list) && list[j].Panel == list[i].Panel {
 			j++
 		}
-		panel(fl, job, plan.Holes[i:j])
+		panel(fl, job, list[i:j])
 		i = j
 	}
+	looseClips(fl, loose)
 	if len(plan.Holes) == 0 {
 		fl.Para("The plan lists no hole and no stud.")
 	}
 	lastLine(fl, left)
+}
+
+// loose is the clips of a run that lie on no panel and want the same fixing.
+type loose struct {
+	run, fastener string
+	drill         unit.Length
+	marks         []string
+}
+
+// apart parts the clips that lie on no panel from the holes that can be drilled by this book. Each of those clips stands with its place
+// in the list of its run.
+func apart(plan *bench.Plan) (list []bench.Hole, left []loose) {
+	runOf := map[string]string{}
+	for _, r := range plan.Runs {
+		for _, c := range r.Clips {
+			runOf["clip "+c.Mark] = r.Run
+		}
+	}
+	for _, h := range plan.Holes {
+		run, ok := runOf[h.What]
+		if h.Panel != "" || !ok {
+			list = append(list, h)
+			continue
+		}
+		l := loose{run: run, fastener: h.Fastener, drill: h.Drill}
+		n := slices.IndexFunc(left, func(o loose) bool { return o.run == l.run && o.fastener == l.fastener && o.drill == l.drill })
+		if n < 0 {
+			n, left = len(left), append(left, l)
+		}
+		left[n].marks = append(left[n].marks, h.Mark)
+	}
+	return list, left
+}
+
+// looseClips says of the clips on no panel that each wants a decision.
+func looseClips(fl *page.Flow, list []loose) {
+	if len(list) == 0 {
+		return
+	}
+	fl.Heading(2, "Clips on no panel")
+	common.Intro(fl, "The job names no panel for these: they lie on a frame, an engine, a bracket or in the air, and nothing is drilled for them from this list. "+
+		"Go to each with the list of its run, see what is there, decide by hand what it is fixed to and how, and write that down before paint. The fixing named is what the job would use on a panel.")
+	t := table.New(
+		table.Column{Title: "Run", Type: page.Strong, Weight: 2, Min: 24},
+		table.Column{Title: "Clips", Weight: 3, Min: 30, Type: page.Tight},
+		table.Column{Title: "Fixing named", Weight: 2, Min: 26, Type: page.Tight},
+		table.Column{Title: "Drill mm", Align: page.Right, Min: 21, Whole: true},
+		table.Column{Title: "Decided by hand", Weight: 4, Min: 44},
+		table.Column{Title: "Done", Align: page.Centre, Whole: true},
+	)
+	t.Later = "Clips on no panel"
+	for _, l := range list {
+		t.Row(table.T(l.run), table.T(strings.Join(series(l.marks), ", ")), table.T(fixing(l.fastener, l.drill)), drillText(l.drill, l.fastener), table.Write(), table.Tick())
+	}
+	fl.Add(t)
+}
+
+// drillText is the hole's diameter in the size of the text.
+func drillText(d unit.Length, fastener string) table.Cell {
+	c := drillCell(d, fastener)
+	c.Type = page.Strong
+	return c
 }
 
 func panel(fl *page.Flow, job *design.Job, list []bench.Hole) {
@@ -48,13 +113,13 @@ func panel(fl *page.Flow, job *design.Job, list []bench.Hole) {
 		table.Column{Title: "x", Align: page.Right, Type: place, Whole: true},
 		table.Column{Title: "y", Align: page.Right, Type: place, Whole: true},
 		table.Column{Title: "z", Align: page.Right, Type: place, Whole: true},
-		table.Column{Title: "Drill mm", Align: page.Right, Whole: true},
-		table.Column{Title: "Fixing, mark", Weight: 2, Min: 25},
+		table.Column{Title: "Drill mm", Align: page.Right, Min: 21, Whole: true},
+		table.Column{Title: "Fixing, mark", Weight: 2, Min: 28},
 		table.Column{Title: "Drilled", Align: page.Centre, Whole: true},
 		table.Column{Title: "Deburred", Align: page.Centre, Whole: true},
 		table.Column{Title: "Primed", Align: page.Centre, Whole: true},
 	)
-	t.MaxRows, t.Later = 20, name
+	t.MaxRows, t.Later, t.Pad = 20, name, padHand
 	for i := range list {
 		x := &list[i]
 		at := [3]table.Cell{table.T("–"), table.T("–"), table.T("–")}
@@ -63,11 +128,16 @@ func panel(fl *page.Flow, job *design.Job, list []bench.Hole) {
 			at = [3]table.Cell{table.T(coordinate(x.At.X, d)), table.T(coordinate(x.At.Y, d)), table.T(coordinate(x.At.Z, d))}
 		}
 		t.Row(table.Cell{Text: x.Mark, Type: mark}, at[0], at[1], at[2], drillCell(x.Drill, x.Fastener), table.Cell{Text: fixing(x.Fastener, x.Drill), Type: page.Tight}, table.Tick(), table.Tick(), table.Tick())
-		what := x.What
+		what, status := x.What, x.Status.String()
 		if what == "clip "+x.Mark {
-			what = "clip"
+			what = ""
 		}
-		t.More(table.Cell{Text: what, Type: page.Tight}, table.Cell{}, table.Cell{}, table.Cell{}, table.Cell{}, table.Cell{Text: x.Status.String(), Type: page.Tight})
+		if x.Status == design.Computed {
+			status = ""
+		}
+		if what != "" || status != "" {
+			t.More(table.Cell{Text: what, Type: page.Tight}, table.Cell{}, table.Cell{}, table.Cell{}, table.Cell{}, table.Cell{Text: status, Type: page.Tight})
+		}
 		t.Note(x.Note)
 		if !x.Known {
 			t.Note("No coordinates: its place is found on the shell and written here before it is drilled.")
@@ -83,7 +153,7 @@ func panel(fl *page.Flow, job *design.Job, list []bench.Hole) {
 // panelText is what the job says of a panel that a driller wants to know.
 func panelText(job *design.Job, name string) string {
 	if name == "" {
-		return "The job names no panel for these: they lie on a frame, an engine, a bracket or in the air. See what is there before anything is drilled or set."
+		return "The job names no panel for these. See what is there before anything is drilled or set."
 	}
 	for _, p := range job.Panels {
 		if p.Name != name {

@@ -5,13 +5,14 @@ import (
 	"strings"
 
 	"loomsheet/harness/bench"
+	"loomsheet/harness/design"
 	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/page"
 	"loomsheet/render/table"
 )
 
-// runs is for each stretch a strip with its clips and their list.
+// runs is for each run the strips of its stretches and the list of its clips.
 func runs(fl *page.Flow, plan *bench.Plan) {
 	if len(plan.Runs) == 0 {
 		return
@@ -20,42 +21,61 @@ func runs(fl *page.Flow, plan *bench.Plan) {
 	fl.Heading(1, "Runs and clips")
 	common.Intro(fl, "A strip shows a stretch laid straight: places named above, clips below, the distances between. It is not to scale; the figures rule. "+
 		"A filled square is a clip decided by hand or frozen, an open one is worked out.")
-	stretches := map[string]int{} // of each run, those with clips
-	for _, r := range plan.Runs {
-		if len(r.Clips) > 0 {
-			stretches[r.Run]++
+	for i := 0; i < len(plan.Runs); {
+		j := i
+		for j < len(plan.Runs) && plan.Runs[j].Run == plan.Runs[i].Run {
+			j++
 		}
-	}
-	last := ""
-	for i := range plan.Runs {
-		r := &plan.Runs[i]
-		if len(r.Clips) == 0 {
-			continue
-		}
-		if r.Run != last {
-			fl.Heading(2, "Run "+r.Run)
-		}
-		last = r.Run
-		stretch(fl, r, stretches[r.Run] > 1)
+		run(fl, plan.Runs[i:j])
+		i = j
 	}
 	bare(fl, plan)
 }
 
-func stretch(fl *page.Flow, r *bench.RunPlan, several bool) {
-	name := common.Sentence(stretchName(r)) + fromTo(r, ": ")
-	if several {
-		fl.Heading(3, name)
-		common.Intro(fl, describe(r))
-	} else {
-		common.Intro(fl, strings.TrimPrefix(fromTo(r, "From ")+". ", ". ")+describe(r))
+// run is the strips of the stretches that have clips, side by side where they are short, and one list for all.
+func run(fl *page.Flow, stretches []bench.RunPlan) {
+	var held []*bench.RunPlan
+	for i := range stretches {
+		if len(stretches[i].Clips) > 0 {
+			held = append(held, &stretches[i])
+		}
 	}
-	if s := newStrip(r); s != nil {
-		fl.Add(s)
+	if len(held) == 0 {
+		return
 	}
-	t := clipTable(r, name)
-	t.Together = true
+	fl.Heading(2, "Run "+held[0].Run)
+	common.Intro(fl, describe(held[0]))
+	t := table.New(
+		table.Column{Title: "Mark, why", Weight: 4, Min: 30},
+		table.Column{Title: "Station", Align: page.Right, Whole: true},
+		table.Column{Title: "Place, fixed to", Weight: 3, Min: 30},
+		table.Column{Title: "Clip, fixing", Weight: 3, Min: 24},
+		table.Column{Title: "Ø, bundle", Align: page.Right, Min: 21, Whole: true},
+		table.Column{Title: "Drill, hole", Align: page.Right, Min: 22, Whole: true},
+		table.Column{Title: "On", Align: page.Centre, Whole: true},
+	)
+	t.MaxRows, t.Later, t.GroupsTogether, t.GroupEvery, t.Pad, t.RowHeight = 20, "Run "+held[0].Run, true, 0, padHand, 6
+	drawn := strips{run: held[0].Run}
+	for _, r := range held {
+		name := ""
+		if len(stretches) > 1 {
+			name = strconv.Itoa(r.Stretch + 1)
+		}
+		if s := newStrip(r); s != nil {
+			s.name = name
+			drawn.list = append(drawn.list, s)
+		}
+		t.Sub(stretchText(r, name))
+		clipRows(t, r)
+	}
+	if len(drawn.list) > 0 {
+		fl.Add(drawn)
+	}
 	fl.Add(t)
 }
+
+// padHand is what stays free above and below the rows that the hand works from.
+const padHand page.MM = 0.5
 
 // fromTo names the ends of a stretch; empty when it has none.
 func fromTo(r *bench.RunPlan, lead string) string {
@@ -99,7 +119,7 @@ func bare(fl *page.Flow, plan *bench.Plan) {
 	fl.Add(t)
 }
 
-// describe says in a sentence or two what a stretch is.
+// describe says in a sentence or two what holds for all stretches of a run.
 func describe(r *bench.RunPlan) string {
 	out := []string{"Section " + r.Section}
 	if r.Section == "" {
@@ -111,21 +131,9 @@ func describe(r *bench.RunPlan) string {
 	if r.Panel != "" {
 		out = append(out, "clipped to panel "+r.Panel)
 	} else {
-		out = append(out, "clipped to no panel")
-	}
-	if r.Length > 0 && unit.Finite(r.Length) {
-		out = append(out, "length "+common.Whole(r.Length)+" mm ("+r.LengthStatus.String()+")")
-	} else {
-		out = append(out, "length not known")
+		out = append(out, "on no panel: each fixing is decided by hand on the shell and written on the line")
 	}
 	s := strings.Join(out, ", ") + ". "
-	if r.Wires > 0 {
-		s += "At most " + common.Count(r.Wires, "wire", "wires") + " in the bundle"
-		if r.Outside > 0 {
-			s += ", outside " + common.Tenths(r.Outside) + " mm"
-		}
-		s += ". "
-	}
 	if r.SpanLimit > 0 {
 		s += "Largest span " + common.Whole(r.SpanLimit) + " mm"
 		if r.SpanSource != "" {
@@ -133,38 +141,73 @@ func describe(r *bench.RunPlan) string {
 		}
 		s += ". "
 	}
-	if r.Note != "" {
-		s += common.Sentence(r.Note) + "."
-	}
 	return strings.TrimRight(s, " ")
 }
 
-// clipTable lists the places along the stretch and its clips between them, as one walks it.
-func clipTable(r *bench.RunPlan, name string) *table.Table {
-	t := table.New(
-		table.Column{Title: "Mark, why", Weight: 4, Min: 34},
-		table.Column{Title: "Station mm", Align: page.Right, Whole: true},
-		table.Column{Title: "Place, panel", Weight: 2, Min: 31},
-		table.Column{Title: "Clip, fixing", Weight: 3, Min: 28},
-		table.Column{Title: "Clip Ø, bundle", Align: page.Right, Min: 24},
-		table.Column{Title: "Drill, hole", Align: page.Right, Whole: true},
-		table.Column{Title: "On", Align: page.Centre, Whole: true},
-	)
-	t.MaxRows, t.Later = 20, name
+// stretchText heads the clips of a stretch.
+func stretchText(r *bench.RunPlan, name string) string {
+	var out []string
+	if name != "" {
+		name = "Stretch " + name + ": "
+	}
+	if n := len(r.Nodes); n > 1 {
+		out = append(out, name+nodeText(&r.Nodes[0])+" to "+nodeText(&r.Nodes[n-1]))
+	} else if name != "" {
+		out = append(out, strings.TrimSuffix(name, ": "))
+	}
+	if r.Length > 0 && unit.Finite(r.Length) {
+		out = append(out, common.Whole(r.Length)+" mm "+r.LengthStatus.String())
+	} else {
+		out = append(out, "length not known")
+	}
+	if r.Wires > 0 {
+		s := "at most " + common.Count(r.Wires, "wire", "wires")
+		if r.Outside > 0 {
+			s += ", outside " + common.Tenths(r.Outside) + " mm"
+		}
+		out = append(out, s)
+	}
+	if r.Note != "" {
+		out = append(out, r.Note)
+	}
+	return strings.Join(out, "; ")
+}
+
+// nodeText is a place with its coordinates.
+func nodeText(s *bench.Station) string {
+	if !s.Known {
+		return nodeName(s)
+	}
+	return nodeName(s) + " (" + triple(s.At, 0) + ")"
+}
+
+// clipRows lists the clips of a stretch and the places between its ends, as one walks it.
+func clipRows(t *table.Table, r *bench.RunPlan) {
+	var inner []bench.Station
+	if n := len(r.Nodes); n > 2 {
+		inner = r.Nodes[1 : n-1]
+	}
 	n := 0
 	last, have := unit.Length(0), false
 	for i := range r.Clips {
 		c := &r.Clips[i]
-		for ; n < len(r.Nodes) && r.Nodes[n].After <= c.After; n++ {
-			nodeRow(t, &r.Nodes[n])
+		for ; n < len(inner) && inner[n].After <= c.After; n++ {
+			nodeRow(t, &inner[n])
 		}
-		clipRow(t, c, last, have)
+		clipRow(t, c, r.Panel, last, have)
 		last, have = c.After, true
 	}
-	for ; n < len(r.Nodes); n++ {
-		nodeRow(t, &r.Nodes[n])
+	for ; n < len(inner); n++ {
+		nodeRow(t, &inner[n])
 	}
-	return t
+}
+
+// nodeName is what a place is called; one that is only a coordinate is a waypoint.
+func nodeName(s *bench.Station) string {
+	if strings.HasPrefix(s.What, "(") {
+		return "waypoint"
+	}
+	return s.What
 }
 
 func nodeRow(t *table.Table, s *bench.Station) {
@@ -173,14 +216,10 @@ func nodeRow(t *table.Table, s *bench.Station) {
 		at = triple(s.At, 0)
 	}
 	b := table.Blank("")
-	what := s.What
-	if strings.HasPrefix(what, "(") {
-		what = "waypoint"
-	}
-	t.Row(table.Blank(what), table.Blank(coordinate(s.After, 0)), table.Cell{Text: at, Type: page.Tight, Shade: true}, b, b, b, b)
+	t.Row(table.Blank(nodeName(s)), table.Blank(coordinate(s.After, 0)), table.Cell{Text: at, Type: page.Tight, Shade: true}, b, b, b, b)
 }
 
-func clipRow(t *table.Table, c *bench.Clip, last unit.Length, have bool) {
+func clipRow(t *table.Table, c *bench.Clip, panel string, last unit.Length, have bool) {
 	at := "no coordinates"
 	if c.Known {
 		at = triple(c.At, 0)
@@ -204,14 +243,20 @@ func clipRow(t *table.Table, c *bench.Clip, last unit.Length, have bool) {
 	if c.ClipSize > 0 {
 		size = common.Tenths(c.ClipSize)
 	}
-	bundle := "bundle " + common.Tenths(c.Bundle)
-	why := c.Why + ", " + c.Status.String()
+	bundle := common.Tenths(c.Bundle)
+	why := c.Why
 	if c.Why == "fixed" {
-		why = "fixed by hand, " + c.Status.String()
+		why = "fixed by hand"
 	}
-	panel := c.Panel
-	if panel == "" {
-		panel = "no panel"
+	if c.Status != design.Computed {
+		why += ", " + c.Status.String()
+	}
+	on := table.Write()
+	switch {
+	case c.Panel != "":
+		on = table.Cell{Text: c.Panel, Type: page.Tight}
+	case panel != "":
+		on = table.Cell{Text: "no panel: decide by hand", Type: page.Tight}
 	}
 	drill := "no hole"
 	if c.Drill > 0 {
@@ -221,7 +266,7 @@ func clipRow(t *table.Table, c *bench.Clip, last unit.Length, have bool) {
 	}
 	small := func(s string) table.Cell { return table.Cell{Text: s, Type: page.Tight} }
 	t.Row(table.Cell{Text: c.Mark, Type: mark}, station, small(at), table.T(part), table.Strong(size), table.Strong(drill), table.Tick())
-	t.More(small(why), small(gap), small(panel), small(fastener), small(bundle), small(c.Hole))
+	t.More(small(why), small(gap), on, small(fastener), small(bundle), small(c.Hole))
 }
 
 // onRun tells whether a clip has a station on its stretch.

@@ -11,7 +11,16 @@ import (
 )
 
 // strip draws a stretch laid straight, folded into rows where it does not fit in one.
-type strip struct{ stops []stop }
+type strip struct {
+	name  string // beside the first row; empty: none
+	stops []stop
+}
+
+// strips of a run stand side by side where they are short.
+type strips struct {
+	run  string
+	list []*strip
+}
 
 // stop is a place on the strip: a node, a clip, or both.
 type stop struct {
@@ -29,7 +38,7 @@ func newStrip(r *bench.RunPlan) *strip {
 	var stops []stop
 	for _, n := range r.Nodes {
 		if unit.Finite(n.After) && n.After >= 0 {
-			stops = append(stops, stop{at: n.After, above: n.What})
+			stops = append(stops, stop{at: n.After, above: nodeName(&n)})
 		}
 	}
 	for i := range r.Clips {
@@ -61,7 +70,8 @@ const (
 	lineY       page.MM = 12.5
 	chainY      page.MM = 18.5
 	markY       page.MM = 23
-	rowH        page.MM = 32
+	rowH        page.MM = 31.5
+	indent      page.MM = 9  // of the strip's name
 	leastGap    page.MM = 15 // between two stops
 	mostLabel   page.MM = 30 // a longer name is wrapped, then shortened; the list has it whole
 	edge        page.MM = 2
@@ -74,18 +84,85 @@ var (
 	chainType = page.Body.Sized(9.5)
 )
 
-// Parts makes a part of each row.
-func (s *strip) Parts(width, _ page.MM) ([]page.Part, error) {
-	var parts []page.Part
+// piece is one row of a strip with the room that it asks for.
+type piece struct {
+	name          string
+	row           []stop
+	before, after bool // the stretch goes on in another row
+	width         page.MM
+}
+
+// pieces folds a strip into rows of at most a width.
+func (s *strip) pieces(width page.MM) []piece {
+	lead := page.MM(0)
+	if s.name != "" {
+		lead = indent
+	}
+	var out []piece
 	for i := 0; i < len(s.stops)-1; {
-		j := s.fill(i, width)
-		row := s.stops[i : j+1]
-		before, after := i > 0, j < len(s.stops)-1
-		parts = append(parts, page.Part{Height: rowH, Gap: 2, Keep: page.Loose, Draw: func(c *page.Canvas) { draw(c, row, before, after) }})
+		j := s.fill(i, width-lead)
+		p := piece{name: s.name, row: s.stops[i : j+1], before: i > 0, after: j < len(s.stops)-1}
+		p.width = lead + 2*edge + p.row[0].label()/2 + p.row[len(p.row)-1].label()/2
+		for k := range p.row[1:] {
+			p.width += need(p.row[k], p.row[k+1])
+		}
+		if p.before || p.after {
+			p.width = width
+		}
+		out = append(out, p)
 		i = j
+	}
+	return out
+}
+
+// Parts makes a part of each line of rows; what room is left over is shared among the rows of a line.
+func (s strips) Parts(width, _ page.MM) ([]page.Part, error) {
+	var lines [][]piece
+	used := width
+	for _, one := range s.list {
+		for _, p := range one.pieces(width) {
+			p.width = min(p.width, width)
+			if used += p.width; used > width {
+				lines, used = append(lines, nil), p.width
+			}
+			lines[len(lines)-1] = append(lines[len(lines)-1], p)
+		}
+	}
+	again := page.Part{Height: page.Heading3.Leading() + 2, Draw: func(c *page.Canvas) {
+		const more = ", continued"
+		c.Text(0, page.Heading3.Baseline(), page.Heading3, page.Heading3.Fit("Run "+s.run, c.W()-page.Heading3.Width(more))+more)
+	}}
+	var parts []page.Part
+	for _, l := range lines {
+		sum := page.MM(0)
+		for _, p := range l {
+			sum += p.width
+		}
+		parts = append(parts, page.Part{Height: rowH, Gap: 2, Draw: func(c *page.Canvas) {
+			x := page.MM(0)
+			for _, p := range l {
+				w := p.width + (width-sum)/page.MM(len(l))
+				p.draw(c.Sub(page.Box{X: x, Y: 0, W: w, H: rowH}))
+				x += w
+			}
+		}})
+	}
+	for n := 1; n < len(parts); n++ {
+		parts[n].Again = &again
 	}
 	parts[len(parts)-1].Keep = page.Firmly
 	return parts, nil
+}
+
+// draw sets the name and the row beside it.
+func (p piece) draw(c *page.Canvas) {
+	x := page.MM(0)
+	if p.name != "" {
+		x = indent
+		t := page.Heading3
+		c.Text(0, lineY+t.Baseline()-t.Leading()/2, t, t.Fit(p.name, indent-1))
+	}
+	draw(c.Sub(page.Box{X: x, Y: 0, W: c.W() - x, H: c.H()}), p.row, p.before, p.after)
 }
 
 // label is the width that the names of a stop take.
