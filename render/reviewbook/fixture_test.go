@@ -179,7 +179,7 @@ func tractor(name func(string) string) export.Input {
 		{Name: name("cranking"), Supplies: []design.CaseSupply{live("battery")}, Off: []string{name("fan")}, Common: design.Common{Span: r.span()}},
 		{Name: name("working"), Supplies: []design.CaseSupply{live("alternator"), live("battery")}, Off: []string{name("starter")}, Common: design.Common{Span: r.span()}},
 	}
-	r.job.Accepts = []*design.Accept{{Key: "drop-over", Subject: diag.Subject{Kind: "device", Name: name("lamp-right")}, Reason: "replaced by a lamp of 20 W at revision D", By: "checker 2", Until: "D",
+	r.job.Accepts = []*design.Accept{{Key: "drop-over", Subject: diag.Subject{Kind: "device", Name: name("lamp-right")}, Value: unit.Quantity{Value: 5, Dim: unit.DimVoltage}, HasValue: true, Reason: "replaced by a lamp of 20 W at revision D", By: "checker 2", Until: "D",
 		Common: design.Common{Span: r.span()}}}
 	l := fit.Loop(r.job, func(net.Hints) *net.Net { return r.nt })
 	res := &harness.Result{Job: r.job, Space: r.nt.Space, Net: l.Net, Sizes: l.Sizes, Cases: l.Cases, Heat: l.Heat, Plan: &bench.Plan{}}
