@@ -14,7 +14,7 @@ var All = []*Rule{
 	fuseRating, fuseInReturn, fuseBypassed, switchRating,
 	dropOver, feedDropOver, returnDropOver, feedReturnDropOver, voltsLow, belowLeast, startVoltsLow,
 	// heat
-	tooHot,
+	tooHot, partTooHot,
 	// not run
 	noFuse, fuseOverWire, shortTooWeak, bendTooTight, hazardNear, notFree,
 }

@@ -52,3 +52,26 @@ case on {
 		}
 	}
 }
+
+// TestSleeveRating: a bundle in air of 121 C that 7 A in each of its wires lift past what a braid stands.
+func TestSleeveRating(t *testing.T) {
+	const job = `harness "Example" revision B
+section body
+set wire to aero-200
+zone bay air 121 C
+run main from battery to lamp section body zone bay sleeve braid
+device battery at (0, 0, 0 mm) {
+  pin pos, neg stud M8
+  supply 12.6 V inside 10 mohm from pos to neg
+}
+device lamp at (1000, 0, 0 mm) housing round-3 { draw 7 A at 12 V as resistance from 1 to 2 }
+circuit feed from battery.pos to lamp.1 size 20 AWG
+circuit back from battery.neg to lamp.2 size 20 AWG
+case on { supply battery }
+`
+	for text, want := range map[string]int{job: 1, strings.Replace(job, "sleeve braid", "sleeve heat-sleeve", 1): 0} {
+		if got := codes(compile(t, text)); got["part-too-hot"] != want {
+			t.Errorf("%v, want %d", got, want)
+		}
+	}
+}
