@@ -144,7 +144,7 @@ func TestOrderAndLadders(t *testing.T) {
 			}
 		}
 		if !any {
-			t.Error("the job has no message of one sort")
+			t.Errorf("the job has no message of one sort: %v", in.Messages)
 		}
 		last = at
 	}
