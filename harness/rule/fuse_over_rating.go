@@ -2,11 +2,9 @@ package rule
 
 import (
 	"fmt"
-	"math"
 
 	"loomsheet/harness/diag"
 	"loomsheet/harness/solve"
-	"loomsheet/harness/unit"
 )
 
 var fuseRating = &Rule{
@@ -24,21 +22,7 @@ var fuseRating = &Rule{
 				if part == nil || dev.Pattern {
 					continue
 				}
-				var most unit.Current
-				in := ""
-				for _, c := range m.Cases {
-					if c.Net == nil {
-						continue
-					}
-					for e := range c.Net.Elements {
-						el := &c.Net.Elements[e]
-						if el.Kind == solve.Fuse && el.Device == dev.Name && el.Index == k && e < len(c.Point.Amps) {
-							if a := unit.Current(math.Abs(float64(c.Point.Amps[e]))); a > most {
-								most, in = a, c.Case
-							}
-						}
-					}
-				}
+				most, in := elementAmps(m, dev.Name, solve.Fuse, k)
 				if most > part.Rating {
 					d := out.Finding(own(m.Job, dev.Name, f.Span), "", fmt.Sprintf("%s: fuse %s from %s to %s carries %s, it is rated %s", dev.Name, f.Part, f.From, f.To, most, part.Rating),
 						"In case "+in+".", diag.Subject{Kind: "device", Name: dev.Name}).Measured(amps(most), amps(part.Rating), false)

@@ -5,6 +5,7 @@ import (
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
+	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
 
@@ -90,4 +91,22 @@ func sameJob(job *design.Job, file string) bool {
 		}
 	}
 	return false
+}
+
+// elementAmps is the greatest steady current through a fuse, switch contact or the like of a device over all cases, and its case.
+func elementAmps(m *Model, device string, kind solve.ElementKind, index int) (most unit.Current, in string) {
+	for _, c := range m.Cases {
+		if c.Net == nil {
+			continue
+		}
+		for e := range c.Net.Elements {
+			el := &c.Net.Elements[e]
+			if el.Kind == kind && el.Device == device && el.Index == index && e < len(c.Point.Amps) {
+				if a := unit.Current(math.Abs(float64(c.Point.Amps[e]))); a > most {
+					most, in = a, c.Case
+				}
+			}
+		}
+	}
+	return most, in
 }

@@ -2,11 +2,9 @@ package rule
 
 import (
 	"fmt"
-	"math"
 
 	"loomsheet/harness/diag"
 	"loomsheet/harness/solve"
-	"loomsheet/harness/unit"
 )
 
 var switchRating = &Rule{
@@ -24,21 +22,7 @@ var switchRating = &Rule{
 				if dev.Pattern || !st.Rating.Given {
 					continue
 				}
-				var most unit.Current
-				in := ""
-				for _, c := range m.Cases {
-					if c.Net == nil {
-						continue
-					}
-					for e := range c.Net.Elements {
-						el := &c.Net.Elements[e]
-						if el.Kind == solve.Switch && el.Device == dev.Name && el.Index == k && e < len(c.Point.Amps) {
-							if a := unit.Current(math.Abs(float64(c.Point.Amps[e]))); a > most {
-								most, in = a, c.Case
-							}
-						}
-					}
-				}
+				most, in := elementAmps(m, dev.Name, solve.Switch, k)
 				if most > st.Rating.Nominal {
 					d := out.Finding(own(m.Job, dev.Name, st.Span), "", fmt.Sprintf("%s: its contact in state %s carries %s, it is rated %s", dev.Name, st.StateRef, most, st.Rating.Nominal),
 						"In case "+in+".", diag.Subject{Kind: "device", Name: dev.Name}).Measured(amps(most), amps(st.Rating.Nominal), false)

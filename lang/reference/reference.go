@@ -121,47 +121,20 @@ func units(b *strings.Builder) {
 
 func library(b *strings.Builder, p design.Parts) {
 	b.WriteString("\n## Built-in parts\n\nEach part says where its figures come from; \"typical\" and \"from memory\" are marked as unverified wherever a verdict rests on them. Describe a part of your own under the same word, and it wins.\n\n| word | parts |\n| --- | --- |\n")
-	row := func(word string, names []string) {
-		fmt.Fprintf(b, "| %s | %s |\n", word, strings.Join(names, ", "))
+	row(b, "wire", p.Wires, func(x *design.Wire) string { return x.Name })
+	row(b, "contact", p.Contacts, func(x *design.Contact) string { return fmt.Sprintf("%s (%s to %s)", x.Name, x.WireLeast, x.WireMost) })
+	row(b, "housing (cavities)", p.Housings, func(x *design.Housing) string { return fmt.Sprintf("%s (%d)", x.Name, len(x.Cavities)) })
+	row(b, "seal", p.Seals, func(x *design.Seal) string { return x.Name })
+	row(b, "fuse", p.Fuses, func(x *design.Fuse) string { return x.Name })
+	row(b, "sleeve", p.Sleeves, func(x *design.Sleeve) string { return x.Name })
+	row(b, "clip", p.Clips, func(x *design.Clip) string { return x.Name })
+	row(b, "fastener", p.Fasteners, func(x *design.Fastener) string { return x.Name })
+}
+
+func row[T any](b *strings.Builder, word string, parts []T, name func(T) string) {
+	var names []string
+	for _, x := range parts {
+		names = append(names, name(x))
 	}
-	var n []string
-	for _, x := range p.Wires {
-		n = append(n, x.Name)
-	}
-	row("wire", n)
-	n = nil
-	for _, x := range p.Contacts {
-		n = append(n, fmt.Sprintf("%s (%s to %s)", x.Name, x.WireLeast, x.WireMost))
-	}
-	row("contact", n)
-	n = nil
-	for _, x := range p.Housings {
-		n = append(n, fmt.Sprintf("%s (%d)", x.Name, len(x.Cavities)))
-	}
-	row("housing (cavities)", n)
-	n = nil
-	for _, x := range p.Seals {
-		n = append(n, x.Name)
-	}
-	row("seal", n)
-	n = nil
-	for _, x := range p.Fuses {
-		n = append(n, x.Name)
-	}
-	row("fuse", n)
-	n = nil
-	for _, x := range p.Sleeves {
-		n = append(n, x.Name)
-	}
-	row("sleeve", n)
-	n = nil
-	for _, x := range p.Clips {
-		n = append(n, x.Name)
-	}
-	row("clip", n)
-	n = nil
-	for _, x := range p.Fasteners {
-		n = append(n, x.Name)
-	}
-	row("fastener", n)
+	fmt.Fprintf(b, "| %s | %s |\n", word, strings.Join(names, ", "))
 }
