@@ -355,6 +355,7 @@ func TestSplicePlaces(t *testing.T) {
 	m := newMaker(job, nt, nil)
 	for want, j := range map[string]net.Joint{
 		"rail, 60 mm from A":             {Splice: "s-feed", Run: "rail", After: 60, Node: nt.Space.Find("s-feed")},
+		"at lamp2":                       {Splice: "s", Run: "rail", After: 0, Node: nt.Space.Find("lamp2")},
 		"at lamp1 (rail, 400 mm from A)": {Splice: "s", Run: "rail", After: 400, Node: nt.Space.Find("lamp1")},
 		"rail, 61 mm from A":             {Splice: "s", Run: "rail", After: 60.6, Node: nt.Space.Find("s-feed")}, // shares the node of another splice
 		"at A":                           {Splice: "s", Node: nt.Space.Find("A")},

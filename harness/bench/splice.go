@@ -73,7 +73,7 @@ func (m *maker) jointPlace(j *net.Joint) string {
 	switch {
 	case along == "" && place == "":
 		return "place not known"
-	case along == "":
+	case along == "" || place != "" && j.After < 0.5:
 		return place
 	case place == "":
 		return along

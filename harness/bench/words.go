@@ -215,7 +215,7 @@ func (m *maker) seal(wire, end int) string {
 }
 
 // NoSeal stands where a cavity wants a seal and none is known to fit.
-const NoSeal = "seal not chosen"
+const NoSeal = "no seal yet"
 
 // sealText is the seal as it is picked from the box, or that one is still to be chosen.
 func (m *maker) sealText(wire, end int) string {

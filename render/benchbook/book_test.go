@@ -362,7 +362,7 @@ func TestSealsMarksAndBlanks(t *testing.T) {
 	s.Connectors, s.Splices = s.Connectors[:1], nil
 	d := book(t, head(), s)
 	text := squeezed(d)
-	for _, want := range []string{"104 (inj-feed)", "size-20 socket, seal-2", "seal not chosen, frozen"} {
+	for _, want := range []string{"104 (inj-feed)", "size-20 socket, seal-2", "no seal yet, frozen"} {
 		if !strings.Contains(text, squeeze(want)) {
 			t.Errorf("no %q", want)
 		}

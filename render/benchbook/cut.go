@@ -1,6 +1,7 @@
 package benchbook
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -16,7 +17,7 @@ import (
 // The voices that the hand looks for.
 var (
 	figure = page.Big.Sized(17) // a length, a cavity
-	label  = page.Strong.Sized(12)
+	label  = page.Strong.Sized(11.5)
 	unsure = page.Strong.Sized(11) // what stands where a figure is not known
 )
 
@@ -26,7 +27,7 @@ const padHand page.MM = 0.5
 
 // cutList is one row of two lines for each piece: its length and its number, its label with colour and size, and its two
 // ends one above the other with contact, seal and strip. The wire's full name stands with the sum of its length.
-func cutList(fl *page.Flow, s *bench.SectionPlan) {
+func cutList(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	fl.NewPage()
 	fl.Heading(1, "Cut list")
 	if len(s.Cuts) == 0 {
@@ -36,10 +37,10 @@ func cutList(fl *page.Flow, s *bench.SectionPlan) {
 	common.Intro(fl, "In cutting order. The length is the whole piece, tails and service loops included; what it is made of stands near the end of the book, under the same number.")
 	t := table.New(
 		table.Column{Title: "Length mm", Align: page.Right, Whole: true},
-		table.Column{Title: "Label, colour, size", Weight: 4, Min: 36},
-		table.Column{Title: "Ends", Weight: 5, Min: 33},
-		table.Column{Title: "Contact, seal", Weight: 3, Min: 28},
-		table.Column{Title: "Strip mm", Align: page.Right, Min: 11, Whole: true},
+		table.Column{Title: "Label, colour, size", Weight: 5, Min: 39},
+		table.Column{Title: "Ends", Weight: 6, Min: 33},
+		table.Column{Title: "Contact, seal", Weight: 4, Min: 28},
+		table.Column{Title: "Strip mm", Align: page.Right, Min: 10, Whole: true},
 		table.Column{Title: "Cut", Align: page.Centre, Whole: true},
 		table.Column{Title: "Chk", Align: page.Centre, Whole: true},
 	)
@@ -52,7 +53,30 @@ func cutList(fl *page.Flow, s *bench.SectionPlan) {
 		}
 		cutRow(t, i+1, &c)
 	}
+	settle(t, body.W)
 	fl.Add(t)
+}
+
+// shares of the room for the three columns of names that follow the first: long labels, long ends and long contacts each
+// want another.
+var shares = [][3]int{{5, 6, 4}, {5, 5, 5}, {4, 6, 5}, {5, 6, 6}, {6, 5, 4}, {6, 4, 5}, {4, 5, 4}}
+
+// settle gives the columns of names the shares that wrap the least.
+func settle(t *table.Table, width page.MM) {
+	best, least := shares[0], page.MM(math.Inf(1))
+	for _, try := range shares {
+		share(t, try)
+		if h, err := page.Height(t, width); err == nil && h < least-0.01 {
+			best, least = try, h
+		}
+	}
+	share(t, best)
+}
+
+func share(t *table.Table, weights [3]int) {
+	for i, w := range weights {
+		t.Columns[i+1].Weight = w
+	}
 }
 
 // reelText is the subhead under which a piece stands.

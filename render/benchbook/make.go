@@ -38,9 +38,9 @@ func compose(h common.Head, s *bench.SectionPlan) (*page.Doc, error) {
 		fl := page.NewFlow(frame)
 		cover(fl, h, s, contents)
 		start(fl, s)
-		cutList(fl, s)
+		cutList(fl, s, frame.Body())
 		connectors(fl, s, frame.Body())
-		splices(fl, s)
+		splices(fl, s, frame.Body())
 		lengths(fl, s)
 		common.SignOff(fl, "Cut and labelled", "Crimped, pulls noted", "Pinned, blanks plugged", "Splices", "Lengths against the board", "Buzzed out from paper")
 		return fl, nil

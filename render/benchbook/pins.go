@@ -24,6 +24,7 @@ func connectors(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	var heights []page.MM
 	for i := range s.Connectors {
 		t := pinTable(&s.Connectors[i])
+		settle(t, body.W)
 		h, err := page.Height(t, body.W)
 		if err != nil {
 			h = body.H

@@ -9,7 +9,7 @@ import (
 )
 
 // splices is a table for each joint with the wires that meet in it and the acts in their order.
-func splices(fl *page.Flow, s *bench.SectionPlan) {
+func splices(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	if len(s.Splices) == 0 {
 		return
 	}
@@ -17,6 +17,8 @@ func splices(fl *page.Flow, s *bench.SectionPlan) {
 	fl.Heading(1, "Splices")
 	common.Intro(fl, "The sleeve goes on before the barrel. Barrel and tool go by the copper of all wires together.")
 	colours := colours(s)
+	var tables []*table.Table
+	var heights []page.MM
 	for i := range s.Splices {
 		p := &s.Splices[i]
 		t := table.New(
@@ -36,13 +38,21 @@ func splices(fl *page.Flow, s *bench.SectionPlan) {
 			c := colours[w.Wire]
 			t.More(wireCell(w.Code, c.colour, c.status, w.Size))
 		}
+		h, err := page.Height(t, body.W)
+		if err != nil {
+			h = body.H
+		}
+		tables, heights = append(tables, t), append(heights, h+aboveTable+ticks)
+	}
+	for _, i := range filled(heights, body.H, aboveTables) {
+		p, t := &s.Splices[i], tables[i]
 		fl.Together(func() {
 			fl.Heading(2, "Splice "+p.Name)
 			sleeve := "no sleeve stated"
 			if p.Sleeve != "" {
 				sleeve = "sleeve " + p.Sleeve
 			}
-			common.Intro(fl, "Place: "+p.Where+" ("+p.Status.String()+"). "+common.Count(len(p.Wires), "wire", "wires")+", "+
+			common.Intro(fl, common.Sentence(p.Where)+", "+p.Status.String()+"; "+common.Count(len(p.Wires), "wire", "wires")+", "+
 				common.Squared(p.Area.String())+" of copper together, "+sleeve+".")
 			if t.Len() > 0 {
 				fl.Add(t)
@@ -51,6 +61,9 @@ func splices(fl *page.Flow, s *bench.SectionPlan) {
 		})
 	}
 }
+
+// ticks is the height of the acts below a table, with the gap above it.
+const ticks page.MM = 9
 
 // colour as it was written, or worked out.
 type colour struct {

@@ -30,7 +30,7 @@ func Legend(fl *page.Flow, more ...page.Fact) {
 		facts = append(facts, page.Fact{Name: s.status.String(), Value: s.meaning})
 	}
 	t := table.New(table.Column{Title: "Mark", Type: page.Strong}, table.Column{Title: "What it says", Weight: 1})
-	t.RowHeight, t.GroupEvery, t.Together = 6.2, 0, true
+	t.RowHeight, t.GroupEvery, t.Together, t.Close = 5.6, 0, true, true
 	for _, f := range append(facts, more...) {
 		t.Row(table.T(f.Name), table.T(f.Value))
 	}
