@@ -33,7 +33,7 @@ func connectors(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	}
 	for _, i := range filled(heights, body.H, aboveTables) {
 		fl.Heading(2, s.Connectors[i].Title)
-		common.Intro(fl, describe(&s.Connectors[i], s.Name))
+		common.Intro(fl, describe(&s.Connectors[i]))
 		if tables[i].Len() == 0 {
 			fl.Para("It has no cavity.")
 			continue
@@ -105,13 +105,13 @@ func pinTable(c *bench.Connector) *table.Table {
 }
 
 // describe says in a sentence or two what a connector is.
-func describe(c *bench.Connector, section string) string {
+func describe(c *bench.Connector) string {
 	studs := onStuds(c)
 	var out []string
 	say := func(s string) { out = append(out, s) }
 	switch {
 	case c.Break != "" && studs:
-		say("The lugs of section " + section + " on stud post " + c.Break)
+		say("lugs on a stud post")
 	case studs:
 		say("The studs of " + c.Device)
 	case c.Device != "":
