@@ -212,8 +212,15 @@ func (r *Reader) measure(v syntax.Value, arg *word.Arg, name string) bool {
 		r.Msgs.Mistake(v.Span, "below-zero", fmt.Sprintf("`%s` cannot be below zero", name), "Leave out the minus sign.")
 		return false
 	}
+	if q.Dim == unit.DimTemperature && q.Value < absoluteZero {
+		r.Msgs.Mistake(v.Span, "below-zero", fmt.Sprintf("nothing is as cold as %s", v.Text), "The coldest there is lies at -273.15 C.")
+		return false
+	}
 	return true
 }
+
+// absoluteZero is the least temperature in degrees Celsius.
+const absoluteZero = -273.15
 
 func (r *Reader) wrongDim(v syntax.Value, q unit.Quantity, arg *word.Arg, name string) bool {
 	if q.Dim == unit.DimNone {
