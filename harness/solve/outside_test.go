@@ -312,6 +312,9 @@ func TestAdjoint(t *testing.T) {
 func TestAgainstSpice(t *testing.T) {
 	program, err := exec.LookPath("ngspice")
 	if err != nil {
+		if os.Getenv("LOOMSHEET_TOOLS") == "required" {
+			t.Fatal("ngspice is not installed")
+		}
 		t.Skip("ngspice is not installed")
 	}
 	for seed := range uint64(20) {

@@ -135,6 +135,9 @@ func need(t *testing.T, tool string) string {
 	t.Helper()
 	path, err := exec.LookPath(tool)
 	if err != nil {
+		if os.Getenv("LOOMSHEET_TOOLS") == "required" {
+			t.Fatal(tool + " is not installed")
+		}
 		t.Skip(tool + " is not installed")
 	}
 	return path
