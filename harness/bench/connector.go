@@ -206,7 +206,7 @@ func (m *maker) studs(d *design.Device, section string) Connector {
 func (m *maker) pinRow(cavity, pin string, a at) PinRow {
 	w := &m.net.Wires[a.wire]
 	r := PinRow{Cavity: cavity, Pin: pin, Wires: []int{a.wire}, Label: w.Label, Name: w.Name, Size: m.conductor(a.wire).Size, Cable: w.Cable,
-		GoesTo: m.endText(&w.Ends[1-a.end]), Contact: m.contactText(a.wire, a.end), Seal: m.sealText(a.wire, a.end), Status: w.Ends[a.end].Status}
+		GoesTo: m.endText(&w.Ends[1-a.end]), Contact: m.contactText(a.wire, a.end) + torqueText(&w.Ends[a.end]), Seal: m.sealText(a.wire, a.end), Status: w.Ends[a.end].Status}
 	r.Colour, r.Code, r.ColourStatus = Colour(m.job, w)
 	return r
 }
@@ -233,4 +233,12 @@ func (m *maker) wet(b *design.Break) bool {
 	}
 	n := m.geo.Find(or(b.Node, b.Name))
 	return n >= 0 && slices.ContainsFunc(m.atNode[n], func(e int) bool { return is(m.geo.Edges[e].Zone) })
+}
+
+// torqueText is the torque of a stud's nut, where it is stated.
+func torqueText(t *net.Termination) string {
+	if t.Torque <= 0 {
+		return ""
+	}
+	return ", " + t.Torque.String()
 }

@@ -117,6 +117,11 @@ func (m *maker) cutWire(i int) Cut {
 	if w.Sleeve != "" {
 		notes = append(notes, "in sleeve "+w.Sleeve)
 	}
+	for e := range w.Ends {
+		if t := &w.Ends[e]; len(t.SlidOn) > 0 {
+			notes = append(notes, "slide on before the end at "+shortText(t)+": "+strings.Join(t.SlidOn, ", "))
+		}
+	}
 	c.Note = strings.Join(notes, "; ")
 	return c
 }
@@ -239,12 +244,13 @@ func (m *maker) way(w *net.Wire, add func(string, unit.Length)) bool {
 	var shares []share
 	var total unit.Length
 	for k := 0; k < len(w.Path); {
+		start := k
 		first := &m.geo.Edges[w.Path[k].Edge]
 		from, to := stations(first, w.Path[k].Reverse)
 		var length, slack unit.Length
 		for ; k < len(w.Path); k++ {
 			e := &m.geo.Edges[w.Path[k].Edge]
-			if e.Run != first.Run || e.Stretch != first.Stretch {
+			if e.Run != first.Run || e.Stretch != first.Stretch || w.Path[k].Reverse != w.Path[start].Reverse {
 				break
 			}
 			if !known(e) {

@@ -179,10 +179,14 @@ func (m *maker) contactText(wire, end int) string {
 		if part != "" {
 			return part
 		}
+		lug := "lug"
 		if th := m.thread(t); th != "" {
-			return th + " lug"
+			lug = th + " lug"
 		}
-		return "lug"
+		if t.Angle.Given {
+			lug += " " + t.Angle.Nominal.String()
+		}
+		return lug
 	case net.InSplice:
 		return "barrel"
 	case net.CutBack:
