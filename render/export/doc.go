@@ -187,13 +187,19 @@ type Wire struct {
 	HeatZone   string     `json:"heat_zone" doc:"zone in which it is hottest"`
 	AmbientC   Num        `json:"ambient_c" doc:"air there"`
 	Bundle     int        `json:"bundle_wires" doc:"wires in the bundle there"`
+	HeatA      Num        `json:"heat_amps_a" doc:"steady current that heats as the duty loads do at their peak, there"`
 	HottestC   Num        `json:"hottest_c" doc:"conductor temperature there"`
+	RestC      Num        `json:"rest_c" doc:"temperature there if this wire alone carried nothing"`
+	StartBy    string     `json:"start_by" doc:"device whose starting current makes the peak, if one does"`
+	PeakC      Num        `json:"peak_c" doc:"temperature at the end of that start; 0 without one"`
 	HeatLimitC Num        `json:"heat_limit_c" doc:"rating of the insulation less the margin"`
 	Ampacity   Num        `json:"ampacity_a" doc:"by the method that ruled"`
 	AmpacityBy string     `json:"ampacity_by" doc:"the method that ruled"`
 	AmpacityOK bool       `json:"ampacity_met" doc:"the limit is met"`
 	BalanceA   Num        `json:"ampacity_balance_a" doc:"by the heat balance"`
+	FreeAirA   Num        `json:"ampacity_free_air_a" doc:"alone in the same air, for reference"`
 	TableA     Num        `json:"ampacity_table_a" doc:"by a published table; 0 none applies"`
+	TableAs    string     `json:"ampacity_table_as" doc:"size taken in the table, where the wire's own is not in it"`
 	TableWhy   string     `json:"ampacity_table_note" doc:"conditions of the table and whether they hold"`
 	HeatNote   string     `json:"heat_note" doc:"which figure ruled and why"`
 	HeatSure   bool       `json:"heat_verified" doc:"false: the figure rests on an unverified value"`
@@ -291,7 +297,8 @@ type Case struct {
 	Loads    []Load   `json:"loads" doc:"loads and coils"`
 	Relays   []Relay  `json:"relays" doc:"coils that move a contact"`
 	Starts   []Start  `json:"starts" doc:"operating point while one device starts"`
-	Amps     []Flow   `json:"wire_amps" doc:"steady current of each wire that carries any"`
+	Amps     []Flow   `json:"wire_amps" doc:"steady current and temperature of each wire"`
+	Bundles  []Bundle `json:"bundles" doc:"each piece of a run with wires in it"`
 	Residual Num      `json:"residual_a" doc:"largest current that does not add up at a joint"`
 }
 
@@ -314,6 +321,7 @@ type Load struct {
 	Class       string `json:"class" doc:"class of the device"`
 	Fed         bool   `json:"fed" doc:"draws current"`
 	Rests       bool   `json:"rests" doc:"the case says off"`
+	At          Num    `json:"at_v" doc:"volts its figure was measured at"`
 	Volts       Num    `json:"volts_v" doc:"at the load"`
 	Amps        Num    `json:"amps_a" doc:"it draws"`
 	Supply      string `json:"supply" doc:"supply that feeds it most"`
@@ -330,6 +338,7 @@ type Held struct {
 	Setting string `json:"setting" doc:"name of the limit"`
 	Value   Num    `json:"value_v" doc:"value, in volts"`
 	Limit   Num    `json:"limit_v" doc:"limit, in volts"`
+	Of      Num    `json:"of_v" doc:"volts of which the limit is a percentage; 0 it is in volts"`
 	Met     bool   `json:"met" doc:"the limit is met"`
 	Judges  string `json:"judges" doc:"steady or starting"`
 	Source  string `json:"source" doc:"where the limit was set"`
@@ -350,6 +359,9 @@ type Relay struct {
 	Device  string `json:"device" doc:"device"`
 	State   string `json:"state" doc:"state the coil moves"`
 	Volts   Num    `json:"volts_v" doc:"at the coil"`
+	PullIn  Num    `json:"pull_in_v" doc:"volts at which it surely moves"`
+	DropOut Num    `json:"drop_out_v" doc:"volts at which it surely falls back"`
+	Assumed bool   `json:"assumed" doc:"pull-in or drop-out is not stated but taken as a share of its volts, from memory"`
 	On      bool   `json:"on" doc:"the state is taken"`
 	Stated  bool   `json:"stated" doc:"the case says so"`
 	Against bool   `json:"against" doc:"the coil disagrees"`
@@ -366,6 +378,19 @@ type Flow struct {
 	Wire  string `json:"wire" doc:"name of the wire"`
 	Amps  Num    `json:"amps_a" doc:"from its first end to its second"`
 	Watts Num    `json:"watts_w" doc:"heat in it"`
+	TempC Num    `json:"temp_c" doc:"mean temperature of its copper, at which its resistance was taken"`
+}
+
+// Bundle is a piece of a run in a case.
+type Bundle struct {
+	Run       string `json:"run" doc:"name of the run"`
+	From      string `json:"from" doc:"node where it begins"`
+	To        string `json:"to" doc:"node where it ends"`
+	Wires     int    `json:"wires" doc:"wires in it"`
+	OutsideMM Num    `json:"outside_mm" doc:"diameter with its sleeve"`
+	AmbientC  Num    `json:"ambient_c" doc:"air"`
+	SurfaceC  Num    `json:"surface_c" doc:"surface"`
+	WattsPerM Num    `json:"watts_w_per_m" doc:"heat of all its wires"`
 }
 
 // Part is a line of the purchase list.

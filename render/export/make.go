@@ -185,9 +185,10 @@ func wires(in Input) []Wire {
 		if in.Heat != nil && i < len(in.Heat.Wires) {
 			h := &in.Heat.Wires[i]
 			x.HeatCase, x.HeatZone, x.AmbientC, x.Bundle, x.HottestC, x.HeatLimitC = h.Case, h.Zone, num(h.Ambient), h.Count, num(h.Hottest), num(h.Limit)
+			x.HeatA, x.RestC, x.StartBy, x.PeakC, x.FreeAirA = num(h.Effective), num(h.Rest), h.Start, num(h.Peak), num(h.FreeAir)
 			x.Ampacity, x.AmpacityBy, x.AmpacityOK, x.BalanceA, x.HeatNote, x.HeatSure = num(h.Ampacity), string(h.Ruled), h.Met, num(h.Balance), h.Why, h.Verified
 			if h.Table != nil {
-				x.TableA, x.TableWhy = num(h.Table.Amps), h.Table.Condition
+				x.TableA, x.TableAs, x.TableWhy = num(h.Table.Amps), h.Table.Taken, h.Table.Condition
 			}
 		}
 		out = append(out, x)
@@ -219,18 +220,40 @@ func cases(in Input) []Case {
 			x.Supplies = append(x.Supplies, Supply{s.Device, s.Live, num(s.Volts), num(s.Amps), s.Limited, s.Idle})
 		}
 		for _, r := range c.Relays {
-			x.Relays = append(x.Relays, Relay{r.Device, r.State, num(r.Volts), r.On, r.Stated, r.Against})
+			x.Relays = append(x.Relays, Relay{r.Device, r.State, num(r.Volts), num(r.PullIn), num(r.DropOut), r.Assumed, r.On, r.Stated, r.Against})
 		}
 		for i := range c.Starts {
 			s := &c.Starts[i]
 			x.Starts = append(x.Starts, Start{s.Device, loads(in, c, s.Net, s.Loads, s.Device)})
 		}
 		for i, a := range c.WireAmps {
-			if math.Abs(float64(a)) > 1e-9 && i < len(c.WireWatts) {
-				x.Amps = append(x.Amps, Flow{in.Net.Wires[i].Name, num(a), num(c.WireWatts[i])})
+			if i < len(c.WireWatts) {
+				f := Flow{Wire: in.Net.Wires[i].Name, Amps: num(a), Watts: num(c.WireWatts[i])}
+				if in.Heat != nil && i < len(in.Heat.Temps[c.Case]) {
+					f.TempC = num(in.Heat.Temps[c.Case][i])
+				}
+				x.Amps = append(x.Amps, f)
 			}
 		}
+		x.Bundles = bundles(in, c.Case)
 		out = append(out, x)
+	}
+	return out
+}
+
+func bundles(in Input, name string) []Bundle {
+	out := []Bundle{}
+	if in.Heat == nil {
+		return out
+	}
+	g := in.Net.Space
+	for _, c := range in.Heat.Bundles {
+		for _, b := range c.Bundles {
+			if c.Case == name && b.Edge >= 0 && b.Edge < len(g.Edges) {
+				e := &g.Edges[b.Edge]
+				out = append(out, Bundle{e.Run, g.Nodes[e.From].Key, g.Nodes[e.To].Key, len(b.Wires), num(b.Outside), num(b.Ambient), num(b.Surface), num(b.Watts)})
+			}
+		}
 	}
 	return out
 }
