@@ -29,6 +29,10 @@ func explainCommand() *cobra.Command {
 				return nil
 			}
 			r := rule.Find(args[0])
+			if args[0] == rule.AcceptUnused {
+				fmt.Fprintln(w, "accept-unused is a note: an `accept` line matches no finding. Take it out, or see whether its subject was renamed.")
+				return nil
+			}
 			if r == nil && slices.Contains(resolve.AllCodes(), args[0]) {
 				fmt.Fprintf(w, "%s is a mistake in the text, not a finding: nothing is compiled until it is mended. The message says what is wrong and what to write;\nlang/REFERENCE.md has each word with its options and an example. A mistake cannot be accepted.\n", args[0])
 				return nil

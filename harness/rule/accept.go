@@ -7,6 +7,9 @@ import (
 	"loomsheet/harness/diag"
 )
 
+// AcceptUnused is the code of the note that an acceptance matches no finding.
+const AcceptUnused = "accept-unused"
+
 // accept marks the findings a named person takes responsibility for. An acceptance matches by the finding's key and its subject; it holds the
 // accepted value, which a finding that measured one must have: anything worse reopens it. It lapses once the job reaches its revision. What matches nothing is noted.
 func accept(job *design.Job, out *diag.List) {
@@ -35,7 +38,7 @@ func accept(job *design.Job, out *diag.List) {
 			if r := Find(a.Key); r != nil && r.NotRun != "" {
 				note, detail = fmt.Sprintf("%s is accepted, but that check is not run yet", a.Key), r.NotRun
 			}
-			*out = append(*out, diag.Diagnostic{Code: "accept-unused", Severity: diag.Note, Title: note, Detail: detail, Span: a.Span, Subject: a.Subject})
+			*out = append(*out, diag.Diagnostic{Code: AcceptUnused, Severity: diag.Note, Title: note, Detail: detail, Span: a.Span, Subject: a.Subject})
 		}
 	}
 }
