@@ -15,11 +15,15 @@ import (
 	"testing"
 	"time"
 
+	gocmp "github.com/google/go-cmp/cmp"
+
 	"loomsheet/harness"
 	"loomsheet/harness/diag"
 	"loomsheet/harness/rule"
+	"loomsheet/lang/format"
 	"loomsheet/lang/parts"
 	"loomsheet/lang/resolve"
+	"loomsheet/lang/syntax"
 	"loomsheet/render"
 	"loomsheet/render/export"
 )
@@ -44,7 +48,11 @@ func FuzzCompile(f *testing.F) {
 		if len(loom) > 1<<16 {
 			t.Skip("hostile sizes have tests of their own")
 		}
-		sound(t, edited(loom, texts, seed), seed%5 == 0)
+		loom = edited(loom, texts, seed)
+		sound(t, loom, seed%5 == 0)
+		if seed%3 == 1 {
+			ordered(t, loom, seed)
+		}
 	})
 }
 
@@ -116,6 +124,33 @@ func sound(t *testing.T, loom string, books bool) {
 	}
 	if _, err := render.Books(job.input()); err != nil && !strings.Contains(err.Error(), "haracter") {
 		t.Fatalf("no books: %v\non:\n%s", err, loom)
+	}
+}
+
+// ordered fails when a job that can be understood compiles to something else a second time, with its statements in another order, or
+// in the canonical layout.
+func ordered(t *testing.T, loom string, seed uint64) {
+	t.Helper()
+	compile := func(text string) *export.Doc {
+		declared, sources, said := resolve.Job("job.loom", loadOne("job.loom", text), parts.Files(), rule.Keys())
+		if said.HasMistakes() {
+			return nil
+		}
+		return placeless(&job{harness.Compile(declared), sources, said})
+	}
+	want := compile(loom)
+	if want == nil {
+		return
+	}
+	file, _ := syntax.Parse("job.loom", []byte(loom))
+	for what, text := range map[string]string{
+		"again":               loom,
+		"in another order":    shuffled(rand.New(rand.NewPCG(seed, 1)), loom, file.Lines, false, ""),
+		"in canonical layout": string(format.Format(file, []byte(loom))),
+	} {
+		if d := gocmp.Diff(want, compile(text)); d != "" {
+			t.Fatalf("%s it is another job: %.2000s\nwas:\n%s\nis:\n%s", what, d, loom, text)
+		}
 	}
 }
 

@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"unicode/utf8"
 )
 
 const lampJob = `harness "Lamp" revision A
@@ -168,7 +169,19 @@ func TestHostileTexts(t *testing.T) {
 					t.Errorf("%U is printed raw", r)
 				}
 			}
-			unchanged(t, before, everything(t, "."), "")
+			if len(c.text) < 10000 {
+				if _, out, _ := command(t, "check", "job/job.loom", "--format", "json"); !json.Valid([]byte(out)) || !utf8.ValidString(out) {
+					t.Errorf("no JSON: %.500q", out)
+				}
+				for _, verb := range []string{"build", "freeze"} {
+					if status, out, err := command(t, verb, "job/job.loom", "-o", "made.loom"); status == exitMet && !strings.Contains(c.want, "open") {
+						t.Errorf("%s: status %d: %s%s", verb, status, out, err)
+					}
+				}
+			}
+			if c.want != "open" {
+				unchanged(t, before, everything(t, "."), "")
+			}
 		})
 	}
 }
