@@ -19,7 +19,11 @@ func buildCommand() *cobra.Command {
 		Short: "Check a job and write its books",
 		Long: `build checks a job and writes into a folder: bench-SECTION.pdf for each section, shell.pdf, review.pdf, tables/*.csv and
 harness.json. While a finding is open or a check was not run, the bench and shell books say "not for build" on each page.
-A job whose text has mistakes gets no books.`,
+A job whose text has mistakes gets no books.
+
+In the name of a bench book whatever may not stand in a file's name everywhere is written _, and eight more digits keep it apart from
+others: section a/b gets bench-a_b-c14cddc0.pdf. So do two sections that differ only in capital letters. The program replaces and removes
+nothing in the folder but what an earlier build wrote, and follows no link out of it.`,
 		Example: "  loomsheet build car.loom -o books",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
