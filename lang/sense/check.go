@@ -208,6 +208,9 @@ func (r *Reader) unknownOption(s *Stmt, o syntax.Option, before []syntax.Value, 
 		d.Near(near)
 	case len(before) > 0 && manyBefore(s, hasPrev, prev) && before[len(before)-1].Kind != syntax.Place:
 		d.Detail = fmt.Sprintf("A list needs commas: `%s, %s`.", short(before[len(before)-1].Text), n)
+		if owners := placesOf(n); owners != "" {
+			d.Detail = fmt.Sprintf("It goes with %s. Or, if it belongs to the list before it, a comma is missing: `%s, %s`.", owners, short(before[len(before)-1].Text), n)
+		}
 	default:
 		if owners := placesOf(n); owners != "" {
 			d.Detail = fmt.Sprintf("It goes with %s.", owners)

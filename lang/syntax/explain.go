@@ -149,7 +149,7 @@ func (r *reader) lost(tokens []token.Token, i int) verdict {
 		before = tokens[i-2]
 	}
 	if value.Kind == token.Name && word.Known(value.Text) && before.Kind == token.Name && wordAt(tokens, i-2) {
-		return r.judge(before, "no-value", "`"+before.Text+"` has no value", "What follows, `"+value.Text+" "+stray.Text+"`, is an option of its own.",
+		return r.judge(before, "no-value", "`"+before.Text+"` has no value", "What follows, `"+value.Text+" "+stray.Text+"`, is an option of its own."+form(before.Text),
 			replace(tokens, i-1, i-1, placeholder(before.End)))
 	}
 	if value.Kind == token.Quantity && bare(value.Text) && (i+1 == len(tokens) || tokens[i+1].Kind == token.Name && word.Known(tokens[i+1].Text)) {
@@ -363,4 +363,14 @@ func plain(t token.Token) string {
 		return "(...)"
 	}
 	return t.Text
+}
+
+// form shows how a top-level word is written, by its example's first line; empty for any other word.
+func form(name string) string {
+	w := word.Find("", name)
+	if w == nil || w.Example == "" {
+		return ""
+	}
+	first, _, _ := strings.Cut(w.Example, "\n")
+	return " It is written like `" + strings.TrimSuffix(first, " {") + "`."
 }
