@@ -116,7 +116,7 @@ func (b *book) ladderPages(fl *page.Flow) {
 	fl.Say(prose, "Every joint from the plus terminal of the supply to the load, and back to its minus terminal. In each line milliohms x amps = millivolts, and the volts after a line are those before it less its millivolts. "+
 		"Volts are against the minus terminal of the supply. Of a wire stand size, length x resistance per metre at 20 C, and the mean temperature of its copper: "+
 		"milliohms = metres x milliohms per metre x (234.5 + C) / 254.5. Where wires share the way, the amps are those of all that the line carries. "+
-		"A load whose way is the same as one printed here but for a few joints is left out. * marks a resistance that is typical or from memory.")
+		"A load whose way is the same as one printed here but for a few joints is left out. * marks a wire whose resistance per metre is typical or from memory; where those of contacts, fuses and joints come from stands under Sources.")
 	for i := range b.ladders {
 		b.ladderPage(fl, i+1, &b.ladders[i])
 	}
