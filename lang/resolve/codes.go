@@ -8,7 +8,7 @@ var Codes = []string{
 	"below-zero", "block-misplaced", "bolted-apart", "case-twice", "cavity-hidden", "cavity-twice", "cavity-unsaid", "circuit-empty",
 	"class-refused", "duty-unclear", "ends-same", "ends-twice", "file-unreadable", "halves-differ", "harness-twice", "held-twice",
 	"housing-empty", "housing-twice", "include-outside", "joins-one", "label-empty", "least-above-most", "length-of-several", "like-circle",
-	"lists-both-sides", "loose-length", "name-quoted", "name-too-long", "name-twice", "name-with-dot", "no-harness", "no-load", "no-place",
+	"lists-both-sides", "loose-length", "moves-off", "name-quoted", "name-too-long", "name-twice", "name-with-dot", "no-harness", "no-load", "no-place",
 	"no-stud", "no-such-break", "no-such-cable", "no-such-case", "no-such-cavity", "no-such-choice", "no-such-circuit", "no-such-clip",
 	"no-such-colour", "no-such-contact", "no-such-device", "no-such-end", "no-such-fastener", "no-such-file", "no-such-finding",
 	"no-such-fuse", "no-such-group", "no-such-hole", "no-such-housing", "no-such-key", "no-such-line", "no-such-option", "no-such-panel",

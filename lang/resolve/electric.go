@@ -319,7 +319,11 @@ func (b *builder) coil(d *device, l *sense.Stmt, ends map[string]diag.Span) {
 	switch {
 	case o != nil:
 		c.Moves = stateRef(o.Values[0].Text)
-		if !d.hasState[c.Moves] || c.Moves.State == "off" {
+		if c.Moves.State == "off" {
+			b.mistake(l, o.Values[0].Span, "moves-off", "a coil cannot move to the state off", "It rests there. Name the state it closes, such as `on`.")
+			return
+		}
+		if !d.hasState[c.Moves] {
 			b.noState(l, d, o.Values[0], o.Values[0].Text)
 			return
 		}

@@ -85,7 +85,7 @@ device starter at (1020, 225, 330 mm) section engine {
 }`},
 	{Name: "coil", In: "device", About: measure(amps, watts, ohms), Doc: "The coil of a relay or solenoid: a load that moves a state of its own device.",
 		Options: drawOptions(
-			dflt("moves", refer("state"), "the only one", "the state it moves to"),
+			dflt("moves", refer("state"), "the only one", "the state it closes; it rests in off"),
 			opt("pull-in", measure(volts), "volts at which it surely moves"),
 			opt("drop-out", measure(volts), "volts at which it surely falls back"),
 		),
