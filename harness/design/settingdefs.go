@@ -48,7 +48,7 @@ var SettingDefs = []SettingDef{
 	{Name: "clip-span", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "300 mm", Source: "common practice; AC 43.13-1B 11-96a allows 610 mm", Doc: "most between two clips"},
 	{Name: "clip-end", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "100 mm", Source: "common practice: 50 to 120 mm", Doc: "most between a connector or breakout and the first clip"},
 	{Name: "clip-bend", Dims: []unit.Dim{unit.DimAngle}, Default: "30 deg", Source: "common practice", Doc: "a change of direction from which a bend gets a clip"},
-	{Name: "clip-short", Dims: []unit.Dim{unit.DimLength}, Default: "120 mm", Source: "common practice", Doc: "a stretch up to this long needs no clip of its own"},
+	{Name: "clip-short", Dims: []unit.Dim{unit.DimLength}, Default: "120 mm", Source: "common practice", Doc: "a stretch up to this long needs no clip of its own; a tail longer by no more than this than clip-end, and ending in a connector, gets one clip, at the connector"},
 	{Name: "clip", Kind: SetPart, Part: "clip", Default: "p-clip", Source: "common practice", Doc: "what holds a run"},
 	{Name: "fastener", Kind: SetPart, Part: "fastener", Default: "rivet-nut-m5", Source: "common practice", Doc: "what holds a clip to the body"},
 	{Name: "string-gap", Dims: []unit.Dim{unit.DimRatio}, Limit: true, Default: "10 %", Source: "common practice", Doc: "most by which a length measured by string may differ from the coordinates"},
