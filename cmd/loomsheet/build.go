@@ -76,15 +76,15 @@ func (j *job) input() export.Input {
 	}}
 }
 
-// names lists the PDFs and says what else was written.
+// names lists the books and harness.json and counts the tables, which are many and small.
 func names(books []render.File) string {
 	var out []string
 	other := 0
 	for _, f := range books {
-		if strings.HasSuffix(f.Name, ".pdf") {
-			out = append(out, f.Name)
-		} else {
+		if strings.HasPrefix(f.Name, "tables/") {
 			other++
+		} else {
+			out = append(out, f.Name)
 		}
 	}
 	return strings.Join(out, ", ") + " and " + count(other, "table")

@@ -24,7 +24,7 @@ var tooHot = &Rule{
 				continue
 			}
 			w := &m.Net.Wires[h.Wire]
-			detail := fmt.Sprintf("In case %s, zone %s at %s, %d wires in the bundle: the conductor reaches %s, at most %s. %s", h.Case, h.Zone, h.Ambient, h.Count, h.Hottest, h.Limit, h.Why)
+			detail := fmt.Sprintf("In case %s, zone %s at %s, %d wires in the bundle: the conductor reaches %s, at most %s. Judged by: %s.", h.Case, h.Zone, h.Ambient, h.Count, h.Hottest, h.Limit, h.Why)
 			if m.Freed != nil {
 				if to, ok := m.Freed.Sizes[w.Name]; ok && !m.Freed.Hot[w.Name] {
 					detail += fmt.Sprintf(" The smallest size that passes is %s.", to)
