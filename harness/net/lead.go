@@ -33,7 +33,10 @@ func (b *builder) leads(n *Net) {
 	}
 }
 
-// charges tells whether some case has another supply live beside this one whose volts are no higher.
+// nearShare of its volts is the least that a supply may have for another to charge it: a control unit's 5 V is none of a 12 V battery's.
+const nearShare = 0.6
+
+// charges tells whether some case has another supply live beside this one whose volts are no higher, and near.
 func (b *builder) charges(d *design.Device, s *design.Supply) bool {
 	for _, c := range b.job.Cases {
 		mine := unit.Voltage(-1)
@@ -48,7 +51,7 @@ func (b *builder) charges(d *design.Device, s *design.Supply) bool {
 				continue
 			}
 			for _, other := range o.Supplies {
-				if l.At.Or(other.Volts.Nominal) <= mine {
+				if v := l.At.Or(other.Volts.Nominal); v <= mine && v > nearShare*mine {
 					return true
 				}
 			}

@@ -12,7 +12,7 @@ var All = []*Rule{
 	// volts and amps
 	noCase, noSupply, supplySpread, shorted, cannotFeed, overLimit, notRunning, neverFed, fedBackward, noCurrent, relayAgainst, relayHunts, relayWeak, relayDrops, startNoTime,
 	fuseRating, fuseInReturn, fuseBypassed, switchRating,
-	dropOver, feedDropOver, returnDropOver, feedReturnDropOver, voltsLow, belowLeast, startVoltsLow,
+	dropOver, feedDropOver, returnDropOver, feedReturnDropOver, voltsLow, belowLeast, startVoltsLow, startBelowLeast,
 	// heat
 	tooHot, partTooHot,
 	// not run

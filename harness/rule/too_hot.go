@@ -25,6 +25,9 @@ var tooHot = &Rule{
 			}
 			w := &m.Net.Wires[h.Wire]
 			detail := fmt.Sprintf("In case %s, zone %s at %s, %d wires in the bundle: the conductor reaches %s, at most %s. Judged by: %s.", h.Case, h.Zone, h.Ambient, h.Count, h.Hottest, h.Limit, h.Why)
+			if w.Lead {
+				detail += " It is the lead of a supply that charges another, and must carry its limit, `most`."
+			}
 			if m.Freed != nil {
 				if to, ok := m.Freed.Sizes[w.Name]; ok && !m.Freed.Hot[w.Name] {
 					detail += fmt.Sprintf(" The smallest size that passes is %s.", to)

@@ -130,15 +130,19 @@ func kindOf(c *solve.CaseResult, s solve.Step) solve.ElementKind {
 	return c.Net.Elements[s.Element].Kind
 }
 
-// StartLimits lists the limits on the volts of a load while a device starts: least-start-volts. steady is the same load of the case.
+// StartLimits lists the limits on the volts of a load while a device starts: least-start-volts, and the load's own least. steady is the same load of the case.
 func StartLimits(job *design.Job, nt *net.Net, c *solve.CaseResult, steady, starting *solve.LoadResult) []Limit {
 	if !judged(c, steady) {
 		return nil
 	}
+	var out []Limit
 	if l, ok := floorLimit(job, Scope(job, nt, c, steady), "least-start-volts", starting.Volts); ok {
-		return []Limit{l}
+		out = append(out, l)
 	}
-	return nil
+	if least := leastOf(job, steady); least.Given {
+		out = append(out, Limit{Name: "least", Value: least.Nominal, Got: starting.Volts, Floor: true, Span: least.Span})
+	}
+	return out
 }
 
 // DropLimit is the most volts that may be lost on feed and return of a load by the setting drop, and the line that ruled.
