@@ -21,9 +21,15 @@ const (
 
 func (b Basis) String() string { return [...]string{"verified", "from memory"}[b] }
 
-// BasisOf is the basis of a stated source: from memory if it says so, says "typical", or is empty.
+// BasisOf is the basis of a stated source: unverified if it says that it is from memory, typical or seen second-hand, or says nothing.
 func BasisOf(source string) Basis {
-	if source == "" || strings.Contains(source, "typical") || strings.Contains(source, "memory") {
+	s := strings.ToLower(source)
+	for _, mark := range []string{"typical", "memory", "second-hand"} {
+		if strings.Contains(s, mark) {
+			return FromMemory
+		}
+	}
+	if s == "" {
 		return FromMemory
 	}
 	return Verified

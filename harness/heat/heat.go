@@ -352,10 +352,10 @@ func (x candidate) result(s *solver, wire int) WireResult {
 		x.table = pick(x.asked, s.conds[wire], x.at)
 	}
 	r.Table = x.table
-	r.Ruled, r.Ampacity, r.Verified = Balance, r.Balance, s.conds[wire].Verified
+	r.Ruled, r.Ampacity, r.Verified = Balance, r.Balance, s.firm(&s.conds[wire], design.Scope{Zone: r.Zone, Case: r.Case})
 	switch {
 	case x.asked == "balance":
-		r.Why = "heat balance, as set"
+		r.Why = "heat balance, the method in force"
 	case x.table == nil:
 		r.Why = "heat balance: " + string(asked(x.asked)) + " has no figure for " + s.conds[wire].Size.String() + " at " + s.conds[wire].Heat.String()
 	case !x.table.Holds:
@@ -376,4 +376,23 @@ func asked(setting string) Method {
 		return Aircraft
 	}
 	return Marine
+}
+
+// firm tells whether a heat balance rests on verified values only: the resistance, the figures of the wire's family (outside diameter and
+// heat rating), and an emissivity and conductivities that somebody set, since their defaults are from memory.
+func (s *solver) firm(c *size.Conductor, at design.Scope) bool {
+	if !c.Verified {
+		return false
+	}
+	for _, name := range []string{"emissivity", "bundle-conductivity", "insulation-conductivity"} {
+		if !s.job.Settings.Get(name, at).Set {
+			return false
+		}
+	}
+	for _, w := range s.job.Parts.Wires {
+		if w.Name == c.Family {
+			return size.Verified(w.Source)
+		}
+	}
+	return false
 }

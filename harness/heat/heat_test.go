@@ -72,7 +72,7 @@ func TestHottestPlaceRules(t *testing.T) {
 	if w.Zone != "bay" || w.Edge != 1 || w.Ambient != 80 || w.Count != 2 || w.Amps != 8 {
 		t.Errorf("worst place: %+v", w)
 	}
-	if w.Limit != 115 || w.Ruled != Balance || !w.Verified {
+	if w.Limit != 115 || w.Ruled != Balance || w.Verified {
 		t.Errorf("limit %v by %v, verified %v", w.Limit, w.Ruled, w.Verified)
 	}
 	if w.Hottest <= 80 || !w.Met != (w.Hottest > w.Limit) {
@@ -402,5 +402,33 @@ func TestSameTwiceAndInputKept(t *testing.T) {
 	one, two := b.solve(nil), b.solve(nil)
 	if !reflect.DeepEqual(one, two) || !reflect.DeepEqual(conds, b.conds) {
 		t.Error("the same input gave another result, or was changed")
+	}
+}
+
+// A balance is verified only when its resistance, its wire's figures and every coefficient somebody set are.
+func TestBalanceIsFirm(t *testing.T) {
+	firm := func(change func(b *bench)) bool {
+		b := newBench(1)
+		for _, n := range []string{"emissivity", "bundle-conductivity", "insulation-conductivity"} {
+			def := design.FindSetting(n)
+			b.set(n, def.Default, nil)
+		}
+		b.conds[0].Family = "measured"
+		b.job.Parts.Wires = append(b.job.Parts.Wires, &design.Wire{Part: design.Part{Name: "measured", Common: design.Common{Source: "data sheet 12, table 3"}}})
+		change(b)
+		return b.solve(nil).Wires[0].Verified
+	}
+	if !firm(func(*bench) {}) {
+		t.Error("all is stated with a source")
+	}
+	for name, change := range map[string]func(*bench){
+		"a default coefficient":    func(b *bench) { b.job.Settings.Lines = b.job.Settings.Lines[:2] },
+		"an unverified resistance": func(b *bench) { b.conds[0].Verified = false },
+		"a wire without a source":  func(b *bench) { b.job.Parts.Wires[len(b.job.Parts.Wires)-1].Source = "" },
+		"typical diameters":        func(b *bench) { b.job.Parts.Wires[len(b.job.Parts.Wires)-1].Source = "outside diameters typical" },
+	} {
+		if firm(change) {
+			t.Errorf("%s: and yet verified", name)
+		}
 	}
 }

@@ -30,7 +30,11 @@ var tooHot = &Rule{
 			}
 			if m.Freed != nil {
 				if to, ok := m.Freed.Sizes[w.Name]; ok && !m.Freed.Hot[w.Name] {
-					detail += fmt.Sprintf(" The smallest size that passes is %s.", to)
+					detail += fmt.Sprintf(" The smallest size that passes is %s", to)
+					if m.Freed.Loose[w.Name] {
+						detail += ", and no contact at its ends takes that"
+					}
+					detail += "."
 				}
 			}
 			if !h.Verified {

@@ -3,7 +3,6 @@ package size
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"loomsheet/harness/data"
 	"loomsheet/harness/design"
@@ -85,11 +84,8 @@ func Most(job *design.Job, nt *net.Net, w *net.Wire) (unit.Size, design.Ruling) 
 	return bound(job, nt, w, "size-most")
 }
 
-// Verified tells whether a source of the parts library stands for a figure that was read in its document.
-func Verified(source string) bool {
-	s := strings.ToLower(source)
-	return !strings.Contains(s, "from memory") && !strings.Contains(s, "typical")
-}
+// Verified tells whether a source stands for a figure that was read in its document.
+func Verified(source string) bool { return data.BasisOf(source) == data.Verified }
 
 // of makes the conductor for a size of a family. A size without a resistance gets that of pure copper, which no strand reaches: it
 // counts as not verified.

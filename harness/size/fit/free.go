@@ -16,6 +16,7 @@ type Freed struct {
 	Sizes map[string]unit.Size // by wire, of the wires that were freed
 	Unmet map[string]bool      // by device: a limit on its volts is missed all the same
 	Hot   map[string]bool      // by wire: too hot all the same
+	Loose map[string]bool      // by wire: no contact of its ends takes that size
 }
 
 // Free tries the stated sizes that stand in the way of a limit larger. It is nil when none does. It costs one more loop.
@@ -37,11 +38,12 @@ func Free(job *design.Job, o *Outcome, build func(*design.Job, net.Hints) *net.N
 		free.Circuits[i] = &x
 	}
 	n := Loop(&free, func(h net.Hints) *net.Net { return build(&free, h) })
-	out := &Freed{Sizes: map[string]unit.Size{}, Unmet: map[string]bool{}, Hot: map[string]bool{}}
+	out := &Freed{Sizes: map[string]unit.Size{}, Unmet: map[string]bool{}, Hot: map[string]bool{}, Loose: map[string]bool{}}
 	for i := range n.Net.Wires {
 		w := &n.Net.Wires[i]
 		if short[linkKey{w.Circuit, w.Link}] {
 			out.Sizes[w.Name] = n.Sizes[i].Size
+			out.Loose[w.Name] = n.Sizes[i].Fits != [2]bool{true, true}
 		}
 		if n.Heat != nil && i < len(n.Heat.Wires) && !n.Heat.Wires[i].Met {
 			out.Hot[w.Name] = true
