@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"loomsheet/harness/diag"
+	"loomsheet/harness/size"
 )
 
 var tooHot = &Rule{
@@ -27,6 +28,9 @@ var tooHot = &Rule{
 			detail := fmt.Sprintf("In case %s, zone %s at %s, %d wires in the bundle: the conductor reaches %s, at most %s. Judged by: %s.", h.Case, h.Zone, h.Ambient, h.Count, h.Hottest, h.Limit, h.Why)
 			if w.Lead {
 				detail += " It is the lead of a supply that charges another, and must carry its limit, `most`."
+			}
+			if m.Sizes[h.Wire].Why == size.ByHeat && h.Rest < h.Limit {
+				detail += " It is left to the program and as large as the contacts at its ends take, or as its family has."
 			}
 			if m.Freed != nil {
 				if to, ok := m.Freed.Sizes[w.Name]; ok && !m.Freed.Hot[w.Name] {

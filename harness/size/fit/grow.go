@@ -169,7 +169,7 @@ func (g *grower) remedy(h *heat.Result, sizes size.Sizes, i int) int {
 	over, own, rise := r.Hottest-r.Limit, r.Hottest-r.Rest, r.Hottest-r.Ambient
 	blame := own >= 2*over || own >= over*1.1 && float64(own) >= leastHeat*float64(rise)
 	if r.Ruled != heat.Balance || r.Edge < 0 || blame {
-		if g.ladders[i] == nil || g.next(i, sizes[i].Size) < 0 {
+		if g.ladders[i] == nil || g.room(i, sizes[i].Size) < 0 {
 			return -1
 		}
 		return i
@@ -184,7 +184,7 @@ func (g *grower) remedy(h *heat.Result, sizes size.Sizes, i int) int {
 			for k, j := range x.Wires {
 				q := float64(x.Amps[k]) * float64(x.Amps[k]) * float64(sizes[j].Resistance)
 				all += q
-				if q > most && g.ladders[j] != nil && g.next(j, sizes[j].Size) >= 0 {
+				if q > most && g.ladders[j] != nil && g.room(j, sizes[j].Size) >= 0 {
 					best, most = j, q
 				}
 			}
@@ -194,4 +194,13 @@ func (g *grower) remedy(h *heat.Result, sizes size.Sizes, i int) int {
 		return -1
 	}
 	return best
+}
+
+// room is the next step of a wire's ladder that can be crimped at both its ends, -1 if there is none: what is hotter than that allows is to be
+// met elsewhere, by another contact, a cooler way or a smaller bundle.
+func (g *grower) room(i int, now unit.Size) int {
+	if k := g.next(i, now); k <= g.capped[i] {
+		return k
+	}
+	return -1
 }

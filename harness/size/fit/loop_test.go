@@ -294,8 +294,8 @@ func TestContactsOfAFixedCavity(t *testing.T) {
 	if c := o.Sizes[0]; c.Contacts[1] != "big" || c.Fits != [2]bool{true, true} {
 		t.Errorf("feed: %+v", c)
 	}
-	if c := o.Sizes[1]; c.Fits[0] || !unit.Metric(1).Less(c.Size) {
-		t.Errorf("return: it must grow by heat although no contact takes it: %+v", c)
+	if c := o.Sizes[1]; !c.Fits[0] || c.Size != unit.Metric(1) || o.Heat.Wires[1].Met {
+		t.Errorf("return: as large as its contact takes, and too hot: %+v", c)
 	}
 	// A little load, in a cavity for thick wires only.
 	s = lamp(1, 1000, "cabin")
