@@ -42,8 +42,16 @@ var arrows = map[string][]string{
 	"lang/freeze":    {"harness/net"},
 	"lang/reference": {"harness/unit", "harness/design", "lang/word"},
 
-	"render":   {"harness", "harness/*", "render/*"},
-	"render/*": {"harness", "harness/*", "render/*", "github.com/rivo/uniseg", "golang.org/x/image", "github.com/go-fonts/dejavu"},
+	"render":            {"harness", "harness/*", "render/*"},
+	"render/font":       {"harness/unit", "github.com/rivo/uniseg", "golang.org/x/image", "github.com/go-fonts/dejavu"},
+	"render/page":       {"harness/unit", "render/font"},
+	"render/table":      {"harness/unit", "render/font", "render/page"},
+	"render/pdf":        {"harness/unit", "render/font", "render/page"},
+	"render/export":     {"harness", "harness/*"},
+	"render/common":     {"harness", "harness/*", "render/*"},
+	"render/benchbook":  {"harness", "harness/*", "render/*"},
+	"render/shellbook":  {"harness", "harness/*", "render/*"},
+	"render/reviewbook": {"harness", "harness/*", "render/*"},
 
 	"cmd/loomsheet": {"harness", "harness/*", "lang/*", "render", "render/*", "github.com/spf13/cobra", "golang.org/x/term"},
 }

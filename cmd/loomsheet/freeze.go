@@ -66,6 +66,7 @@ The job must include the file.`,
 				}
 			}
 			fmt.Fprintf(c.OutOrStdout(), "%s frozen at revision %s in %s.\n", count(n, "decision"), j.Job.Revision, path)
+			fmt.Fprintln(c.OutOrStdout(), "Sizes are not frozen: one that is left to the program may still change. State `size` for wires that are made.")
 			if !included && n > 0 {
 				fmt.Fprintf(c.OutOrStdout(), "Add this line to %s: include \"%s\"\n", args[0], out)
 			}

@@ -188,3 +188,44 @@ func TestSmallestThatPasses(t *testing.T) {
 		t.Errorf("nothing is stated, and yet %v", r.Freed.Sizes)
 	}
 }
+
+// TestOwnSupplyFollows: a control unit's own 5 V that one case lists still follows the unit in the others.
+func TestOwnSupplyFollows(t *testing.T) {
+	r := compile(t, `harness "Example" revision B
+section body
+zone cabin air 40 C
+run main from battery to unit to sensor section body zone cabin
+device battery at (0, 0, 0 mm) {
+  pin pos, neg stud M8
+  supply 12.6 V inside 10 mohm most 400 A from pos to neg
+}
+device unit at (500, 0, 0 mm) housing sealed-4 {
+  pin live, earth, v5, e5 cavity [1..4]
+  draw 1 A from live to earth
+  supply 5 V inside 1 ohm from v5 to e5
+  joins earth, e5
+}
+device sensor at (1000, 0, 0 mm) housing sealed-2 { draw 10 mA at 5 V from 1 to 2 }
+circuit feed from battery.pos to unit.live
+circuit back from battery.neg to unit.earth
+circuit v5 from unit.v5 to sensor.1
+circuit e5 from unit.e5 to sensor.2
+case listed {
+  supply battery
+  supply unit at 4.9 V
+}
+case plain { supply battery }
+`)
+	for _, c := range r.Cases {
+		for _, l := range c.Loads {
+			if !l.Fed {
+				t.Errorf("%s is not fed in case %s", l.Device, c.Case)
+			}
+		}
+	}
+	for _, w := range r.Net.Wires {
+		if w.Carries != 0 {
+			t.Errorf("%s is said to carry %v: a battery does not charge a control unit", w.Name, w.Carries)
+		}
+	}
+}

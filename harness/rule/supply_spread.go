@@ -33,7 +33,7 @@ var supplySpread = &Rule{
 				if low && high {
 					continue
 				}
-				out.Finding(own(m.Job, dev.Name, dev.Supplies[i].Span), "", fmt.Sprintf("%s may stand at %s to %s, and no cases take it at both", dev.Name, f.Low, f.High), "",
+				out.Finding(own(m.Job, dev.Name, dev.Supplies[i].Span), "", fmt.Sprintf("%s may stand at %s to %s, and no cases take it at both", dev.Name, f.Low, f.High), fmt.Sprintf("Write a case with `supply %s at %s` and one with `supply %s at %s`, or take the spread out.", dev.Name, f.Low, dev.Name, f.High),
 					diag.Subject{Kind: "device", Name: dev.Name})
 			}
 		}

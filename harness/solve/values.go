@@ -158,10 +158,35 @@ func (v *values) endScope(w *net.Wire, t *net.Termination) design.Scope {
 // connected tells whether the case lists the device's supplies and does not put them off.
 func (v *values) connected(d *design.Device) bool { return v.supply[d.Name] != nil && !v.off[d.Name] }
 
+// secondary is the greatest share of the job's highest supply that counts as a control unit's own.
+const secondary = 0.6
+
 // follows tells whether the supplies of a device live on what it draws: a control unit's own 5 volts. So it is when the device
-// has a draw and no case of the job lists it; an alternator that a case leaves out stays disconnected.
+// has a draw, this case does not list it, and either no case does or its volts are far below those of the job's highest supply;
+// an alternator that a case leaves out stays disconnected.
 func (v *values) follows(d *design.Device) bool {
-	return len(d.Draws) > 0 && !v.listed[d.Name] && !v.off[d.Name]
+	if len(d.Draws) == 0 || v.supply[d.Name] != nil || v.off[d.Name] {
+		return false
+	}
+	for i := range d.Supplies {
+		if v.listed[d.Name] && v.setPoint(d, i) > secondary*v.highest() {
+			return false
+		}
+	}
+	return true
+}
+
+// highest is the highest set-point of the job's supplies.
+func (v *values) highest() unit.Voltage {
+	var most unit.Voltage
+	for _, d := range v.job.Devices {
+		for i := range d.Supplies {
+			if !d.Pattern {
+				most = max(most, nominal(d.Supplies[i].Volts))
+			}
+		}
+	}
+	return most
 }
 
 // setPoint is never less than nothing: a supply of negative volts would be one written the wrong way round.

@@ -14,6 +14,12 @@ func cover(fl *page.Flow, h common.Head, plan *bench.Plan, left []string, conten
 	for _, r := range plan.Runs {
 		clips += len(r.Clips)
 	}
+	loose := 0
+	for _, x := range plan.Holes {
+		if x.Panel == "" {
+			loose++
+		}
+	}
 	state := "nothing is left open on the list of this book"
 	if len(left) > 0 {
 		state = "some of it has no fixing or no place yet; named at the end of the list"
@@ -22,11 +28,19 @@ func cover(fl *page.Flow, h common.Head, plan *bench.Plan, left []string, conten
 		What: "What the bare shell needs before it is painted: each hole, cut-out and stud with its place and its drill, by panel; then each run with its clips. " +
 			"After paint nobody drills. What holds the devices themselves is their makers' affair and not listed here.",
 		Facts: []page.Fact{
-			{Name: "Holes, studs", Value: strconv.Itoa(len(plan.Holes)) + " before paint"},
+			{Name: "Holes, studs", Value: strconv.Itoa(len(plan.Holes)-loose) + " on panels before paint" + others(loose)},
 			{Name: "Clips", Value: common.Count(clips, "clip", "clips") + " along " + common.Count(len(plan.Runs), "stretch", "stretches") + " of run"},
 			{Name: "Still open", Value: state},
 			{Name: "Datum", Value: datum(h)},
 		}}, contents)
+}
+
+// others says how many fixings lie on no panel.
+func others(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return "; " + strconv.Itoa(n) + " on no panel, to be decided by hand"
 }
 
 func datum(h common.Head) string {
