@@ -24,7 +24,7 @@ device battery at (0, 0, 0 mm) {
 }
 device lamp at (1000, 0, 0 mm) housing sealed-2 { draw 21 W at 12 V as resistance from 1 to 2 }
 point out at (400, 0, 0 mm)
-run side from battery to out to lamp section body zone open
+run side from battery to out to lamp section body zone open sleeve braid
 circuit feed from battery.plus to lamp.1 colour red
 circuit back from battery.minus to lamp.2 via out colour black
 circuit strap from battery.plus to battery.minus via out carries 1 A
@@ -66,6 +66,9 @@ case lit { supply battery }
 				}
 			}
 		}
+	}
+	if s := plan.Sections[0].Sleeves; len(s) != 1 || s[0].Part != "braid" || s[0].Length != 1000 || s[0].From != "battery" || s[0].To != "lamp" || s[0].Over <= 0 {
+		t.Errorf("sleeves: %+v", s)
 	}
 	if seen != 3 {
 		t.Errorf("%d of 3 found", seen)

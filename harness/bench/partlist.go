@@ -175,19 +175,26 @@ func (m *maker) runParts(l *list, r *RunPlan) {
 		l.of("clip", name, partOf(m.job.Parts.Clips, c.Part, func(x *design.Clip) *design.Part { return &x.Part }), 0)
 		l.of("fastener", c.Fastener, partOf(m.job.Parts.Fasteners, c.Fastener, func(x *design.Fastener) *design.Part { return &x.Part }), 0)
 	}
-	run := m.run[r.Run]
-	if run == nil || run.Sleeve == "" || r.Wires == 0 {
-		return
+	for _, c := range r.Sleeves {
+		l.of("sleeve", sleeveText(c.Part, c.Over), m.sleevePart(c.Part), c.Length)
 	}
-	for _, part := range m.laden(m.geo.Stretch(r.Run, r.Stretch)) {
-		var length, widest unit.Length
+}
+
+// sleeves is what goes over the bundle of a stretch, where there is one.
+func (m *maker) sleeves(r *design.Run, stretch int) (out []SleeveCut) {
+	if r.Sleeve == "" {
+		return nil
+	}
+	for _, part := range m.laden(m.geo.Stretch(r.Name, stretch)) {
+		c := SleeveCut{Part: r.Sleeve, Run: r.Name, From: m.nodeText(m.geo.Edges[part[0]].From), To: m.nodeText(m.geo.Edges[part[len(part)-1]].To)}
 		for _, e := range part {
-			length += m.geo.Edges[e].Length + m.geo.Edges[e].Slack
+			c.Length += m.geo.Edges[e].Length + m.geo.Edges[e].Slack
 			d, _ := m.bundle(e)
-			widest = max(widest, d)
+			c.Over = max(c.Over, d)
 		}
-		l.of("sleeve", sleeveText(run.Sleeve, widest), m.sleevePart(run.Sleeve), length)
+		out = append(out, c)
 	}
+	return out
 }
 
 func (m *maker) sleevePart(name string) *design.Part {

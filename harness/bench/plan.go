@@ -26,6 +26,13 @@ func Make(job *design.Job, nt *net.Net, sizes size.Sizes) *Plan {
 		p.Sections = append(p.Sections, sec)
 	}
 	p.Runs = m.runs()
+	for i := range p.Runs {
+		for k := range p.Sections {
+			if p.Sections[k].Name == p.Runs[i].Section {
+				p.Sections[k].Sleeves = append(p.Sections[k].Sleeves, p.Runs[i].Sleeves...)
+			}
+		}
+	}
 	p.Holes = m.holes(p.Runs)
 	p.Parts = m.parts(p)
 	return p

@@ -89,6 +89,9 @@ func (m *maker) runPlan(r *design.Run, i int, es []int) RunPlan {
 	if first.Moves > 0 {
 		notes = append(notes, "one end moves "+first.Moves.String()+" in use: see that no clip ties it")
 	}
+	if rp.Wires > 0 {
+		rp.Sleeves = m.sleeves(r, i)
+	}
 	rp.Note = strings.Join(notes, "; ")
 	return rp
 }

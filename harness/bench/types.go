@@ -23,6 +23,7 @@ type SectionPlan struct {
 	Cuts       []Cut // in cutting order: family, size largest first, colour, longest first
 	Connectors []Connector
 	Splices    []Splice
+	Sleeves    []SleeveCut // over the runs of the section
 }
 
 // Cut is one piece to cut: a wire, or a bought cable with its cores. Length is 0 when it is not known: never guess it.
@@ -144,7 +145,17 @@ type RunPlan struct {
 	SpanSource   string
 	Wires        int         // the most in any of its bundles
 	Outside      unit.Length // the largest bundle diameter
+	Sleeves      []SleeveCut // over its bundle, one for each piece with wires in it
 	Note         string      // what to look at by hand
+}
+
+// SleeveCut is a length of sleeve over a run.
+type SleeveCut struct {
+	Part     string
+	Run      string
+	From, To string      // places along the run
+	Over     unit.Length // the widest bundle under it
+	Length   unit.Length
 }
 
 // Station is a place along a stretch.

@@ -72,6 +72,7 @@ func start(fl *page.Flow, s *bench.SectionPlan) {
 		"Tick as you go, never afterwards. The second box is for another pair of eyes.",
 	)
 	reels(fl, s)
+	sleeves(fl, s)
 	contacts(fl, s)
 	common.Legend(fl,
 		page.Fact{Name: "RD/WH", Value: "colours by the letters of IEC 60757: ground, then stripe. The letters rule; the swatch beside them is only help"},
@@ -176,5 +177,20 @@ func contacts(fl *page.Flow, s *bench.SectionPlan) {
 		}
 		t.Row(table.T(f.contact), table.T(common.SizeText(f.size)), table.T(strconv.Itoa(f.count)), stripOrLine(f.strip), tool, table.Write(), table.Write())
 	}
+	fl.Add(t)
+}
+
+// sleeves is what goes over the bundles of the section's runs. It goes on before what would not pass through it.
+func sleeves(fl *page.Flow, s *bench.SectionPlan) {
+	if len(s.Sleeves) == 0 {
+		return
+	}
+	t := table.New(table.Column{Title: "Sleeve", Type: page.Strong}, table.Column{Title: "Run"}, table.Column{Title: "From, to", Weight: 1},
+		table.Column{Title: "Over mm", Align: page.Right, Whole: true}, table.Column{Title: "Length mm", Align: page.Right, Whole: true}, table.Column{Title: "On", Align: page.Centre, Whole: true})
+	t.Later, t.RowHeight, t.Pad = "Sleeves", 6, 0.6
+	for _, c := range s.Sleeves {
+		t.Row(table.T(c.Part), table.T(c.Run), table.T(c.From+" to "+c.To), table.T(common.Tenths(c.Over)), table.T(common.Whole(c.Length)), table.Tick())
+	}
+	fl.Heading(2, "Sleeves over the runs")
 	fl.Add(t)
 }

@@ -57,6 +57,9 @@ func printable(h common.Head, s *bench.SectionPlan) error {
 			g.Text(where, e.Text, e.Contact, e.Tool)
 		}
 	}
+	for _, c := range s.Sleeves {
+		g.Text("sleeve of run "+c.Run, c.Part, c.Run, c.From, c.To)
+	}
 	for _, c := range s.Cuts {
 		where := "wire " + c.Name
 		g.Text(where, c.Name, c.Label, c.Family, c.Colour, c.Code, c.Cable, c.Note)

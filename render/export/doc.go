@@ -72,6 +72,17 @@ type Section struct {
 	Cuts       []Cut       `json:"cuts" doc:"wires to cut, in cutting order"`
 	Connectors []Connector `json:"connectors" doc:"connector halves and device housings with every cavity"`
 	Splices    []Splice    `json:"splices" doc:"splices of the section"`
+	Sleeves    []Sleeve    `json:"sleeves" doc:"sleeves over the section's runs"`
+}
+
+// Sleeve is a length of sleeve over a run.
+type Sleeve struct {
+	Part     string `json:"part" doc:"sleeve part"`
+	Run      string `json:"run" doc:"run it goes over"`
+	From     string `json:"from" doc:"place where it begins"`
+	To       string `json:"to" doc:"place where it ends"`
+	OverMM   Num    `json:"over_mm" doc:"widest bundle under it"`
+	LengthMM Num    `json:"length_mm" doc:"its length"`
 }
 
 // Cut is one row of the cut list.

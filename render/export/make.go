@@ -104,7 +104,7 @@ func (in Input) names(wires []int) []string {
 func sections(in Input) []Section {
 	out := []Section{}
 	for _, s := range in.Plan.Sections {
-		x := Section{Name: s.Name, Cuts: []Cut{}, Connectors: []Connector{}, Splices: []Splice{}}
+		x := Section{Name: s.Name, Cuts: []Cut{}, Connectors: []Connector{}, Splices: []Splice{}, Sleeves: []Sleeve{}}
 		for _, c := range s.Cuts {
 			x.Cuts = append(x.Cuts, cut(&c))
 		}
@@ -125,6 +125,9 @@ func sections(in Input) []Section {
 				k.Wires = append(k.Wires, w.Name)
 			}
 			x.Splices = append(x.Splices, k)
+		}
+		for _, c := range s.Sleeves {
+			x.Sleeves = append(x.Sleeves, Sleeve{c.Part, c.Run, c.From, c.To, num(c.Over), num(c.Length)})
 		}
 		out = append(out, x)
 	}

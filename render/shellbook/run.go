@@ -128,6 +128,9 @@ func describe(r *bench.RunPlan) string {
 	if r.Zone != "" {
 		out = append(out, "zone "+r.Zone)
 	}
+	if len(r.Sleeves) > 0 {
+		out = append(out, "in sleeve "+r.Sleeves[0].Part)
+	}
 	if r.Panel != "" {
 		out = append(out, "clipped to panel "+r.Panel)
 	} else {
