@@ -229,3 +229,49 @@ case plain { supply battery }
 		}
 	}
 }
+
+// TestOneCauseOneFinding: a wire that heats its neighbours past their limits is told once, and names them.
+func TestOneCauseOneFinding(t *testing.T) {
+	r := compile(t, `harness "Example" revision B
+section body
+zone bay air 90 C
+run main from battery to lamp section body zone bay
+device battery at (0, 0, 0 mm) {
+  pin pos, neg stud M8
+  supply 12.6 V inside 10 mohm from pos to neg
+}
+device lamp at (2000, 0, 0 mm) {
+  pin 1, 2, 3, 4, 5, 6 stud M6
+  draw 20 A at 12 V as resistance from 1 to 2
+  draw 10 mA at 12 V as resistance from 3 to 4
+  draw 10 mA at 12 V as resistance from 5 to 6
+}
+circuit hot from battery.pos to lamp.1 size 0.5 mm2
+circuit hot-back from battery.neg to lamp.2 size 25 mm2
+circuit a from battery.pos to lamp.3 size 0.5 mm2
+circuit a-back from battery.neg to lamp.4 size 0.5 mm2
+circuit b from battery.pos to lamp.5 size 0.5 mm2
+circuit b-back from battery.neg to lamp.6 size 0.5 mm2
+set drop to 90 %
+case on { supply battery }
+`)
+	hot, detail := 0, ""
+	for _, f := range r.Findings {
+		if f.Code == "too-hot" {
+			hot++
+			detail = f.Detail
+			if f.Subject.Name != "hot" {
+				t.Errorf("told of %s: %s", f.Subject.Name, f.Title)
+			}
+		}
+	}
+	met := 0
+	for _, h := range r.Heat.Wires {
+		if !h.Met {
+			met++
+		}
+	}
+	if hot != 1 || met < 3 || !strings.Contains(detail, "a battery.pos - lamp.3") {
+		t.Errorf("%d findings for %d hot wires: %s", hot, met, detail)
+	}
+}

@@ -2,8 +2,10 @@ package rule
 
 import (
 	"fmt"
+	"strings"
 
 	"loomsheet/harness/diag"
+	"loomsheet/harness/heat"
 	"loomsheet/harness/size"
 )
 
@@ -21,11 +23,14 @@ var tooHot = &Rule{
 		}
 		for i := range m.Heat.Wires {
 			h := &m.Heat.Wires[i]
-			if h.Met || h.Wire >= len(m.Net.Wires) {
+			if h.Met || h.Wire >= len(m.Net.Wires) || heater(m, h) >= 0 {
 				continue
 			}
 			w := &m.Net.Wires[h.Wire]
 			detail := fmt.Sprintf("In case %s, zone %s at %s, %d wires in the bundle: the conductor reaches %s, at most %s. Judged by: %s.", h.Case, h.Zone, h.Ambient, h.Count, h.Hottest, h.Limit, h.Why)
+			if v := heated(m, h.Wire); len(v) > 0 {
+				detail += " It heats others past their limits as well: " + list(v, 4) + "."
+			}
 			if w.Lead {
 				detail += " It is the lead of a supply that charges another, and must carry its limit, `most`."
 			}
@@ -56,4 +61,49 @@ var tooHot = &Rule{
 			d.Case = h.Case
 		}
 	},
+}
+
+// heater is the wire to blame for one that would be too hot without any current of its own: the one beside it, itself too hot, that makes most
+// heat. It is -1 for a wire that is to blame itself, or if all are met but for the air. One cause is one finding.
+func heater(m *Model, h *heat.WireResult) int {
+	if h.Rest < h.Limit || h.Ambient >= h.Limit || h.Edge < 0 {
+		return -1
+	}
+	best, most := -1, 0.0
+	for _, c := range m.Heat.Bundles {
+		for b := range c.Bundles {
+			x := &c.Bundles[b]
+			if c.Case != h.Case || x.Edge != h.Edge {
+				continue
+			}
+			for k, j := range x.Wires {
+				if j == h.Wire || j >= len(m.Heat.Wires) || k >= len(x.Amps) || m.Heat.Wires[j].Met || m.Heat.Wires[j].Rest >= m.Heat.Wires[j].Limit {
+					continue
+				}
+				if q := float64(x.Amps[k]) * float64(x.Amps[k]) * float64(m.Sizes[j].Resistance); q > most {
+					best, most = j, q
+				}
+			}
+		}
+	}
+	return best
+}
+
+// heated names the wires for whose heat one wire is to blame.
+func heated(m *Model, wire int) []string {
+	var out []string
+	for i := range m.Heat.Wires {
+		if h := &m.Heat.Wires[i]; !h.Met && h.Wire != wire && h.Wire < len(m.Net.Wires) && heater(m, h) == wire {
+			out = append(out, m.Net.Wires[h.Wire].Name)
+		}
+	}
+	return out
+}
+
+// list names at most so many, and counts the rest.
+func list(names []string, most int) string {
+	if len(names) <= most {
+		return strings.Join(names, "; ")
+	}
+	return fmt.Sprintf("%s and %d more", strings.Join(names[:most], "; "), len(names)-most)
 }
