@@ -175,3 +175,28 @@ var AircraftAltitude = []AircraftAltitudePoint{
 	{20000 * foot, 0.91, Verified},
 	{60000 * foot, 0.79, FromMemory},
 }
+
+// FineRow is a gauge below those of AC 43.13-1B Table 11-9.
+type FineRow struct {
+	Size       unit.Size
+	Resistance unit.LinearResistance
+	Basis      Basis
+}
+
+// Fine is the greatest resistance at 20 C of tinned copper aerospace wire finer than AC 43.13-1B tabulates, as a maker prints it.
+var Fine = []FineRow{
+	{awg(28), 0.225, Verified},
+	{awg(26), 0.135, Verified},
+}
+
+const fineSource = "IS-Rayfast catalogue 9 (2017) p. 87"
+
+// FineResistance is the greatest resistance at 20 C of a gauge from 28 to 26.
+func FineResistance(size unit.Size) (r unit.LinearResistance, info Info, ok bool) {
+	for _, row := range Fine {
+		if row.Size == size {
+			return row.Resistance, Info{fineSource, "greatest at 20 C, tinned copper", row.Basis}, true
+		}
+	}
+	return 0, Info{}, false
+}
