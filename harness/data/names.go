@@ -28,10 +28,9 @@ var Colours = []Colour{
 	{"GNYE", "green-and-yellow", Verified},
 }
 
-// colourAlso is other names of the same colours.
-var colourAlso = [][2]string{
-	{"gray", "GY"}, {"slate", "GY"}, {"purple", "VT"}, {"light-blue", "BU"}, {"dark-blue", "BU"}, {"light-green", "GN"}, {"dark-green", "GN"},
-}
+// colourAlso is other names of the same colours. Shades of one colour are not among them: they would print as one code, and a builder
+// could not tell two wires apart.
+var colourAlso = [][2]string{{"gray", "GY"}, {"slate", "GY"}, {"purple", "VT"}}
 
 // ColourCode is the letter code of a wire's colour as it is printed: "red" is RD, "red/white" (base/stripe) is RD/WH.
 //

@@ -215,7 +215,7 @@ func TestCables(t *testing.T) {
 			seen := map[string]bool{}
 			for _, v := range l.About {
 				cores++
-				if _, wrong := word.SplitColour(v.Text); wrong != "" || seen[v.Text] {
+				if _, ok := data.ColourCode(v.Text); !ok || seen[v.Text] {
 					t.Errorf("%s: core %q", name, v.Text)
 				}
 				seen[v.Text] = true

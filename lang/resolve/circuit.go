@@ -6,18 +6,18 @@ import (
 	"slices"
 	"strings"
 
+	"loomsheet/harness/data"
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
 	"loomsheet/harness/unit"
 	"loomsheet/lang/sense"
 	"loomsheet/lang/syntax"
-	"loomsheet/lang/word"
 )
 
 func (b *builder) colour(s *sense.Stmt, v syntax.Value) string {
-	if _, wrong := word.SplitColour(v.Text); wrong != "" || v.Text == "" {
-		b.mistake(s, v.Span, "no-such-colour", fmt.Sprintf("`%s` is no colour", wrong), "Colours are "+join(word.ColourNames(), "and")+"; a stripe follows after a slash: red/white.").
-			Near(diag.Nearest(wrong, word.ColourNames()))
+	if wrong, ok := noColour(v.Text); ok {
+		b.mistake(s, v.Span, "no-such-colour", fmt.Sprintf("`%s` is no colour", wrong), "Colours are "+join(data.ColourNames(), "and")+"; a stripe follows after a slash: red/white.").
+			Near(diag.Nearest(wrong, data.ColourNames()))
 		return ""
 	}
 	return v.Text
@@ -344,4 +344,17 @@ func (b *builder) endOpt(s *sense.Stmt, option string) *design.End {
 		return &e
 	}
 	return nil
+}
+
+// noColour finds the part of a colour such as red/white that is none; the whole of it if its parts are not what is wrong.
+func noColour(text string) (wrong string, ok bool) {
+	if _, fine := data.ColourCode(text); fine {
+		return "", false
+	}
+	for part := range strings.SplitSeq(text, "/") {
+		if _, fine := data.ColourCode(part); part != "" && !fine {
+			return part, true
+		}
+	}
+	return text, true
 }

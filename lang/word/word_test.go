@@ -177,24 +177,3 @@ func TestLookups(t *testing.T) {
 		t.Errorf("%d words at the top, want 23 for a job and 8 for parts", n)
 	}
 }
-
-// Codes as in IEC 60757.
-func TestColours(t *testing.T) {
-	parts, wrong := word.SplitColour("red/white")
-	if wrong != "" || len(parts) != 2 || parts[0].Code != "RD" || parts[1].Code != "WH" {
-		t.Errorf("%v %q", parts, wrong)
-	}
-	if _, wrong := word.SplitColour("red/whit"); wrong != "whit" {
-		t.Errorf("%q", wrong)
-	}
-	if _, wrong := word.SplitColour("red/"); wrong != "red/" {
-		t.Errorf("%q", wrong)
-	}
-	seen := map[string]bool{}
-	for _, c := range word.Colours {
-		if len(c.Code) != 2 || seen[c.Code] || seen[c.Name] {
-			t.Errorf("%v", c)
-		}
-		seen[c.Code], seen[c.Name] = true, true
-	}
-}
