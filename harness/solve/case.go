@@ -14,17 +14,11 @@ import (
 // starting value starts. temps is the mean temperature of each wire's conductor, nil for 20 C. Loads draw whenever they are fed
 // unless the case rests them; duty is not looked at.
 //
-// Values are nominal. Nothing is changed in what is passed in, and any input has an answer: what makes no sense electrically
+// A stated spread counts on the side that loses most; supplies stand as the case says. Nothing is changed in what is passed in, and any input has an answer: what makes no sense electrically
 // is listed as a problem.
 func Case(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temperature, c *design.Case) *CaseResult {
 	v, s, res := steady(job, nt, sizes, temps, c)
 	res.Starts = v.starts(res, s)
-	return res
-}
-
-// Steady is Case without the starts.
-func Steady(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temperature, c *design.Case) *CaseResult {
-	_, _, res := steady(job, nt, sizes, temps, c)
 	return res
 }
 

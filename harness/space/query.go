@@ -32,18 +32,6 @@ func (g *Geometry) Around(node int) []int {
 	return out
 }
 
-// Neighbours lists the nodes one edge away, in natural order, each once.
-func (g *Geometry) Neighbours(node int) []int {
-	var out []int
-	for _, e := range g.Around(node) {
-		if n := g.Edges[e].Other(node); n != node {
-			out = append(out, n)
-		}
-	}
-	slices.Sort(out)
-	return slices.Compact(out)
-}
-
 // Other is the far node of an edge.
 func (e *Edge) Other(node int) int {
 	if e.From == node {

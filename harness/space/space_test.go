@@ -56,9 +56,6 @@ func TestLengthsFromCoordinates(t *testing.T) {
 	if _, ok := g.Position("tunnel", 0, 1701); ok {
 		t.Error("a place beyond the end")
 	}
-	if n := g.Neighbours(g.Find("tunnel#1")); !slices.Equal(n, []int{g.Find("a"), g.Find("b")}) {
-		t.Errorf("neighbours %v", n)
-	}
 	if s, ok := g.StationOf("tunnel", 0, g.Find("b")); !ok || s != 1700 {
 		t.Errorf("station of b %v", s)
 	}

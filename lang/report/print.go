@@ -52,36 +52,6 @@ func Print(w io.Writer, list diag.List, files Files, o Options) error {
 	return err
 }
 
-// Summary counts messages in words: "2 mistakes, 1 finding (3 accepted)".
-func Summary(list diag.List) string {
-	var n [3]int
-	accepted := 0
-	for _, d := range list {
-		if d.Accepted != nil {
-			accepted++
-			continue
-		}
-		n[d.Severity]++
-	}
-	var parts []string
-	for _, s := range []diag.Severity{diag.Mistake, diag.Finding, diag.Note} {
-		switch {
-		case n[s] == 1:
-			parts = append(parts, "1 "+s.String())
-		case n[s] > 1:
-			parts = append(parts, strconv.Itoa(n[s])+" "+s.String()+"s")
-		}
-	}
-	out := strings.Join(parts, ", ")
-	if out == "" {
-		out = "no mistakes, no findings"
-	}
-	if accepted > 0 {
-		out += fmt.Sprintf(" (%d accepted)", accepted)
-	}
-	return out
-}
-
 type printer struct {
 	b       bytes.Buffer
 	o       Options

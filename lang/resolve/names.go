@@ -180,11 +180,3 @@ func join(list []string, and string) string {
 	}
 	return strings.Join(list[:len(list)-1], ", ") + " " + and + " " + list[len(list)-1]
 }
-
-func quoted(list []string) []string {
-	out := make([]string, len(list))
-	for i, n := range list {
-		out[i] = "`" + n + "`"
-	}
-	return out
-}

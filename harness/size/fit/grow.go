@@ -73,15 +73,9 @@ func (g *grower) lift(sizes size.Sizes, i, step int, why size.Reason) {
 	}
 }
 
-// Grow makes one step: what is too hot grows until, at the currents of the cases, the balance or table is met; else what breaks a
-// limit on volts grows by the linear estimate. Sizes only grow, up to size-most. It returns new sizes, whether any changed, the heat
-// at the new sizes, and the limits that no allowed size would meet.
-func Grow(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]unit.Temperature, cases []*solve.CaseResult,
-	duty heat.DutyCurrents) (size.Sizes, bool, *heat.Result, []Reach) {
-	g := newGrower(job, nt, sizes)
-	return g.grow(sizes, temps, cases, duty)
-}
-
+// grow makes one step: what is too hot grows until, at the currents of the cases, the balance or table is met; else what breaks a limit on
+// volts grows by the linear estimate. Sizes only grow, up to size-most. It returns new sizes, whether any changed, the heat at the new
+// sizes, and the limits that no allowed size would meet.
 func (g *grower) grow(sizes size.Sizes, temps map[string][]unit.Temperature, cases []*solve.CaseResult, duty heat.DutyCurrents) (size.Sizes, bool, *heat.Result, []Reach) {
 	out, h, hot := g.growHeat(sizes, cases, duty)
 	if hot {
