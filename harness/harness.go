@@ -6,10 +6,16 @@ import (
 	"strconv"
 
 	"loomsheet/harness/bench"
+	"loomsheet/harness/charge"
+	"loomsheet/harness/contact"
+	"loomsheet/harness/crank"
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
 	"loomsheet/harness/heat"
+	"loomsheet/harness/margin"
 	"loomsheet/harness/net"
+	"loomsheet/harness/protect"
+	"loomsheet/harness/reading"
 	"loomsheet/harness/rule"
 	"loomsheet/harness/size"
 	"loomsheet/harness/size/fit"
@@ -27,6 +33,13 @@ type Result struct {
 	Heat     *heat.Result
 	Fit      *fit.Outcome // what the sizing found on the way
 	Freed    *fit.Freed   // what would pass in place of stated sizes that are short; nil if none is
+	Protect  *protect.Result
+	Contact  *contact.Result
+	Charge   *charge.Result
+	Cranking []crank.Sweep
+	Readings []reading.Error
+	Answers  []margin.Answer
+	Tightest []margin.Tight
 	Plan     *bench.Plan
 	Findings diag.List // of the rules, sorted, acceptances marked
 }
@@ -47,6 +60,19 @@ var Stages = []Stage{
 	{"try", func(r *Result) {
 		r.Freed = fit.Free(r.Job, r.Fit, func(job *design.Job, h net.Hints) *net.Net { return net.Build(job, r.Space, h) })
 	}},
+	{"protect", func(r *Result) {
+		r.Protect = protect.Find(r.Job, r.Net, r.Sizes, r.Cases, r.Heat, r.Fit.Duty)
+		r.Contact = contact.Find(r.Job, r.Net, r.Sizes, r.Cases)
+	}},
+	{"charge", func(r *Result) {
+		r.Charge = charge.Find(r.Job, r.Net, r.Sizes, r.Cases)
+		r.Cranking = crank.Find(r.Job, r.Net, r.Sizes, r.Cases, r.Heat.Temps)
+		r.Readings = reading.Find(r.Job, r.Net, r.Cases)
+	}},
+	{"margin", func(r *Result) {
+		r.Answers = margin.Answers(r.Job, r.Fit, func(job *design.Job, h net.Hints) *net.Net { return net.Build(job, r.Space, h) })
+		r.Tightest = margin.Tightest(r.Job, r.Fit, 10)
+	}},
 	{"plan", func(r *Result) { r.Plan = bench.Make(r.Job, r.Net, r.Sizes) }},
 	{"check", func(r *Result) { r.Findings = rule.Run(r.Model()) }},
 }
@@ -62,7 +88,8 @@ func Compile(job *design.Job) *Result {
 
 // Model is the result as the rules see it.
 func (r *Result) Model() *rule.Model {
-	return &rule.Model{Job: r.Job, Net: r.Net, Sizes: r.Sizes, Cases: r.Cases, Heat: r.Heat, Fit: r.Fit, Freed: r.Freed, Plan: r.Plan}
+	return &rule.Model{Job: r.Job, Net: r.Net, Sizes: r.Sizes, Cases: r.Cases, Heat: r.Heat, Fit: r.Fit, Freed: r.Freed, Plan: r.Plan,
+		Protect: r.Protect, Contact: r.Contact, Charge: r.Charge, Readings: r.Readings, Answers: r.Answers}
 }
 
 // NotForBuild lists why nothing may be built from the books: open findings and checks that were not run. Empty when nothing stands in the way.

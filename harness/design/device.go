@@ -57,7 +57,8 @@ type Supply struct {
 	Volts    Fact[unit.Voltage]
 	Inside   Fact[unit.Resistance]
 	Most     Fact[unit.Current]
-	From, To PinRef // plus, minus
+	Stores   Fact[unit.Charge] // of a battery, full
+	From, To PinRef            // plus, minus
 	Span     diag.Span
 }
 

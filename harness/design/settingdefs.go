@@ -62,6 +62,25 @@ var SettingDefs = []SettingDef{
 	{Name: "studs-most", Dims: []unit.Dim{unit.DimNone}, Limit: true, Default: "4", Source: "AC 43.13-1B 11-149, from memory", Doc: "most lugs on one stud"},
 	{Name: "spare-share", Dims: []unit.Dim{unit.DimRatio}, Limit: true, Default: "10 %", Source: "common practice", Doc: "least share of cavities kept free in a break"},
 
+	// contacts
+	{Name: "contact-derating", Kind: SetChoice, Choices: []string{"loading", "none"}, Default: "loading",
+		Source: "TE 108-40005 rev F, figure 4, as the pattern for any connector",
+		Doc:    "how a contact's rating falls with a thinner wire and a fuller connector: by the published pattern, or not at all where the rating holds for a full connector"},
+	{Name: "contact-rise", Dims: []unit.Dim{unit.DimTempDiff}, Default: "30 K", Source: "common limit of temperature rise in connector tests, from memory",
+		Doc: "how far a contact at its rating warms its housing: closer than this to the housing's own limit the rating falls with the root of what is left"},
+	{Name: "contact-spread", Dims: []unit.Dim{unit.DimRatio}, Default: "50 %", Source: "from memory", Doc: "how far below its stated resistance one of several parallel contacts may lie"},
+
+	// batteries and readings
+	{Name: "battery-share", Dims: []unit.Dim{unit.DimRatio}, Limit: true, Default: "50 %", Source: "common practice for lead-acid", Doc: "share of what a battery stores that may be used"},
+	{Name: "parked-most", Dims: []unit.Dim{unit.DimCurrent}, Limit: true, Default: "50 mA", Source: "common practice", Doc: "most drawn from a battery while everything is switched off"},
+	{Name: "reading-error", Dims: []unit.Dim{unit.DimVoltage}, Limit: true, Default: "50 mV", Source: "common practice: 1 % of 5 V", Doc: "most by which a sensor's reference may lie off that of what reads it"},
+
 	// protection
+	{Name: "fuse-load", Dims: []unit.Dim{unit.DimNone}, Limit: true, Default: "1.25", Source: "common practice", Doc: "a fuse is rated at least so many times its steady load, at its own ambient"},
+	{Name: "overload-rise", Dims: []unit.Dim{unit.DimTempDiff}, Limit: true, Default: "25 K", Source: "ISO 6722-1: 240 h at the class temperature + 25 K, from memory",
+		Doc: "how far past the rating of its insulation a conductor may get in an overload that its fuse need not open"},
+	{Name: "short-rise", Dims: []unit.Dim{unit.DimTempDiff}, Limit: true, Default: "50 K", Source: "ISO 6722-1: 6 h at the class temperature + 50 K, from memory; IEC 60364-5-54 allows 90 K and more",
+		Doc: "how far past the rating of its insulation a conductor may get until its fuse opens"},
+	{Name: "unfused-sheathed", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "1016 mm", Source: "33 CFR 183.455(b)(2): 40 in", Doc: "longest wire from a source before its protector, in a sleeve all the way"},
 	{Name: "unfused-most", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "178 mm", Source: "33 CFR 183.455(b)(1): 7 in", Doc: "longest wire from a source before its protector"},
 }

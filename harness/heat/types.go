@@ -20,8 +20,9 @@ const (
 type BundleResult struct {
 	Edge    int
 	Wires   []int
-	Amps    []unit.Current // of each of them the steady current that heats like its duty; 0 where the conductor is not known
-	Outside unit.Length    // of the bundle with its sleeve
+	Amps    []unit.Current     // of each of them the steady current that heats like its duty; 0 where the conductor is not known
+	Temps   []unit.Temperature // of each of them there; the ambient where the conductor is not known
+	Outside unit.Length        // of the bundle with its sleeve
 	Ambient unit.Temperature
 	Surface unit.Temperature
 	Watts   unit.LinearPower

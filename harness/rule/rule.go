@@ -4,10 +4,15 @@ package rule
 
 import (
 	"loomsheet/harness/bench"
+	"loomsheet/harness/charge"
+	"loomsheet/harness/contact"
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
 	"loomsheet/harness/heat"
+	"loomsheet/harness/margin"
 	"loomsheet/harness/net"
+	"loomsheet/harness/protect"
+	"loomsheet/harness/reading"
 	"loomsheet/harness/size"
 	"loomsheet/harness/size/fit"
 	"loomsheet/harness/solve"
@@ -23,6 +28,12 @@ type Model struct {
 	Fit   *fit.Outcome // of the loop that found the sizes
 	Freed *fit.Freed   // what would pass in place of stated sizes that are short
 	Plan  *bench.Plan
+	// What follows from the operating points.
+	Protect  *protect.Result
+	Contact  *contact.Result
+	Charge   *charge.Result
+	Readings []reading.Error
+	Answers  []margin.Answer // what would mend each limit on volts that is missed
 }
 
 // Rule is one check.

@@ -50,6 +50,7 @@ func (f Force) String() string        { return Number(float64(f), 1) + " N" }
 func (m Mass) String() string         { return Number(float64(m), 3) + " kg" }
 func (t Torque) String() string       { return Number(float64(t), 1) + " Nm" }
 func (a Angle) String() string        { return Number(float64(a), 1) + " deg" }
+func (c Charge) String() string       { return Number(float64(c), 2) + " Ah" }
 func (c Conductivity) String() string { return Number(float64(c), 3) + " W/mK" }
 
 // String prints milliohms below one ohm.

@@ -33,13 +33,14 @@ const (
 	DimAngle
 	DimPressure
 	DimConductivity
+	DimCharge
 )
 
 var dimNames = map[Dim]string{
 	DimNone: "a bare number", DimLength: "a length", DimArea: "a conductor area", DimGauge: "a wire gauge", DimCurrent: "a current",
 	DimVoltage: "a voltage", DimResistance: "a resistance", DimLinearResistance: "a resistance per length", DimPower: "a power",
 	DimTime: "a time", DimTemperature: "a temperature", DimTempDiff: "a temperature difference", DimRatio: "a percentage", DimForce: "a force",
-	DimMass: "a mass", DimTorque: "a torque", DimAngle: "an angle", DimPressure: "a pressure", DimConductivity: "a heat conductivity",
+	DimMass: "a mass", DimTorque: "a torque", DimAngle: "an angle", DimPressure: "a pressure", DimConductivity: "a heat conductivity", DimCharge: "a charge",
 }
 
 // String names the dimension as a tradesman would: "a length".
@@ -71,6 +72,7 @@ var Units = []Unit{
 	{"%", DimRatio, 0.01, nil},
 	{"N", DimForce, 1, nil}, {"kg", DimMass, 1, nil}, {"g", DimMass, 1e-3, nil},
 	{"Nm", DimTorque, 1, nil},
+	{"Ah", DimCharge, 1, nil},
 	{"deg", DimAngle, 1, []string{"°"}},
 	{"kPa", DimPressure, 1, nil}, {"bar", DimPressure, 100, nil},
 	{"W/mK", DimConductivity, 1, nil},

@@ -53,8 +53,14 @@ type Torque float64
 // Angle in degrees.
 type Angle float64
 
+// Charge in ampere-hours, the unit of the trade.
+type Charge float64
+
 // Conductivity is a thermal conductivity, in watts per metre and kelvin.
 type Conductivity float64
+
+// Over is the charge that a current moves in a time.
+func (i Current) Over(t Time) Charge { return Charge(float64(i) * float64(t) / 3600) }
 
 // Over is the resistance of the given length.
 func (r LinearResistance) Over(l Length) Resistance {

@@ -241,7 +241,7 @@ func (b *builder) supply(d *device, l *sense.Stmt, ends map[string]diag.Span) {
 	if !ok {
 		return
 	}
-	s := design.Supply{Volts: given(l, unit.Voltage(q.Value), l.About[0]), Inside: fact[unit.Resistance](l, "inside"), Most: fact[unit.Current](l, "most"), From: from, To: to, Span: l.Span}
+	s := design.Supply{Volts: given(l, unit.Voltage(q.Value), l.About[0]), Inside: fact[unit.Resistance](l, "inside"), Most: fact[unit.Current](l, "most"), Stores: fact[unit.Charge](l, "stores"), From: from, To: to, Span: l.Span}
 	spread(b, l, &s.Volts, unit.DimVoltage)
 	b.volts(l, s.Volts)
 	if s.Volts.Nominal == 0 {

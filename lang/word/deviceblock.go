@@ -69,6 +69,7 @@ device starter at (1020, 225, 330 mm) section engine {
 		Options: []Option{
 			dflt("inside", measure(ohms), "set: supply-inside", "its inside resistance"),
 			dflt("most", measure(amps), "none", "the most it gives"),
+			opt("stores", measure(charge), "what a battery holds when full"),
 			opt("from", end(), "its plus pin"),
 			opt("to", end(), "its minus pin"),
 			opt("low", measure(volts), "the lowest its volts may be"),

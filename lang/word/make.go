@@ -54,6 +54,7 @@ const (
 	celsius  = unit.DimTemperature
 	share    = unit.DimRatio
 	torque   = unit.DimTorque
+	charge   = unit.DimCharge
 )
 
 // Common is the options that every word and every line takes.

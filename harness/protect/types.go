@@ -1,0 +1,185 @@
+// Package protect traces every conductor back to what protects it, and weighs each fuse against its load, its wires, and a dead
+// short at the far end of what it feeds.
+package protect
+
+import (
+	"loomsheet/harness/data"
+	"loomsheet/harness/design"
+	"loomsheet/harness/diag"
+	"loomsheet/harness/unit"
+)
+
+// Never is a time that is never reached.
+const Never unit.Time = 0
+
+// FuseRef names a fuse: a device and the index into its fuses.
+type FuseRef struct {
+	Device string
+	Index  int
+}
+
+// FuseResult is one fuse over all cases.
+type FuseResult struct {
+	FuseRef
+	Part     string
+	Kind     string // of time-current gate
+	Rating   unit.Current
+	From, To string          // pins
+	Gate     []data.FuseGate // rising multiple; empty: none is at hand
+	Verified bool            // the gate and the ambient factor are verified for this very fuse
+	Zone     string
+	Ambient  unit.Temperature // highest air over all cases
+	Factor   unit.Ratio       // what the ambient leaves of the rating
+	Steady   unit.Current     // greatest steady current
+	Case     string           // in which it flows
+	Margin   unit.Ratio       // asked: setting fuse-load
+	Need     unit.Current     // least rating that is asked: Steady x Margin / Factor
+	Ruling   design.Ruling    // of fuse-load
+	LoadMet  bool
+	Starts   []Hold    // every start that passes it, the one with least room first
+	Loads    []string  // devices whose draws or coils it feeds in some case, natural order
+	Wires    []int     // every wire for which it is the last protector on the way from a source
+	Ahead    []FuseRef // the fuses before it on the way from a source
+	Span     diag.Span
+}
+
+// Hold is a holding claim: a starting current must not open the fuse. It reads the gate's earliest time at the next higher listed
+// percent.
+type Hold struct {
+	Case, Device string
+	Amps         unit.Current
+	For          unit.Time
+	Times        unit.Ratio // Amps over the rating
+	Listed       unit.Ratio // the listed multiple that was read; 0: above all listed, nothing can be claimed
+	Earliest     unit.Time  // 0: not stated there
+	Met          bool
+}
+
+// Clearing is an interrupting claim: it reads the gate's latest time at the next lower listed percent. Beyond the last listed one the
+// energy counts as constant: an element that melts without losing heat needs a fixed amount.
+type Clearing struct {
+	Fuse   FuseRef
+	Amps   unit.Current
+	Times  unit.Ratio
+	Listed unit.Ratio  // 0: below all listed, or no gate: never
+	Latest unit.Time   // Never when nothing forces it to open
+	Energy data.Energy // Amps squared x Latest, A2s
+}
+
+// Source is a supply that drives into a net.
+type Source struct {
+	Device string
+	Index  int
+	Most   unit.Current // its limit; 0 none
+}
+
+// WireResult is what protects one wire.
+type WireResult struct {
+	Wire   int
+	Return bool // it lies on the minus side
+	// By is the last protectors on the ways from every source: the fuses that must suit it. On the minus side those of the loads whose
+	// current comes back through it.
+	By []FuseRef
+	// Open is the sources that reach it with no fuse between, whose limit it does not carry either.
+	Open []Source
+	// Limited is the sources that reach it with no fuse between but whose own limit it carries.
+	Limited []Source
+	// Reached is false when no source reaches it in any state of any switch.
+	Reached bool
+	// Unfused is, of a wire before the first fuse, the length of wire from the source to that fuse by the longest such way.
+	Unfused  *Unfused
+	Overload *Overload  // the worst, nil if nothing can overload it
+	Short    *ShortHeat // the worst short that heats it; nil if none does
+	Met      bool       // overload and short both
+}
+
+// Unfused is the stretch between a source and the first protector.
+type Unfused struct {
+	Source   Source
+	Length   unit.Length // along the wires
+	Sheathed bool        // every wire of it in a sleeve
+	Most     unit.Length // limit that holds
+	Ruling   design.Ruling
+	Wires    []int
+	Met      bool
+	Starter  bool // it feeds a starting motor and nothing else
+}
+
+// Overload is one wire at a multiple of its fuse's rating.
+type Overload struct {
+	Fuse     FuseRef
+	Times    unit.Ratio       // multiple of the rating: just below a listed one, or one listed
+	Amps     unit.Current     // in this wire
+	Latest   unit.Time        // the fuse may take so long; Never: it need not open
+	Reaches  unit.Temperature // of the conductor by then, or at rest
+	Limit    unit.Temperature // insulation rating + overload-rise or short-rise
+	Stands   unit.Current     // steady: what the wire stands at the limit; 0 where time decides
+	Lasts    unit.Time        // until Limit is reached at Amps; Never: not reached
+	Met      bool
+	Verified bool
+}
+
+// ShortHeat is one wire while a short is cleared.
+type ShortHeat struct {
+	Short   int          // index into Result.Shorts
+	Amps    unit.Current // in this wire
+	Latest  unit.Time
+	Energy  data.Energy // let through, in this wire
+	Stands  data.Energy // k2 S2 of the wire from its steady temperature to the limit
+	Start   unit.Temperature
+	Reaches unit.Temperature
+	Limit   unit.Temperature
+	Met     bool
+}
+
+// Short is a dead short at one far end.
+type Short struct {
+	Case   string
+	At     string // the load, or the wire's end
+	Device string
+	Index  int
+	Coil   bool
+	Wire   int  // -1, or the wire whose far end is shorted where it feeds no load
+	Strong bool // solved at its strongest, for the energy; else at its weakest
+	Amps   unit.Current
+	Loop   unit.Resistance // set-point over amps
+	Source string
+	Fuses  []Clearing // on the way, the one that clears first first
+	Clears unit.Time  // Never
+	Met    bool       // some fuse clears it before anything is past its limit
+	Hot    int        // the wire that stands it least; -1
+	Span   diag.Span
+}
+
+// Pair is two fuses in series.
+type Pair struct {
+	Up, Down   FuseRef
+	Case       string
+	At         string
+	Amps       unit.Current // greatest short behind Down
+	UpEarliest unit.Time    // of the upper one, at the next higher listed percent; 0 not stated
+	DownLatest unit.Time
+	// Energy judges where the current is beyond the gate of the upper one: what the lower one lets through at most, what the upper one stands at least.
+	ByEnergy             bool
+	UpEnergy, DownEnergy data.Energy
+	Met                  bool
+	Known                bool // false: no gate says
+}
+
+// Result is the protection of a job.
+type Result struct {
+	Fuses  []FuseResult // by device and index
+	Wires  []WireResult // by wire of the net
+	Shorts []Short      // by case, place
+	Pairs  []Pair       // by upper fuse, lower fuse; the worst case of each
+}
+
+// Fuse finds a fuse's result, nil if there is none.
+func (r *Result) Fuse(f FuseRef) *FuseResult {
+	for i := range r.Fuses {
+		if r.Fuses[i].FuseRef == f {
+			return &r.Fuses[i]
+		}
+	}
+	return nil
+}
