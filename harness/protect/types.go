@@ -52,6 +52,7 @@ type Hold struct {
 	Times        unit.Ratio // Amps over the rating
 	Listed       unit.Ratio // the listed multiple that was read; 0: above all listed, nothing can be claimed
 	Earliest     unit.Time  // 0: not stated there
+	ByEnergy     bool       // above all listed multiples: Earliest follows from the energy at the highest
 	Met          bool
 }
 
@@ -64,6 +65,8 @@ type Clearing struct {
 	Listed unit.Ratio  // 0: below all listed, or no gate: never
 	Latest unit.Time   // Never when nothing forces it to open
 	Energy data.Energy // Amps squared x Latest, A2s
+	// ByEnergy: beyond the highest listed multiple, Latest follows from the energy there.
+	ByEnergy bool
 }
 
 // Source is a supply that drives into a net.
