@@ -2,6 +2,7 @@ package solve
 
 import (
 	"container/heap"
+	"math"
 	"slices"
 )
 
@@ -18,10 +19,11 @@ type pattern struct {
 	// targets holds, pair after pair of those neighbours, the slot the mesh adds to.
 	targets []int32
 	slots   int
+	place   []int32 // by edge: its slot, or nowhere
 }
 
-// Where a branch adds its conductance.
-const nowhere = -1 << 31
+// nowhere is the place of an edge that joins a node to itself.
+const nowhere = -1
 
 type degree struct{ deg, node int32 }
 
@@ -39,11 +41,10 @@ func (d *degrees) Pop() any {
 	return last
 }
 
-// newPattern orders n unknowns joined by edges; an end of -1 is the reference. place tells for each edge its slot, or -1-k for
-// the conductance of unknown k to the reference, or nowhere.
-func newPattern(n int, edges [][2]int32) (p *pattern, place []int32) {
-	p = &pattern{first: make([]int32, 1, n+1)}
-	place = make([]int32, len(edges))
+// newPattern orders n nodes joined by edges, all of them unknown: which are references is said when the matrix is taken apart, so that
+// one order serves whatever is open and whichever supply lives.
+func newPattern(n int, edges [][2]int32) *pattern {
+	p := &pattern{first: make([]int32, 1, n+1), place: make([]int32, len(edges))}
 	slots := make(map[uint64]int32, len(edges))
 	near := make([][]int32, n)
 	deg := make([]int32, n)
@@ -63,16 +64,9 @@ func newPattern(n int, edges [][2]int32) (p *pattern, place []int32) {
 		return s, true
 	}
 	for e, ab := range edges {
-		a, b := ab[0], ab[1]
-		switch {
-		case a == b:
-			place[e] = nowhere
-		case a < 0:
-			place[e] = -1 - b
-		case b < 0:
-			place[e] = -1 - a
-		default:
-			place[e], _ = find(a, b)
+		p.place[e] = nowhere
+		if ab[0] != ab[1] {
+			p.place[e], _ = find(ab[0], ab[1])
 		}
 	}
 	queue := make(degrees, n)
@@ -114,41 +108,45 @@ func newPattern(n int, edges [][2]int32) (p *pattern, place []int32) {
 		}
 		p.first = append(p.first, int32(len(p.next)))
 	}
-	return p, place
+	return p
 }
 
 // factor is a nodal matrix taken apart.
 type factor struct {
 	*pattern
-	place  []int32
 	g      []float64 // by slot
-	ground []float64 // of each unknown to the reference
+	ground []float64 // of each node to the reference
 	pivot  []float64 // by step of the elimination
 	ratio  []float64 // as next
 }
 
-func newFactor(n int, edges [][2]int32) *factor {
-	p, place := newPattern(n, edges)
-	return &factor{pattern: p, place: place, g: make([]float64, p.slots), ground: make([]float64, n),
-		pivot: make([]float64, n), ratio: make([]float64, len(p.next))}
+func newFactor(p *pattern) *factor {
+	return &factor{pattern: p, g: make([]float64, p.slots), ground: make([]float64, len(p.order)),
+		pivot: make([]float64, len(p.order)), ratio: make([]float64, len(p.next))}
 }
 
-// set takes apart the matrix with the given slope of each edge. It is false when the matrix is not positive definite, which
-// only a falling slope (a load of constant power) can bring about.
-func (f *factor) set(slopes []float64) bool {
+// set takes apart the matrix with the given slope of each edge; reference tells the nodes that stay at no volts. It is false when the
+// matrix is not positive definite, which only a falling slope (a load of constant power) can bring about.
+func (f *factor) set(slopes []float64, reference []bool) bool {
 	clear(f.g)
 	clear(f.ground)
 	for e, s := range slopes {
-		switch at := f.place[e]; {
-		case at >= 0:
+		if at := f.place[e]; at != nowhere {
 			f.g[at] += s
-		case at != nowhere:
-			f.ground[-1-at] += s
 		}
 	}
 	target := 0
 	for step, k := range f.order {
 		lo, hi := f.first[step], f.first[step+1]
+		if reference[k] { // what joins it joins the reference
+			f.pivot[step] = math.Inf(1)
+			for i := lo; i < hi; i++ {
+				f.ratio[i] = 0
+				f.ground[f.next[i]] += f.g[f.slot[i]]
+			}
+			target += int(hi-lo) * int(hi-lo-1) / 2
+			continue
+		}
 		d := f.ground[k]
 		size := abs(d)
 		for _, s := range f.slot[lo:hi] {
@@ -174,7 +172,7 @@ func (f *factor) set(slopes []float64) bool {
 	return true
 }
 
-// solve replaces b, the currents into the unknowns, by their volts.
+// solve replaces b, the currents into the nodes, by their volts.
 func (f *factor) solve(b []float64) {
 	for step, k := range f.order {
 		x := b[k]

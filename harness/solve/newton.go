@@ -27,31 +27,38 @@ func (p *point) volts(node int) float64 { return p.hi[node] + p.lo[node] }
 // grid is a net made ready for Newton's method: its parts, a reference in each, the order of elimination. A part that nothing
 // joins to the others has a reference of its own, so no net is singular for being in pieces.
 type grid struct {
-	br      []branch
-	part    []int
-	unknown []int32 // by node; -1 is a reference
-	f       *factor
-	slopes  []float64
-	rest    []float64 // right side and step, by unknown
-	scale   float64   // highest set-point, volts
-	bent    bool
+	br        []branch
+	part      []int
+	reference []bool // by node
+	f         *factor
+	slopes    []float64
+	rest      []float64 // right side and step, by node
+	change    []float64 // of the volts across each branch in a step
+	scale     float64   // highest set-point, volts
+	bent      bool
 }
 
-// newGrid picks as reference the minus of the first supply in each part, else its first node.
 func newGrid(nodes int, br []branch) *grid {
-	up := make([]int, nodes)
+	p := patternOf(nodes, br)
+	g := &grid{reference: make([]bool, nodes), f: newFactor(p), slopes: make([]float64, len(br)), rest: make([]float64, nodes), change: make([]float64, len(br))}
+	g.use(br)
+	return g
+}
+
+// use takes other laws for the same branches. The reference of each part is the minus of the first supply in it, else its first node.
+func (g *grid) use(br []branch) {
+	g.br, g.scale, g.bent = br, 1, false
+	up := make([]int, len(g.reference))
 	for i := range up {
 		up[i] = i
 	}
-	var root func(int) int
-	root = func(i int) int {
+	root := func(i int) int {
 		for up[i] != i {
 			up[i] = up[up[i]]
 			i = up[i]
 		}
 		return i
 	}
-	g := &grid{br: br, part: make([]int, nodes), unknown: make([]int32, nodes), scale: 1}
 	for i := range br {
 		if br[i].law == open {
 			continue
@@ -65,67 +72,39 @@ func newGrid(nodes int, br []branch) *grid {
 			g.scale = max(g.scale, br[i].e)
 		}
 	}
-	reference := make([]int, nodes)
-	for i := range reference {
-		reference[i] = -1
+	clear(g.reference)
+	g.part = make([]int, len(up)) // points made before keep theirs
+	for i := range up {
 		g.part[i] = root(i)
 	}
+	has := make([]bool, len(up)) // by part
+	name := func(node int) {
+		if r := g.part[node]; !has[r] {
+			has[r], g.reference[node] = true, true
+		}
+	}
 	for i := range br {
-		if r := g.part[br[i].to]; br[i].law == source && reference[r] < 0 {
-			reference[r] = br[i].to
+		if br[i].law == source {
+			name(br[i].to)
 		}
 	}
-	n := int32(0)
-	for i := range g.unknown {
-		if r := g.part[i]; reference[r] < 0 {
-			reference[r] = i
-		}
-		if reference[g.part[i]] == i {
-			g.unknown[i] = -1
-		} else {
-			g.unknown[i] = n
-			n++
-		}
+	for i := range up {
+		name(i)
 	}
-	edges := make([][2]int32, len(br))
-	for i := range br {
-		if br[i].law == open {
-			edges[i] = [2]int32{-1, -1}
-		} else {
-			edges[i] = [2]int32{g.unknown[br[i].from], g.unknown[br[i].to]}
-		}
-	}
-	g.f = newFactor(int(n), edges)
-	g.slopes = make([]float64, len(br))
-	g.rest = make([]float64, n)
-	return g
 }
 
 // add puts the current i of a branch, with the given sign, on the right side.
 func (g *grid) add(b *branch, i float64) {
-	if u := g.unknown[b.from]; u >= 0 {
-		g.rest[u] -= i
-	}
-	if u := g.unknown[b.to]; u >= 0 {
-		g.rest[u] += i
-	}
+	g.rest[b.from] -= i
+	g.rest[b.to] += i
 }
 
 // step is the change of a branch's volts in the step that rest holds.
-func (g *grid) step(b *branch) float64 {
-	d := 0.0
-	if u := g.unknown[b.from]; u >= 0 {
-		d = g.rest[u]
-	}
-	if u := g.unknown[b.to]; u >= 0 {
-		d -= g.rest[u]
-	}
-	return d
-}
+func (g *grid) step(b *branch) float64 { return g.rest[b.from] - g.rest[b.to] }
 
 // begin is the operating point of the net with every law straightened.
 func (g *grid) begin() (hi []float64) {
-	hi = make([]float64, len(g.unknown))
+	hi = make([]float64, len(g.reference))
 	clear(g.rest)
 	for i := range g.br {
 		s, at := g.br[i].plain()
@@ -135,14 +114,9 @@ func (g *grid) begin() (hi []float64) {
 		}
 		g.add(&g.br[i], at)
 	}
-	if !g.f.set(g.slopes) {
-		return hi
-	}
-	g.f.solve(g.rest)
-	for i, u := range g.unknown {
-		if u >= 0 {
-			hi[i] = g.rest[u]
-		}
+	if g.f.set(g.slopes, g.reference) {
+		g.f.solve(g.rest)
+		copy(hi, g.rest)
 	}
 	return hi
 }
@@ -158,7 +132,7 @@ func (g *grid) factorAt(drop []float64, rest float64) bool {
 		}
 		g.slopes[i] = s
 	}
-	if g.f.set(g.slopes) {
+	if g.f.set(g.slopes, g.reference) {
 		return true
 	}
 	for i := range g.slopes {
@@ -166,7 +140,7 @@ func (g *grid) factorAt(drop []float64, rest float64) bool {
 			g.slopes[i] = rest
 		}
 	}
-	return g.f.set(g.slopes)
+	return g.f.set(g.slopes, g.reference)
 }
 
 // newton solves from the given volts (nil: from the straightened net). Apart from loads of constant power every law rises or
@@ -178,7 +152,6 @@ func (g *grid) newton(hi []float64) *point {
 	}
 	p := &point{hi: append([]float64(nil), hi...), lo: make([]float64, len(hi)), part: g.part,
 		drop: make([]float64, len(g.br)), amps: make([]float64, len(g.br))}
-	change := make([]float64, len(g.br))
 	last := math.Inf(1)
 	for n := 0; ; n++ {
 		largest := g.currents(p)
@@ -191,10 +164,10 @@ func (g *grid) newton(hi []float64) *point {
 			return p
 		}
 		g.f.solve(g.rest)
-		t := g.search(p, change)
-		for i, u := range g.unknown {
-			if u >= 0 {
-				p.hi[i], p.lo[i] = twoSum(p.hi[i], p.lo[i]+t*g.rest[u])
+		t := g.search(p)
+		for i, x := range g.rest {
+			if x != 0 {
+				p.hi[i], p.lo[i] = twoSum(p.hi[i], p.lo[i]+t*x)
 			}
 		}
 	}
@@ -216,19 +189,21 @@ func (g *grid) currents(p *point) (largest float64) {
 		g.add(b, a)
 	}
 	p.residual = 0
-	for _, r := range g.rest {
-		p.residual = max(p.residual, abs(r))
+	for i, r := range g.rest {
+		if !g.reference[i] {
+			p.residual = max(p.residual, abs(r))
+		}
 	}
 	return largest
 }
 
 // search finds how much of the step in rest to take: all, unless that overshoots the least content along it by more than half
 // the slope it began with. No bent element moves more than half the highest set-point at once.
-func (g *grid) search(p *point, change []float64) float64 {
+func (g *grid) search(p *point) float64 {
 	if !g.bent {
 		return 1
 	}
-	most := 0.0
+	most, change := 0.0, g.change
 	for i := range g.br {
 		change[i] = g.step(&g.br[i])
 		if g.br[i].bent() {
@@ -274,16 +249,18 @@ func twoSum(a, b float64) (sum, rest float64) {
 	return sum, (a - (sum - c)) + (b - c)
 }
 
-// solveNet finds the operating point. When a load of constant power ends up below its knee the powers are raised from nothing
+// solveNet finds the operating point from the given volts, or from nothing known.
+func solveNet(nodes int, br []branch, from []float64) *point { return newGrid(nodes, br).solve(from) }
+
+// solve finds the operating point. When a load of constant power ends up below its knee the powers are raised from nothing
 // in small steps as well, to be sure that no better answer was missed; of two answers the one with fewer such loads counts.
-func solveNet(nodes int, br []branch, from []float64) *point {
-	g := newGrid(nodes, br)
+func (g *grid) solve(from []float64) *point {
 	p := g.newton(from)
 	if !p.converged && from != nil {
 		p = g.newton(nil)
 	}
-	if low := starved(br, p); low > 0 || !p.converged {
-		if q := raise(nodes, br); q != nil && (!p.converged || starved(br, q) < low) {
+	if low := starved(g.br, p); low > 0 || !p.converged {
+		if q := g.raise(); q != nil && (!p.converged || starved(g.br, q) < low) {
 			return q
 		}
 	}
@@ -302,8 +279,11 @@ func starved(br []branch, p *point) int {
 }
 
 // raise follows the upper answer from no power to all of it; nil when it ends before.
-func raise(nodes int, br []branch) *point {
+func (g *grid) raise() *point {
+	br := g.br
 	part := append([]branch(nil), br...)
+	g.br = part
+	defer func() { g.br = br }()
 	at := func(share float64) {
 		for i := range part {
 			if part[i].law == steadyPower {
@@ -312,7 +292,6 @@ func raise(nodes int, br []branch) *point {
 		}
 	}
 	at(0)
-	g := newGrid(nodes, part)
 	p := g.newton(nil)
 	for share, step := 0.0, 1.0/8; share < 1; {
 		if !p.converged {
