@@ -19,6 +19,9 @@ import (
 //
 // A wire's result is its worst place over edges and cases: the one where most of the room between the air and its limit, or of its
 // table's current, is used; for one that uses little everywhere the one where it comes nearest to its limit.
+//
+// Cases may carry one name more than once, a case with its supplies low and high as well: results take the worst of all, Temps are those of
+// the first of a name.
 func Solve(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.CaseResult, duty DutyCurrents) *Result {
 	return solveAt(job, nt, conds, cases, duty, func(*place) bool { return true })
 }
@@ -40,7 +43,9 @@ func solveAt(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.Case
 	for _, c := range cases {
 		bundles, temps := s.oneCase(c)
 		res.Bundles = append(res.Bundles, CaseBundles{c.Case, bundles})
-		res.Temps[c.Case] = temps
+		if _, twice := res.Temps[c.Case]; !twice {
+			res.Temps[c.Case] = temps
+		}
 	}
 	for i := range nt.Wires {
 		res.Wires = append(res.Wires, s.worst[i].result(s, i))
@@ -143,6 +148,25 @@ func startTime(job *design.Job, device string) unit.Time {
 	return d
 }
 
+// load is a place in a case: the air, its bundle, and for each of its known wires the limit and the square of the steady current that
+// heats as it does.
+func (s *solver) load(p *place, c string, cur *current) (amb unit.Temperature, ta float64, m *bundle, limits, sq []float64) {
+	amb, _ = Ambient(s.job, p.scope(c))
+	ta = within(float64(amb), coolest, hottest)
+	m = p.model(s.set, c)
+	limits, sq = make([]float64, len(p.known)), make([]float64, len(p.known))
+	for k, i := range p.known {
+		margin := s.set.number("heat-margin", p.wireScope(&s.nt.Wires[i], c))
+		limits[k] = within(float64(s.conds[i].Heat)-margin, coolest, hottest)
+		tau := 0.0
+		if len(cur.steps) > 0 {
+			tau = s.tau(p, m, k, ta, limits[k], plasticCapacity)
+		}
+		sq[k] = effective(float64(cur.full[i]), cur.steps, i, tau)
+	}
+	return amb, ta, m, limits, sq
+}
+
 func (s *solver) oneCase(c *solve.CaseResult) ([]BundleResult, []unit.Temperature) {
 	n := len(s.nt.Wires)
 	cur := s.currents(c)
@@ -150,19 +174,7 @@ func (s *solver) oneCase(c *solve.CaseResult) ([]BundleResult, []unit.Temperatur
 	var bundles []BundleResult
 	for pi := range s.places {
 		p := &s.places[pi]
-		amb, _ := Ambient(s.job, p.scope(c.Case))
-		ta := within(float64(amb), coolest, hottest)
-		m := p.model(s.set, c.Case)
-		limits, sq := make([]float64, len(p.known)), make([]float64, len(p.known))
-		for k, i := range p.known {
-			margin := s.set.number("heat-margin", p.wireScope(&s.nt.Wires[i], c.Case))
-			limits[k] = within(float64(s.conds[i].Heat)-margin, coolest, hottest)
-			tau := 0.0
-			if len(cur.steps) > 0 {
-				tau = s.tau(p, m, k, ta, limits[k], plasticCapacity)
-			}
-			sq[k] = effective(float64(cur.full[i]), cur.steps, i, tau)
-		}
+		amb, ta, m, limits, sq := s.load(p, c.Case, &cur)
 		st := m.solve(ta, sq)
 		for k, i := range p.known {
 			l := math.Max(float64(p.length), 1e-6)
@@ -170,7 +182,7 @@ func (s *solver) oneCase(c *solve.CaseResult) ([]BundleResult, []unit.Temperatur
 			length[i] += l
 		}
 		if p.edge >= 0 {
-			bundles = append(bundles, BundleResult{Edge: p.edge, Wires: p.wires, Amps: p.amps(sq), Outside: p.diameter + 2*p.wall, Ambient: amb,
+			bundles = append(bundles, BundleResult{Edge: p.edge, Run: p.run, Station: p.station, Wires: p.wires, Amps: p.amps(sq), Temps: p.temps(st, ta), Outside: p.diameter + 2*p.wall, Ambient: amb,
 				Surface: unit.Temperature(st.surface), Watts: unit.LinearPower(st.watts), Runaway: st.runaway})
 		}
 		s.judge(c.Case, p, m, amb, ta, limits, sq, st, cur)
@@ -194,6 +206,20 @@ func (p *place) amps(sq []float64) []unit.Current {
 	for j, i := range p.wires {
 		if k < len(p.known) && p.known[k] == i {
 			out[j] = unit.Current(math.Sqrt(sq[k]))
+			k++
+		}
+	}
+	return out
+}
+
+// temps spreads the temperatures of the known wires over all of the place.
+func (p *place) temps(st state, ta float64) []unit.Temperature {
+	out := make([]unit.Temperature, len(p.wires))
+	k := 0
+	for j, i := range p.wires {
+		out[j] = unit.Temperature(ta)
+		if k < len(p.known) && p.known[k] == i {
+			out[j] = unit.Temperature(st.temps[k])
 			k++
 		}
 	}

@@ -15,7 +15,8 @@ type place struct {
 	edge               int // -1: loose
 	run, zone, section string
 	length             unit.Length
-	wires              []int // of the net
+	station            unit.Length // of the edge along its stretch
+	wires              []int       // of the net
 	strands            []strand
 	known              []int       // wire of each strand
 	diameter, wall     unit.Length // of the bundle, and of its sleeve
@@ -158,7 +159,7 @@ func places(job *design.Job, nt *net.Net, conds size.Sizes, want func(*place) bo
 			continue
 		}
 		g := &nt.Space.Edges[e]
-		out = append(out, place{edge: e, run: g.Run, zone: g.Zone, section: g.Section, length: g.Length + g.Slack, wires: wires[e]})
+		out = append(out, place{edge: e, run: g.Run, zone: g.Zone, section: g.Section, length: g.Length + g.Slack, station: g.Station, wires: wires[e]})
 	}
 	out = append(out, loose...)
 	out = slices.DeleteFunc(out, func(p place) bool { return !want(&p) })

@@ -9,8 +9,8 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// A harness the size of a whole car: 300 wires over 100 edges, five each, in seven cases.
-func BenchmarkCar(b *testing.B) {
+// car is a harness the size of a whole car: 300 wires over 100 edges, five each.
+func car() *bench {
 	k := newBench(make([]unit.Area, 300)...)
 	k.nt.Space.Edges = nil
 	for range 100 {
@@ -24,6 +24,12 @@ func BenchmarkCar(b *testing.B) {
 		}
 		k.c.WireAmps[i] = unit.Current(i%7) * 0.5
 	}
+	return k
+}
+
+// A whole car in seven cases.
+func BenchmarkCar(b *testing.B) {
+	k := car()
 	var cases []*solve.CaseResult
 	for range 7 {
 		cases = append(cases, k.c)

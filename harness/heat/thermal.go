@@ -1,6 +1,9 @@
 package heat
 
 import (
+	"math"
+
+	"loomsheet/harness/data"
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 	"loomsheet/harness/size"
@@ -8,24 +11,120 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// Thermal answers how single wires warm past their steady state, each at its worst place over all cases.
-type Thermal struct{}
+// Thermal answers how single wires warm past their steady state, each at its worst place over all edges and cases. Its neighbours carry
+// what they carry in the case: a fault heats one circuit.
+//
+// The method. In its bundle a wire is held at T by some steady current I(T); so much heat leaves it there, and no less leaves it on the
+// way up, since what lies around it is cooler then. All else stays in its copper:
+//
+//	c dT/dt = R(T) (I^2 - I(T)^2)
+//
+// with c the heat capacity of the copper per metre. That is never cooler than the wire: its insulation's capacity and that of the bundle
+// are left out. For a short time it is the adiabatic rise, the factor k of IEC 60364-5-54 with the wire's own resistance; for a long time it
+// ends where the steady balance does.
+//
+// A wire whose conductor is not known has no answers: see Known.
+type Thermal struct {
+	wires [][]warming // by wire of the net: the places and cases of which any may be the worst
+}
 
-// NewThermal prepares the bundles of all cases.
+// NewThermal prepares all places in all cases. Cases may carry one name more than once. Without any case the wires carry what their
+// links say. Its arguments are only read.
 func NewThermal(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.CaseResult, duty DutyCurrents) *Thermal {
-	return &Thermal{}
+	s := &solver{job: job, nt: nt, conds: conds, set: newSettings(job), duty: duty}
+	s.places = places(job, nt, conds, func(*place) bool { return true })
+	if len(cases) == 0 {
+		cases = []*solve.CaseResult{{}}
+	}
+	currents := make([]current, len(cases))
+	for i, c := range cases {
+		currents[i] = s.currents(c)
+	}
+	t := &Thermal{wires: make([][]warming, len(nt.Wires))}
+	for pi := range s.places {
+		p := &s.places[pi]
+		seen := make([][]onset, len(p.known))
+		for ci, c := range cases {
+			_, ta, m, _, sq := s.load(p, c.Case, &currents[ci])
+			for k, i := range p.known {
+				capacity := copperCapacity * float64(data.Copper.HeatCapacity) * float64(conds[i].Size.Area()) * 1e-6
+				if !(m.wires[k].r20 > 0) || !(capacity > 0) {
+					continue
+				}
+				x := newOnset(m, ta, sq, k)
+				if worse := add(seen[k], x); worse != nil {
+					seen[k] = worse
+					t.wires[i] = envelope(t.wires[i], x.warming(capacity))
+				}
+			}
+		}
+	}
+	return t
 }
 
-// Steady is the wire's conductor at its hottest place and case as the cases have it.
-func (t *Thermal) Steady(wire int) unit.Temperature { return 0 }
+// Known is false for a wire whose conductor or its resistance is not known, and for one that the net does not have: nothing can be told
+// of it. Sustained is 0 for it, Lasts has no answer, Steady and After are nothing.
+func (t *Thermal) Known(wire int) bool { return len(t.of(wire)) > 0 }
 
-// Sustained is the steady current at which the wire reaches the limit at its worst place, its neighbours as in the case; 0 where it is there without any.
-func (t *Thermal) Sustained(wire int, limit unit.Temperature) unit.Current { return 0 }
+func (t *Thermal) of(wire int) []warming {
+	if wire < 0 || wire >= len(t.wires) {
+		return nil
+	}
+	return t.wires[wire]
+}
 
-// After is how hot the conductor gets when the current flows for so long, from its steady state.
-func (t *Thermal) After(wire int, amps unit.Current, d unit.Time) unit.Temperature { return 0 }
+// Steady is the wire's conductor at its hottest place and case as the cases have it, its duty loads at their peak. No temperature here is
+// above 500 C: what gets there is reported there.
+func (t *Thermal) Steady(wire int) unit.Temperature {
+	return t.hottest(wire, func(w *warming) float64 { return w.t0 })
+}
 
-// Lasts is how long the current may flow from the steady state until the conductor reaches the limit; ok is false when it never does.
+// Sustained is the steady current at which the conductor reaches the limit at its worst place, its neighbours as in the case; 0 where it
+// is there without any.
+func (t *Thermal) Sustained(wire int, limit unit.Temperature) unit.Current {
+	least := math.Inf(1)
+	for i := range t.of(wire) {
+		least = math.Min(least, t.wires[wire][i].holds(bound(limit)))
+	}
+	if math.IsInf(least, 0) {
+		return 0
+	}
+	return unit.Current(math.Sqrt(least))
+}
+
+// After is the hottest the conductor gets within so long once the current flows, from its steady state. It grows with the current and
+// with the time, and is that state where the current is too small to warm it further. An infinite time gives where it ends.
+func (t *Thermal) After(wire int, amps unit.Current, d unit.Time) unit.Temperature {
+	sq, sec := squared(amps), float64(d)
+	return t.hottest(wire, func(w *warming) float64 { return w.after(sq, sec) })
+}
+
+// Lasts is how long the current may flow from the steady state until the conductor reaches the limit, 0 where it is there already; ok is
+// false when it never does. A limit above 500 C counts as 500 C.
 func (t *Thermal) Lasts(wire int, amps unit.Current, limit unit.Temperature) (d unit.Time, ok bool) {
-	return 0, false
+	least := math.Inf(1)
+	for i := range t.of(wire) {
+		least = math.Min(least, t.wires[wire][i].lasts(squared(amps), bound(limit)))
+	}
+	if math.IsInf(least, 0) {
+		return 0, false
+	}
+	return unit.Time(least), true
 }
+
+func (t *Thermal) hottest(wire int, at func(*warming) float64) unit.Temperature {
+	ws := t.of(wire)
+	if len(ws) == 0 {
+		return 0
+	}
+	top := coolest
+	for i := range ws {
+		top = math.Max(top, at(&ws[i]))
+	}
+	return unit.Temperature(top)
+}
+
+func bound(t unit.Temperature) float64 { return within(float64(t), coolest, hottest) }
+
+// squared is the square of a current of either sign; beyond any that flows, and for what is not a number, a bound.
+func squared(i unit.Current) float64 { return within(float64(i)*float64(i), 0, 1e30) }

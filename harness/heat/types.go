@@ -19,6 +19,8 @@ const (
 // BundleResult is one edge of the geometry in one case.
 type BundleResult struct {
 	Edge    int
+	Run     string
+	Station unit.Length // of the edge's beginning along the run's stretch
 	Wires   []int
 	Amps    []unit.Current     // of each of them the steady current that heats like its duty; 0 where the conductor is not known
 	Temps   []unit.Temperature // of each of them there; the ambient where the conductor is not known
@@ -73,11 +75,12 @@ type TableResult struct {
 type Result struct {
 	Wires   []WireResult // by wire of the net
 	Bundles []CaseBundles
-	// Temps is the conductor temperature used for resistance, per case and wire: the mean over its way.
+	// Temps is the conductor temperature used for resistance, per case and wire: the mean over its way. Of cases of one name it is the
+	// first's.
 	Temps map[string][]unit.Temperature
 }
 
-// CaseBundles is the bundles of one case.
+// CaseBundles is the bundles of one case, in the order of the cases given: of one name there may be several.
 type CaseBundles struct {
 	Case    string
 	Bundles []BundleResult

@@ -1,0 +1,291 @@
+package heat
+
+import (
+	"math"
+	"slices"
+)
+
+// onset is what the warming of one wire at one place in one case follows from: its bundle, the air, the heat of its neighbours and its own
+// current squared.
+type onset struct {
+	model  *bundle
+	k      int
+	ta     float64
+	others float64 // heat per metre of the neighbours, of surface factor, as in bundle.together; infinite where they run away
+	sq     float64
+}
+
+func newOnset(m *bundle, ta float64, sq []float64, k int) onset {
+	x := onset{m, k, ta, 0, sq[k]}
+	for i, w := range m.wires {
+		if i == k {
+			continue
+		}
+		c := sq[i] * w.r20
+		d := 1 - c*slope*m.b[i]
+		if !(c < math.MaxFloat64) || d <= 0 {
+			x.others = math.Inf(1)
+			break
+		}
+		x.others += c / d
+	}
+	return x
+}
+
+// covers tells whether x is the same bundle at least as warm as y's.
+func (x *onset) covers(y *onset) bool {
+	m, n := x.model, y.model
+	return len(m.wires) == len(n.wires) && m.surface == n.surface && m.a == n.a && m.b[x.k] == n.b[y.k] &&
+		x.ta >= y.ta && x.others >= y.others && x.sq >= y.sq
+}
+
+// add is the list with one onset more, or nil where the list has one that covers it.
+func add(seen []onset, x onset) []onset {
+	for i := range seen {
+		if seen[i].covers(&x) {
+			return nil
+		}
+	}
+	return append(seen, x)
+}
+
+// warming is how one wire warms at one place in one case: the squares of the steady currents that hold it at rising temperatures, a
+// straight line between them.
+type warming struct {
+	t0        float64 // steady
+	temps, sq []float64
+	rate      float64 // R(20 C) slope / c: so fast resistance grows, as a share, per ampere squared and second
+}
+
+// cells is into how many pieces the curve is cut. They are small near the air's temperature, where it bends: the line stays within
+// 0.1 % of the current.
+const cells = 64
+
+// warming is that in the bundle, and nowhere better than that of the wire alone in the same air.
+func (x *onset) warming(capacity float64) warming {
+	w := x.amid(capacity)
+	if len(x.model.solo) > 0 && len(w.temps) > 0 {
+		alone := onset{x.model.solo[x.k], 0, x.ta, 0, x.sq}
+		w.lower(alone.amid(capacity))
+	}
+	return w
+}
+
+// amid samples the bundle by its surface temperature: with that given, all heat, the wire's own heat and its temperature follow without a
+// search.
+func (x *onset) amid(capacity float64) warming {
+	m, r20 := x.model, x.model.wires[x.k].r20
+	w := warming{t0: hottest, rate: r20 * slope / capacity}
+	ta := within(x.ta, coolest, hottest)
+	keep := 1 - x.others*slope*m.a
+	if !(keep > 0) || m.loss(hottest, ta) < x.others*factor(hottest)/keep {
+		return w
+	}
+	rest := ta
+	if x.others > 0 {
+		rest = bisect(ta, hottest, func(t float64) bool { return m.loss(t, ta) >= x.others*factor(t)/keep })
+	}
+	w.put(rest+m.a*x.others*factor(rest)/keep, 0)
+	for j := 1; j <= cells && w.top() < hottest; j++ {
+		share := float64(j) / cells
+		ts := rest + (hottest-rest)*share*share
+		all := m.loss(ts, ta)
+		own := math.Max(0, keep*all-x.others*factor(ts))
+		t := ts + m.a*all + m.b[x.k]*own
+		w.put(t, own/(r20*factor(t)))
+	}
+	w.t0 = x.steady()
+	w.through(w.t0, x.sq)
+	w.level()
+	return w
+}
+
+func (w *warming) put(t, sq float64) {
+	if n := len(w.temps); n > 0 && !(t > w.temps[n-1]) {
+		return
+	}
+	w.temps, w.sq = append(w.temps, t), append(w.sq, sq)
+}
+
+// lower brings the curve down to another where that is lower, and the steady temperature up to the other's.
+func (w *warming) lower(v warming) {
+	both := slices.Concat(w.temps, v.temps)
+	slices.Sort(both)
+	both = slices.DeleteFunc(slices.Compact(both), func(t float64) bool { return t < w.temps[0] })
+	sq := make([]float64, len(both))
+	for j, t := range both {
+		sq[j] = math.Min(w.holds(t), v.holds(t))
+	}
+	w.t0, w.temps, w.sq = math.Max(w.t0, v.t0), both, sq
+}
+
+func (w *warming) top() float64 { return w.temps[len(w.temps)-1] }
+
+// level ends the curve at the upper bound and lets it nowhere fall, on the side of the lower current.
+func (w *warming) level() {
+	n := len(w.temps) - 1
+	if n > 0 && w.temps[n] > hottest {
+		w.sq[n] = w.holds(hottest)
+		w.temps[n] = hottest
+	}
+	for j := n - 1; j >= 0; j-- {
+		w.sq[j] = math.Min(w.sq[j], w.sq[j+1])
+	}
+}
+
+// through leads the curve through a point that is known exactly.
+func (w *warming) through(t, sq float64) {
+	if !(sq > 0) || !(t < hottest) {
+		return
+	}
+	if j, found := slices.BinarySearch(w.temps, t); !found {
+		w.temps, w.sq = slices.Insert(w.temps, j, t), slices.Insert(w.sq, j, sq)
+	}
+}
+
+// steady is the wire's temperature at its own current, by the equations of bundle.together.
+func (x *onset) steady() float64 {
+	m, ta := x.model, within(x.ta, coolest, hottest)
+	c := x.sq * m.wires[x.k].r20
+	d := 1 - c*slope*m.b[x.k]
+	if !(c < math.MaxFloat64) || d <= 0 {
+		return hottest
+	}
+	own := c / d
+	g := x.others + own
+	keep := 1 - g*slope*m.a
+	if !(keep > 0) || m.loss(hottest, ta) < g*factor(hottest)/keep {
+		return hottest
+	}
+	ts := ta
+	if g > 0 {
+		ts = bisect(ta, hottest, func(t float64) bool { return m.loss(t, ta) >= g*factor(t)/keep })
+	}
+	base := ts + m.a*g*factor(ts)/keep
+	return math.Min(base+m.b[x.k]*own*factor(base), hottest)
+}
+
+// upto is the first place of an ascending list that is above x, at least 1.
+func upto(list []float64, x float64) int {
+	j, found := slices.BinarySearch(list, x)
+	for found && j < len(list) && list[j] == x {
+		j++
+	}
+	return max(1, j)
+}
+
+// holds is the square of the steady current that brings the wire to t; 0 where it is there without any.
+func (w *warming) holds(t float64) float64 {
+	n := len(w.temps)
+	if n == 0 || t <= w.temps[0] {
+		return 0
+	}
+	if t >= w.temps[n-1] {
+		return w.sq[n-1]
+	}
+	j := upto(w.temps, t)
+	return w.sq[j-1] + (w.sq[j]-w.sq[j-1])*(t-w.temps[j-1])/(w.temps[j]-w.temps[j-1])
+}
+
+// zeroR is where copper's resistance would vanish, in degrees Celsius.
+var zeroR = 20 - 1/slope
+
+// piece is the warming between two temperatures in one cell, the square of the current being i2: with the line hold + tilt (T - from) for
+// what is held, the integral of dT / (rate (T - zeroR) (i2 - held)) is closed.
+type piece struct{ from, excess, tilt, speed float64 }
+
+func (w *warming) piece(j int, from, i2 float64) piece {
+	tilt := (w.sq[j] - w.sq[j-1]) / (w.temps[j] - w.temps[j-1])
+	p := piece{from: from, excess: i2 - w.holds(from), tilt: tilt}
+	p.speed = w.rate * (p.excess + tilt*(from-zeroR))
+	return p
+}
+
+// time until t is reached, below where the piece's own steady state lies.
+func (p piece) time(t float64) float64 {
+	left := p.excess - p.tilt*(t-p.from)
+	if left <= 0 {
+		return math.Inf(1)
+	}
+	return math.Log((t-zeroR)/(p.from-zeroR)*(p.excess/left)) / p.speed
+}
+
+// at is the temperature after d.
+func (p piece) at(d float64) float64 {
+	a, less := p.from-zeroR, math.Expm1(-p.speed*d)
+	return p.from - a*p.excess*less/(p.excess*(1+less)+a*p.tilt)
+}
+
+// cell is the first cell that ends above t; the number of points where none does.
+func (w *warming) cell(t float64) int { return upto(w.temps, t) }
+
+// after is the hottest within d seconds of a current whose square is i2.
+func (w *warming) after(i2, d float64) float64 {
+	t := w.t0
+	if !(d > 0) {
+		return t
+	}
+	for j := w.cell(t); j < len(w.temps); j++ {
+		end := w.temps[j]
+		p := w.piece(j, t, i2)
+		if !(p.excess > 0) || t >= end {
+			return t
+		}
+		d0 := p.time(end)
+		if d0 > d || math.IsInf(d0, 0) {
+			if math.IsInf(d, 0) { // where the line meets the current
+				return within(t+p.excess/p.tilt, t, end)
+			}
+			return within(p.at(d), t, end)
+		}
+		d -= d0
+		t = end
+	}
+	return t
+}
+
+// lasts is how many seconds pass until t is reached; infinite where it never is.
+func (w *warming) lasts(i2, t float64) float64 {
+	sum, at := 0.0, w.t0
+	if at >= t {
+		return 0
+	}
+	for j := w.cell(at); j < len(w.temps) && at < t; j++ {
+		end := math.Min(w.temps[j], t)
+		p := w.piece(j, at, i2)
+		if !(p.excess > 0) {
+			return math.Inf(1)
+		}
+		sum += p.time(end)
+		at = end
+	}
+	return sum
+}
+
+// covers tells whether w is nowhere cooler than v: it starts no cooler, and is held everywhere by no more.
+func (w *warming) covers(v *warming) bool {
+	if w.t0 < v.t0 {
+		return false
+	}
+	for j, t := range v.temps {
+		if w.holds(t) > v.sq[j] {
+			return false
+		}
+	}
+	for j, t := range w.temps {
+		if w.sq[j] > v.holds(t) {
+			return false
+		}
+	}
+	return true
+}
+
+// envelope is the list with one more, without those that another covers.
+func envelope(list []warming, w warming) []warming {
+	for i := range list {
+		if list[i].covers(&w) {
+			return list
+		}
+	}
+	return append(slices.DeleteFunc(list, func(v warming) bool { return w.covers(&v) }), w)
+}
