@@ -1,4 +1,7 @@
 // Package pack lays circles of given sizes in the smallest circle: the cross-section of a bundle.
+//
+// Best packing is the smallest a bundle can be: what has to fit over it must suit the band from here up to the trade figure
+// 1.2 sqrt(sum d2).
 package pack
 
 import "loomsheet/harness/unit"
@@ -8,7 +11,3 @@ type Circle struct {
 	X, Y     unit.Length
 	Diameter unit.Length
 }
-
-// Circles packs circles of the given diameters. The result is in the order given; no two overlap. outside is the diameter of the
-// smallest circle found that holds them all.
-func Circles(diameters []unit.Length) (at []Circle, outside unit.Length) { return nil, 0 }
