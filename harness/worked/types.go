@@ -2,24 +2,44 @@
 // result, the limit and the room.
 package worked
 
-import "loomsheet/harness/diag"
+import (
+	"loomsheet/harness/contact"
+	"loomsheet/harness/design"
+	"loomsheet/harness/diag"
+	"loomsheet/harness/heat"
+	"loomsheet/harness/net"
+	"loomsheet/harness/protect"
+	"loomsheet/harness/size"
+	"loomsheet/harness/solve"
+)
+
+// Model is what a sheet is written from.
+type Model struct {
+	Job     *design.Job
+	Net     *net.Net
+	Sizes   size.Sizes
+	Cases   []*solve.CaseResult
+	Heat    *heat.Result
+	Protect *protect.Result
+	Contact *contact.Result
+}
 
 // Input is one number of a line.
 type Input struct {
-	Name   string // as in the formula
-	Value  string // with unit
-	Source string // document or setting in words; empty when Span or Line says
-	Span   diag.Span
-	Line   int // of this sheet it was worked out on; 0 elsewhere
+	Name   string    // as in the formula; empty when it only explains
+	Value  string    // with unit
+	Source string    // document or setting in words
+	Span   diag.Span // where it is written, if it is
 }
 
-// Line is one step.
+// Line is one step. Its formula, when it holds an equals sign, can be worked from the printed inputs alone: a name, =, then names, numbers, + - x / ^
+// ( ), sqrt and ln, every name in the unit in which its input is printed.
 type Line struct {
 	Number     int
 	What       string
 	Formula    string
 	Inputs     []Input
-	Result     string
+	Result     string // with unit
 	Limit      string // empty: nothing is judged here
 	Room       string
 	Met        bool
@@ -27,16 +47,18 @@ type Line struct {
 	Unverified bool
 }
 
+// Part is a group of lines.
+type Part struct {
+	Title string
+	Lines []Line
+}
+
 // Sheet is the calculation of one wire.
 type Sheet struct {
 	Wire    int
 	Name    string
+	Label   string
 	Decided string // which rule decided its size
 	Parts   []Part
-}
-
-// Part is a group of lines: length, resistance, volts, heat, contacts, protection.
-type Part struct {
-	Title string
-	Lines []Line
+	Span    diag.Span
 }

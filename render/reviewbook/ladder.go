@@ -17,74 +17,77 @@ type ladder struct {
 	held
 	net *solve.Network
 	why string
+	way unit.Length // of copper, out and back
 }
 
-const (
-	mostLadders = 12
-	leastRoom   = 7 // of them for the loads with the least room; the rest go to the largest currents
-)
+// mostStarts is how many ladders besides show the largest currents, while something starts.
+const mostStarts = 6
 
-// choose picks the ways that are printed: for each supply the load with the least room, the loads with the least room of all, then
-// those with the largest currents, which stand for the long battery runs.
+// choose picks the ways that are printed: each load in its worst case, then the largest currents while something starts; the longest
+// way first, which puts the long battery runs in front.
 func (b *book) choose() {
 	type id struct {
 		load  loadKey
-		start bool
+		start string
+		c     *solve.CaseResult
 	}
 	taken := map[id]bool{}
-	add := func(l ladder) {
-		k := id{keyOf(l.load), l.start != ""}
-		if taken[k] || len(l.load.Feed)+len(l.load.Return) == 0 || l.net == nil || len(b.ladders) >= mostLadders {
+	add := func(h *held, nw *solve.Network, why string) {
+		k := id{keyOf(h.load), h.start, h.c}
+		if taken[k] || len(h.load.Feed)+len(h.load.Return) == 0 || nw == nil {
 			return
 		}
 		taken[k] = true
-		b.ladders = append(b.ladders, l)
+		b.ladders = append(b.ladders, ladder{held: *h, net: nw, why: why})
 	}
-	steady := func(r *loadRow, why string) ladder { return ladder{*r.steady, r.steady.c.Net, why} }
-	fed := map[string]bool{}
-	var rows []*loadRow
-	for _, r := range b.loads {
-		if r.steady != nil {
-			rows = append(rows, r)
-		}
-	}
-	slices.SortStableFunc(rows, func(x, y *loadRow) int {
-		return cmp.Compare((&loadRow{worst: x.steady}).rank(), (&loadRow{worst: y.steady}).rank())
-	})
-	for _, r := range rows {
-		if s := r.steady.load.Supply; s != "" && !fed[s] {
-			fed[s] = true
-			add(steady(r, "least room of the loads fed by "+s))
-		}
-	}
-	for i, r := range rows {
-		if l := steady(r, "number "+strconv.Itoa(i+1)+" in the order of least room"); len(b.ladders) < leastRoom && !b.twin(&l) {
-			add(l)
-		}
-	}
-	var large []ladder
 	for _, r := range b.loads {
 		switch {
-		case r.most != nil:
-			large = append(large, ladder{r.most.held, r.most.net, "large current while it starts"})
+		case r.worst != nil && len(r.worst.load.Feed)+len(r.worst.load.Return) > 0:
+			add(r.worst, b.network(r.worst), "its worst case")
 		case r.steady != nil:
-			large = append(large, steady(r, "large current"))
+			add(r.steady, r.steady.c.Net, "its worst steady case")
 		}
 	}
-	slices.SortStableFunc(large, func(x, y ladder) int { return cmp.Compare(y.load.Amps, x.load.Amps) })
-	for _, l := range large {
-		if !b.twin(&l) {
-			add(l)
+	var starts []*startRow
+	for _, r := range b.loads {
+		if r.most != nil {
+			starts = append(starts, r.most)
 		}
 	}
+	slices.SortStableFunc(starts, func(x, y *startRow) int { return cmp.Compare(y.load.Amps, x.load.Amps) })
+	for i, r := range starts {
+		if i < mostStarts {
+			add(&r.held, r.net, "large current while it starts")
+		}
+	}
+	for i := range b.ladders {
+		l := &b.ladders[i]
+		for _, s := range l.steps() {
+			if w := l.net.Elements[s.Element]; w.Kind == solve.Wire {
+				l.way += wireLength(b.wire(w.Wire))
+			}
+		}
+	}
+	slices.SortStableFunc(b.ladders, func(x, y ladder) int { return cmp.Compare(y.way, x.way) })
+}
+
+// network in which a load was solved.
+func (b *book) network(h *held) *solve.Network {
+	for i := range h.c.Starts {
+		if h.start != "" && h.c.Starts[i].Device == h.start {
+			return h.c.Starts[i].Net
+		}
+	}
+	return h.c.Net
 }
 
 // sameWay is the share of joints from which two ways are alike enough that one is printed.
 const sameWay = 0.8
 
-// twin tells whether a way in the same case and state is there already that shares most of its joints.
-func (b *book) twin(l *ladder) bool {
-	for i := range b.ladders {
+// twin tells whether an earlier way in the same case and state shares most of its joints.
+func (b *book) twin(n int) bool {
+	l := &b.ladders[n]
+	for i := range n {
 		o := &b.ladders[i]
 		if o.c != l.c || o.start != l.start {
 			continue
@@ -116,7 +119,7 @@ func (b *book) ladderPages(fl *page.Flow) {
 	fl.Say(prose, "Every joint from the plus terminal of the supply to the load, and back to its minus terminal. In each line milliohms x amps = millivolts, and the volts after a line are those before it less its millivolts. "+
 		"Volts are against the minus terminal of the supply. Of a wire stand size, length x resistance per metre at 20 C, and the mean temperature of its copper: "+
 		"milliohms = metres x milliohms per metre x (234.5 + C) / 254.5. Where wires share the way, the amps are those of all that the line carries. "+
-		"A load whose way is the same as one printed here but for a few joints is left out. * marks a wire whose resistance per metre is typical or from memory; where those of contacts, fuses and joints come from stands under Sources.")
+		"Each load stands in its worst case, the longest way first. Joints that an earlier ladder of the same case has already are not printed again but referred to; so is the plot of a way that is nearly the same. * marks a wire whose resistance per metre is typical or from memory; where those of contacts, fuses and joints come from stands under Sources.")
 	for i := range b.ladders {
 		b.ladderPage(fl, i+1, &b.ladders[i])
 	}
@@ -135,25 +138,39 @@ func (b *book) ladderPage(fl *page.Flow, n int, l *ladder) {
 	fl.Together(func() {
 		fl.Heading(2, b.ladderTitle(n, l))
 		fl.Say(prose, "Here for: "+l.why+". The terminals of "+r.Supply+" give "+volts(r.SupplyVolts)+" V; the load draws "+amps(r.Amps)+" A at "+volts(r.Volts)+" V. "+b.ladderSum(l))
-		fl.Figure(plotHeight, func(c *page.Canvas) { drawPlot(c, b.loadName(r), l) })
+		if !b.twin(n - 1) {
+			fl.Figure(plotHeight, func(c *page.Canvas) { drawPlot(c, b.loadName(r), l) })
+		}
 	})
 	t := table.New(typed([]table.Column{{Title: "No.", Align: page.Right}, {Title: "Joint", Weight: 1}, {Title: "mohm", Align: page.Right, Min: 18}, {Title: "A", Align: page.Right, Min: 18},
 		{Title: "mV", Align: page.Right, Min: 18}, {Title: "Volts after", Align: page.Right, Min: 20}}, plain)...)
 	t.RowHeight, t.Close = 4.8, true
 	no := 0
-	way := func(sub string, steps []solve.Step) {
+	// way prints the steps; those of [from, to) stand in an earlier ladder.
+	way := func(sub string, steps []solve.Step, other, from, to, first int) {
 		if len(steps) == 0 {
 			t.Sub(sub)
 			return
 		}
 		t.Sub(sub + ", from " + volts(steps[0].Volts+steps[0].Drop) + " V")
-		for _, s := range steps {
+		for i, s := range steps {
 			no++
-			b.rung(t, no, l, s)
+			switch {
+			case i < from || i >= to:
+				b.rung(t, no, l, s)
+			case i == to-1:
+				b.referred(t, no, other, first, steps[from:to])
+			}
 		}
 	}
-	way("Out: plus terminal of "+r.Supply, r.Feed)
-	way("Back: from "+b.loadName(r)+" to the minus terminal of "+r.Supply, r.Return)
+	other, shared := b.sharedFeed(n - 1)
+	way("Out: plus terminal of "+r.Supply, r.Feed, other, 0, shared, 1)
+	other, shared = b.sharedReturn(n - 1)
+	first := 0
+	if shared > 0 {
+		first = len(b.ladders[other].steps()) - shared + 1
+	}
+	way("Back: from "+b.loadName(r)+" to the minus terminal of "+r.Supply, r.Return, other, len(r.Return)-shared, len(r.Return), first)
 	if t.Len() > 0 {
 		fl.Add(t)
 	}
@@ -172,6 +189,64 @@ func (b *book) ladderSum(l *ladder) string {
 		return s + "met."
 	}
 	return s + notMetWords + "."
+}
+
+// leastShared is from how many joints on a reference is shorter than the lines.
+const leastShared = 3
+
+// sharedFeed finds the earlier ladder of the same case that shares most joints from the supply on, and how many. An earlier ladder may itself
+// refer further back: the lines keep their numbers there.
+func (b *book) sharedFeed(n int) (other, joints int) {
+	l := &b.ladders[n]
+	for i := range n {
+		o := &b.ladders[i]
+		if o.c != l.c || o.start != l.start {
+			continue
+		}
+		k := 0
+		for k < len(o.load.Feed) && k < len(l.load.Feed) && o.load.Feed[k].Element == l.load.Feed[k].Element {
+			k++
+		}
+		if k > joints {
+			other, joints = i, k
+		}
+	}
+	if joints < leastShared {
+		return 0, 0
+	}
+	return other, joints
+}
+
+// sharedReturn is sharedFeed for the joints up to the supply's minus.
+func (b *book) sharedReturn(n int) (other, joints int) {
+	l := &b.ladders[n]
+	for i := range n {
+		o := &b.ladders[i]
+		if o.c != l.c || o.start != l.start {
+			continue
+		}
+		k, x, y := 0, o.load.Return, l.load.Return
+		for k < len(x) && k < len(y) && x[len(x)-1-k].Element == y[len(y)-1-k].Element {
+			k++
+		}
+		if k > joints {
+			other, joints = i, k
+		}
+	}
+	if joints < leastShared {
+		return 0, 0
+	}
+	return other, joints
+}
+
+// referred is the one line for joints that an earlier ladder has: their millivolts added up, and the volts after them.
+func (b *book) referred(t *table.Table, no, other, first int, steps []solve.Step) {
+	var sum unit.Voltage
+	for _, s := range steps {
+		sum += s.Drop
+	}
+	lines := strconv.Itoa(no-len(steps)+1) + " to " + strconv.Itoa(no)
+	t.Row(table.T(lines), table.T("lines "+strconv.Itoa(first)+" to "+strconv.Itoa(first+len(steps)-1)+" of ladder "+strconv.Itoa(other+1)), table.T(""), table.T(""), table.T(millivolts(sum)), table.T(volts(steps[len(steps)-1].Volts)))
 }
 
 // ohmic tells whether a step's drop is its resistance times its current.

@@ -47,6 +47,7 @@ func Make(in export.Input) (*page.Doc, error) {
 		b.verdict(fl)
 		b.findings(fl)
 		b.settings(fl)
+		b.cases(fl)
 		b.drops(fl)
 		b.ladderPages(fl)
 		b.supplies(fl)

@@ -1,0 +1,100 @@
+package worked
+
+import (
+	"math"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/heat"
+	"loomsheet/harness/unit"
+)
+
+// heat is the wire at its worst place: its limit, what it makes, what the bundle sheds, and what it may carry.
+func (k *maker) heat() {
+	k.part("Heat")
+	if k.Heat == nil || k.wire >= len(k.Heat.Wires) || !k.Heat.Wires[k.wire].Known {
+		k.put(Line{What: "Heat", Formula: "not judged: the conductor is not known"})
+		return
+	}
+	h := &k.Heat.Wires[k.wire]
+	where := "zone " + h.Zone
+	scope := design.Scope{Zone: h.Zone, Case: h.Case, Circuit: k.w.Circuit, Class: k.w.Class, Section: k.w.Section}
+	if g := k.Net.Space; g != nil && h.Edge >= 0 && h.Edge < len(g.Edges) {
+		scope.Run = g.Edges[h.Edge].Run
+		where = "run " + scope.Run + ", " + where
+	}
+	margin := k.Job.Settings.Get("heat-margin", scope)
+	limit := k.put(Line{What: "Limit of the copper", Formula: "Tl = Tr - m", Inputs: []Input{in("Tr", float64(k.c.Heat), "C", "rating of its insulation, family "+k.c.Family),
+		at(in("m", margin.Value.Quantity.Value, "K", "heat-margin: "+margin.Source()), margin.Span)}, Result: short(float64(h.Limit), "C")})
+	if h.Effective != h.Amps {
+		k.put(Line{What: "Steady current that heats as its duty does at the peak", Formula: "peak of the periodic transient, not rms",
+			Inputs: []Input{in("", float64(h.Amps), "A", "greatest steady current in case "+h.Case)}, Result: short(float64(h.Effective), "A")})
+	}
+	q := float64(h.Effective) * float64(h.Effective) * float64(k.c.Resistance) * (234.5 + float64(h.Hottest)) / 254.5
+	if h.Start == "" {
+		k.put(Line{What: "Heat it makes at its worst place, " + where + ", case " + h.Case, Formula: "q = I ^ 2 x r / 1000 x (234.5 + T) / 254.5",
+			Inputs: []Input{in("I", float64(h.Effective), "A", "nodal solution of the case"), in("r", float64(k.c.Resistance)*1000, "mohm/m", "as under Resistance"), in("T", float64(h.Hottest), "C", "found below")},
+			Result: short(q, "W/m")})
+		k.bundle(h, scope)
+	}
+	if t := h.Table; t != nil {
+		holds := "its printed conditions hold"
+		if !t.Holds {
+			holds = "does not rule"
+		}
+		k.put(Line{What: "By table " + string(t.Method), Formula: "read in the table", Inputs: []Input{{Value: short(float64(t.Amps), "A"), Source: t.Condition}}, Result: short(float64(t.Amps), "A"), Note: holds, Unverified: !t.Verified})
+	}
+	k.put(Line{What: "By the balance", Formula: "current that brings this wire to its limit while the others carry what they carry in the case", Inputs: []Input{in("", float64(h.Limit), "C", from(limit))},
+		Result: short(float64(h.Balance), "A"), Note: "alone in the same air: " + short(float64(h.FreeAir), "A")})
+	what := "Ampacity, by " + string(h.Ruled)
+	k.put(Line{What: what, Formula: h.Why, Inputs: []Input{in("", float64(h.Effective), "A", "carried")}, Result: short(float64(h.Effective), "A"), Limit: "at most " + short(float64(h.Ampacity), "A"),
+		Room: short(float64(h.Ampacity-h.Effective), "A"), Met: h.Met, Unverified: !h.Verified})
+	name := "Hottest"
+	if h.Start != "" {
+		name = "Hottest, at the end of the start of " + h.Start
+	}
+	k.put(Line{What: name, Formula: "copper in case " + h.Case + ", " + count(h.Count) + " in the bundle, air " + h.Ambient.String(), Result: short(float64(h.Hottest), "C"), Limit: "at most " + short(float64(h.Limit), "C"),
+		Room: short(float64(h.Limit-h.Hottest), "K"), Met: h.Hottest <= h.Limit})
+}
+
+func count(n int) string {
+	if n == 1 {
+		return "1 wire"
+	}
+	return unit.Number(float64(n), 0) + " wires"
+}
+
+// bundle works the surface of the bundle again: what it sheds is what its wires make.
+func (k *maker) bundle(h *heat.WireResult, scope design.Scope) {
+	b := k.bundleOf(h)
+	if b == nil || b.Runaway || !(b.Watts > 0) {
+		return
+	}
+	eps := k.Job.Settings.Get("emissivity", scope)
+	alt := k.Job.Settings.Get("altitude", scope)
+	s := heat.Shed(b.Outside, b.Surface, b.Ambient, unit.Ratio(eps.Value.Quantity.Value), unit.Length(alt.Value.Quantity.Value))
+	d, dt := float64(b.Outside), float64(b.Surface-b.Ambient)
+	common := []Input{in("d", d, "mm", "outside of the bundle with its sleeve"), in("Ts", float64(b.Surface), "C", "surface, found where what is shed is what is made"), in("Ta", float64(b.Ambient), "C", "air of zone "+h.Zone)}
+	rad := k.put(Line{What: "Radiation", Formula: "Pr = 3.14159 x d / 1000 x e x 5.670374 / 10 ^ 8 x ((Ts + 273.15) ^ 4 - (Ta + 273.15) ^ 4)",
+		Inputs: append(append([]Input{}, common...), at(in("e", eps.Value.Quantity.Value, "", "emissivity: "+eps.Source()), eps.Span)), Result: short(float64(s.Radiation), "W/m")})
+	ra := k.put(Line{What: "Rayleigh number", Formula: "Ra = 9.80665 x (Ts - Ta) / ((Ts + Ta) / 2 + 273.15) x (d / 1000) ^ 3 x N / v ^ 2 x 10 ^ 12",
+		Inputs: append(append([]Input{}, common...), in("v", float64(s.Viscosity)*1e6, "mm2/s", "viscosity of air at the mean of both temperatures (Sutherland, constants from memory)"), in("N", float64(s.Prandtl), "", "Prandtl number of air there")),
+		Result: short(float64(s.Rayleigh), "")})
+	nu := k.put(Line{What: "Nusselt number, Churchill and Chu 1975", Formula: "Nu = (0.6 + 0.387 x Ra ^ (1 / 6) / (1 + (0.559 / N) ^ (9 / 16)) ^ (8 / 27)) ^ 2",
+		Inputs: []Input{in("Ra", float64(s.Rayleigh), "", from(ra)), in("N", float64(s.Prandtl), "", from(ra))}, Result: short(float64(s.Nusselt), "")})
+	con := k.put(Line{What: "Convection", Formula: "Pc = 3.14159 x Nu x k x (Ts - Ta)",
+		Inputs: append(append([]Input{}, common[1:]...), in("Nu", float64(s.Nusselt), "", from(nu)), in("k", float64(s.Conductivity), "W/mK", "conductivity of air there")), Result: short(float64(s.Convection), "W/m")})
+	k.put(Line{What: "Shed by the bundle, which is what its wires make", Formula: "Q = Pr + Pc", Inputs: []Input{in("Pr", float64(s.Radiation), "W/m", from(rad)), in("Pc", float64(s.Convection), "W/m", from(con))},
+		Result: short(float64(s.Radiation+s.Convection), "W/m"), Note: "made: " + short(float64(b.Watts), "W/m") + "; surface " + short(dt, "K") + " above the air"})
+}
+
+func (k *maker) bundleOf(h *heat.WireResult) *heat.BundleResult {
+	for i := range k.Heat.Bundles {
+		c := &k.Heat.Bundles[i]
+		for j := range c.Bundles {
+			if c.Case == h.Case && c.Bundles[j].Edge == h.Edge && h.Edge >= 0 && !math.IsNaN(float64(c.Bundles[j].Surface)) {
+				return &c.Bundles[j]
+			}
+		}
+	}
+	return nil
+}
