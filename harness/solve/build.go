@@ -27,6 +27,7 @@ type builder struct {
 	*values
 	*Network
 	br    []branch
+	knobs []knob
 	nodes map[string]int
 	pos   positions
 }
@@ -75,8 +76,18 @@ func (b *builder) put(e Element, x branch) {
 	b.br = append(b.br, x)
 }
 
-func (b *builder) passive(e Element, r unit.Resistance) {
-	b.put(e, resistor(0, 0, float64(r)))
+// turned puts an element with the values that may vary; those without a spread are left out.
+func (b *builder) turned(e Element, x branch, ks ...knob) {
+	for _, k := range ks {
+		if k.element = len(b.br); x.law != open && k.real() {
+			b.knobs = append(b.knobs, k)
+		}
+	}
+	b.put(e, x)
+}
+
+func (b *builder) passive(e Element, r ohms) {
+	b.turned(e, resistor(0, 0, float64(r.now)), ohmKnob(joint, r))
 }
 
 // wires lays the wires with their terminations, then joins the halves of breaks and posts.
@@ -97,7 +108,7 @@ func (b *builder) wires() {
 			t := &w.Ends[k]
 			at := b.endScope(w, t)
 			stop := Element{Wire: -1, Index: -1, Device: t.Device, Span: w.Span}
-			var r unit.Resistance
+			var r ohms
 			far := -1
 			switch t.Kind {
 			case net.InCavity:
@@ -105,7 +116,7 @@ func (b *builder) wires() {
 				far, r = b.pin(t.Device, t.Pin), b.contact(i, k, at)
 			case net.OnStud:
 				stop.Kind, stop.Name = Lug, t.Device+"."+t.Pin
-				far, r = b.pin(t.Device, t.Pin), b.ohms("lug-resistance", at)
+				far, r = b.pin(t.Device, t.Pin), exactly(b.ohms("lug-resistance", at))
 			case net.OnPost:
 				p := post{t.Break, t.Cavity}
 				h, ok := halves[p]
@@ -119,10 +130,10 @@ func (b *builder) wires() {
 				}
 				halves[p] = h
 				stop.Kind, stop.Name = Lug, t.Break
-				far, r = h[side], b.ohms("lug-resistance", at)
+				far, r = h[side], exactly(b.ohms("lug-resistance", at))
 			case net.InSplice:
 				stop.Kind, stop.Name = SpliceJoint, t.Splice
-				far, r = b.node("splice "+t.Splice, t.Splice), b.ohms("splice-resistance", at)
+				far, r = b.node("splice "+t.Splice, t.Splice), exactly(b.ohms("splice-resistance", at))
 			case net.InHalf:
 				ends[i][k] = b.fresh(b.half(t.Break+cavityOf(t.Cavity), t.Half&1))
 				continue
@@ -135,13 +146,13 @@ func (b *builder) wires() {
 			if k == 1 {
 				stop.From, stop.To = stop.To, stop.From
 			}
-			r *= b.age(at)
+			r = r.aged(b.age(at))
 			joint[k] = func() { b.passive(stop, r) }
 		}
 		if joint[0] != nil {
 			joint[0]()
 		}
-		b.passive(Element{Kind: Wire, Name: w.Name, From: ends[i][0], To: ends[i][1], Wire: i, Index: -1, Span: w.Span}, b.wireOhms(i))
+		b.passive(Element{Kind: Wire, Name: w.Name, From: ends[i][0], To: ends[i][1], Wire: i, Index: -1, Span: w.Span}, exactly(b.wireOhms(i)))
 		if joint[1] != nil {
 			joint[1]()
 		}
@@ -157,7 +168,7 @@ func (b *builder) wires() {
 		}
 		at := design.Scope{Break: p.name, Class: brk.Class, Panel: brk.Panel}
 		b.passive(Element{Kind: Post, Name: p.name, From: h[0], To: h[1], Wire: -1, Index: -1, Span: brk.Span},
-			b.post(brk, p.cavity, at)*b.age(at))
+			b.post(brk, p.cavity, at).aged(b.age(at)))
 	}
 }
 
@@ -185,7 +196,7 @@ func (b *builder) half(name string, side int) string {
 // crossing mates the two wires of a passage. Each crossing has contacts of its own, even where two want one cavity.
 func (b *builder) crossing(c *net.Crossing, ends [][2]int) {
 	var at [2]int
-	var r unit.Resistance
+	var r ohms
 	var where design.Scope
 	for side, w := range c.Wires {
 		if w < 0 || w >= len(ends) {
@@ -198,7 +209,7 @@ func (b *builder) crossing(c *net.Crossing, ends [][2]int) {
 		at[side] = ends[w][k]
 		wire := &b.nt.Wires[w]
 		where = b.endScope(wire, &wire.Ends[k])
-		r = max(r, b.contact(w, k, where)*b.age(where))
+		r = r.worse(b.contact(w, k, where).aged(b.age(where)))
 	}
 	b.passive(Element{Kind: Contact, Name: c.Break + cavityOf(c.Cavity), From: at[0], To: at[1], Wire: -1, Index: -1, Span: c.Span}, r)
 }
@@ -232,9 +243,9 @@ func (b *builder) device(d *design.Device) {
 	}
 	for i := range d.Joins {
 		j := &d.Joins[i]
-		r := b.ohms("joint-resistance", at) * b.age(at)
+		r := exactly(b.ohms("joint-resistance", at)).aged(b.age(at))
 		if j.Resistance.Given {
-			r = most(j.Resistance) // measured metal: age does not touch it
+			r = spread(j.Resistance) // measured metal: age does not touch it
 		}
 		b.star(d, j.Pins, r, func(from, to string) Element { return between(Join, i, "joint", from, to, j.Span) })
 	}
@@ -243,17 +254,17 @@ func (b *builder) device(d *design.Device) {
 		if b.standing(group{d.Name, s.Group}) != s.State {
 			continue
 		}
-		r := b.ohms("contact-resistance", at)
+		r := exactly(b.ohms("contact-resistance", at))
 		if s.Resistance.Given {
-			r = most(s.Resistance)
+			r = spread(s.Resistance)
 		}
-		b.star(d, s.Pins, r*b.age(at), func(from, to string) Element { return between(Switch, i, s.StateRef.String(), from, to, s.Span) })
+		b.star(d, s.Pins, r.aged(b.age(at)), func(from, to string) Element { return between(Switch, i, s.StateRef.String(), from, to, s.Span) })
 	}
 	for i := range d.Fuses {
 		f := &d.Fuses[i]
-		r := b.ohms("fuse-resistance", at)
+		r := exactly(b.ohms("fuse-resistance", at))
 		if part := b.fuses[f.Part]; part.Given {
-			r = most(part)
+			r = spread(part)
 		}
 		e := between(Fuse, i, "fuse", f.From, f.To, f.Span)
 		e.From, e.To = b.pin(d.Name, f.From), b.pin(d.Name, f.To)
@@ -263,27 +274,27 @@ func (b *builder) device(d *design.Device) {
 		x := &d.Diodes[i]
 		e := between(Diode, i, "diode", x.From, x.To, x.Span)
 		e.From, e.To = b.pin(d.Name, x.From), b.pin(d.Name, x.To)
-		drop := diodeForward
-		if x.Forward.Given {
-			drop = nominal(x.Forward)
+		k := voltKnob(forward, diodeForward, diodeForward, diodeForward)
+		if f := x.Forward; f.Given {
+			k = voltKnob(forward, least(f), nominal(f), most(f))
 		}
 		e.Resistance = diodeResistance
-		b.put(e, branch{law: oneWay, g: 1 / float64(diodeResistance), e: within(float64(drop), 0, mostVolts)})
+		b.turned(e, branch{law: oneWay, g: 1 / float64(diodeResistance), e: k.value[asIs]}, k)
 	}
 	for i := range d.Supplies {
 		s := &d.Supplies[i]
 		e := between(Supply, i, "", written(d, s.From), written(d, s.To), s.Span)
 		e.From, e.To = b.ref(d, s.From), b.ref(d, s.To)
-		inside := within(float64(b.inside(d, i)), leastResistance, mostResistance)
-		x := branch{law: source, g: 1 / inside, e: float64(b.setPoint(d, i)), most: math.Inf(1)}
+		inside, set := ohmKnob(insideOhms, b.inside(d, i)), b.setSpread(d, i)
+		x := branch{law: source, g: inside.value[asIs], e: set.value[asIs], most: math.Inf(1)}
 		if s.Most.Given {
 			x.most = within(float64(nominal(s.Most)), 0, mostAmps)
 		}
-		e.Resistance = unit.Resistance(inside)
+		e.Resistance = unit.Resistance(inside.stated[asIs])
 		if !b.connected(d) && !b.pos.live[d.Name] {
 			x.law = open
 		}
-		b.put(e, x)
+		b.turned(e, x, set, inside)
 	}
 	for i := range d.Draws {
 		b.load(d, &d.Draws[i], between(Load, i, "", written(d, d.Draws[i].From), written(d, d.Draws[i].To), d.Draws[i].Span))
@@ -303,20 +314,21 @@ func (b *builder) coil(d *design.Device, c *design.Coil, e Element) {
 		return
 	}
 	e.From, e.To = b.ref(d, c.From), b.ref(d, c.To)
-	b.put(e, b.values.starting(d, &c.Draw))
+	x, k := b.values.starting(d, &c.Draw)
+	b.turned(e, x, k)
 }
 
 func (b *builder) load(d *design.Device, l *design.Draw, e Element) {
 	e.From, e.To = b.ref(d, l.From), b.ref(d, l.To)
-	x := b.values.load(d, l)
+	x, k := b.values.load(d, l)
 	if b.off[d.Name] {
 		x = branch{law: open}
 	}
-	b.put(e, x)
+	b.turned(e, x, k)
 }
 
 // star joins pins: two by one resistance, more by one in each arm to a node inside.
-func (b *builder) star(d *design.Device, pins []string, r unit.Resistance, name func(from, to string) Element) {
+func (b *builder) star(d *design.Device, pins []string, r ohms, name func(from, to string) Element) {
 	if len(pins) == 2 {
 		e := name(pins[0], pins[1])
 		e.From, e.To = b.pin(d.Name, pins[0]), b.pin(d.Name, pins[1])

@@ -30,7 +30,7 @@ func (v *values) starts(res *CaseResult, s *settled) (out []StartResult) {
 			if br == nil {
 				br = append(br, s.b.br...)
 			}
-			x := v.starting(v.byName[device], draw)
+			x, _ := v.starting(v.byName[device], draw)
 			x.from, x.to = e.From, e.To
 			br[n] = x
 		}

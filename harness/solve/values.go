@@ -24,9 +24,9 @@ const (
 	copper = 1.0 / 58
 )
 
-// Which value of a spread is solved for: of what is drawn the most, of a resistance on the way the most, of a load's own resistance
-// the least, of a relay's pull-in and drop-out the most. All of it costs volts and makes heat. The volts of a supply and those at
-// which a load was measured are nominal: what is worst there depends on the load, and cases can say both ends.
+// Which value of a spread a case's own point is solved for: of what is drawn the most, of a resistance on the way the most, of a load's
+// own resistance the least, of a relay's pull-in and drop-out the most. All of it costs volts and makes heat. The volts of a supply are
+// nominal: what is worst there depends on what is asked, and each result has its own corner.
 func nominal[T ~float64](f design.Fact[T]) T { return f.Nominal }
 
 func most[T ~float64](f design.Fact[T]) T { return max(f.Nominal, f.High) }
@@ -198,14 +198,23 @@ func (v *values) setPoint(d *design.Device, i int) unit.Voltage {
 	return unit.Voltage(within(float64(volts), 0, mostVolts))
 }
 
-func (v *values) inside(d *design.Device, i int) unit.Resistance {
+// setSpread is the set-point with its spread: that of the case's own figure where it has one, else the supply's.
+func (v *values) setSpread(d *design.Device, i int) knob {
+	f := d.Supplies[i].Volts
+	if s := v.supply[d.Name]; s != nil && s.At.Given {
+		f = s.At
+	}
+	return voltKnob(setPoint, least(f), v.setPoint(d, i), most(f))
+}
+
+func (v *values) inside(d *design.Device, i int) ohms {
 	if s := v.supply[d.Name]; s != nil && s.Inside.Given {
-		return most(s.Inside)
+		return spread(s.Inside)
 	}
 	if f := d.Supplies[i].Inside; f.Given {
-		return most(f)
+		return spread(f)
 	}
-	return v.ohms("supply-inside", v.scope(d))
+	return exactly(v.ohms("supply-inside", v.scope(d)))
 }
 
 // measuredAt is the volts a load's figures belong to, always more than none.
@@ -224,32 +233,63 @@ func (v *values) measuredAt(d *design.Device, l *design.Draw) unit.Voltage {
 
 // load is the law of a draw or coil. The figure given fixes one point, at the volts it was measured at; the kind says how the
 // load answers to other volts.
-func (v *values) load(d *design.Device, l *design.Draw) branch {
+func (v *values) load(d *design.Device, l *design.Draw) (branch, knob) {
 	at := float64(v.measuredAt(d, l))
-	var amps float64
+	k := knob{turns: drawAmps}
+	var amps [ends]float64
 	kind := l.As
 	switch {
 	case l.Amps.Given:
-		amps = float64(most(l.Amps))
+		k.dim, k.stated = unit.DimCurrent, threeOf(l.Amps)
+		amps = k.stated
 	case l.Watts.Given:
-		amps = float64(most(l.Watts)) / at
+		k.dim, k.stated = unit.DimPower, threeOf(l.Watts)
+		for i, w := range k.stated {
+			amps[i] = w / at
+		}
 	case l.Ohms.Given:
-		amps = at / within(float64(least(l.Ohms)), leastResistance, mostResistance)
+		k.dim, k.stated = unit.DimResistance, threeOf(l.Ohms)
+		k.stated[asIs] = k.stated[atLow] // the least draws most
+		for i, r := range k.stated {
+			amps[i] = at / within(r, leastResistance, mostResistance)
+		}
 		if kind == design.ConstantCurrent {
 			kind = design.ConstantResistance
 		}
 	}
-	return loadAt(kind, at, amps)
+	return k.load(kind, at, amps)
 }
 
 // starting is the law while it starts: a resistance that takes the starting current at the volts it was measured at, but for a
 // load of constant current.
-func (v *values) starting(d *design.Device, l *design.Draw) branch {
+func (v *values) starting(d *design.Device, l *design.Draw) (branch, knob) {
 	kind := design.ConstantResistance
 	if l.As == design.ConstantCurrent && !l.Ohms.Given {
 		kind = design.ConstantCurrent
 	}
-	return loadAt(kind, float64(v.measuredAt(d, l)), float64(most(l.Start)))
+	k := knob{turns: startAmps, dim: unit.DimCurrent, stated: threeOf(l.Start)}
+	return k.load(kind, float64(v.measuredAt(d, l)), k.stated)
+}
+
+// threeOf is the ends of a fact that counts at its high one.
+func threeOf[T ~float64](f design.Fact[T]) [ends]float64 {
+	return [ends]float64{float64(least(f)), float64(most(f)), float64(most(f))}
+}
+
+// load is the law at each end of the knob, and which of its figures differs.
+func (k knob) load(kind design.LoadKind, at float64, amps [ends]float64) (branch, knob) {
+	x := loadAt(kind, at, amps[asIs])
+	for end, a := range amps {
+		switch b := loadAt(kind, at, a); {
+		case b.law == open && x.law == ohmic:
+			k.value[end] = 1 / mostResistance
+		case x.law == ohmic:
+			k.value[end] = b.g
+		default:
+			k.value[end] = b.most
+		}
+	}
+	return x, k
 }
 
 func loadAt(kind design.LoadKind, at, amps float64) branch {
@@ -292,19 +332,19 @@ func (v *values) wireOhms(i int) unit.Resistance {
 }
 
 // contact is the resistance of the mated pair at one end of a wire.
-func (v *values) contact(wire, end int, at design.Scope) unit.Resistance {
+func (v *values) contact(wire, end int, at design.Scope) ohms {
 	part := v.nt.Wires[wire].Ends[end].Contact
 	if wire < len(v.sizes) && v.sizes[wire].Contacts[end] != "" {
 		part = v.sizes[wire].Contacts[end]
 	}
 	if r := v.contacts[part]; r.Given {
-		return most(r)
+		return spread(r)
 	}
-	return v.ohms("contact-resistance", at)
+	return exactly(v.ohms("contact-resistance", at))
 }
 
 // post is the resistance through a stud post.
-func (v *values) post(b *design.Break, cavity string, at design.Scope) unit.Resistance {
+func (v *values) post(b *design.Break, cavity string, at design.Scope) ohms {
 	for _, half := range b.Halves {
 		for _, h := range v.job.Parts.Housings {
 			if h.Name != half.Housing {
@@ -312,11 +352,11 @@ func (v *values) post(b *design.Break, cavity string, at design.Scope) unit.Resi
 			}
 			for i := range h.Cavities {
 				if c := &h.Cavities[i]; (c.Name == cavity || cavity == "") && c.Resistance.Given {
-					return most(c.Resistance)
+					return spread(c.Resistance)
 				}
 			}
 			break
 		}
 	}
-	return v.ohms("joint-resistance", at)
+	return exactly(v.ohms("joint-resistance", at))
 }
