@@ -65,7 +65,7 @@ var Stages = []Stage{
 		r.Contact = contact.Find(r.Job, r.Net, r.Sizes, r.Cases)
 	}},
 	{"charge", func(r *Result) {
-		r.Charge = charge.Find(r.Job, r.Net, r.Sizes, r.Cases)
+		r.Charge = charge.Find(r.Job, r.Net, r.Sizes, r.Cases, r.Heat.Temps)
 		r.Cranking = crank.Find(r.Job, r.Net, r.Sizes, r.Cases, r.Heat.Temps)
 		r.Readings = reading.Find(r.Job, r.Net, r.Cases)
 	}},

@@ -11,13 +11,21 @@ import (
 	"loomsheet/harness/unit"
 )
 
+// Spell is a share of the time in which the same loads work.
+type Spell struct {
+	Share unit.Ratio
+	Amps  unit.Current // the battery delivers then
+	Rests []string     // devices with a load that works on and off and rests then; natural order
+}
+
 // Balance is one battery (a supply that states what it stores) in one case.
 type Balance struct {
 	Case   string
 	Device string
 	Index  int
 	Hours  unit.Time    // of the case; 0 not stated
-	Amps   unit.Current // mean it delivers: loads that work on and off by their share of time
+	Amps   unit.Current // mean it delivers: loads that work on and off by their share of time; the sum of share times amps over Spells
+	Spells []Spell      // most loads first
 	Stores unit.Charge  // what it stores
 	Share  unit.Ratio   // usable: setting
 	Ruling design.Ruling
@@ -29,16 +37,18 @@ type Balance struct {
 
 // Drain is what a battery gives while everything is switched off.
 type Drain struct {
-	Device string
-	Index  int
-	Amps   unit.Current
-	Most   unit.Current // limit
-	Ruling design.Ruling
-	Loads  []DrainPart // the largest first
-	Stores unit.Charge
-	Lasts  unit.Time // until the usable share is gone; 0 not known or never
-	Met    bool
-	Span   diag.Span
+	Device  string
+	Index   int
+	Amps    unit.Current // mean, as in a balance
+	Most    unit.Current // limit
+	Ruling  design.Ruling
+	Loads   []DrainPart // the largest first
+	LeftOut []string    // devices that would be fed but rest in some case: they switch themselves. Natural order
+	Stores  unit.Charge
+	Share   unit.Ratio // usable: setting
+	Lasts   unit.Time  // until the usable share is gone; 0 not known or never
+	Met     bool
+	Span    diag.Span
 }
 
 // DrainPart is one load of a drain.
@@ -46,15 +56,15 @@ type DrainPart struct {
 	Device string
 	Index  int
 	Coil   bool
-	Amps   unit.Current
+	Amps   unit.Current // mean
 }
 
 // KeptAlive is an isolator opened while an alternator runs.
 type KeptAlive struct {
 	Case   string
-	Device string // the switch that cuts off every battery
-	Group  string
-	By     string   // supply that goes on
+	Device string   // the switch that cuts off every battery
+	Group  string   // of its states; empty: its only one
+	By     []string // supplies that go on, natural order
 	Loads  []string // devices that stay fed, natural order
 	Span   diag.Span
 }
@@ -66,7 +76,15 @@ type Result struct {
 	Kept     []KeptAlive // by case, device
 }
 
-// Find weighs every battery of a job.
-func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult) *Result {
-	return &Result{}
+// Find weighs every battery of a job. temps is the mean temperature of each wire's conductor by case; where a case is not in it wires are
+// taken at 20 C.
+//
+// Nothing is left out of a balance but what the case rests: to leave out a load that draws from a battery is never the safer side.
+func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, temps map[string][]unit.Temperature) *Result {
+	w := newWork(job, nt, sizes, temps)
+	if len(w.batteries) == 0 {
+		return &Result{}
+	}
+	p := w.parked()
+	return &Result{Balances: w.balances(cases), Drains: w.drains(p), Kept: w.kept(cases, p)}
 }

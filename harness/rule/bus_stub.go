@@ -98,7 +98,7 @@ run main from ecu to hub to logger section body zone cabin
 run tail from hub to cluster section body zone cabin
 device ecu at (0, 0, 0 mm) housing sealed-4 {
   pin plus, minus, bus-h, bus-l cavity [1..4]
-  supply 5 V inside 1 ohm from plus to minus
+  supply 5 V inside 1 ohm most 1 A from plus to minus
 }
 device logger at (2000, 0, 0 mm) housing sealed-4 {
   draw 100 mA from 1 to 2

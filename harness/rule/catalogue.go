@@ -11,6 +11,7 @@ var All = []*Rule{
 	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, postRating, studCrowded, spareFew,
 	// volts and amps
 	noCase, noSupply, supplySpread, shorted, cannotFeed, overLimit, notRunning, neverFed, fedBackward, noCurrent, relayAgainst, relayHunts, relayWeak, relayDrops, startNoTime,
+	batteryEmpties, parkedDrain, alternatorKeeps,
 	fuseRating, fuseInReturn, fuseBypassed, switchRating,
 	dropOver, feedDropOver, returnDropOver, feedReturnDropOver, voltsLow, belowLeast, startVoltsLow, startBelowLeast,
 	// heat

@@ -29,7 +29,7 @@ device pin: cavity stud torque at panel
 device inner:
 device unused:
 device bolted:
-device supply: inside most from to low high
+device supply: inside most stores from to low high
 device draw: at as from to start for on off least low high tolerance peak
 device coil: at as from to start for on off least low high tolerance moves pull-in drop-out
 device state: joins resistance rating
