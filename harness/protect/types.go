@@ -31,14 +31,15 @@ type FuseResult struct {
 	Ambient  unit.Temperature // highest air over all cases
 	Factor   unit.Ratio       // what the ambient leaves of the rating
 	Steady   unit.Current     // greatest steady current
-	Case     string           // in which it flows
+	Case     string           // in which it flows; empty where Lead
+	Lead     bool             // Steady is the limit of the charging supply in whose lead it lies: no case shows what an empty battery takes in
 	Margin   unit.Ratio       // asked: setting fuse-load
 	Need     unit.Current     // least rating that is asked: Steady x Margin / Factor
 	Ruling   design.Ruling    // of fuse-load
 	LoadMet  bool
 	Starts   []Hold    // every start that passes it, the one with least room first
 	Loads    []string  // devices whose draws or coils it feeds in some case, natural order
-	Wires    []int     // every wire for which it is the last protector on the way from a source
+	Wires    []int     // every wire that has it in WireResult.By
 	Ahead    []FuseRef // the fuses before it on the way from a source
 	Span     diag.Span
 }
@@ -74,6 +75,7 @@ type Source struct {
 	Device string
 	Index  int
 	Most   unit.Current // its limit; 0 none
+	Own    bool         // it lives on what its own device draws: the 5 V of a control unit
 }
 
 // WireResult is what protects one wire.
@@ -87,7 +89,7 @@ type WireResult struct {
 	Open []Source
 	// Limited is the sources that reach it with no fuse between but whose own limit it carries.
 	Limited []Source
-	// Reached is false when no source reaches it in any state of any switch.
+	// Reached is false when no source reaches it in any state of any switch, nor returns anything through it: it needs no protector.
 	Reached bool
 	// Unfused is, of a wire before the first fuse, the length of wire from the source to that fuse by the longest such way.
 	Unfused  *Unfused
@@ -133,6 +135,12 @@ type ShortHeat struct {
 	Reaches unit.Temperature
 	Limit   unit.Temperature
 	Met     bool
+	// What Stands is worked out from: (K x Area)2.
+	K    data.Adiabatic
+	Area unit.Area // of copper
+	// Adiabatic: Reaches is with all heat kept in the copper; else with what is lost on the way, which is lower.
+	Adiabatic bool
+	Sustained unit.Current // what it stands for good, where nothing clears the short
 }
 
 // Short is a dead short at one far end.
@@ -149,8 +157,9 @@ type Short struct {
 	Source string
 	Fuses  []Clearing // on the way, the one that clears first first
 	Clears unit.Time  // Never
-	Met    bool       // some fuse clears it before anything is past its limit
+	Met    bool       // some fuse clears it before anything is past its limit, or every wire on the way bears it for good
 	Hot    int        // the wire that stands it least; -1
+	Wires  []int      // on the way there and back, by index
 	Span   diag.Span
 }
 
@@ -175,6 +184,7 @@ type Result struct {
 	Wires  []WireResult // by wire of the net
 	Shorts []Short      // by case, place
 	Pairs  []Pair       // by upper fuse, lower fuse; the worst case of each
+	Curves []Curve      // by fuse
 }
 
 // Fuse finds a fuse's result, nil if there is none.

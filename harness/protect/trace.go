@@ -1,0 +1,229 @@
+package protect
+
+import (
+	"cmp"
+	"slices"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/heat"
+	"loomsheet/harness/net"
+	"loomsheet/harness/size"
+	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
+)
+
+// source is a supply that may live.
+type source struct {
+	Source
+	element     int
+	plus, minus int
+	own         int // zone before the first fuse
+	behind      []behind
+}
+
+// behind is a zone that a source reaches through fuses.
+type behind struct {
+	zone  int
+	fuse  FuseRef
+	ahead []FuseRef
+}
+
+// tracer follows each source of a job through its metal to what it reaches.
+type tracer struct {
+	*graph
+	job     *design.Job
+	nt      *net.Net
+	sources []source
+	wires   []int // element of each wire; -1
+	carries []unit.Current
+}
+
+func newTracer(job *design.Job, nt *net.Net, sizes size.Sizes, h *heat.Result) *tracer {
+	t := &tracer{graph: newGraph(job, solve.All(job, nt, sizes)), job: job, nt: nt, wires: make([]int, len(nt.Wires)), carries: make([]unit.Current, len(nt.Wires))}
+	for i := range t.wires {
+		t.wires[i] = -1
+		if h != nil && i < len(h.Wires) && h.Wires[i].Known {
+			t.carries[i] = h.Wires[i].Ampacity
+		}
+	}
+	for i, e := range t.Elements {
+		if e.Kind == solve.Wire {
+			t.wires[e.Wire] = i
+		}
+	}
+	listed := map[string]bool{}
+	for _, c := range job.Cases {
+		for _, s := range c.Supplies {
+			listed[s.Device] = true
+		}
+	}
+	for i, e := range t.Elements {
+		d := t.device(e.Device)
+		if e.Kind != solve.Supply || d == nil {
+			continue
+		}
+		own := len(d.Draws) > 0
+		if !own && !listed[e.Device] && len(job.Cases) > 0 || e.From == e.To {
+			continue
+		}
+		s := source{Source: Source{Device: e.Device, Index: e.Index, Own: own && !listed[e.Device]}, element: i, plus: e.From, minus: e.To}
+		if f := d.Supplies[e.Index].Most; f.Given && f.Nominal > 0 {
+			s.Most = max(f.Nominal, f.High)
+		}
+		t.follow(&s)
+		t.sources = append(t.sources, s)
+	}
+	return t
+}
+
+func (t *tracer) device(name string) *design.Device {
+	for _, d := range t.job.Devices {
+		if d.Name == name && !d.Pattern {
+			return d
+		}
+	}
+	return nil
+}
+
+func (t *tracer) ref(fuse int) FuseRef {
+	return FuseRef{Device: t.Elements[fuse].Device, Index: t.Elements[fuse].Index}
+}
+
+// follow finds the zones behind a source's fuses. A fuse is the last on a way to its zone only if the way has not been there before:
+// current that went round a ring back to where it came from feeds nothing new.
+func (t *tracer) follow(s *source) {
+	s.own = t.zoneAt(-1, s.plus, 0)
+	next := func(z int) []int { // exits may be added while zones are made, so by index
+		var out []int
+		for _, x := range t.zones[z].exits {
+			out = append(out, t.zoneAt(x.fuse, x.far, x.label))
+		}
+		return out
+	}
+	all := []int{s.own}
+	ways := map[int][]int{}
+	for i := 0; i < len(all); i++ {
+		ways[all[i]] = next(all[i])
+		for _, z := range ways[all[i]] {
+			if !slices.Contains(all, z) {
+				all = append(all, z)
+			}
+		}
+	}
+	for _, z := range all[1:] {
+		root := t.zones[z].root
+		if t.zones[s.own].in.has(root) {
+			continue
+		}
+		back := map[int][]int{} // zones on ways that have not met the root, by what they lead to
+		met := map[int]bool{s.own: true}
+		for todo := []int{s.own}; len(todo) > 0; todo = todo[1:] {
+			for _, n := range ways[todo[0]] {
+				back[n] = append(back[n], todo[0])
+				if !met[n] && !t.zones[n].in.has(root) {
+					met[n] = true
+					todo = append(todo, n)
+				}
+			}
+		}
+		if len(back[z]) == 0 {
+			continue
+		}
+		b := behind{zone: z, fuse: t.ref(t.zones[z].fuse)}
+		on := map[int]bool{}
+		for todo := back[z]; len(todo) > 0; todo = todo[1:] {
+			n := todo[0]
+			if on[n] {
+				continue
+			}
+			on[n] = true
+			if f := t.zones[n].fuse; f >= 0 {
+				b.ahead = addRef(b.ahead, t.ref(f))
+			}
+			todo = append(todo, back[n]...)
+		}
+		s.behind = append(s.behind, b)
+	}
+}
+
+func compareRef(a, b FuseRef) int {
+	return cmp.Or(design.Natural(a.Device, b.Device), cmp.Compare(a.Index, b.Index))
+}
+
+// addRef keeps a list of fuses in order, each once.
+func addRef(list []FuseRef, f FuseRef) []FuseRef {
+	i, found := slices.BinarySearchFunc(list, f, compareRef)
+	if found {
+		return list
+	}
+	return slices.Insert(list, i, f)
+}
+
+func addSource(list []Source, s Source) []Source {
+	if slices.Contains(list, s) {
+		return list
+	}
+	return append(list, s)
+}
+
+// reached is what feeds a node: the last fuses on the ways from every source, and the sources with no fuse between.
+type reached struct {
+	by   []FuseRef
+	open []Source
+	most []unit.Current // of what the ones without a fuse can drive in together at one end; by open
+}
+
+func (t *tracer) reach(node int) (r reached) {
+	for i := range t.sources {
+		s := &t.sources[i]
+		if t.zones[s.own].in.has(node) {
+			r.open = addSource(r.open, s.Source)
+			continue
+		}
+		for _, b := range s.behind {
+			if t.zones[b.zone].in.has(node) {
+				r.by = addRef(r.by, b.fuse)
+			}
+		}
+	}
+	return r
+}
+
+func (r *reached) any() bool { return len(r.by)+len(r.open) > 0 }
+
+func (r *reached) join(o reached) {
+	for _, f := range o.by {
+		r.by = addRef(r.by, f)
+	}
+	for _, s := range o.open {
+		r.open = addSource(r.open, s)
+	}
+}
+
+// set puts what feeds a wire into its result: of the sources with no fuse between those whose limit it carries, and the others.
+func (t *tracer) set(w *WireResult, r reached) {
+	w.Reached, w.By = true, r.by
+	for _, s := range r.open {
+		if s.Most > 0 && t.carries[w.Wire] >= s.Most {
+			w.Limited = append(w.Limited, s)
+		} else {
+			w.Open = append(w.Open, s)
+		}
+	}
+}
+
+// trace finds what protects each wire.
+func (t *tracer) trace(cases []*solve.CaseResult) []WireResult {
+	out := make([]WireResult, len(t.nt.Wires))
+	for i := range out {
+		out[i].Wire = i
+		if t.wires[i] < 0 {
+			continue
+		}
+		if r := t.reach(t.Elements[t.wires[i]].From); r.any() {
+			t.set(&out[i], r)
+		}
+	}
+	t.returns(out, cases)
+	return out
+}
