@@ -1,6 +1,10 @@
 package data
 
-import "loomsheet/harness/unit"
+import (
+	"math"
+
+	"loomsheet/harness/unit"
+)
 
 // ContactRow is one contact size of the aerospace circular connectors.
 type ContactRow struct {
@@ -38,7 +42,8 @@ type ContactLoadRow struct {
 	Basis  Basis
 }
 
-// ContactLoads is a maker's product specification, figure 4. It shows the pattern; another connector has its own figures.
+// ContactLoads is a maker's product specification, TE 108-40005 figure 4. It shows the pattern; another connector has its own figures. From 26 %
+// on the factor follows 1/sqrt(loading) within 6 %: what counts is the sum of the squares of the currents, the heat of the whole connector.
 // At 26 % and 24 AWG the print is 3 % off the product of its row and column: likely a misprint.
 var ContactLoads = []ContactLoadRow{
 	{0, awg(28), 0.384, Verified},
@@ -73,19 +78,53 @@ var ContactLoads = []ContactLoadRow{
 	{1.0, awg(18), 0.297, Verified},
 }
 
-// ContactLoad is what is left of a contact's rating, from the cell that is not better than the case in hand: the next fuller
-// connector and the next thinner wire. A wire thicker than 18 AWG counts as 18. ok is false under 28 AWG.
+// ContactLoad is what is left of a contact's rating by figure 4. Between two printed loadings the heat, 1/f^2, is taken in proportion: the print
+// follows that within 5 %. Above a single contact and up to the first printed loading that loading holds, since the print does not say how many
+// cavities its connector has. Between two gauges the factor is in proportion to the area, which lies below the curve of the print. A wire
+// thicker than 18 AWG counts as 18. ok is false for a share above 1 and a wire under 28 AWG.
 func ContactLoad(loaded unit.Ratio, size unit.Size) (f unit.Ratio, info Info, ok bool) {
+	area := min(size.Area(), awg(18).Area())
+	under, over := unit.Size{}, unit.Size{}
 	for _, row := range ContactLoads {
-		if !(row.Loaded >= loaded) || !(size.Area() >= row.Size.Area()) {
-			continue
-		}
-		if !ok || row.Factor > f {
-			f, ok = row.Factor, true
-			info = Info{"a maker's specification of contact current", "on the rating of one contact on 18 AWG", row.Basis}
+		if a := row.Size.Area(); a <= area && (under.IsZero() || under.Less(row.Size)) {
+			under = row.Size
+		} else if a > area && (over.IsZero() || row.Size.Less(over)) {
+			over = row.Size
 		}
 	}
-	return f, info, ok
+	if under.IsZero() || !(loaded >= 0 && loaded <= 1) {
+		return 0, Info{}, false
+	}
+	f, basis := contactColumn(loaded, under)
+	if !over.IsZero() {
+		g, b := contactColumn(loaded, over)
+		share := float64(area-under.Area()) / float64(over.Area()-under.Area())
+		f, basis = f+unit.Ratio(share*float64(g-f)), weaker(basis, b)
+	}
+	return f, Info{"a maker's specification of contact current, TE 108-40005 figure 4", "on the rating of one contact on 18 AWG", basis}, true
+}
+
+// contactColumn reads the column of a printed gauge.
+func contactColumn(loaded unit.Ratio, size unit.Size) (unit.Ratio, Basis) {
+	var before *ContactLoadRow
+	for i := range ContactLoads {
+		row := &ContactLoads[i]
+		if row.Size != size {
+			continue
+		}
+		if row.Loaded < loaded {
+			before = row
+			continue
+		}
+		if before == nil || before.Loaded == 0 || row.Loaded == loaded {
+			return row.Factor, row.Basis
+		}
+		heat := func(f unit.Ratio) float64 { return 1 / (float64(f) * float64(f)) }
+		share := float64(loaded-before.Loaded) / float64(row.Loaded-before.Loaded)
+		h := heat(before.Factor) + float64(share*(heat(row.Factor)-heat(before.Factor)))
+		return unit.Ratio(1 / math.Sqrt(h)), weaker(before.Basis, row.Basis)
+	}
+	return before.Factor, before.Basis
 }
 
 // CrimpRow is the least pull-out force of a crimp. Military is 0 where none is printed.

@@ -173,8 +173,21 @@ func TestContactsAndCrimps(t *testing.T) {
 			t.Errorf("%v loaded, %s AWG: %v, want %v", loaded, r["wire_awg"], f, r["factor_printed"])
 		}
 	}
-	if f, _, _ := ContactLoad(0.3, unit.Metric(0.5)); f != 0.277 {
-		t.Errorf("30 %% loaded with 0.5 mm2 takes the cell of 50 %% and 22 AWG: %v", f)
+	// By hand: 22 AWG 1/0.4^2 = 6.25 and 1/0.277^2 = 13.03, a sixth of the way 7.380, so 0.3681; 20 AWG likewise 0.4520; 0.5 mm2 lies 0.9062 of
+	// the way from 0.3255 to 0.5176 mm2.
+	if f, _, _ := ContactLoad(0.3, unit.Metric(0.5)); math.Abs(float64(f)-0.4441) > 5e-4 {
+		t.Errorf("30 %% loaded with 0.5 mm2: %v", f)
+	}
+	if f, _, _ := ContactLoad(0.1, unit.AWG(18)); f != 0.618 {
+		t.Errorf("under the first printed loading that one holds: %v", f)
+	}
+	// The print follows the law of the root from its first loading on: what counts is the heat of all contacts.
+	for _, row := range ContactLoads {
+		full, _, _ := ContactLoad(1, row.Size)
+		misprint := row.Loaded == 0.26 && row.Size == unit.AWG(24)
+		if row.Loaded > 0 && !misprint && math.Abs(float64(full)/math.Sqrt(float64(row.Loaded))/float64(row.Factor)-1) > 0.07 {
+			t.Errorf("%v, %v: %v is not as the root of the loading", row.Loaded, row.Size, row.Factor)
+		}
 	}
 	if f, _, ok := ContactLoad(unit.Ratio(math.NaN()), unit.AWG(20)); ok {
 		t.Errorf("no share, no factor: %v", f)

@@ -8,7 +8,7 @@ var All = []*Rule{
 	// places
 	runNowhere, panelCrossed, stringGap, leadShort, spliceBeyond, clipSmall, busStub,
 	// conductors and contacts
-	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, postRating, studCrowded, spareFew,
+	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, housingRating, postRating, studCrowded, spareFew,
 	// volts and amps
 	noCase, noSupply, supplySpread, shorted, cannotFeed, overLimit, notRunning, neverFed, fedBackward, noCurrent, relayAgainst, relayHunts, relayWeak, relayDrops, startNoTime,
 	batteryEmpties, parkedDrain, alternatorKeeps,

@@ -17,8 +17,8 @@ var partTooHot = &Rule{
 	Formula: "highest air of the device's zone, else of those its wires come through, and of both sides of the panel of a break <= `heat` of the housing; highest surface of the bundle <= `heat` of its run's sleeve; over all cases",
 	Source:  "ratings of the parts library; the heat of the bundle",
 	Do:      "Take a part that stands the heat, or move it to a cooler zone.",
-	Fires:   with(smallJob, "housing sealed-2 {", "housing plain-2 {", "air 40 C", "air 110 C"),
-	Silent:  with(smallJob, "housing sealed-2 {", "housing plain-2 {", "air 40 C", "air 100 C"),
+	Fires:   with(smallJob, "draw 2 A at 12 V", "draw 1 A at 12 V", "housing sealed-2 {", "housing plain-2 {", "air 40 C", "air 110 C"),
+	Silent:  with(smallJob, "draw 2 A at 12 V", "draw 1 A at 12 V", "housing sealed-2 {", "housing plain-2 {", "air 40 C", "air 100 C"),
 	Check: func(m *Model, out *diag.List) {
 		for _, dev := range m.Job.Devices {
 			for _, h := range dev.Housings {

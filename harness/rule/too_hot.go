@@ -15,8 +15,8 @@ var tooHot = &Rule{
 	Formula: "current in the worst case <= ampacity in its bundle, zone and insulation: the conductor stays heat-margin below the rating",
 	Source:  "heat balance of the bundle (Churchill-Chu convection, radiation); AC 43.13-1B Table 11-9 or 33 CFR 183.425 Table 5 where set and their printed conditions hold",
 	Do:      "Take a larger size or a hotter insulation class, or lead it through a cooler zone or a smaller bundle.",
-	Fires:   with(smallJob, "draw 2 A at 12 V", "draw 30 A at 12 V", "to lamp.1 colour red", "to lamp.1 size 0.5 mm2", "housing sealed-2", "housing power-2"),
-	Silent:  with(smallJob, "draw 2 A at 12 V", "draw 30 A at 12 V", "housing sealed-2", "housing power-2"),
+	Fires:   with(smallJob, "draw 2 A at 12 V", "draw 30 A at 12 V", "to lamp.1 colour red", "to lamp.1 size 0.5 mm2", "housing sealed-2", "housing power-large-2"),
+	Silent:  with(smallJob, "draw 2 A at 12 V", "draw 30 A at 12 V", "housing sealed-2", "housing power-large-2"),
 	Check: func(m *Model, out *diag.List) {
 		if m.Heat == nil || len(m.Cases) == 0 {
 			return
@@ -27,7 +27,11 @@ var tooHot = &Rule{
 				continue
 			}
 			w := &m.Net.Wires[h.Wire]
-			detail := fmt.Sprintf("In case %s, zone %s at %s, %d wires in the bundle: the conductor reaches %s, at most %s. Judged by: %s.", h.Case, h.Zone, h.Ambient, h.Count, h.Hottest, h.Limit, h.Why)
+			reaches := "the conductor reaches"
+			if h.Ruled != heat.Balance {
+				reaches = "by the heat balance, which does not rule here, the conductor reaches"
+			}
+			detail := fmt.Sprintf("In case %s, zone %s at %s, %d wires in the bundle: %s %s, at most %s. Judged by: %s.", h.Case, h.Zone, h.Ambient, h.Count, reaches, h.Hottest, h.Limit, h.Why)
 			if v := heated(m, h.Wire); len(v) > 0 {
 				detail += " It heats others past their limits as well: " + list(v, 4) + "."
 			}
@@ -69,21 +73,17 @@ func heater(m *Model, h *heat.WireResult) int {
 	if h.Rest < h.Limit || h.Ambient >= h.Limit || h.Edge < 0 {
 		return -1
 	}
+	x := m.Heat.Bundle(h)
+	if x == nil {
+		return -1
+	}
 	best, most := -1, 0.0
-	for _, c := range m.Heat.Bundles {
-		for b := range c.Bundles {
-			x := &c.Bundles[b]
-			if c.Case != h.Case || x.Edge != h.Edge {
-				continue
-			}
-			for k, j := range x.Wires {
-				if j == h.Wire || j >= len(m.Heat.Wires) || k >= len(x.Amps) || m.Heat.Wires[j].Met || m.Heat.Wires[j].Rest >= m.Heat.Wires[j].Limit {
-					continue
-				}
-				if q := float64(x.Amps[k]) * float64(x.Amps[k]) * float64(m.Sizes[j].Resistance); q > most {
-					best, most = j, q
-				}
-			}
+	for k, j := range x.Wires {
+		if j == h.Wire || j >= len(m.Heat.Wires) || k >= len(x.Amps) || m.Heat.Wires[j].Met || m.Heat.Wires[j].Rest >= m.Heat.Wires[j].Limit {
+			continue
+		}
+		if q := float64(x.Amps[k]) * float64(x.Amps[k]) * float64(m.Sizes[j].Resistance); q > most {
+			best, most = j, q
 		}
 	}
 	return best

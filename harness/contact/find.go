@@ -1,0 +1,206 @@
+package contact
+
+import (
+	"math"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/net"
+	"loomsheet/harness/size"
+	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
+)
+
+// Find weighs every contact. Currents are the greatest steady ones: of loads that work on and off the current while on, since a contact
+// comes to its heat within the order of a minute (common practice), and of a starting load what it draws once it runs. What a link
+// `carries` counts where it is more. All currents of a housing are those of one case.
+//
+// A contact may carry its rating x loading x warm: what a thinner wire and a fuller connector leave (load), and what the air leaves
+// (warm). contact-derating none leaves out the loading and the wire, where the source of the part says that the rating holds for a full
+// connector. Of parallel ways the one with the contacts of least resistance must hold as well (Shares).
+//
+// More current in a neighbour never raises what a contact may carry. More current of its own may, since the neighbours then weigh less; its load, the
+// current over what is allowed, does not fall by that but for the unevenness of the print, some 5 %.
+func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult) *Result {
+	if job == nil || nt == nil {
+		return &Result{}
+	}
+	f := newFinder(job, nt, sizes)
+	seats := f.seats()
+	ends := make([][2]EndResult, len(nt.Wires))
+	housings := make([]HousingResult, len(seats))
+	all := cases
+	if len(all) == 0 {
+		all = []*solve.CaseResult{{}} // what links carry is judged without a case
+	}
+	for _, c := range all {
+		if c == nil {
+			continue
+		}
+		now := f.currents(c)
+		for i, s := range seats {
+			f.weigh(s, c.Case, now, ends)
+			f.together(s, c.Case, now, &housings[i])
+		}
+	}
+	res := &Result{Shares: f.worstShares(cases)}
+	for i := range ends {
+		for k := range ends[i] {
+			if ends[i][k].Contact != "" {
+				res.Ends = append(res.Ends, ends[i][k])
+			}
+		}
+	}
+	for _, h := range housings {
+		if h.Rating > 0 {
+			res.Housings = append(res.Housings, h)
+		}
+	}
+	return res
+}
+
+// currents is what the wires of one case carry.
+type currents struct {
+	amps    []float64 // from the first end to the second
+	carries []float64
+	shared  map[int]WireShare
+}
+
+func (f *finder) currents(c *solve.CaseResult) *currents {
+	n := len(f.nt.Wires)
+	now := &currents{amps: make([]float64, n), carries: make([]float64, n), shared: map[int]WireShare{}}
+	for i := range f.nt.Wires {
+		if i < len(c.WireAmps) && unit.Finite(c.WireAmps[i]) {
+			now.amps[i] = float64(c.WireAmps[i])
+		}
+		if k := f.nt.Wires[i].Carries; k > 0 && unit.Finite(k) {
+			now.carries[i] = float64(k)
+		}
+	}
+	for _, s := range f.shares(c) {
+		now.shared[s.Wire] = s
+	}
+	return now
+}
+
+// through is the current of a contact. Of several wires in it the sum counts with its signs, but never less than the greatest of them.
+func (p *pin) through(now *currents) (amps float64, carried bool) {
+	sum, most, said := 0.0, 0.0, 0.0
+	for _, e := range p.ends {
+		a := now.amps[e.wire]
+		most, said = max(most, math.Abs(a)), max(said, now.carries[e.wire])
+		if e.end == 0 {
+			a = -a
+		}
+		sum += a
+	}
+	most = max(most, math.Abs(sum))
+	return max(most, said), said > most
+}
+
+// weigh holds the contacts of a seat against what they may carry in one case, and keeps for each the worst.
+func (f *finder) weigh(s *seat, of string, now *currents, worst [][2]EndResult) {
+	all := 0.0
+	own := make([]float64, len(s.pins)) // heat of each
+	ohm := make([]float64, len(s.pins))
+	amps := make([]float64, len(s.pins))
+	carried := make([]bool, len(s.pins))
+	for i := range s.pins {
+		p := &s.pins[i]
+		ohm[i], _ = f.ohms(p.ends[0], of)
+		amps[i], carried[i] = p.through(now)
+		own[i] = amps[i] * amps[i] * ohm[i]
+		all += own[i]
+	}
+	air := f.air(s, of)
+	for i := range s.pins {
+		p := &s.pins[i]
+		part := f.part(p.ends[0])
+		if part == nil || !part.Rating.Given || !(part.Rating.Nominal > 0) {
+			continue
+		}
+		for _, e := range p.ends {
+			r := EndResult{Wire: e.wire, End: e.end, Contact: part.Name, Where: f.where(e), Housing: s.part(), Case: of, Carried: carried[i], Parallel: 1,
+				Amps: unit.Current(amps[i]), Shared: unit.Current(amps[i]), Rating: part.Rating.Nominal, Cavities: s.cavities(), Equal: 1, Ambient: air}
+			if sh, ok := now.shared[e.wire]; ok {
+				r.Parallel, r.Shared = sh.Parallel, max(r.Shared, sh.Shared)
+			}
+			if mine := float64(r.Shared) * float64(r.Shared) * ohm[i]; mine > 0 {
+				r.Equal = unit.Ratio(max(1, (all-own[i]+mine)/mine))
+			} else if all > 0 {
+				r.Equal = unit.Ratio(r.Cavities)
+			}
+			f.allow(s, e, part, &r)
+			if old := &worst[e.wire][e.end]; old.Contact == "" || r.over(old) {
+				*old = r
+			}
+		}
+	}
+}
+
+// allow works out what a contact may carry.
+func (f *finder) allow(s *seat, e end, part *design.Contact, r *EndResult) {
+	at := f.scope(e, r.Case)
+	r.Loaded = 1
+	if r.Cavities > 0 {
+		r.Loaded = min(1, r.Equal/unit.Ratio(r.Cavities))
+	}
+	if r.Equal > unit.Ratio(r.Cavities) && r.Cavities > 0 { // heated by the others: as in a full connector and no worse
+		r.Equal = unit.Ratio(r.Cavities)
+	}
+	if e.wire < len(f.sizes) && part.WireMost.Area() > 0 && f.sizes[e.wire].Size.Area() > 0 {
+		r.Wired = min(1, unit.Ratio(f.sizes[e.wire].Size.Area()/part.WireMost.Area()))
+	}
+	r.Verified = size.Verified(part.Source) || part.Rating.Source != "" && size.Verified(part.Rating.Source)
+	r.Ruling = f.get("contact-derating", at)
+	r.Loading, r.LoadingBy = 1, "contact-derating none, "+r.Ruling.Source()
+	if r.Ruling.Value.Name != "none" {
+		var known bool
+		r.Loading, r.LoadingBy, known = load(float64(r.Equal), r.Cavities, r.Wired)
+		r.Verified = r.Verified && known && r.Loading == 1 // the pattern is another part's
+	}
+	r.Rise = unit.TempDiff(f.number("contact-rise", at))
+	if s.housing != nil && s.housing.Heat.Given {
+		r.Heat = s.housing.Heat.Nominal
+		r.Verified = r.Verified && size.Verified(s.housing.Source)
+	}
+	r.Warm = warm(r.Heat, r.Ambient, r.Rise)
+	if r.Warm < 1 && !f.get("contact-rise", at).Set {
+		r.Verified = false
+	}
+	r.Allowed = r.Rating * unit.Current(r.Loading) * unit.Current(r.Warm)
+	r.Met = float64(r.Shared) <= float64(r.Allowed)*(1+1e-9)
+}
+
+// over tells whether a result is worse than another of the same end: a greater share of what is allowed, then more current.
+func (r *EndResult) over(o *EndResult) bool {
+	a, b := float64(r.Shared)*float64(o.Allowed), float64(o.Shared)*float64(r.Allowed)
+	if a != b {
+		return a > b
+	}
+	if r.Shared != o.Shared {
+		return r.Shared > o.Shared
+	}
+	return r.Allowed < o.Allowed
+}
+
+// together holds a housing against the rating of all its contacts together.
+func (f *finder) together(s *seat, of string, now *currents, worst *HousingResult) {
+	if s.housing == nil || !s.housing.Rating.Given || !(s.housing.Rating.Nominal > 0) {
+		return
+	}
+	sum := 0.0
+	for i := range s.pins {
+		a, _ := s.pins[i].through(now)
+		sum += a
+	}
+	if worst.Rating > 0 && sum <= float64(worst.Amps) {
+		return
+	}
+	*worst = HousingResult{Where: s.name(), Housing: s.housing.Name, Case: of, Amps: unit.Current(sum), Rating: s.housing.Rating.Nominal,
+		Verified: size.Verified(s.housing.Source), Met: sum <= float64(s.housing.Rating.Nominal)*(1+1e-9)}
+	if s.brk != nil {
+		worst.Break = s.brk.Name
+	} else if s.device != nil {
+		worst.Device = s.device.Name
+	}
+}
