@@ -2,12 +2,15 @@
 // and age.
 package crank
 
-import (
-	"loomsheet/harness/design"
-	"loomsheet/harness/net"
-	"loomsheet/harness/size"
-	"loomsheet/harness/solve"
-	"loomsheet/harness/unit"
+import "loomsheet/harness/unit"
+
+// Roles of a place.
+const (
+	Starter     = "starter"
+	Solenoid    = "solenoid" // a coil of the starter's own device
+	RelayCoil   = "relay"    // another coil on which the starter's way depends
+	ControlUnit = "control unit"
+	OtherLoad   = "load" // one with a limit on its volts
 )
 
 // Place is one load watched while cranking.
@@ -15,43 +18,57 @@ type Place struct {
 	Device string
 	Index  int
 	Coil   bool
-	Role   string       // starter, solenoid, control unit
-	Least  unit.Voltage // it must have; 0 none stated
+	Role   string
+	Least  unit.Voltage // it must have while the starter turns; 0 none stated
 	From   string       // where that limit is set, in words
+	// LeastDip is the same for the moment in which the starter starts.
+	LeastDip unit.Voltage
+	FromDip  string
 }
 
 // Volts at one place.
 type Volts struct {
 	Steady unit.Voltage // while cranking
 	Dip    unit.Voltage // while the starter starts; 0 no start figure
+	Fed    bool
 	Met    bool
-	Relays bool // every relay that was closed in the case stays so
 }
 
 // Row is one battery condition.
 type Row struct {
 	Air    unit.Temperature // of the battery
-	Age    string           // new, worn
-	Volts  unit.Voltage     // set-point taken
-	Inside unit.Resistance
-	Amps   unit.Current // of the starter, steady
-	At     []Volts      // by place
+	Age    string           // new, worn; AsCase of the case's own figures
+	Own    bool             // the case as it stands
+	Cold   unit.Ratio       // factor on the inside resistance for the air, against the case's own air
+	Worn   unit.Ratio       // factor on the inside resistance for the age
+	Volts  unit.Voltage     // set-point taken: that of the case + cells x volts per kelvin x (air - the case's air)
+	Inside unit.Resistance  // that of the case x Cold x Worn
+	Turns  bool             // the starter is fed
+	Amps   unit.Current     // of the starter, steady
+	Start  unit.Current     // of the starter while it starts; 0 no start figure
+	Relays bool             // every relay that was closed in the case stays so
+	Lets   []string         // relays that do not, natural order
+	At     []Volts          // by place
 }
+
+// AsCase is the age of the row that holds the case's own figures.
+const AsCase = "as the case says"
 
 // Sweep is one cranking case.
 type Sweep struct {
-	Case    string
-	Battery string
-	Places  []Place
-	Rows    []Row
+	Case      string
+	Motor     string           // the device that cranks
+	Battery   string           // that feeds it
+	Besides   []string         // other batteries that live in the case and get as cold and old, natural order
+	Air       unit.Temperature // of the battery in the case
+	AirFrom   string
+	Volts     unit.Voltage    // its set-point in the case
+	Inside    unit.Resistance // in the case
+	Cells     int
+	PerKelvin unit.Voltage // of one cell
+	Places    []Place
+	Rows      []Row // the case's own first, then by age, warm to cold
 	// Source says where the battery's figures over temperature and age come from.
 	Source   string
 	Verified bool
 }
-
-// Find sweeps every case in which a starter turns.
-func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, temps map[string][]unit.Temperature) []Sweep {
-	return nil
-}
-
-var _ = design.Case{}

@@ -1,6 +1,10 @@
 package data
 
-import "loomsheet/harness/unit"
+import (
+	"math"
+
+	"loomsheet/harness/unit"
+)
 
 // BatteryRow is the inside resistance of a charged lead-acid battery at an air temperature, as a multiple of that at 25 C.
 type BatteryRow struct {
@@ -33,8 +37,9 @@ type BatteryAge struct {
 var BatteryAges = []BatteryAge{{"new", 1, FromMemory}, {"worn", 2, FromMemory}}
 
 const (
-	// CellVolts is what a charged lead-acid cell has at rest; it tells how many cells a battery has. Common practice.
-	CellVolts unit.Voltage = 2.1
+	// cellVolts is what a charged lead-acid cell has at rest, common practice. Batteries of vehicles are sold by blocks of three cells.
+	cellVolts  unit.Voltage = 2.1
+	blockCells              = 3
 	// CellVoltsPerKelvin is the rise of a charged cell's volts at rest with its temperature, from memory: about 0.2 mV/K.
 	CellVoltsPerKelvin unit.Voltage = 0.0002
 )
@@ -52,4 +57,10 @@ func BatteryInsideAt(air unit.Temperature) (unit.Ratio, Info) {
 		}
 	}
 	return rows[len(rows)-1].Inside, info
+}
+
+// BatteryCells is how many lead-acid cells in series have about so many volts at rest: whole blocks of three, one block at least.
+func BatteryCells(volts unit.Voltage) int {
+	blocks := math.Round(float64(volts / (cellVolts * blockCells)))
+	return blockCells * int(min(max(blocks, 1), 1000))
 }

@@ -28,3 +28,14 @@ func TestBatteryInside(t *testing.T) {
 		}
 	})
 }
+
+func TestBatteryCells(t *testing.T) {
+	for _, c := range []struct {
+		volts unit.Voltage
+		want  int
+	}{{6.3, 3}, {12, 6}, {12.7, 6}, {13.2, 6}, {24, 12}, {25.4, 12}, {26.4, 12}, {48, 24}, {0.1, 3}, {-5, 3}} {
+		if got := BatteryCells(c.volts); got != c.want {
+			t.Errorf("%v: %d cells, want %d", c.volts, got, c.want)
+		}
+	}
+}
