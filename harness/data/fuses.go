@@ -1,6 +1,11 @@
 package data
 
-import "loomsheet/harness/unit"
+import (
+	"cmp"
+	"slices"
+
+	"loomsheet/harness/unit"
+)
 
 // Kinds of fuse, by their type in ISO 8820 in plain words.
 const (
@@ -54,12 +59,38 @@ var FuseGates = []FuseGate{
 	{Link, 100, 500, 6, 0.1, 1, FromMemory},
 }
 
-// FuseGateOf lists the windows for a fuse, rising multiple. It is empty for an unknown kind or a rating outside the printed ranges.
+// FuseGatesBesides fill in the ratings and multiples that FuseGates does not show, all from memory: type E as its 40 A fuse, small and usual
+// blades as the usual one of 10 A.
+var FuseGatesBesides = []FuseGate{
+	{BladeF, 2, 30, 1.6, 0.25, 50, FromMemory},
+	{BladeF, 2, 30, 2, 0.15, 5, FromMemory},
+	{BladeF, 2, 30, 3.5, 0.04, 0.5, FromMemory},
+	{BladeF, 2, 30, 6, 0.02, 0.1, FromMemory},
+	{BladeC, 1, 30, 1.6, 0.25, 50, FromMemory},
+	{BladeC, 1, 30, 2, 0.15, 5, FromMemory},
+	{BladeE, 20, 80, 1, 360000, 0, FromMemory},
+	{BladeE, 20, 80, 1.35, 60, 1800, FromMemory},
+	{BladeE, 20, 80, 2, 2, 50, FromMemory},
+	{BladeE, 20, 80, 3.5, 0.2, 7, FromMemory},
+	{BladeE, 20, 80, 6, 0.04, 1, FromMemory},
+	{BoltIn, 30, 200, 3, 0.3, 3, FromMemory},
+	{BoltIn, 30, 200, 5, 0.1, 1, FromMemory},
+}
+
+// FuseGateOf lists the windows for a fuse, rising multiple, one of each: of two a verified one counts before one from memory. It is empty for
+// an unknown kind or a rating outside the ranges.
 func FuseGateOf(kind string, rating unit.Current) []FuseGate {
 	var out []FuseGate
-	for _, g := range FuseGates {
-		if g.Kind == kind && g.From <= rating && rating <= g.To {
-			out = append(out, g)
+	for _, g := range slices.Concat(FuseGates, FuseGatesBesides) {
+		if g.Kind != kind || rating < g.From || rating > g.To {
+			continue
+		}
+		i, found := slices.BinarySearchFunc(out, g.Times, func(x FuseGate, times unit.Ratio) int { return cmp.Compare(x.Times, times) })
+		switch {
+		case !found:
+			out = slices.Insert(out, i, g)
+		case out[i].Basis != Verified && g.Basis == Verified:
+			out[i] = g
 		}
 	}
 	return out
