@@ -1,10 +1,11 @@
 // Package margin tells what a result turns on: which single change would mend a limit that is missed, and by how much load, length,
 // air or supply may change before one that is met is crossed.
+//
+// Every figure is a solution of the net with something in it changed, none is a linear estimate. Conductors keep the temperatures of the
+// outcome, but where the air itself is what changes.
 package margin
 
 import (
-	"loomsheet/harness/design"
-	"loomsheet/harness/net"
 	"loomsheet/harness/size/fit"
 	"loomsheet/harness/unit"
 )
@@ -20,9 +21,26 @@ type Subject struct {
 	Wire   int    // -1
 }
 
+// Heat is the name of the limit of a wire's heat.
+const Heat = "heat"
+
+// Kind is what sort of change it is.
+type Kind uint8
+
+// Kinds of change.
+const (
+	Larger      Kind = iota // a wire one size up
+	Smaller                 // one size down
+	SecondEarth             // a wire of the return doubled
+	BetterJoint             // a joint of half the resistance
+	OwnFeed                 // fed from further upstream
+)
+
 // Change is one single change and what the result becomes, solved again.
 type Change struct {
-	What  string // "circuit main-plus from post-plus to start-post: 120 mm2 in place of 95 mm2"
+	Kind  Kind
+	What  string // "main-plus post-plus - start-post 120 mm2 in place of 95 mm2"
+	Note  string // what stands in its way or goes with it: "its contacts do not take it"; empty: nothing
 	Got   unit.Voltage
 	Gain  unit.Voltage // in the direction that helps; may be less than nothing
 	Meets bool
@@ -32,33 +50,49 @@ type Change struct {
 type Answer struct {
 	Subject
 	Limit   fit.Limit
-	Up      *Change // every automatic or stated wire on its way one size up
+	Up      *Change // every wire on its way one size up; nil where none has a larger one
 	Down    *Change // one size down
 	Changes []Change
+	Left    int  // changes that were not tried, there being too many
+	Skipped bool // no change was tried: too many limits are missed
 }
 
 // Tight is one of the results with least room.
 type Tight struct {
 	Subject
 	Title string
-	Used  unit.Ratio // of the limit; 1 is at it
-	Got   unit.Quantity
-	Most  unit.Quantity
+	// Used is the share of the room between the value without load and the limit that is used; 1 is at it. Without load nothing is lost
+	// on the way, a load has the set-point of its supply, and a conductor has the temperature of the air. Where a published table rules, it
+	// is the square of the share of its current, since heat goes by the square.
+	Used unit.Ratio
+	Got  unit.Quantity
+	Most unit.Quantity
+	// Least is set where Most is the least allowed.
+	Least bool
+	Held  fit.Limit // of volts
+	Also  []string  // results with the same way, case and limit that have as much room or more
 	Room  []Room
 }
 
-// Room is how far one cause may change before the limit is crossed, all else as it is.
+// Room is how far one cause may change before the limit is crossed, all else as it is, the case too.
 type Room struct {
 	What string // load, length, ambient, supply
+	Of   string // what is varied, in words: "lamp", "out and back", "battery set-point"
 	// From and To are the value as it is and where the limit is crossed; Beyond: not within what was tried, To is then the end of the range.
+	// Ambient is told as warmer by so many K: From is then 0 K. The load of a wire that its neighbours warm is told as a share of what all of
+	// them carry: From is then 100 %.
 	From, To unit.Quantity
 	Beyond   bool
+	// Stops: the limit is not crossed by degrees; past To a relay lets go, another supply takes over, or the load is no longer fed.
+	Stops bool
+	// Missed: the limit is missed as it is once solved to the last digit; there is no room.
+	Missed bool
 }
 
-// Answers tries changes for every limit on volts that is missed.
-func Answers(job *design.Job, o *fit.Outcome, build func(*design.Job, net.Hints) *net.Net) []Answer {
-	return nil
+// Factor is To over From; 0 where From is none.
+func (r Room) Factor() unit.Ratio {
+	if r.From.Value == 0 {
+		return 0
+	}
+	return unit.Ratio(r.To.Value / r.From.Value)
 }
-
-// Tightest finds the n results with least room, and what they turn on.
-func Tightest(job *design.Job, o *fit.Outcome, n int) []Tight { return nil }
