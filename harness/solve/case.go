@@ -14,15 +14,10 @@ import (
 // starting value starts. temps is the mean temperature of each wire's conductor, nil for 20 C. Loads draw whenever they are fed
 // unless the case rests them; duty is not looked at.
 //
-// A stated spread counts on the side that loses most; supplies stand as the case says. Nothing is changed in what is passed in, and any input has an answer: what makes no sense electrically
+// A stated spread counts on the side that loses most, supplies stand at their nominal volts; what each result is at its own worst corner is
+// asked of the result (Corner), what flows at both ends of the supplies too (Variants). Nothing is changed in what is passed in, and any input has an answer: what makes no sense electrically
 // is listed as a problem.
 func Case(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temperature, c *design.Case) *CaseResult {
-	v, s, res := steady(job, nt, sizes, temps, c)
-	res.Starts = v.starts(res, s)
-	return res
-}
-
-func steady(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temperature, c *design.Case) (*values, *settled, *CaseResult) {
 	if c == nil {
 		c = &design.Case{}
 	}
@@ -30,8 +25,14 @@ func steady(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Tempera
 		job = &design.Job{}
 	}
 	v := newValues(job, nt, sizes, temps, c)
-	s := v.settle()
-	res := &CaseResult{Case: c.Name, Net: s.b.Network, Point: s.p.point(), Relays: s.relays, branches: s.b.br, from: s.p.hi}
+	return v.result(v.settle())
+}
+
+// result words a settled network.
+func (v *values) result(s *settled) *CaseResult {
+	br := s.b.br
+	res := &CaseResult{Case: v.c.Name, Net: s.b.Network, Point: s.p.point(), Relays: s.relays, branches: br, from: s.p.hi,
+		again: &again{v: v, s: s, br: br, knobs: s.b.knobs, p: s.p}}
 	live := false
 	for i, e := range res.Net.Elements {
 		if e.Kind == Supply {
@@ -41,18 +42,19 @@ func steady(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Tempera
 		}
 	}
 	if !live {
-		res.Problems = append(res.Problems, Problem{Kind: NoSupply, Span: c.Span})
+		res.Problems = append(res.Problems, Problem{Kind: NoSupply, Span: v.c.Span})
 	}
 	if !s.p.converged {
-		res.Problems = append(res.Problems, Problem{Kind: NotConverged, Amps: unit.Current(s.p.residual), Span: c.Span})
+		res.Problems = append(res.Problems, Problem{Kind: NotConverged, Amps: unit.Current(s.p.residual), Span: v.c.Span})
 	}
-	l := newLadder(res.Net, s.b.br, s.p)
+	l := newLadder(res.Net, br, s.p)
 	res.Loads = v.loads(l, "", true)
 	res.Problems = append(res.Problems, shorts(l)...)
-	res.Problems = append(res.Problems, overLimit(res, s.p)...)
+	res.Problems = append(res.Problems, overLimit(res, s)...)
 	res.Problems = append(res.Problems, cannotFeed(l)...)
-	res.WireAmps, res.WireWatts = wireAmps(res.Net, s.b.br, s.p, v.wireCount())
-	return v, s, res
+	res.WireAmps, res.WireWatts = wireAmps(res.Net, br, s.p, v.wireCount())
+	res.Starts = v.starts(res, s)
+	return res
 }
 
 func (v *values) wireCount() int {
@@ -113,7 +115,7 @@ func (v *values) supplyResult(s *settled, i int) SupplyResult {
 }
 
 // overLimit works out what a supply at its limit would have to deliver if it had none.
-func overLimit(res *CaseResult, p *point) (out []Problem) {
+func overLimit(res *CaseResult, s *settled) (out []Problem) {
 	limited := false
 	for _, s := range res.Supplies {
 		limited = limited || s.Limited
@@ -127,7 +129,8 @@ func overLimit(res *CaseResult, p *point) (out []Problem) {
 			free[i].most = math.Inf(1)
 		}
 	}
-	q := solveNet(len(res.Net.Nodes), free, p.hi).delivers(res.Net)
+	s.g.use(free)
+	q := s.g.solve(s.p.hi).delivers(res.Net)
 	n := 0
 	for i, e := range res.Net.Elements {
 		if e.Kind != Supply {
@@ -170,29 +173,18 @@ func Without(res *CaseResult, rest []string) []unit.Current {
 // ampere is drawn at the load). Relays and switches stay as they are.
 func Adjoint(res *CaseResult, load int) []unit.Current {
 	out := make([]unit.Current, len(res.WireAmps))
-	if load < 0 || load >= len(res.Loads) {
+	if res.again == nil || load < 0 || load >= len(res.Loads) || res.branches[res.Loads[load].element].law == open {
 		return out
 	}
-	want := &res.Loads[load]
-	at := -1
-	for i, e := range res.Net.Elements {
-		if (e.Kind == Load || e.Kind == Coil) && e.Device == want.Device && e.Index == want.Index && (e.Kind == Coil) == want.Coil {
-			at = i
-		}
-	}
-	if at < 0 || res.branches[at].law == open {
-		return out
-	}
-	g := newGrid(len(res.Net.Nodes), res.branches)
-	drop := make([]float64, len(res.branches))
-	for i, b := range res.branches {
-		drop[i] = float64(res.Point.Volts[b.from] - res.Point.Volts[b.to])
-	}
-	if !g.factorAt(drop, restSlope*restSlope) {
+	res.again.lock()
+	defer res.again.unlock()
+	g := res.again.s.g
+	g.use(res.branches)
+	if !g.factorAt(res.again.p.drop, restSlope*restSlope) {
 		return out
 	}
 	clear(g.rest)
-	g.add(&res.branches[at], -1) // one ampere in at the plus side, out at the minus
+	g.add(&res.branches[res.Loads[load].element], -1) // one ampere in at the plus side, out at the minus
 	g.f.solve(g.rest)
 	for i, e := range res.Net.Elements {
 		if e.Kind == Wire {

@@ -1,6 +1,8 @@
 package solve
 
 import (
+	"math"
+
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 	"loomsheet/harness/size"
@@ -20,10 +22,12 @@ const (
 // never less.
 const ShortResistance unit.Resistance = leastResistance
 
-// Faults is the net of a case with every load open, ready for dead shorts: "counts no load that it is safer to leave out".
+// Faults is the net of a case with every load open, ready for dead shorts: "counts no load that it is safer to leave out". One of them
+// is for one user at a time.
 type Faults struct {
 	Case string
 	Net  *Network
+	br   []branch
 	grid *grid
 	from []float64
 }
@@ -34,26 +38,95 @@ type Fault struct {
 	Point Point        // amps by element of the net, in the sense of Point.Amps
 }
 
-// NewFaults prepares a case; relays and switches stand as they do in its result. temps is the temperature of each wire's conductor.
+// NewFaults prepares a case: relays, switches and supplies that follow are taken as they stand with its loads, then the loads and coils are
+// opened. temps is the temperature of each wire's conductor.
 func NewFaults(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temperature, c *design.Case, side Side) *Faults {
-	v := newValues(job, nt, sizes, temps, c)
-	s := v.settle()
+	if c == nil {
+		c = &design.Case{}
+	}
+	if job == nil {
+		job = &design.Job{}
+	}
+	s := newValues(job, nt, sizes, temps, c).settle()
+	return newFaults(c.Name, s, side)
+}
+
+// Faults prepares the solved case for dead shorts, as NewFaults.
+func (c *CaseResult) Faults(side Side) *Faults {
+	if c.again == nil {
+		return &Faults{Case: c.Case, Net: &Network{}, grid: newGrid(0, nil)}
+	}
+	c.again.lock()
+	defer c.again.unlock()
+	return newFaults(c.Case, c.again.s, side)
+}
+
+func newFaults(name string, s *settled, side Side) *Faults {
 	br := append([]branch(nil), s.b.br...)
+	for i := range s.b.knobs {
+		k := &s.b.knobs[i]
+		high := side == Weakest
+		if k.turns == setPoint {
+			high = !high
+		}
+		end := atLow
+		if high {
+			end = atHigh
+		}
+		k.turn(&br[k.element], end)
+	}
+	free := false // a supply lives that has no limit
+	for i := range br {
+		free = free || br[i].law == source && math.IsInf(br[i].most, 1)
+	}
 	for i, e := range s.b.Elements {
-		if e.Kind == Load || e.Kind == Coil {
-			br[i] = resistor(e.From, e.To, mostResistance)
+		b := &br[i]
+		switch {
+		case e.Kind == Load || e.Kind == Coil:
+			b.law = open
+		case b.law == source && side == Weakest && free && !math.IsInf(b.most, 1):
+			b.law = open
 		}
 	}
-	f := &Faults{Case: c.Name, Net: s.b.Network, grid: newGrid(len(s.b.Nodes), br)}
+	f := &Faults{Case: name, Net: s.b.Network, br: br, grid: newGrid(len(s.b.Nodes), br)}
 	f.from = f.grid.newton(nil).hi
 	return f
 }
 
-// AtLoad shorts a load or coil, by its element: plus straight to minus.
+// AtLoad shorts a load or coil, by its element: plus straight to minus. Of an element that the net does not have nothing flows.
 func (f *Faults) AtLoad(element int) Fault {
-	old := f.grid.br[element]
-	f.grid.br[element] = resistor(old.from, old.to, float64(ShortResistance))
-	p := f.grid.newton(f.from).delivers(f.Net)
-	f.grid.br[element] = old
+	if element < 0 || element >= len(f.br) {
+		return Fault{Point: f.point().point()}
+	}
+	old := f.br[element]
+	f.br[element] = resistor(old.from, old.to, float64(ShortResistance))
+	p := f.point()
+	f.br[element] = old
 	return Fault{Amps: unit.Current(abs(p.amps[element])), Point: p.point()}
+}
+
+// Between shorts two nodes through an extra resistance, where no load stands; with none it is a dead short.
+func (f *Faults) Between(from, to int, through unit.Resistance) Fault {
+	if from < 0 || to < 0 || from >= len(f.Net.Nodes) || to >= len(f.Net.Nodes) || from == to {
+		return Fault{Point: f.point().point()}
+	}
+	f.grid.use(f.br)
+	if f.grid.part[from] != f.grid.part[to] { // nothing brings back what would flow
+		return Fault{Point: f.point().point()}
+	}
+	x := resistor(from, to, max(float64(through), float64(ShortResistance)))
+	f.grid.bridge = &x
+	p := f.point()
+	f.grid.bridge = nil
+	return Fault{Amps: unit.Current(abs(p.bridge)), Point: p.point()}
+}
+
+// point solves the branches as they are.
+func (f *Faults) point() *point {
+	f.grid.use(f.br)
+	p := f.grid.newton(f.from)
+	if !p.converged {
+		p = f.grid.newton(nil)
+	}
+	return p.delivers(f.Net)
 }

@@ -215,7 +215,7 @@ func (v *values) loads(l *ladder, device string, all bool) []LoadResult {
 			draw = &d.Draws[e.Index]
 		}
 		r := LoadResult{Device: e.Device, Index: e.Index, Coil: e.Kind == Coil, Class: d.Class, From: written(d, draw.From), To: written(d, draw.To),
-			Rests: v.off[d.Name], At: v.measuredAt(d, draw), Fed: l.fed(i), Span: e.Span}
+			Rests: v.off[d.Name], At: v.measuredAt(d, draw), Fed: l.fed(i), Span: e.Span, element: i}
 		if l.p.part[e.From] == l.p.part[e.To] {
 			r.Volts = unit.Voltage(l.p.volts(e.From) - l.p.volts(e.To))
 		}
@@ -234,27 +234,37 @@ func (v *values) loads(l *ladder, device string, all bool) []LoadResult {
 // ways fills in the feeding supply and what is lost on the way. SupplyVolts = Volts + FeedDrop + ReturnDrop always, for a load
 // fed the way round it was written; for one fed the other way round with its volts turned.
 func (l *ladder) ways(i int, r *LoadResult) {
-	plus, minus := l.Elements[i].From, l.Elements[i].To
-	if l.p.amps[i] < 0 {
-		plus, minus = minus, plus
-	}
+	plus, minus := l.ends(i, l.p.amps[i] < 0)
 	supply, feed := l.feed(plus, i)
 	if supply < 0 {
 		return
 	}
-	r.Supply, r.SupplySet = l.Elements[supply].Device, unit.Voltage(l.br[supply].e)
-	back := l.back(minus, i, supply)
+	r.Supply, r.supply = l.Elements[supply].Device, supply
+	r.Feed, r.Return = feed, l.back(minus, i, supply)
+	l.measure(minus, r)
+}
+
+// ends is where current enters a load and where it leaves.
+func (l *ladder) ends(i int, turned bool) (plus, minus int) {
+	e := &l.Elements[i]
+	if turned {
+		return e.To, e.From
+	}
+	return e.From, e.To
+}
+
+// measure works out what is lost along the ways of a load at the ladder's point. The steps are the load's own.
+func (l *ladder) measure(minus int, r *LoadResult) {
+	supply := r.supply
 	zero := l.p.volts(l.Elements[supply].To)
 	volts := l.p.drop[supply]
+	r.FeedDrop, r.ReturnDrop, r.SupplySet = 0, 0, unit.Voltage(l.br[supply].e)
 	after := func(steps []Step, at int, lost *unit.Voltage) {
 		for k := range steps {
 			s := &steps[k]
 			e := &l.Elements[s.Element]
-			if s.Reverse {
-				at = e.From
-			} else {
-				at = e.To
-			}
+			*s = l.step(s.Element, at)
+			at = l.other(s.Element, at)
 			s.Volts = unit.Voltage(l.p.volts(at) - zero)
 			if e.Kind == Supply {
 				volts -= float64(s.Drop)
@@ -263,10 +273,9 @@ func (l *ladder) ways(i int, r *LoadResult) {
 			}
 		}
 	}
-	after(feed, l.Elements[supply].From, &r.FeedDrop)
-	after(back, minus, &r.ReturnDrop)
+	after(r.Feed, l.Elements[supply].From, &r.FeedDrop)
+	after(r.Return, minus, &r.ReturnDrop)
 	r.SupplyVolts = unit.Voltage(volts)
-	r.Feed, r.Return = feed, back
 }
 
 // shorts finds supplies whose plus meets a minus with no load between: their own, or round through another supply the right way.

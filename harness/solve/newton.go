@@ -18,6 +18,7 @@ type point struct {
 	drop      []float64 // by branch
 	amps      []float64 // by branch, from from to to
 	part      []int     // by node: which connected part of the net
+	bridge    float64   // amps through the grid's bridge
 	residual  float64
 	converged bool
 }
@@ -34,8 +35,11 @@ type grid struct {
 	slopes    []float64
 	rest      []float64 // right side and step, by node
 	change    []float64 // of the volts across each branch in a step
+	across    []float64 // volts by node when the bridge draws an ampere
 	scale     float64   // highest set-point, volts
 	bent      bool
+	// bridge is one resistance more between two nodes of one part, which the order of elimination does not know.
+	bridge *branch
 }
 
 func newGrid(nodes int, br []branch) *grid {
@@ -164,6 +168,7 @@ func (g *grid) newton(hi []float64) *point {
 			return p
 		}
 		g.f.solve(g.rest)
+		g.bridged()
 		t := g.search(p)
 		for i, x := range g.rest {
 			if x != 0 {
@@ -188,6 +193,11 @@ func (g *grid) currents(p *point) (largest float64) {
 		largest = max(largest, abs(a))
 		g.add(b, a)
 	}
+	if b := g.bridge; b != nil {
+		p.bridge, _ = b.at((p.hi[b.from] - p.hi[b.to]) + (p.lo[b.from] - p.lo[b.to]))
+		largest = max(largest, abs(p.bridge))
+		g.add(b, p.bridge)
+	}
 	p.residual = 0
 	for i, r := range g.rest {
 		if !g.reference[i] {
@@ -195,6 +205,25 @@ func (g *grid) currents(p *point) (largest float64) {
 		}
 	}
 	return largest
+}
+
+// bridged makes the step of the net that of the net with the bridge: what the bridge takes more is drawn from its ends (the formula
+// of Sherman and Morrison).
+func (g *grid) bridged() {
+	b := g.bridge
+	if b == nil {
+		return
+	}
+	if g.across == nil {
+		g.across = make([]float64, len(g.rest))
+	}
+	clear(g.across)
+	g.across[b.from], g.across[b.to] = 1, -1
+	g.f.solve(g.across)
+	x := b.g * g.step(b) / (1 + b.g*max(0, g.across[b.from]-g.across[b.to]))
+	for i, v := range g.across {
+		g.rest[i] -= x * v
+	}
 }
 
 // search finds how much of the step in rest to take: all, unless that overshoots the least content along it by more than half
@@ -220,6 +249,10 @@ func (g *grid) search(p *point) float64 {
 				a, _ := g.br[i].at(p.drop[i] + t*c)
 				s += a * c
 			}
+		}
+		if b := g.bridge; b != nil {
+			c := g.step(b)
+			s += b.g * (p.hi[b.from] - p.hi[b.to] + p.lo[b.from] - p.lo[b.to] + t*c) * c
 		}
 		return s
 	}

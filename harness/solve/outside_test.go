@@ -127,12 +127,8 @@ func TestAgainstDenseTableau(t *testing.T) {
 
 func compareDense(t tb, res *CaseResult) {
 	t.Helper()
-	nodes := len(res.Net.Nodes) - 1 // node 0 is at zero
-	type element struct{ from, to int }
-	var list []element
-	var ohms, volts []float64
-	n, idle := 0, 0
-	top := 0.0
+	var list []source2
+	n, top := 0, 0.0
 	for i, e := range res.Net.Elements {
 		r, v := float64(e.Resistance), 0.0
 		if e.Kind == Supply {
@@ -141,27 +137,48 @@ func compareDense(t tb, res *CaseResult) {
 			v = res.branches[i].e
 			top = max(top, v)
 			if s.Amps == 0 {
-				idle++
 				if float64(s.Volts) < v*(1-1e-9) {
 					t.Fatalf("%s idles at %v", e.Name, s.Volts)
 				}
 				continue
 			}
 		}
-		list, ohms, volts = append(list, element{e.From, e.To}), append(ohms, r), append(volts, v)
+		list = append(list, source2{e.From, e.To, r, v})
 	}
+	volts, _ := dense(t, len(res.Net.Nodes), list)
+	zero := float64(res.Point.Volts[0])
+	for i, want := range volts {
+		if got := float64(res.Point.Volts[i]) - zero; math.Abs(got-want) > 1e-9*top {
+			t.Fatalf("%s is at %.12g V, by the dense solver %.12g", res.Net.Nodes[i], got, want)
+		}
+	}
+}
+
+// source2 is a resistance between two nodes with volts behind it, or none.
+type source2 struct {
+	from, to    int
+	ohms, volts float64
+}
+
+// dense solves the full tableau by gonum's LU; node 0 is at zero.
+func dense(t tb, count int, list []source2) (volts, amps []float64) {
+	t.Helper()
+	nodes := count - 1
 	m := mat.NewDense(nodes+len(list), nodes+len(list), nil)
 	b := mat.NewVecDense(nodes+len(list), nil)
 	for k, e := range list {
-		row, i := nodes+k, nodes+k
-		for node, sign := range map[int]float64{e.from: 1, e.to: -1} {
-			if node > 0 {
-				m.Set(node-1, i, m.At(node-1, i)+sign)
-				m.Set(row, node-1, sign)
+		i := nodes + k
+		for _, end := range []struct {
+			node int
+			sign float64
+		}{{e.from, 1}, {e.to, -1}} {
+			if end.node > 0 {
+				m.Set(end.node-1, i, m.At(end.node-1, i)+end.sign)
+				m.Set(i, end.node-1, m.At(i, end.node-1)+end.sign)
 			}
 		}
-		m.Set(row, i, -ohms[k]) // v(from) - v(to) - R i = E
-		b.SetVec(row, volts[k])
+		m.Set(i, i, -e.ohms) // v(from) - v(to) - R i = E
+		b.SetVec(i, e.volts)
 	}
 	var lu mat.LU
 	lu.Factorize(m)
@@ -171,12 +188,8 @@ func compareDense(t tb, res *CaseResult) {
 			t.Fatal(err)
 		}
 	}
-	zero := float64(res.Point.Volts[0])
-	for i := range nodes {
-		if got, want := float64(res.Point.Volts[i+1])-zero, x.AtVec(i); math.Abs(got-want) > 1e-9*top {
-			t.Fatalf("%s is at %.12g V, by the dense solver %.12g", res.Net.Nodes[i+1], got, want)
-		}
-	}
+	volts = append([]float64{0}, x.RawVector().Data[:nodes]...)
+	return volts, x.RawVector().Data[nodes:]
 }
 
 // TestLawsHold checks nets of every kind of element: the currents add up (in solve), and every element carries what the job says

@@ -1,10 +1,17 @@
 package solve
 
-import "loomsheet/harness/unit"
+import (
+	"slices"
+
+	"loomsheet/harness/unit"
+)
 
 // WithoutLoads is the current of each wire when some loads rest, by their indexes in the result: as Without, for single draws and
 // coils of a device. A supply that follows what its device draws rests when all of that rests.
 func WithoutLoads(res *CaseResult, loads []int) []unit.Current {
+	if res.again == nil {
+		return slices.Clone(res.WireAmps)
+	}
 	type load struct {
 		device string
 		index  int
@@ -38,7 +45,10 @@ func WithoutLoads(res *CaseResult, loads []int) []unit.Current {
 			br[i].law = open
 		}
 	}
-	p := solveNet(len(res.Net.Nodes), br, res.from).delivers(res.Net)
+	res.again.lock()
+	defer res.again.unlock()
+	res.again.s.g.use(br)
+	p := res.again.s.g.solve(res.from).delivers(res.Net)
 	amps, _ := wireAmps(res.Net, br, p, len(res.WireAmps))
 	return amps
 }

@@ -8,6 +8,7 @@ import (
 // settled is a network whose relays, and supplies that follow, stand where its own volts put them.
 type settled struct {
 	b      *builder
+	g      *grid // of the builder's branches, to be used again
 	p      *point
 	relays []RelayResult
 }
@@ -81,7 +82,8 @@ func (v *values) settle() *settled {
 	most := 8*len(fs) + 16
 	for round := 0; ; round++ {
 		b := v.build(v.positions(fs, on))
-		p := solveNet(len(b.Nodes), b.br, nil).delivers(b.Network)
+		g := newGrid(len(b.Nodes), b.br)
+		p := g.solve(nil).delivers(b.Network)
 		want, volts := v.want(fs, on, b, p)
 		key := bits(on)
 		first, again := seen[key]
@@ -100,7 +102,7 @@ func (v *values) settle() *settled {
 					}
 				}
 			}
-			return &settled{b: b, p: p, relays: v.relayResults(fs, on, want, hunts, volts)}
+			return &settled{b: b, g: g, p: p, relays: v.relayResults(fs, on, want, hunts, volts)}
 		}
 		if round >= most && !single {
 			single, seen, path, most = true, map[string]int{}, nil, round+most

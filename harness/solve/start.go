@@ -13,6 +13,7 @@ func (v *values) starts(res *CaseResult, s *settled) (out []StartResult) {
 			continue
 		}
 		var br []branch
+		var knobs []knob
 		for ; n < len(res.Net.Elements) && res.Net.Elements[n].Device == device; n++ {
 			e := &res.Net.Elements[n]
 			var draw *design.Draw
@@ -30,16 +31,26 @@ func (v *values) starts(res *CaseResult, s *settled) (out []StartResult) {
 			if br == nil {
 				br = append(br, s.b.br...)
 			}
-			x, _ := v.starting(v.byName[device], draw)
+			x, k := v.starting(v.byName[device], draw)
 			x.from, x.to = e.From, e.To
 			br[n] = x
+			if k.element = n; k.real() {
+				knobs = append(knobs, k)
+			}
 		}
 		if br == nil {
 			continue
 		}
-		p := solveNet(len(res.Net.Nodes), br, s.p.hi).delivers(res.Net)
+		for _, k := range s.b.knobs {
+			if br[k.element] == s.b.br[k.element] { // what starts has its own
+				knobs = append(knobs, k)
+			}
+		}
+		s.g.use(br)
+		p := s.g.solve(s.p.hi).delivers(res.Net)
 		l := newLadder(res.Net, br, p)
-		out = append(out, StartResult{Device: device, Net: res.Net, Point: p.point(), Loads: v.loads(l, device, false)})
+		out = append(out, StartResult{Device: device, Net: res.Net, Point: p.point(), Loads: v.loads(l, device, false),
+			again: &again{under: res.again, v: v, s: s, br: br, knobs: knobs, p: p}})
 	}
 	return out
 }

@@ -86,6 +86,9 @@ type LoadResult struct {
 	ReturnDrop   unit.Voltage
 	Feed, Return []Step // ways; Feed from the supply's plus to the load, Return from the load to the supply's minus
 	Span         diag.Span
+
+	element int // of the net
+	supply  int // element, where Supply is known
 }
 
 // SupplyResult is one supply in a case.
@@ -122,7 +125,9 @@ type StartResult struct {
 	Device string
 	Net    *Network
 	Point  Point
-	Loads  []LoadResult // ways only for the loads of the device that starts
+	Loads  []LoadResult // as those of the case; ways only for the loads of the device that starts
+
+	again *again
 }
 
 // CaseResult is everything solved for one case.
@@ -140,6 +145,7 @@ type CaseResult struct {
 
 	branches []branch // by element
 	from     []float64
+	again    *again
 }
 
 // ProblemKind is why a net has no sensible answer.
