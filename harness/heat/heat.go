@@ -1,6 +1,7 @@
 package heat
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"sync"
@@ -40,8 +41,8 @@ func solveAt(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.Case
 		cases = []*solve.CaseResult{{}}
 	}
 	res := &Result{Temps: map[string][]unit.Temperature{}}
-	for _, c := range cases {
-		bundles, temps := s.oneCase(c)
+	for i, c := range cases {
+		bundles, temps := s.oneCase(i, c)
 		res.Bundles = append(res.Bundles, CaseBundles{c.Case, bundles})
 		if _, twice := res.Temps[c.Case]; !twice {
 			res.Temps[c.Case] = temps
@@ -167,7 +168,7 @@ func (s *solver) load(p *place, c string, cur *current) (amb unit.Temperature, t
 	return amb, ta, m, limits, sq
 }
 
-func (s *solver) oneCase(c *solve.CaseResult) ([]BundleResult, []unit.Temperature) {
+func (s *solver) oneCase(given int, c *solve.CaseResult) ([]BundleResult, []unit.Temperature) {
 	n := len(s.nt.Wires)
 	cur := s.currents(c)
 	sum, length := make([]float64, n), make([]float64, n)
@@ -185,7 +186,7 @@ func (s *solver) oneCase(c *solve.CaseResult) ([]BundleResult, []unit.Temperatur
 			bundles = append(bundles, BundleResult{Edge: p.edge, Run: p.run, Station: p.station, Wires: p.wires, Amps: p.amps(sq), Temps: p.temps(st, ta), Outside: p.diameter + 2*p.wall, Ambient: amb,
 				Surface: unit.Temperature(st.surface), Watts: unit.LinearPower(st.watts), Runaway: st.runaway})
 		}
-		s.judge(c.Case, p, m, amb, ta, limits, sq, st, cur)
+		s.judge(given, c.Case, p, m, amb, ta, limits, sq, st, cur)
 	}
 	temps := make([]unit.Temperature, n)
 	for i := range temps {
@@ -234,7 +235,7 @@ func (s *solver) tau(p *place, m *bundle, k int, ta, limit, plastic float64) flo
 }
 
 // judge weighs each wire of a place in a case against its worst so far.
-func (s *solver) judge(c string, p *place, m *bundle, amb unit.Temperature, ta float64, limits, sq []float64, st state, cur current) {
+func (s *solver) judge(given int, c string, p *place, m *bundle, amb unit.Temperature, ta float64, limits, sq []float64, st state, cur current) {
 	at := &setting{ambient: amb, altitude: unit.Length(s.set.number("altitude", p.scope(c))), engine: s.engine(p.zone)}
 	for k, i := range p.known {
 		amps := unit.Current(math.Sqrt(sq[k]))
@@ -252,7 +253,7 @@ func (s *solver) judge(c string, p *place, m *bundle, amb unit.Temperature, ta f
 	for k, i := range p.known {
 		w := &s.nt.Wires[i]
 		x := candidate{at: at, model: m, sq: sq, k: k, air: ta, asked: s.set.get("ampacity", p.wireScope(w, c)).Name}
-		x.WireResult = WireResult{Wire: i, Case: c, Edge: p.edge, Zone: p.zone, Ambient: amb, Amps: cur.full[i], Effective: at.amps[k],
+		x.WireResult = WireResult{Wire: i, Case: c, Given: given, Edge: p.edge, Zone: p.zone, Ambient: amb, Amps: cur.full[i], Effective: at.amps[k],
 			Count: at.count, Hottest: unit.Temperature(st.temps[k]), Runaway: st.runaway, Limit: unit.Temperature(limits[k]), Known: true}
 		x.used = (st.temps[k] - ta) / math.Max(limits[k]-ta, 1e-9)
 		if limits[k] < ta {
@@ -394,6 +395,9 @@ func (x candidate) result(s *solver, wire int) WireResult {
 		r.Why += "; the start of " + r.Start + " makes the peak"
 	}
 	r.Met = x.used <= 1+1e-9
+	if r.Unjudged = r.Ruled != Balance && r.Met && r.Hottest > r.Limit; r.Unjudged {
+		r.Why += fmt.Sprintf("; by the heat balance, which is not judged here, the conductor reaches %s and may reach %s, and %s would be its most", r.Hottest, r.Limit, r.Balance)
+	}
 	return r
 }
 

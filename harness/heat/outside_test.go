@@ -14,8 +14,13 @@ func lone(r unit.LinearResistance, outside unit.Length, size unit.Size, altitude
 	return newBundle([]strand{s}, float64(outside)/1000, 0, 0.15, 0.2, 0.9, pressureAt(altitude))
 }
 
-// Outside diameters of aerospace wire with extruded fluoropolymer insulation, in mm, from memory (M22759/16 and /18 class).
-var aerospace = map[int]unit.Length{24: 1.09, 22: 1.24, 20: 1.47, 18: 1.73, 16: 1.96, 14: 2.36, 12: 2.92}
+// Outside diameters of aerospace wire with extruded fluoropolymer insulation, in mm, from memory (M22759/16 and /18 class; /32 and /33 from
+// 26 AWG down).
+var aerospace = map[int]unit.Length{30: 0.61, 28: 0.69, 26: 0.81, 24: 1.09, 22: 1.24, 20: 1.47, 18: 1.73, 16: 1.96, 14: 2.36, 12: 2.92,
+	10: 3.61, 8: 5.18, 6: 6.40, 4: 7.87, 2: 9.80, 1: 11.0, 0: 12.4, -1: 13.9, -2: 15.5, -3: 17.3}
+
+// Outside diameters of boat cable, in mm, from memory.
+var boat = map[int]unit.Length{18: 2.5, 16: 2.8, 14: 3.3, 12: 3.9, 10: 4.7, 8: 6.6, 6: 7.8, 4: 9.4, 3: 10.3, 2: 11.3, 1: 12.6, 0: 13.7, -1: 15.0, -2: 16.5, -3: 18.2}
 
 // Air at 300 and 400 K and 1 atm: heat transfer textbook table A.4 (Incropera), from memory.
 func TestAirAgainstHandbook(t *testing.T) {
@@ -52,14 +57,13 @@ func TestFreeAirPoints(t *testing.T) {
 	}
 }
 
-// The 105 C column of 33 CFR 183.425 Table 5: one wire, 30 C air. Outside diameters of boat cable, in mm, from memory. With the
+// The 105 C column of 33 CFR 183.425 Table 5: one wire, 30 C air. With the
 // insulation right at its rating the balance allows up to a sixth more than the law; with the default margin of 10 K it stays
 // within a tenth either way.
 func TestMarineColumn(t *testing.T) {
-	outside := map[int]unit.Length{18: 2.5, 16: 2.8, 14: 3.3, 12: 3.9, 10: 4.7, 8: 6.6, 6: 7.8, 4: 9.4, 2: 11.3, 1: 12.6, 0: 13.7, -1: 15.0, -2: 16.5, -3: 18.2}
 	for _, row := range data.Marine {
 		r, _, ok := data.AWGResistance(row.Size)
-		o := outside[row.Size.Gauge]
+		o := boat[row.Size.Gauge]
 		if !ok || o == 0 {
 			continue
 		}
@@ -143,16 +147,15 @@ func TestAircraftTable(t *testing.T) {
 		if aerospace[g] == 0 {
 			continue
 		}
-		m := bundleOf(60000*foot, g, 33)
 		for _, c := range []struct{ limit, amps float64 }{{105, float64(row.At105C)}, {150, float64(row.At150C)}, {200, float64(row.At200C)}} {
-			amps := make([]float64, 33)
-			for i := range 7 {
-				amps[i] = c.amps
-			}
-			f := room(m, 70, c.limit, amps)
+			f := tableRoom(g, c.limit, c.amps)
 			t.Logf("%v at %.0f C: the balance allows %.2f times the table", row.Size, c.limit, f)
-			if f < 1.1 || f > 1.5 {
-				t.Errorf("%v at %.0f C: the balance allows %.2f times the table, want 1.1 to 1.5", row.Size, c.limit, f)
+			low, high := 1.1, 1.5
+			if g <= 8 {
+				low, high = 0.85, 1.25
+			}
+			if f < low || f > high {
+				t.Errorf("%v at %.0f C: the balance allows %.2f times the table, want %g to %g", row.Size, c.limit, f, low, high)
 			}
 		}
 	}

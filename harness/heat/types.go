@@ -35,6 +35,7 @@ type BundleResult struct {
 type WireResult struct {
 	Wire    int
 	Case    string
+	Given   int // which of the cases given, and of Result.Bundles: a name may be there twice
 	Edge    int // -1: a loose lead
 	Zone    string
 	Ambient unit.Temperature
@@ -42,9 +43,10 @@ type WireResult struct {
 	// Effective is the steady current that heats as the duty loads do at their peak; equal to Amps without any.
 	Effective unit.Current
 	Count     int // wires in the bundle there
-	Hottest   unit.Temperature
-	Rest      unit.Temperature // there if this wire alone carried nothing: what its neighbours and the air do
-	Runaway   bool             // no steady state: Hottest is where the count was stopped
+	// Hottest is the conductor by the heat balance, with the peak of a start, whichever method rules.
+	Hottest unit.Temperature
+	Rest    unit.Temperature // there if this wire alone carried nothing: what its neighbours and the air do
+	Runaway bool             // no steady state: Hottest is where the count was stopped
 	// Start is the device whose starting current makes the peak, when one does; Peak is the temperature at its end.
 	Start string
 	Peak  unit.Temperature
@@ -55,6 +57,8 @@ type WireResult struct {
 	Table    *TableResult
 	Ruled    Method
 	Ampacity unit.Current
+	// Unjudged is set when a published table rules and is met, while the balance has the conductor past its limit: both are told, the table is judged.
+	Unjudged bool
 	Verified bool // the ruling figure rests on verified values only
 	Met      bool
 	Known    bool   // false: the conductor is not known, nothing was judged
@@ -84,4 +88,17 @@ type Result struct {
 type CaseBundles struct {
 	Case    string
 	Bundles []BundleResult
+}
+
+// Bundle is the one in which a wire's result was found; nil for a loose lead and for a wire that was not judged.
+func (r *Result) Bundle(h *WireResult) *BundleResult {
+	if !h.Known || h.Edge < 0 || h.Given < 0 || h.Given >= len(r.Bundles) {
+		return nil
+	}
+	for i := range r.Bundles[h.Given].Bundles {
+		if b := &r.Bundles[h.Given].Bundles[i]; b.Edge == h.Edge {
+			return b
+		}
+	}
+	return nil
 }
