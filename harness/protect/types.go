@@ -91,23 +91,30 @@ type WireResult struct {
 	Limited []Source
 	// Reached is false when no source reaches it in any state of any switch, nor returns anything through it: it needs no protector.
 	Reached bool
-	// Unfused is, of a wire before the first fuse, the length of wire from the source to that fuse by the longest such way.
+	// Unfused is, of a wire with no fuse between it and a source, the stretch it lies in that is worst.
 	Unfused  *Unfused
 	Overload *Overload  // the worst, nil if nothing can overload it
 	Short    *ShortHeat // the worst short that heats it; nil if none does
 	Met      bool       // overload and short both
 }
 
-// Unfused is the stretch between a source and the first protector.
+// Unfused is the stretch between a source and the first protectors behind it, or what there is where none is. The wires of it that carry
+// the source's own limit are left out: they need no other protector.
 type Unfused struct {
 	Source   Source
-	Length   unit.Length // along the wires
-	Sheathed bool        // every wire of it in a sleeve
+	Fuses    []FuseRef   // the first ones on its ways; none: nothing protects it
+	Loads    []string    // devices that it feeds with no protector, natural order
+	Far      string      // what its longest way ends at, as device.pin or the like
+	Length   unit.Length // along the wires, by the longest of its ways
+	Unknown  bool        // a wire of it has no known length: Length leaves that out
+	Sheathed bool        // every wire of that way in a sleeve
 	Most     unit.Length // limit that holds
 	Ruling   design.Ruling
-	Wires    []int
-	Met      bool
-	Starter  bool // it feeds a starting motor and nothing else
+	Wires    []int        // from the source on; those also on the way to a fuse stand with the fuse
+	Amps     unit.Current // that a dead short at its far end draws
+	Loop     bool         // Amps counts the whole loop; else only the source and the way out, so that less flows
+	Met      bool         // never with Loads
+	Starter  bool         // it feeds a starting motor and nothing else
 }
 
 // Overload is one wire at a multiple of its fuse's rating.
@@ -180,11 +187,12 @@ type Pair struct {
 
 // Result is the protection of a job.
 type Result struct {
-	Fuses  []FuseResult // by device and index
-	Wires  []WireResult // by wire of the net
-	Shorts []Short      // by case, place
-	Pairs  []Pair       // by upper fuse, lower fuse; the worst case of each
-	Curves []Curve      // by fuse
+	Fuses   []FuseResult // by device and index
+	Wires   []WireResult // by wire of the net
+	Unfused []Unfused    // by source and first wire
+	Shorts  []Short      // by case, place
+	Pairs   []Pair       // by upper fuse, lower fuse; the worst case of each
+	Curves  []Curve      // by fuse
 }
 
 // Fuse finds a fuse's result, nil if there is none.

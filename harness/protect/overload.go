@@ -1,0 +1,152 @@
+package protect
+
+import (
+	"math"
+
+	"loomsheet/harness/data"
+	"loomsheet/harness/design"
+	"loomsheet/harness/net"
+	"loomsheet/harness/size"
+	"loomsheet/harness/unit"
+)
+
+// weigh holds every wire against its fuses once it is known which those are: shorts at the far ends, overloads, fuses in series. It fills in Shorts,
+// Pairs and of each wire Overload, Short and Met.
+func weigh(job *design.Job, nt *net.Net, sizes size.Sizes, warm warmth, r *Result) {
+	g := newWeigher(job, nt, sizes, warm, r)
+	g.shorts()
+	g.overloads()
+	for i := range r.Wires {
+		w := &r.Wires[i]
+		w.Met = (w.Overload == nil || w.Overload.Met) && (w.Short == nil || w.Short.Met)
+	}
+}
+
+// mostTimes is the greatest multiple of its rating at which a fuse is held against its wires as an overload; what is beyond is a short.
+const mostTimes unit.Ratio = 6
+
+// atRest is taken as long enough for any wire to be at rest: the 100 h for which gates say that a fuse holds.
+const atRest unit.Time = 360000
+
+// stretch is a range of multiples in which a fuse may take up to latest: from a listed one to just below the next.
+type stretch struct {
+	from, to unit.Ratio
+	latest   unit.Time // Never: it need not open
+	verified bool
+}
+
+// stretches cuts a gate into such ranges, up to mostTimes. The interrupting claim at a current reads the latest time at the next lower listed
+// multiple, so the worst current of a range is just below its upper end.
+func stretches(gate []data.FuseGate) []stretch {
+	var out []stretch
+	last := stretch{latest: Never, verified: true}
+	for _, g := range gate {
+		if !(g.Most > 0) {
+			continue
+		}
+		last.to = g.Times
+		if last.latest == Never {
+			last.verified = g.Basis == data.Verified
+		}
+		out = append(out, last)
+		last = stretch{from: g.Times, latest: g.Most, verified: g.Basis == data.Verified}
+	}
+	if last.latest == Never {
+		return nil
+	}
+	end := last
+	end.to = last.from
+	out = append(out, end)
+	if last.from < mostTimes { // beyond the gate at constant energy
+		end.to = mostTimes
+		r := float64(last.from / mostTimes)
+		end.from, end.latest = mostTimes, unit.Time(float64(last.latest)*r*r)
+		out = append(out, end)
+	}
+	return out
+}
+
+// overloads finds for each wire the overload that a fuse before it lets it bear worst.
+func (g *weigher) overloads() {
+	for i := range g.res.Wires {
+		w := &g.res.Wires[i]
+		if w.Wire < 0 || w.Wire >= len(g.wires) || !g.wires[w.Wire].known {
+			continue
+		}
+		worst := -1.0
+		for _, f := range w.By {
+			fuse := g.fuses[f]
+			if fuse == nil || !(fuse.Rating > 0) {
+				continue
+			}
+			for _, s := range stretches(fuse.Gate) {
+				o, used, ok := g.overload(w.Wire, fuse, s)
+				if ok && used > worst {
+					worst, w.Overload = used, &o
+				}
+			}
+		}
+		if o := w.Overload; o != nil {
+			g.lasts(w.Wire, o)
+		}
+	}
+}
+
+// overload holds a wire against one range of a fuse; used is how much of its room that takes, above 1 too much. ok is false where the range's
+// currents cannot flow.
+//
+// The wire carries all that the fuse lets pass, even where the fuse feeds several: the others may be off. Its own length does not limit the
+// current, since what chafes may lie anywhere along it; what lies before it does.
+func (g *weigher) overload(wire int, fuse *FuseResult, s stretch) (o Overload, used float64, ok bool) {
+	x := &g.wires[wire]
+	times := s.to
+	amps := unit.Current(float64(times) * float64(fuse.Rating) * x.share)
+	if most := g.most[wire]; most > 0 && most < amps {
+		amps = most
+		times = unit.Ratio(float64(amps) / (float64(fuse.Rating) * x.share))
+		if times < s.from*(1-sameTimes) {
+			return o, 0, false
+		}
+	}
+	o = Overload{Fuse: fuse.FuseRef, Times: times, Amps: amps, Latest: s.latest, Verified: fuse.Verified && s.verified && x.verified}
+	if s.latest == Never {
+		o.Limit, o.Stands = x.over, x.sustained
+		o.Met = float64(amps) <= float64(x.sustained)*(1+1e-9)
+		return o, square(amps, x.sustained), true
+	}
+	o.Limit = x.short
+	o.Reaches, used = g.reaches(wire, amps, s.latest)
+	o.Met = used <= 1+1e-9
+	return o, used, true
+}
+
+// reaches is how hot a wire gets while a current flows for so long, and the share of its room that takes. It is the lower of two figures: all
+// heat kept in the copper, which no wire exceeds, and the wire with what it loses to its insulation, bundle and air.
+func (g *weigher) reaches(wire int, amps unit.Current, d unit.Time) (t unit.Temperature, used float64) {
+	x := &g.wires[wire]
+	e := energyAt(1, amps, d)
+	t = x.adiabaticEnd(e)
+	if e > x.stands {
+		t = min(t, g.warm.After(wire, amps, d))
+	}
+	return t, float64(t-x.start) / math.Max(float64(x.short-x.start), 1e-6)
+}
+
+// lasts adds to a wire's worst overload what a reader wants to know besides.
+func (g *weigher) lasts(wire int, o *Overload) {
+	if o.Latest == Never {
+		o.Reaches = g.warm.After(wire, o.Amps, atRest)
+	}
+	if d, ok := g.warm.Lasts(wire, o.Amps, o.Limit); ok {
+		o.Lasts = d
+	}
+}
+
+// square is how much of its room a steady current takes: heat goes with its square.
+func square(amps, stands unit.Current) float64 {
+	if !(stands > 0) {
+		return 1e12
+	}
+	r := float64(amps) / float64(stands)
+	return math.Min(r*r, 1e12)
+}

@@ -1,0 +1,136 @@
+package protect
+
+import (
+	"math"
+	"strings"
+
+	"loomsheet/harness/data"
+	"loomsheet/harness/design"
+	"loomsheet/harness/net"
+	"loomsheet/harness/size"
+	"loomsheet/harness/unit"
+)
+
+// warmth answers how single wires warm past their steady state; heat.Thermal does.
+type warmth interface {
+	Steady(wire int) unit.Temperature
+	Sustained(wire int, limit unit.Temperature) unit.Current
+	After(wire int, amps unit.Current, d unit.Time) unit.Temperature
+	Lasts(wire int, amps unit.Current, limit unit.Temperature) (d unit.Time, ok bool)
+}
+
+// weigher holds each wire against the fuses before it.
+type weigher struct {
+	job   *design.Job
+	nt    *net.Net
+	sizes size.Sizes
+	warm  warmth
+	res   *Result
+	wires []standing
+	fuses map[FuseRef]*FuseResult
+	most  []unit.Current // by wire: the greatest current a short of what it feeds drives through it; 0 not known
+}
+
+// standing is what one wire stands.
+type standing struct {
+	known     bool
+	share     float64          // of the current of its link that it takes among its parallel wires
+	start     unit.Temperature // as the cases have it
+	over      unit.Temperature // limit where the fuse need not open
+	short     unit.Temperature // limit until it opens
+	sustained unit.Current     // at the limit over
+	area      unit.Area
+	k         data.Adiabatic // from start to short
+	stands    data.Energy    // k2 S2
+	verified  bool
+}
+
+func newWeigher(job *design.Job, nt *net.Net, sizes size.Sizes, warm warmth, res *Result) *weigher {
+	g := &weigher{job: job, nt: nt, sizes: sizes, warm: warm, res: res, wires: make([]standing, len(nt.Wires)), fuses: map[FuseRef]*FuseResult{},
+		most: make([]unit.Current, len(nt.Wires))}
+	for i := range res.Fuses {
+		g.fuses[res.Fuses[i].FuseRef] = &res.Fuses[i]
+	}
+	share := shares(nt, sizes)
+	for i := range nt.Wires {
+		g.wires[i] = g.standing(i)
+		g.wires[i].share = share[i]
+	}
+	return g
+}
+
+func (g *weigher) standing(i int) (s standing) {
+	if i >= len(g.sizes) || !g.sizes[i].Known {
+		return s
+	}
+	c, w := &g.sizes[i], &g.nt.Wires[i]
+	at := design.Scope{Circuit: w.Circuit, Class: w.Class, Section: w.Section, Zone: w.Zone}
+	over, short := g.job.Settings.Get("overload-rise", at), g.job.Settings.Get("short-rise", at)
+	s.known, s.start = true, g.warm.Steady(i)
+	s.over = c.Heat + unit.Temperature(over.Value.Quantity.Value)
+	s.short = c.Heat + unit.Temperature(short.Value.Quantity.Value)
+	s.sustained = g.warm.Sustained(i, s.over)
+	s.area = metal(c)
+	s.k = data.Copper.Adiabatic(s.start, s.short)
+	s.stands = data.Energy(math.Pow(float64(s.k)*float64(s.area), 2))
+	s.verified = c.Verified && firm(over) && firm(short)
+	return s
+}
+
+// metal is the area that counts in a short. The nominal one holds the heat; what makes it is the resistance, and where the greatest one of the size
+// tells of less copper the geometric mean of the two stands in k2 S2 for both.
+func metal(c *size.Conductor) unit.Area {
+	a := float64(c.Size.Area())
+	if by := float64(data.Copper.Resistivity) / float64(c.Resistance); c.Resistance > 0 && by < a {
+		a = math.Sqrt(a * by)
+	}
+	return unit.Area(a)
+}
+
+// firm tells whether a setting was set, or its default is not from memory.
+func firm(r design.Ruling) bool {
+	return r.Set || r.Def == nil || !strings.Contains(r.Def.Source, "from memory")
+}
+
+// shares is the part of its link's current that each wire takes: parallel wires share it by their conductance.
+func shares(nt *net.Net, sizes size.Sizes) []float64 {
+	type link struct {
+		circuit     string
+		link, piece int
+	}
+	conductance := func(i int) float64 {
+		w := &nt.Wires[i]
+		r := 0.0
+		if i < len(sizes) {
+			r = float64(sizes[i].Resistance.Over(max(w.Copper, w.Length)))
+		}
+		return 1 / math.Max(r, 1e-6)
+	}
+	sum := map[link]float64{}
+	for i := range nt.Wires {
+		w := &nt.Wires[i]
+		sum[link{w.Circuit, w.Link, w.Piece}] += conductance(i)
+	}
+	out := make([]float64, len(nt.Wires))
+	for i := range nt.Wires {
+		w := &nt.Wires[i]
+		out[i] = 1
+		if w.Link >= 0 && w.Kind == net.Plain {
+			out[i] = conductance(i) / sum[link{w.Circuit, w.Link, w.Piece}]
+		}
+	}
+	return out
+}
+
+// adiabaticEnd is how hot a conductor gets when energy e stays in it: the factor k of IEC 60364-5-54 solved for the final temperature.
+func (s *standing) adiabaticEnd(e data.Energy) unit.Temperature {
+	const far = 1e4 // C: past anything that is still copper
+	full := float64(data.Copper.Adiabatic(0, far))
+	zero := float64(data.Copper.ZeroAt)
+	if !(s.area > 0) || !(full > 0) {
+		return far
+	}
+	per := full * full / math.Log((far-zero)/(0-zero)) // k2 for each unit of the logarithm
+	x := float64(e) / (float64(s.area) * float64(s.area)) / per
+	return unit.Temperature(math.Min(zero+(float64(s.start)-zero)*math.Exp(math.Min(x, 50)), far))
+}

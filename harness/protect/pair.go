@@ -1,0 +1,67 @@
+package protect
+
+import (
+	"loomsheet/harness/unit"
+)
+
+// fuseAmps is what a fuse carries in one short, and when it clears that.
+type fuseAmps struct {
+	fuse   FuseRef
+	amps   unit.Current
+	latest unit.Time
+}
+
+// pairs holds each fuse against those ahead of it: whatever short lies behind the lower one, that must have cleared before the upper one may open.
+// Of all shorts that run through both the worst counts, the one where the lower one's latest time is the greatest share of the upper one's earliest:
+// it may be a weak one as well as the strongest, since gates have steps. Where the lower one need not open at all the short is too weak, which is told
+// elsewhere.
+func (g *weigher) pairs(trials []trial) {
+	for i := range g.res.Fuses {
+		up := &g.res.Fuses[i]
+		for k := range g.res.Fuses {
+			down := &g.res.Fuses[k]
+			for _, a := range down.Ahead {
+				if a == up.FuseRef {
+					g.res.Pairs = append(g.res.Pairs, g.pair(trials, up, down))
+					break
+				}
+			}
+		}
+	}
+}
+
+func (g *weigher) pair(trials []trial, up, down *FuseResult) Pair {
+	best, worst := Pair{Up: up.FuseRef, Down: down.FuseRef}, -1.0
+	for i := range trials {
+		t := &trials[i]
+		var u, d *fuseAmps
+		for k := range t.pairs {
+			switch t.pairs[k].fuse {
+			case up.FuseRef:
+				u = &t.pairs[k]
+			case down.FuseRef:
+				d = &t.pairs[k]
+			}
+		}
+		if u == nil || d == nil {
+			continue
+		}
+		if best.Case == "" { // nothing known yet: the place at least
+			best.Case, best.At, best.Amps = t.Case, t.At, d.amps
+		}
+		if d.latest == Never {
+			continue
+		}
+		h := Holds(up.Gate, up.Rating, u.amps, d.latest)
+		if !(h.Earliest > 0) {
+			continue
+		}
+		p := Pair{Up: up.FuseRef, Down: down.FuseRef, Case: t.Case, At: t.At, Amps: d.amps, UpEarliest: h.Earliest, DownLatest: d.latest, Met: h.Met, Known: true}
+		p.UpEnergy, p.DownEnergy = energyAt(1, u.amps, h.Earliest), energyAt(1, u.amps, d.latest)
+		p.ByEnergy = h.ByEnergy
+		if share := float64(d.latest) / float64(h.Earliest); share > worst*(1+1e-9) {
+			worst, best = share, p
+		}
+	}
+	return best
+}

@@ -1,0 +1,258 @@
+package protect
+
+import (
+	"math"
+	"slices"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/heat"
+	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
+)
+
+const (
+	// leastShort is the least current that counts as a short: where less flows the place is not live in the case.
+	leastShort unit.Current = 1e-3
+	// coldest copper a short is counted with for its energy, unless the air of the case is colder.
+	cool unit.Temperature = 20
+)
+
+// place is what is shorted.
+type place struct {
+	device string
+	index  int
+	coil   bool
+	wire   int
+}
+
+// trial is one short with what it does to the wires on its way.
+type trial struct {
+	Short
+	heats []wireHeat
+	used  float64 // greatest share of its room that a wire on the way uses
+	pairs []fuseAmps
+}
+
+// wireHeat is what a short does to one wire; used is the share of its room that takes.
+type wireHeat struct {
+	ShortHeat
+	wire int
+	used float64
+}
+
+func (t *trial) place() place { return place{t.Device, t.Index, t.Coil, t.Wire} }
+
+// shorts tries a dead short at the far end of everything, in every case, at its weakest (hot copper, for the clearing) and at its strongest
+// (cold copper, for the energy). No load counts as drawing, since the volts it takes would weaken the short, and it is safer not to lean on it. Kept
+// are the worst of each side for each place, and those that overheat a wire most.
+func (g *weigher) shorts() {
+	var trials []trial
+	var nets []*solve.Faults
+	seen := make([]bool, len(g.nt.Wires)) // wires that carry the current of some short
+	hot := g.hot()
+	for _, c := range g.job.Cases {
+		for _, side := range []solve.Side{solve.Weakest, solve.Strongest} {
+			temps := hot
+			if side == solve.Strongest {
+				temps = g.cold(c)
+			}
+			f := solve.NewFaults(g.job, g.nt, g.sizes, temps, c, side)
+			nets = append(nets, f)
+			for i := range f.Net.Elements {
+				e := &f.Net.Elements[i]
+				if e.Kind != solve.Load && e.Kind != solve.Coil {
+					continue
+				}
+				fault := f.AtLoad(i)
+				if !(fault.Amps > leastShort) {
+					continue
+				}
+				leaves, returns := e.From, e.To
+				if fault.Point.Amps[i] < 0 {
+					leaves, returns = returns, leaves
+				}
+				s := Short{Case: c.Name, At: e.Name, Device: e.Device, Index: e.Index, Coil: e.Kind == solve.Coil, Wire: -1, Strong: side == solve.Strongest, Span: e.Span}
+				t, ok := g.try(f.Net, &fault, i, leaves, returns, s)
+				for _, w := range t.Wires {
+					seen[w] = true
+				}
+				if ok {
+					trials = append(trials, t)
+				}
+			}
+		}
+	}
+	trials = append(trials, g.deadEnds(nets, seen)...)
+	g.keep(trials)
+	g.pairs(trials)
+}
+
+// hot is every conductor at the rating of its insulation, cold as cold as the case may be.
+func (g *weigher) hot() []unit.Temperature {
+	out := make([]unit.Temperature, len(g.nt.Wires))
+	for i := range out {
+		out[i] = cool
+		if i < len(g.sizes) && g.sizes[i].Known {
+			out[i] = max(g.sizes[i].Heat, cool)
+		}
+	}
+	return out
+}
+
+func (g *weigher) cold(c *design.Case) []unit.Temperature {
+	least := cool
+	for _, z := range g.job.Zones {
+		t, _ := heat.Ambient(g.job, design.Scope{Zone: z.Name, Case: c.Name})
+		least = min(least, t)
+	}
+	out := make([]unit.Temperature, len(g.nt.Wires))
+	for i := range out {
+		out[i] = least
+	}
+	return out
+}
+
+// try works out what clears a short and what the wires on its way go through until then. It is not ok behind a supply whose own limit is all
+// that flows and which every wire bears: a control unit's 5 volts.
+func (g *weigher) try(nw *solve.Network, fault *solve.Fault, short, leaves, returns int, s Short) (t trial, ok bool) {
+	t.Short = s
+	t.Amps, t.Hot = fault.Amps, -1
+	fl := newFlow(nw, &fault.Point, short, leaves, returns, float64(fault.Amps))
+	for _, i := range fl.live {
+		e := &nw.Elements[i]
+		if e.Kind != solve.Fuse {
+			continue
+		}
+		c := Clearing{Fuse: FuseRef{e.Device, e.Index}, Amps: unit.Current(fl.amps[i])}
+		if r := g.fuses[c.Fuse]; r != nil {
+			c = Clears(c.Fuse, r.Gate, r.Rating, c.Amps)
+		}
+		fl.opens[i] = math.Inf(1)
+		if c.Latest != Never {
+			fl.opens[i] = float64(c.Latest)
+		}
+		t.Fuses = append(t.Fuses, c)
+		t.pairs = append(t.pairs, fuseAmps{c.Fuse, c.Amps, c.Latest})
+	}
+	slices.SortStableFunc(t.Fuses, func(a, b Clearing) int { return sooner(a.Latest, b.Latest) })
+	t.Clears = timeOf(fl.clears())
+	limited := g.source(nw, fault, fl, &t.Short)
+	t.Met = true
+	for _, i := range fl.live {
+		e := &nw.Elements[i]
+		if e.Kind != solve.Wire || e.Wire < 0 || e.Wire >= len(g.wires) {
+			continue
+		}
+		t.Wires = append(t.Wires, e.Wire)
+		if s.Strong {
+			g.raise(nw, fault, fl, i, &t.Short)
+		}
+		if !g.wires[e.Wire].known {
+			continue
+		}
+		h, used := g.heat(e.Wire, unit.Current(fl.amps[i]), timeOf(fl.bears(i)))
+		t.Met = t.Met && h.Met
+		if used > t.used {
+			t.used, t.Hot = used, e.Wire
+		}
+		t.heats = append(t.heats, wireHeat{h, e.Wire, used})
+	}
+	slices.Sort(t.Wires)
+	return t, !(limited && t.Met && t.Clears == Never)
+}
+
+// source names the supply that drives most of a short, and what the loop amounts to. limited tells that every supply which drives it stands
+// at its limit.
+func (g *weigher) source(nw *solve.Network, fault *solve.Fault, fl *flow, s *Short) (limited bool) {
+	most := 0.0
+	limited = true
+	for _, i := range fl.live {
+		e := &nw.Elements[i]
+		if e.Kind != solve.Supply {
+			continue
+		}
+		a := fl.amps[i]
+		if a > most {
+			most, s.Source = a, e.Device
+			s.Loop = unit.Resistance(g.setPoint(nw, fault, i) / float64(s.Amps))
+		}
+		limit, ok := g.limit(e)
+		limited = limited && ok && a >= limit*(1-1e-6)
+	}
+	return limited && most > 0
+}
+
+// setPoint is the open volts of a supply as the short loads it.
+func (g *weigher) setPoint(nw *solve.Network, fault *solve.Fault, supply int) float64 {
+	e := &nw.Elements[supply]
+	return float64(fault.Point.Volts[e.From]-fault.Point.Volts[e.To]) + math.Abs(float64(fault.Point.Amps[supply]))*float64(e.Resistance)
+}
+
+// limit is the stated limit of a supply.
+func (g *weigher) limit(e *solve.Element) (amps float64, ok bool) {
+	for _, d := range g.job.Devices {
+		if d.Name == e.Device && !d.Pattern && e.Index >= 0 && e.Index < len(d.Supplies) {
+			m := d.Supplies[e.Index].Most
+			return float64(m.Nominal), m.Given
+		}
+	}
+	return 0, false
+}
+
+// raise notes how much current can flow in a wire at most: that of a short right at its end nearer to the source. The current of the far short
+// is known and the volts that are left there; what lies before the wire lets pass so much more as those volts are of all.
+func (g *weigher) raise(nw *solve.Network, fault *solve.Fault, fl *flow, wire int, s *Short) {
+	e := &nw.Elements[wire]
+	supply, limits, all := -1, 0.0, true
+	total := 0.0
+	for _, i := range fl.live {
+		if x := &nw.Elements[i]; x.Kind == solve.Supply {
+			if supply < 0 || fl.amps[i] > fl.amps[supply] {
+				supply = i
+			}
+			limit, ok := g.limit(x)
+			limits += limit
+			all = all && ok
+			total += fl.amps[i]
+		}
+	}
+	if supply < 0 {
+		return
+	}
+	open := g.setPoint(nw, fault, supply)
+	minus := float64(fault.Point.Volts[nw.Elements[supply].To])
+	left := float64(fault.Point.Volts[fl.from[wire]]) - minus
+	if g.onReturn(e.Wire) {
+		left = open - fl.amps[supply]*float64(nw.Elements[supply].Resistance) - (float64(fault.Point.Volts[fl.to[wire]]) - minus)
+	}
+	amps := math.Inf(1)
+	if open > 0 && left < open {
+		amps = fl.amps[wire] * open / math.Max(open-left, 1e-9)
+	}
+	if all && total > 0 {
+		amps = min(amps, math.Max(limits*fl.amps[wire]/total, fl.amps[wire]))
+	}
+	g.most[e.Wire] = max(g.most[e.Wire], unit.Current(math.Min(amps, 1e9)))
+}
+
+func (g *weigher) onReturn(wire int) bool {
+	return wire < len(g.res.Wires) && g.res.Wires[wire].Wire == wire && g.res.Wires[wire].Return
+}
+
+func timeOf(t float64) unit.Time {
+	if math.IsInf(t, 1) {
+		return Never
+	}
+	return unit.Time(t)
+}
+
+// sooner orders times, Never last.
+func sooner(a, b unit.Time) int {
+	switch {
+	case a == b:
+		return 0
+	case b == Never || a != Never && a < b:
+		return -1
+	}
+	return 1
+}

@@ -1,0 +1,84 @@
+package protect
+
+import (
+	"loomsheet/harness/net"
+	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
+)
+
+// deadEnds shorts the far end of each wire that leads to no load in any case, straight to the source's minus. At its weakest the return counts as
+// long as the feed: nobody knows what metal the short would find.
+func (g *weigher) deadEnds(nets []*solve.Faults, seen []bool) []trial {
+	var out []trial
+	var wires []int
+	for i := range g.nt.Wires {
+		w := &g.nt.Wires[i]
+		live := i < len(g.res.Wires) && g.res.Wires[i].Wire == i && g.res.Wires[i].Reached && !g.res.Wires[i].Return
+		if !seen[i] && live && w.Kind == net.Plain {
+			wires = append(wires, i)
+		}
+	}
+	if len(wires) == 0 {
+		return nil
+	}
+	for n, f := range nets {
+		strong := n%2 == 1
+		at := make(map[int]int, len(f.Net.Elements))
+		var supplies []int
+		for i := range f.Net.Elements {
+			switch e := &f.Net.Elements[i]; e.Kind {
+			case solve.Wire:
+				at[e.Wire] = i
+			case solve.Supply:
+				supplies = append(supplies, i)
+			}
+		}
+		for _, i := range wires {
+			k, ok := at[i]
+			if !ok {
+				continue
+			}
+			fault, supply, node := g.farEnd(f, &f.Net.Elements[k], supplies)
+			if supply < 0 {
+				continue
+			}
+			s := &f.Net.Elements[supply]
+			if !strong {
+				feed := g.setPoint(f.Net, &fault, supply)/float64(fault.Amps) - float64(s.Resistance)
+				if fault = f.Between(node, s.To, unit.Resistance(max(feed, 0))); !(fault.Amps > leastShort) {
+					continue
+				}
+			}
+			w := &g.nt.Wires[i]
+			short := Short{Case: f.Case, At: "end of " + w.Name, Index: -1, Wire: i, Strong: strong, Span: w.Span}
+			if t, ok := g.try(f.Net, &fault, -1, node, s.To, short); ok {
+				out = append(out, t)
+			}
+		}
+	}
+	return out
+}
+
+// farEnd shorts both ends of a wire, each to the minus of the supply that drives most into it, and returns the end with less current; supply
+// is -1 where nothing drives any.
+func (g *weigher) farEnd(f *solve.Faults, wire *solve.Element, supplies []int) (far solve.Fault, supply, node int) {
+	supply = -1
+	for _, n := range []int{wire.From, wire.To} {
+		var most solve.Fault
+		by := -1
+		for _, s := range supplies {
+			if to := f.Net.Elements[s].To; to != n {
+				if x := f.Between(n, to, 0); x.Amps > leastShort && x.Amps > most.Amps {
+					most, by = x, s
+				}
+			}
+		}
+		if by < 0 {
+			return most, -1, 0
+		}
+		if supply < 0 || most.Amps < far.Amps {
+			far, supply, node = most, by, n
+		}
+	}
+	return far, supply, node
+}

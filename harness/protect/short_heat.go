@@ -1,0 +1,140 @@
+package protect
+
+import (
+	"cmp"
+	"slices"
+
+	"loomsheet/harness/unit"
+)
+
+// heat holds a wire against the current it bears for so long; used is the share of its room that takes, above 1 too much.
+func (g *weigher) heat(wire int, amps unit.Current, d unit.Time) (h ShortHeat, used float64) {
+	x := &g.wires[wire]
+	h = ShortHeat{Amps: amps, Latest: d, Stands: x.stands, Start: x.start, K: x.k, Area: x.area}
+	if d == Never {
+		h.Limit, h.Sustained = x.over, x.sustained
+		h.Met = float64(amps) <= float64(x.sustained)*(1+1e-9)
+		return h, square(amps, x.sustained)
+	}
+	h.Limit = x.short
+	h.Energy = energyAt(1, amps, d)
+	kept := x.adiabaticEnd(h.Energy)
+	h.Reaches, used = g.reaches(wire, amps, d)
+	h.Adiabatic = h.Reaches == kept
+	h.Met = used <= 1+1e-9
+	return h, used
+}
+
+// keep puts the shorts worth reading into the result: of each place the worst of its weakest and of its strongest ones, and for a wire that one
+// overheats, the one that does so most. Then each wire is given the worst of those.
+func (g *weigher) keep(trials []trial) {
+	type key struct {
+		place
+		strong bool
+	}
+	best := map[key]int{}
+	hurt := make([]int, len(g.wires))
+	by := make([]float64, len(g.wires))
+	for i := range hurt {
+		hurt[i] = -1
+	}
+	for i := range trials {
+		t := &trials[i]
+		k := key{t.place(), t.Strong}
+		if j, ok := best[k]; !ok || t.worse(&trials[j]) {
+			best[k] = i
+		}
+		for n := range t.heats {
+			h := &t.heats[n]
+			if !h.Met && (hurt[h.wire] < 0 || h.used > by[h.wire]) {
+				hurt[h.wire], by[h.wire] = i, h.used
+			}
+		}
+	}
+	kept := make([]bool, len(trials))
+	for i := range trials {
+		kept[i] = best[key{trials[i].place(), trials[i].Strong}] == i
+	}
+	for _, i := range hurt {
+		if i >= 0 {
+			kept[i] = true
+		}
+	}
+	clear(by)
+	worst := make([]ShortHeat, len(g.wires))
+	for i := range trials {
+		if !kept[i] {
+			continue
+		}
+		t := &trials[i]
+		for n := range t.heats {
+			h := &t.heats[n]
+			if h.used > by[h.wire] {
+				by[h.wire], worst[h.wire] = h.used, h.ShortHeat
+				worst[h.wire].Short = len(g.res.Shorts)
+			}
+		}
+		g.res.Shorts = append(g.res.Shorts, t.Short)
+	}
+	for i := range g.res.Wires {
+		w := &g.res.Wires[i]
+		if w.Wire < 0 || w.Wire >= len(worst) || by[w.Wire] <= 0 {
+			continue
+		}
+		h := worst[w.Wire]
+		if h.Latest == Never {
+			h.Reaches = g.warm.After(w.Wire, h.Amps, atRest)
+		}
+		w.Short = &h
+	}
+}
+
+// worse compares two shorts of one place and side: one that is not met, then the weakest by what clears last, the strongest by what heats a wire
+// most.
+func (t *trial) worse(than *trial) bool {
+	if t.Met != than.Met {
+		return !t.Met
+	}
+	if t.Strong {
+		return t.used > than.used
+	}
+	if c := sooner(t.Clears, than.Clears); c != 0 {
+		return c > 0
+	}
+	if t.Amps != than.Amps {
+		return t.Amps < than.Amps
+	}
+	return t.used > than.used
+}
+
+// Need is a wire that a larger size would help.
+type Need struct {
+	Wire int
+	Why  string
+}
+
+// Needs lists the wires to grow for what is not met, by wire: for heat the one that gets too hot; for a short that nothing clears all on its way, since
+// the loop as a whole is what weakens it.
+func (r *Result) Needs() []Need {
+	var out []Need
+	for i := range r.Wires {
+		w := &r.Wires[i]
+		switch {
+		case w.Overload != nil && !w.Overload.Met:
+			out = append(out, Need{w.Wire, "overload"})
+		case w.Short != nil && !w.Short.Met && len(r.Shorts[w.Short.Short].Fuses) > 0:
+			out = append(out, Need{w.Wire, "short"})
+		}
+	}
+	for i := range r.Shorts {
+		s := &r.Shorts[i]
+		if s.Met || s.Clears != Never || len(s.Fuses) == 0 {
+			continue
+		}
+		for _, w := range s.Wires {
+			out = append(out, Need{w, "short too weak"})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Need) int { return cmp.Compare(a.Wire, b.Wire) })
+	return slices.CompactFunc(out, func(a, b Need) bool { return a.Wire == b.Wire })
+}
