@@ -10,5 +10,14 @@ import (
 
 // Find weighs the protection of a job whose net is sized, solved and heated.
 func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents) *Result {
-	return &Result{}
+	r := &Result{}
+	if job == nil || nt == nil {
+		return r
+	}
+	t := newTracer(job, nt, sizes, h)
+	r.Wires = t.trace(cases)
+	r.Fuses = t.fuses(r.Wires, cases)
+	weigh(job, nt, sizes, heat.NewThermal(job, nt, sizes, cases, duty), r)
+	r.Unfused = t.stretches(r.Wires, r.Shorts)
+	return r
 }

@@ -13,9 +13,11 @@ var All = []*Rule{
 	noCase, noSupply, supplySpread, shorted, cannotFeed, overLimit, notRunning, neverFed, fedBackward, noCurrent, relayAgainst, relayHunts, relayWeak, relayDrops, startNoTime,
 	batteryEmpties, parkedDrain, alternatorKeeps,
 	fuseRating, fuseInReturn, fuseBypassed, switchRating,
+	// protection
+	noFuse, unfusedLong, startBlowsFuse, fuseGateUnknown,
 	dropOver, feedDropOver, returnDropOver, feedReturnDropOver, voltsLow, belowLeast, startVoltsLow, startBelowLeast,
 	// heat
 	tooHot, partTooHot,
 	// not run
-	noFuse, fuseOverWire, shortTooWeak, bendTooTight, hazardNear, notFree,
+	fuseOverWire, shortTooWeak, bendTooTight, hazardNear, notFree,
 }

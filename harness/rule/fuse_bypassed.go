@@ -14,9 +14,8 @@ var fuseBypassed = &Rule{
 	Formula: "in no case do wires, joints, closed switches or other fuses join the two ends of a fuse",
 	Source:  "common practice",
 	Do:      "Give each feed one fuse, and part the ring.",
-	Fires: with(smallJob, "housing sealed-2 {", "housing sealed-3 {\n  inner f\n  fuse blade-5 from 1 to f\n  fuse blade-5 from 3 to f", "from 1 to 2\n}", "from f to 2\n}",
-		"circuit back", "circuit more from battery.pos to lamp.3\ncircuit back"),
-	Silent: with(smallJob, "housing sealed-2 {", "housing sealed-2 {\n  inner f\n  fuse blade-5 from 1 to f", "from 1 to 2\n}", "from f to 2\n}"),
+	Fires:   with(smallJob, "fuse blade-10 from cell to pos\n", "inner bar\n  fuse blade-10 from cell to bar\n  fuse blade-5 from cell to pos\n  joins bar, pos\n"),
+	Silent:  smallJob,
 	Check: func(m *Model, out *diag.List) {
 		type key struct {
 			device string

@@ -4,31 +4,42 @@ import (
 	"fmt"
 
 	"loomsheet/harness/diag"
-	"loomsheet/harness/solve"
 )
 
 var fuseRating = &Rule{
-	Key: "fuse-over-rating", Title: "a fuse carries more than its rating", Severity: diag.Finding,
-	Why:     "A fuse that carries its rating for hours opens on the road.",
-	Formula: "greatest steady current through the fuse over all cases <= its rating",
-	Source:  "ISO 8820: a fuse holds its rating, common practice asks for 1.25 times the load",
-	Do:      "Take a larger fuse and see that its wires suit it, or spread the load.",
-	Fires:   with(smallJob, "housing sealed-2 {", "housing sealed-2 {\n  inner f\n  fuse blade-2 from 1 to f", "draw 2 A at 12 V as resistance from 1 to 2", "draw 4 A at 12 V as resistance from f to 2"),
-	Silent:  with(smallJob, "housing sealed-2 {", "housing sealed-2 {\n  inner f\n  fuse blade-5 from 1 to f", "draw 2 A at 12 V as resistance from 1 to 2", "draw 2 A at 12 V as resistance from f to 2"),
+	Key: "fuse-over-rating", Title: "a fuse is rated too low for its load", Severity: diag.Finding,
+	Why:     "A fuse that carries its rating for hours opens on the road, and the sooner the hotter it sits.",
+	Formula: "rating >= greatest steady current over all cases x fuse-load / what the ambient leaves of the rating; a load that works on and off counts at its on current, the lead of a charging supply at that supply's limit",
+	Source:  "common practice for the factor; the datasheet of a 40 A fuse of ISO 8820-3 type E for the ambient, the pattern for other kinds",
+	Do:      "Take a larger fuse and see that its wires suit it, spread the load, or move it to a cooler place.",
+	Fires:   with(smallJob, "fuse blade-10 from cell", "fuse blade-2 from cell"),
+	Silent:  with(smallJob, "fuse blade-10 from cell", "fuse blade-3 from cell"),
 	Check: func(m *Model, out *diag.List) {
-		for _, dev := range m.Job.Devices {
-			for k, f := range dev.Fuses {
-				part := findFuse(m.Job, f.Part)
-				if part == nil || dev.Pattern {
-					continue
-				}
-				most, in := elementAmps(m, dev.Name, solve.Fuse, k)
-				if most > part.Rating {
-					d := out.Finding(own(m.Job, dev.Name, f.Span), "", fmt.Sprintf("%s: fuse %s from %s to %s carries %s, it is rated %s", dev.Name, f.Part, f.From, f.To, most, part.Rating),
-						"In case "+in+".", diag.Subject{Kind: "device", Name: dev.Name}).Measured(amps(most), amps(part.Rating), false)
-					d.Case = in
-				}
+		if m.Protect == nil {
+			return
+		}
+		for i := range m.Protect.Fuses {
+			f := &m.Protect.Fuses[i]
+			if f.LoadMet || findFuse(m.Job, f.Part) == nil {
+				continue
 			}
+			about := diag.Subject{Kind: "device", Name: f.Device}
+			if f.Factor <= 0 {
+				out.Finding(own(m.Job, f.Device, f.Span), "", fmt.Sprintf("%s: the air around it reaches %s, where no datasheet says what a fuse carries", fuseName(m, f.FuseRef), f.Ambient),
+					"Move it to a cooler place.", about)
+				continue
+			}
+			in := "In case " + f.Case
+			if f.Lead {
+				in = "The limit of the supply that charges through it: " + f.Steady.String()
+			}
+			detail := fmt.Sprintf("%s: %s x %.4g / %.3g = %s. At %s a fuse carries %.3g of its rating; the factor is %s.", in, f.Steady, float64(f.Margin), float64(f.Factor), f.Need, f.Ambient, float64(f.Factor), f.Ruling.Source())
+			if !f.Verified {
+				detail += " The factor of the ambient is not verified for this very fuse."
+			}
+			d := out.Finding(own(m.Job, f.Device, f.Span), "", fmt.Sprintf("%s carries %s and should be rated %s, it is rated %s", fuseName(m, f.FuseRef), f.Steady, f.Need, f.Rating), detail, about).
+				Measured(amps(f.Need), amps(f.Rating), false)
+			d.Case = f.Case
 		}
 	},
 }

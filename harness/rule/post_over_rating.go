@@ -74,9 +74,11 @@ run front from P to lamp section nose zone cabin
 run front-2 from Q to lamp section nose zone cabin
 device battery at (0, 0, 0 mm) section body {
   pin pos, neg stud M8
-  supply 12.6 V inside 10 mohm most 200 A from pos to neg
+  inner cell
+  fuse blade-10 from cell to pos
+  supply 12.6 V inside 10 mohm most 200 A from cell to neg
 }
-device lamp at (900, 0, 0 mm) housing sealed-large-2 section nose { draw 10 A at 12 V as resistance from 1 to 2 }
+device lamp at (900, 0, 0 mm) housing sealed-large-2 section nose { draw 7 A at 12 V as resistance from 1 to 2 }
 circuit feed from battery.pos to lamp.1 via P colour red
 circuit back from battery.neg to lamp.2 via Q colour black
 case on { supply battery }

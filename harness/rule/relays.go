@@ -36,7 +36,9 @@ point hub at (500, 0, 0 mm)
 run main from battery to hub to lamp section body zone cabin
 device battery at (0, 0, 0 mm) {
   pin pos, neg stud M8
-  supply 12.6 V inside 10 mohm most 200 A from pos to neg
+  inner cell
+  fuse blade-10 from cell to pos
+  supply 12.6 V inside 10 mohm most 200 A from cell to neg
 }
 device lamp at (1000, 0, 0 mm) housing sealed-2 { draw 2 A at 12 V as resistance from 1 to 2 }
 ` + relayDevice + `circuit coil-feed from battery.pos to relay.86 colour red

@@ -14,8 +14,8 @@ var supplySpread = &Rule{
 	Formula: "some case has the supply at or below its low volts, and some case at or above its high ones",
 	Source:  "worst case of a stated spread",
 	Do:      "Write two cases, `supply battery at` its low and its high volts, or take the spread out.",
-	Fires:   with(smallJob, "supply 12.6 V inside 10 mohm most 200 A from pos to neg", "supply 12.6 V inside 10 mohm most 200 A from pos to neg low 11.8 V high 13 V"),
-	Silent: with(smallJob, "supply 12.6 V inside 10 mohm most 200 A from pos to neg", "supply 12.6 V inside 10 mohm most 200 A from pos to neg low 11.8 V high 13 V",
+	Fires:   with(smallJob, "supply 12.6 V inside 10 mohm most 200 A from cell to neg", "supply 12.6 V inside 10 mohm most 200 A from cell to neg low 11.8 V high 13 V"),
+	Silent: with(smallJob, "supply 12.6 V inside 10 mohm most 200 A from cell to neg", "supply 12.6 V inside 10 mohm most 200 A from cell to neg low 11.8 V high 13 V",
 		"case on { supply battery }", "case low { supply battery at 11.8 V }\ncase high { supply battery at 13 V }"),
 	Check: func(m *Model, out *diag.List) {
 		for _, dev := range m.Job.Devices {

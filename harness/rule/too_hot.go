@@ -15,8 +15,8 @@ var tooHot = &Rule{
 	Formula: "current in the worst case <= ampacity in its bundle, zone and insulation: the conductor stays heat-margin below the rating",
 	Source:  "heat balance of the bundle (Churchill-Chu convection, radiation); AC 43.13-1B Table 11-9 or 33 CFR 183.425 Table 5 where set and their printed conditions hold",
 	Do:      "Take a larger size or a hotter insulation class, or lead it through a cooler zone or a smaller bundle.",
-	Fires:   with(smallJob, "draw 2 A at 12 V", "draw 30 A at 12 V", "to lamp.1 colour red", "to lamp.1 size 0.5 mm2", "housing sealed-2", "housing power-large-2"),
-	Silent:  with(smallJob, "draw 2 A at 12 V", "draw 30 A at 12 V", "housing sealed-2", "housing power-large-2"),
+	Fires:   with(smallJob, "fuse blade-10", "fuse bolt-50", "draw 2 A at 12 V", "draw 30 A at 12 V", "to lamp.1 colour red", "to lamp.1 size 0.5 mm2", "housing sealed-2", "housing power-large-2"),
+	Silent:  with(smallJob, "fuse blade-10", "fuse bolt-50", "draw 2 A at 12 V", "draw 30 A at 12 V", "housing sealed-2", "housing power-large-2"),
 	Check: func(m *Model, out *diag.List) {
 		if m.Heat == nil || len(m.Cases) == 0 {
 			return
