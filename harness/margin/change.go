@@ -88,7 +88,7 @@ func (t trial) sized(way []stretch, kind Kind) (x try, ok bool) {
 	case len(misfit) == 1 && len(way) == 1:
 		x.note = "its contacts do not take it"
 	case len(misfit) > 0:
-		x.note = "the contacts do not take it of " + strings.Join(misfit, ", ")
+		x.note = "the contacts of " + strings.Join(misfit, ", ") + " do not take it"
 	}
 	x.kind, x.t = kind, t
 	x.t.sizes = sizes
@@ -133,7 +133,7 @@ func (t trial) doubled(i int) try {
 	w := t.nt.Wires[i]
 	x := try{kind: SecondEarth, what: "a second earth beside " + w.Name, t: t.withWires()}
 	if i < len(t.sizes) && !t.sizes[i].Size.IsZero() {
-		x.what += ", " + t.sizes[i].Size.String() + " as well"
+		x.what += ", also of " + t.sizes[i].Size.String()
 	}
 	n := len(t.nt.Wires)
 	w.Name += " (second)"
