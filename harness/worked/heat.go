@@ -73,16 +73,16 @@ func (k *maker) bundle(h *heat.WireResult, scope design.Scope) {
 	alt := k.Job.Settings.Get("altitude", scope)
 	s := heat.Shed(b.Outside, b.Surface, b.Ambient, unit.Ratio(eps.Value.Quantity.Value), unit.Length(alt.Value.Quantity.Value))
 	d, dt := float64(b.Outside), float64(b.Surface-b.Ambient)
-	common := []Input{in("d", d, "mm", "outside of the bundle with its sleeve"), in("Ts", float64(b.Surface), "C", "surface, found where what is shed is what is made"), in("Ta", float64(b.Ambient), "C", "air of zone "+h.Zone)}
-	rad := k.put(Line{What: "Radiation", Formula: "Pr = 3.14159 x d / 1000 x e x 5.670374 / 10 ^ 8 x ((Ts + 273.15) ^ 4 - (Ta + 273.15) ^ 4)",
+	common := []Input{in("d", d, "mm", "outside of the bundle with its sleeve"), in("dT", dt, "K", "surface above the air, found where what is shed is what is made"), in("Ta", float64(b.Ambient), "C", "air of zone "+h.Zone)}
+	rad := k.put(Line{What: "Radiation", Formula: "Pr = 3.14159 x d / 1000 x e x 5.670374 / 10 ^ 8 x ((Ta + dT + 273.15) ^ 4 - (Ta + 273.15) ^ 4)",
 		Inputs: append(append([]Input{}, common...), at(in("e", eps.Value.Quantity.Value, "", "emissivity: "+eps.Source()), eps.Span)), Result: short(float64(s.Radiation), "W/m")})
-	ra := k.put(Line{What: "Rayleigh number", Formula: "Ra = 9.80665 x (Ts - Ta) / ((Ts + Ta) / 2 + 273.15) x (d / 1000) ^ 3 x N / v ^ 2 x 10 ^ 12",
+	ra := k.put(Line{What: "Rayleigh number", Formula: "Ra = 9.80665 x dT / (Ta + dT / 2 + 273.15) x (d / 1000) ^ 3 x N / v ^ 2 x 10 ^ 12",
 		Inputs: append(append([]Input{}, common...), in("v", float64(s.Viscosity)*1e6, "mm2/s", "viscosity of air at the mean of both temperatures (Sutherland, constants from memory)"), in("N", float64(s.Prandtl), "", "Prandtl number of air there")),
 		Result: short(float64(s.Rayleigh), "")})
 	nu := k.put(Line{What: "Nusselt number, Churchill and Chu 1975", Formula: "Nu = (0.6 + 0.387 x Ra ^ (1 / 6) / (1 + (0.559 / N) ^ (9 / 16)) ^ (8 / 27)) ^ 2",
 		Inputs: []Input{in("Ra", float64(s.Rayleigh), "", from(ra)), in("N", float64(s.Prandtl), "", from(ra))}, Result: short(float64(s.Nusselt), "")})
-	con := k.put(Line{What: "Convection", Formula: "Pc = 3.14159 x Nu x k x (Ts - Ta)",
-		Inputs: append(append([]Input{}, common[1:]...), in("Nu", float64(s.Nusselt), "", from(nu)), in("k", float64(s.Conductivity), "W/mK", "conductivity of air there")), Result: short(float64(s.Convection), "W/m")})
+	con := k.put(Line{What: "Convection", Formula: "Pc = 3.14159 x Nu x k x dT",
+		Inputs: append(append([]Input{}, common[1]), in("Nu", float64(s.Nusselt), "", from(nu)), in("k", float64(s.Conductivity), "W/mK", "conductivity of air there")), Result: short(float64(s.Convection), "W/m")})
 	k.put(Line{What: "Shed by the bundle, which is what its wires make", Formula: "Q = Pr + Pc", Inputs: []Input{in("Pr", float64(s.Radiation), "W/m", from(rad)), in("Pc", float64(s.Convection), "W/m", from(con))},
 		Result: short(float64(s.Radiation+s.Convection), "W/m"), Note: "made: " + short(float64(b.Watts), "W/m") + "; surface " + short(dt, "K") + " above the air"})
 }

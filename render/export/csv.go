@@ -99,5 +99,21 @@ func (d *Doc) Tables() []Table {
 	for _, p := range d.Parts {
 		parts.Rows = append(parts.Rows, []string{p.Kind, p.Name, strconv.Itoa(p.Count), p.LengthMM.String(), yes(p.Own), p.Source})
 	}
-	return []Table{cuts, pins, splices, clips, holes, drops, wires, findings, parts}
+	fuses := Table{Name: "fuses", Head: []string{"device", "from", "to", "part", "rating_a", "steady_a", "case", "ambient_c", "ambient_factor", "need_a", "met", "feeds", "weakest_wire", "verified"}}
+	for _, f := range d.Fuses {
+		fuses.Rows = append(fuses.Rows, []string{f.Device, f.From, f.To, f.Part, f.Rating.String(), f.Steady.String(), f.Case, f.AmbientC.String(), f.Factor.String(), f.Need.String(), yes(f.LoadMet), strings.Join(f.Feeds, "; "), f.WeakWire, yes(f.Verified)})
+	}
+	shorts := Table{Name: "shorts", Head: []string{"at", "case", "strong", "amps_a", "loop_ohm", "source", "cleared_by", "times", "clears_s", "hottest_wire", "met"}}
+	for _, x := range d.Shorts {
+		by, times := "", ""
+		if len(x.Fuses) > 0 {
+			by, times = x.Fuses[0].Device+" "+x.Fuses[0].From+" - "+x.Fuses[0].To, x.Fuses[0].Times.String()
+		}
+		shorts.Rows = append(shorts.Rows, []string{x.At, x.Case, yes(x.Strong), x.Amps.String(), x.Loop.String(), x.Source, by, times, x.Clears.String(), x.Hot, yes(x.Met)})
+	}
+	contacts := Table{Name: "contacts", Head: []string{"wire", "where", "contact", "case", "amps_a", "shared_a", "rating_a", "loading_factor", "warm_factor", "allowed_a", "met", "verified"}}
+	for _, c := range d.Contacts {
+		contacts.Rows = append(contacts.Rows, []string{c.Wire, c.Where, c.Contact, c.Case, c.Amps.String(), c.Shared.String(), c.Rating.String(), c.Loading.String(), c.Warm.String(), c.Allowed.String(), yes(c.Met), yes(c.Verified)})
+	}
+	return []Table{cuts, pins, splices, clips, holes, drops, wires, fuses, shorts, contacts, findings, parts}
 }

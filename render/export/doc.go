@@ -10,18 +10,28 @@ type Num float64
 
 // Doc is harness.json. Fields named _mm, _mm2, _v, _a, _ohm, _ohm_per_m, _c, _w, _s are in those units; names of wires, devices and parts are as in the text.
 type Doc struct {
-	Format   string    `json:"format" doc:"name of this schema"`
-	Job      Job       `json:"job" doc:"the job's head"`
-	Verdict  Verdict   `json:"verdict" doc:"what stands in the way of building"`
-	Findings []Finding `json:"findings" doc:"every message, sorted by place"`
-	Sections []Section `json:"sections" doc:"each section with its cut list, connectors and splices"`
-	Wires    []Wire    `json:"wires" doc:"each wire, by name"`
-	Cables   []Cable   `json:"cables" doc:"circuits that stay together"`
-	Runs     []Run     `json:"runs" doc:"each stretch of a run with its clips"`
-	Holes    []Hole    `json:"holes" doc:"every hole and stud the bare shell needs"`
-	Cases    []Case    `json:"cases" doc:"the operating point of each case"`
-	Parts    []Part    `json:"parts" doc:"what to buy"`
-	Settings []Setting `json:"settings" doc:"every setting with the value that holds for the job, its source, and the narrower ones"`
+	Format   string        `json:"format" doc:"name of this schema"`
+	Job      Job           `json:"job" doc:"the job's head"`
+	Verdict  Verdict       `json:"verdict" doc:"what stands in the way of building"`
+	Findings []Finding     `json:"findings" doc:"every message, sorted by place"`
+	Sections []Section     `json:"sections" doc:"each section with its cut list, connectors and splices"`
+	Wires    []Wire        `json:"wires" doc:"each wire, by name"`
+	Cables   []Cable       `json:"cables" doc:"circuits that stay together"`
+	Runs     []Run         `json:"runs" doc:"each stretch of a run with its clips"`
+	Holes    []Hole        `json:"holes" doc:"every hole and stud the bare shell needs"`
+	Cases    []Case        `json:"cases" doc:"the operating point of each case"`
+	Fuses    []Fuse        `json:"fuses" doc:"every fuse against its load, its starts and its wires"`
+	Shorts   []Short       `json:"shorts" doc:"a dead short at each far end"`
+	Pairs    []Pair        `json:"fuse_pairs" doc:"fuses in series"`
+	Guards   []Guard       `json:"protection" doc:"what protects each wire"`
+	Contacts []ContactLoad `json:"contacts" doc:"what each contact carries and may carry"`
+	Balances []Balance     `json:"charge" doc:"what each battery gives over a case"`
+	Drains   []Drain       `json:"parked" doc:"what each battery gives while everything is switched off"`
+	Cranking []Crank       `json:"cranking" doc:"starting over the battery's temperature and age"`
+	Readings []Reading     `json:"readings" doc:"by how much sensors read wrong"`
+	Tightest []Tight       `json:"tightest" doc:"the results with least room and what they turn on"`
+	Parts    []Part        `json:"parts" doc:"what to buy"`
+	Settings []Setting     `json:"settings" doc:"every setting with the value that holds for the job, its source, and the narrower ones"`
 }
 
 // Job is the head of a job.

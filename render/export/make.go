@@ -51,6 +51,7 @@ func Make(in Input) *Doc {
 		Findings: []Finding{},
 		Sections: sections(in), Wires: wires(in), Cables: []Cable{}, Runs: runs(in), Holes: []Hole{}, Cases: cases(in), Parts: []Part{}, Settings: settings(in.Job),
 	}
+	electric(in, d)
 	if d.Verdict.NotForBuild == nil {
 		d.Verdict.NotForBuild = []string{}
 	}

@@ -38,7 +38,7 @@ func (s scale) y(t float64) page.MM {
 	return s.box.Bottom() - page.MM(min(max(f, 0), 1)*float64(s.box.H))
 }
 
-var chartType = page.Tight.Sized(8)
+var chartType = page.Tight.Sized(8.5)
 
 func drawChart(c *page.Canvas, title, wire string, f *protect.FuseResult, curve *protect.Curve, m chartMarks) {
 	box := page.Box{X: 14, Y: 14, W: c.W() - 16, H: c.H() - 27}

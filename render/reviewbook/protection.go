@@ -3,7 +3,6 @@ package reviewbook
 import (
 	"cmp"
 	"slices"
-	"strconv"
 	"strings"
 
 	"loomsheet/harness/protect"
@@ -203,5 +202,3 @@ func (b *book) weakest(f protect.FuseRef) (least unit.Current) {
 	}
 	return least
 }
-
-var _ = strconv.Itoa

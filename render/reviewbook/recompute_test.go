@@ -82,11 +82,12 @@ func chapter(t *testing.T, d *page.Doc, title string) []string {
 }
 
 var (
-	rungLine = regexp.MustCompile(`^(\d+)  ((?:wire|contact|lug|splice|stud post|switch|joint|fuse|diode|supply) .*?)  (` + num + `|–)  ` + num + `  ` + num + `  ` + num + `$`)
-	wireLine = regexp.MustCompile(num + ` m x ` + num + ` mohm/m\*? at ` + num + ` C$`)
-	fromLine = regexp.MustCompile(`^(Out|Back): .*from ` + num + ` V$`)
-	sumLine  = regexp.MustCompile(`Lost out ` + num + ` V, back ` + num + ` V, out and back ` + num + ` V, ` + num + ` % of ` + num + ` V`)
-	atLine   = regexp.MustCompile(`give ` + num + ` V; the load draws ` + num + ` A at ` + num + ` V`)
+	rungLine  = regexp.MustCompile(`^(\d+)  ((?:wire|contact|lug|splice|stud post|switch|joint|fuse|diode|supply) .*?)  (` + num + `|–)  ` + num + `  ` + num + `  ` + num + `$`)
+	referLine = regexp.MustCompile(`^(\d+) to (\d+)  lines (\d+) to (\d+) of ladder (\d+)  ` + num + `  ` + num + `$`)
+	wireLine  = regexp.MustCompile(num + ` m x ` + num + ` mohm/m\*? at ` + num + ` C$`)
+	fromLine  = regexp.MustCompile(`^(Out|Back): .*from ` + num + ` V$`)
+	sumLine   = regexp.MustCompile(`Lost out ` + num + ` V, back ` + num + ` V, out and back ` + num + ` V, ` + num + ` % of ` + num + ` V`)
+	atLine    = regexp.MustCompile(`give ` + num + ` V; the load draws ` + num + ` A at ` + num + ` V`)
 )
 
 // Each line of each ladder can be worked again from what is printed: milliohms x amps = millivolts, the volts go down by them, a
@@ -97,8 +98,9 @@ func TestLaddersCanBeWorkedAgain(t *testing.T) {
 	if len(parts) < 5 {
 		t.Fatalf("%d ladders", len(parts))
 	}
-	rungs, wires := 0, 0
-	for _, p := range parts {
+	rungs, wires, referred := 0, 0, 0
+	taken := map[int][]figure{} // millivolts of each line of each ladder
+	for n, p := range parts {
 		lines := strings.Split(p, "\n")
 		head := strings.ReplaceAll(p, "\n", " ")
 		sum, at := sumLine.FindStringSubmatch(head), atLine.FindStringSubmatch(head)
@@ -122,11 +124,36 @@ func TestLaddersCanBeWorkedAgain(t *testing.T) {
 				wires++
 				continue
 			}
+			if m := referLine.FindStringSubmatch(l); m != nil {
+				from, _ := strconv.Atoi(m[3])
+				to, _ := strconv.Atoi(m[4])
+				other, _ := strconv.Atoi(m[5])
+				mv, after := reads(t, m[6]), reads(t, m[7])
+				if to > len(taken[other]) {
+					t.Fatalf("ladder %d: %s: it has %d lines", n+1, l, len(taken[other]))
+				}
+				var there figure
+				for _, x := range taken[other][from-1 : to] {
+					there = there.plus(x)
+				}
+				if !there.meets(mv) {
+					t.Errorf("ladder %d: %s: they take %v mV there", n+1, l, there)
+				}
+				if got := volts.minus(mv.times(exact(0.001))); !got.meets(after) {
+					t.Errorf("ladder %d: %s: %v V by hand", n+1, l, got)
+				}
+				taken[n+1] = append(taken[n+1], taken[other][from-1:to]...)
+				volts = after
+				lost[side] = lost[side].plus(mv.times(exact(0.001)))
+				referred++
+				continue
+			}
 			m := rungLine.FindStringSubmatch(l)
 			if m == nil {
 				continue
 			}
 			rungs++
+			taken[n+1] = append(taken[n+1], reads(t, m[6]))
 			amps, mv, after := reads(t, m[5]), reads(t, m[6]), reads(t, m[7])
 			if m[3] != "–" {
 				ohm = reads(t, m[3])
@@ -151,8 +178,8 @@ func TestLaddersCanBeWorkedAgain(t *testing.T) {
 			t.Errorf("ladder %s: %v %% by hand, printed %s", lines[0], got, sum[4])
 		}
 	}
-	if rungs < 60 || wires < 15 {
-		t.Errorf("only %d lines and %d wires were worked", rungs, wires)
+	if rungs < 60 || wires < 15 || referred == 0 {
+		t.Errorf("only %d lines, %d wires and %d references were worked", rungs, wires, referred)
 	}
 }
 

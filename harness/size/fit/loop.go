@@ -123,6 +123,9 @@ func run(job *design.Job, nt *net.Net, sizes size.Sizes, fresh bool) *Outcome {
 		}
 		o.Sizes, temps = grown, step(temps, h.Temps, still)
 	}
+	if temps != nil { // those the resistances were taken at; the last balance is within settledWhen of them
+		o.Heat.Temps = temps
+	}
 	o.Idle = idle(nt, o)
 	return o
 }
