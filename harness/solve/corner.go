@@ -37,7 +37,7 @@ type Corner struct {
 	Load     LoadResult // with ways, as in the case
 	Got      unit.Voltage
 	Moved    []Moved // what differs from the case's own point; natural order
-	Ends     []Moved // every spread that counts, those that stand as in the case too; what takes most first
+	Ends     []Moved // the spreads that take most, most first, those that stand as in the case too; at most 12
 }
 
 // again is what a result keeps to be solved again. What it works out later it remembers; that changes no answer.
@@ -121,6 +121,9 @@ const mostTurns = 4
 
 // mostKept bounds the points remembered, which loads of one corner share.
 const mostKept = 16
+
+// mostEnds is how many ends are worded.
+const mostEnds = 12
 
 // nothing is the volts below which a spread has no influence.
 const nothing = 1e-9
@@ -287,19 +290,22 @@ func (a *again) word(l *LoadResult, q Quantity, lost objective, br []branch, p *
 	if q == LeastVolts {
 		c.Got = -c.Got
 	}
-	for i := range a.knobs {
+	word := func(i int) Moved {
 		k, end := &a.knobs[i], int(ends[i])
-		m := Moved{Element: k.element, From: k.text(asIs), Takes: unit.Voltage(abs(takes[i])), Joint: k.turns == joint}
-		moves := end != asIs && k.value[end] != k.value[asIs]
-		if !moves && abs(takes[i]) <= nothing {
-			continue
-		}
-		m.What, m.To = a.name(k), k.text(end)
-		if moves {
-			c.Moved = append(c.Moved, m)
-		}
-		c.Ends = append(c.Ends, m)
+		return Moved{What: a.name(k), From: k.text(asIs), To: k.text(end), Element: k.element, Takes: unit.Voltage(abs(takes[i])), Joint: k.turns == joint}
 	}
-	slices.SortStableFunc(c.Ends, func(x, y Moved) int { return cmp.Compare(y.Takes, x.Takes) })
+	var count []int
+	for i := range a.knobs {
+		if end := ends[i]; end != asIs && a.knobs[i].value[end] != a.knobs[i].value[asIs] {
+			c.Moved = append(c.Moved, word(i))
+		}
+		if abs(takes[i]) > nothing {
+			count = append(count, i)
+		}
+	}
+	slices.SortStableFunc(count, func(x, y int) int { return cmp.Compare(abs(takes[y]), abs(takes[x])) })
+	for _, i := range count[:min(len(count), mostEnds)] {
+		c.Ends = append(c.Ends, word(i))
+	}
 	return c
 }

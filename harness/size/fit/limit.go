@@ -20,6 +20,9 @@ type Limit struct {
 	// Ruling is where the limit was set; not Known for the load's own.
 	Ruling design.Ruling
 	Span   diag.Span // of the line that sets it; zero for a default
+	// Corner is where Got was found: the load solved again with each spread at the end that is worst for this limit; nil when no spread has
+	// any influence.
+	Corner *solve.Corner
 }
 
 // Over is how far a limit is broken, in volts; 0 or less when it is met.
@@ -75,7 +78,8 @@ func wireOf(c *solve.CaseResult, s solve.Step) int {
 // Limits lists every limit on the steady volts of a load in a case: drop, feed-drop, return-drop, feed-return-drop, least-volts and
 // the load's own least. A limit that is not set is left out; so is everything for a load that is not fed, rests, has no way to a
 // supply, or is fed through other loads only: lamps in series behind an open switch are off, not short of volts. The limits on feed
-// and return judge draws alone: what is meant for a starter is not meant for its solenoid's coil.
+// and return judge draws alone: what is meant for a starter is not meant for its solenoid's coil. Each limit is judged at its own corner of
+// the spreads.
 func Limits(job *design.Job, nt *net.Net, c *solve.CaseResult, load *solve.LoadResult) []Limit {
 	if !judged(c, load) {
 		return nil
@@ -105,7 +109,7 @@ func Limits(job *design.Job, nt *net.Net, c *solve.CaseResult, load *solve.LoadR
 	if least := leastOf(job, load); least.Given {
 		out = append(out, Limit{Name: "least", Value: max(least.Nominal, least.High), Got: load.Volts, Floor: true, Span: least.Span})
 	}
-	return out
+	return corners(c, load, out)
 }
 
 // judged tells whether limits on volts mean anything for a load in a case.
@@ -140,9 +144,9 @@ func StartLimits(job *design.Job, nt *net.Net, c *solve.CaseResult, steady, star
 		out = append(out, l)
 	}
 	if least := leastOf(job, steady); least.Given {
-		out = append(out, Limit{Name: "least", Value: least.Nominal, Got: starting.Volts, Floor: true, Span: least.Span})
+		out = append(out, Limit{Name: "least", Value: max(least.Nominal, least.High), Got: starting.Volts, Floor: true, Span: least.Span})
 	}
-	return out
+	return startCorners(c, starting, out)
 }
 
 // DropLimit is the most volts that may be lost on feed and return of a load by the setting drop, and the line that ruled.

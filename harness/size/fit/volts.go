@@ -128,29 +128,32 @@ func (v *volts) buy(a *ask, sizes size.Sizes) bool {
 	return true
 }
 
-// asks lists the limits of all loads; without all only those that the solution breaks.
+// asks lists the limits of all loads; without all only those that the solution breaks. Two cases are looked at a time.
 func (v *volts) asks(slack float64, all bool) []ask {
+	found := make([][]ask, len(v.cases))
+	each(len(v.cases), func(i int) {
+		c := v.cases[i]
+		found[i] = append(v.steadyAsks(c, slack, all), v.startAsks(c, slack, all)...)
+	})
+	return slices.Concat(found...)
+}
+
+func (v *volts) steadyAsks(c *solve.CaseResult, slack float64, all bool) []ask {
 	var out []ask
-	for _, c := range v.cases {
-		for i := range c.Loads {
-			for _, l := range Limits(v.job, v.nt, c, &c.Loads[i]) {
-				x := over(l, slack)
-				if x <= hair && !all {
-					continue
-				}
-				a := ask{reach: reachOf(c, &c.Loads[i], l), over: x}
-				switch {
-				case all:
-					a.slope = v.onWay(c, &c.Loads[i], l.Name, c.Point.Amps)
-				case l.Name == "feed-drop" || l.Name == "return-drop":
-					a.slope = v.onWay(c, &c.Loads[i], l.Name, c.Point.Amps)
-				default:
-					a.slope = v.everywhere(c, i)
-				}
-				out = append(out, a)
+	for i := range c.Loads {
+		for _, l := range Limits(v.job, v.nt, c, &c.Loads[i]) {
+			x := over(l, slack)
+			if x <= hair && !all {
+				continue
 			}
+			a := ask{reach: reachOf(c, &c.Loads[i], l), over: x}
+			if all || l.Name == "feed-drop" || l.Name == "return-drop" {
+				a.slope = v.onWay(c, &c.Loads[i], l, c.Point.Amps)
+			} else {
+				a.slope = v.everywhere(c, i)
+			}
+			out = append(out, a)
 		}
-		out = append(out, v.startAsks(c, slack, all)...)
 	}
 	return out
 }
@@ -180,7 +183,7 @@ func (v *volts) startAsks(c *solve.CaseResult, slack float64, all bool) []ask {
 				if x <= hair && !all {
 					continue
 				}
-				a := ask{reach: reachOf(c, &c.Loads[i], l), over: x, slope: v.onWay(c, &c.Loads[i], l.Name, st.Point.Amps)}
+				a := ask{reach: reachOf(c, &c.Loads[i], l), over: x, slope: v.onWay(c, &c.Loads[i], l, st.Point.Amps)}
 				a.reach.Start = st.Device
 				out = append(out, a)
 			}
@@ -200,24 +203,36 @@ func (v *volts) everywhere(c *solve.CaseResult, load int) []float64 {
 	return out
 }
 
-// onWay is the slopes at fixed currents: what each wire on the way carries in its direction.
-func (v *volts) onWay(c *solve.CaseResult, l *solve.LoadResult, limit string, amps []unit.Current) []float64 {
+// onWay is the slopes at fixed currents: what each wire on the way carries in its direction, at the limit's corner where the way is
+// known there.
+func (v *volts) onWay(c *solve.CaseResult, l *solve.LoadResult, limit Limit, amps []unit.Current) []float64 {
 	out := make([]float64, len(v.nt.Wires))
+	at := limit.Corner != nil && len(limit.Corner.Load.Feed)+len(limit.Corner.Load.Return) > 0
+	if at {
+		l = &limit.Corner.Load
+	}
 	add := func(steps []solve.Step) {
 		for _, s := range steps {
-			if w := wireOf(c, s); w >= 0 && w < len(out) && s.Element < len(amps) && unit.Finite(amps[s.Element]) {
-				a := float64(amps[s.Element])
-				if s.Reverse {
-					a = -a
-				}
+			w := wireOf(c, s)
+			if w < 0 || w >= len(out) || s.Element >= len(amps) {
+				continue
+			}
+			a := float64(amps[s.Element])
+			if s.Reverse {
+				a = -a
+			}
+			if at {
+				a = float64(s.Amps)
+			}
+			if unit.Finite(a) {
 				out[w] += a
 			}
 		}
 	}
-	if limit != "return-drop" {
+	if limit.Name != "return-drop" {
 		add(l.Feed)
 	}
-	if limit != "feed-drop" {
+	if limit.Name != "feed-drop" {
 		add(l.Return)
 	}
 	return out

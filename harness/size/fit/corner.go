@@ -1,0 +1,64 @@
+package fit
+
+import (
+	"loomsheet/harness/solve"
+)
+
+// quantityOf is what a limit on volts holds.
+func quantityOf(limit string) solve.Quantity {
+	switch limit {
+	case "drop", "feed-return-drop":
+		return solve.LostBoth
+	case "feed-drop":
+		return solve.LostFeed
+	case "return-drop":
+		return solve.LostReturn
+	}
+	return solve.LeastVolts
+}
+
+// worst puts a limit at its own corner, where that is worse than the case's own point.
+func (l *Limit) worst(k *solve.Corner) {
+	if k == nil {
+		return
+	}
+	l.Corner = k
+	if l.Floor {
+		l.Got = min(l.Got, k.Got)
+	} else {
+		l.Got = max(l.Got, k.Got)
+	}
+}
+
+// corners puts the limits on a load of a case each at its own corner.
+func corners(c *solve.CaseResult, load *solve.LoadResult, limits []Limit) []Limit {
+	n := indexOf(c.Loads, load)
+	for i := range limits {
+		limits[i].worst(c.Corner(n, quantityOf(limits[i].Name)))
+	}
+	return limits
+}
+
+// startCorners is the same while a device starts.
+func startCorners(c *solve.CaseResult, starting *solve.LoadResult, limits []Limit) []Limit {
+	for s := range c.Starts {
+		for n := range c.Starts[s].Loads {
+			if &c.Starts[s].Loads[n] == starting {
+				for i := range limits {
+					limits[i].worst(c.Starts[s].Corner(n, quantityOf(limits[i].Name)))
+				}
+			}
+		}
+	}
+	return limits
+}
+
+// indexOf finds a load among those of a case, -1 if it is not one of them.
+func indexOf(loads []solve.LoadResult, load *solve.LoadResult) int {
+	for i := range loads {
+		if l := &loads[i]; l == load || l.Device == load.Device && l.Index == load.Index && l.Coil == load.Coil {
+			return i
+		}
+	}
+	return -1
+}
