@@ -4,26 +4,38 @@ package reading
 import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
-	"loomsheet/harness/net"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
 
-// Error is one sensor in its worst case.
+// Error is one sensor at one device that reads it, in its worst case.
 type Error struct {
-	Device string // sensor
-	Index  int    // into its reads
-	Reader string // device that measures
-	Case   string
-	Start  string       // device that starts then; empty: steady
-	Volts  unit.Voltage // its reference against the reader's
-	Most   unit.Voltage // setting reading-error
-	Ruling design.Ruling
-	Off    unit.Quantity // the error in the sensor's own unit
-	Shares []string      // wires and joints on the way that carry other current, the largest drop first
-	Met    bool
-	Span   diag.Span
+	Device   string // sensor
+	Index    int    // into its reads
+	From, To string // its signal and reference pin
+	Reader   string // device that measures
+	At       string // the pin it measures against, as written: device.pin
+	Why      string // why that pin
+	Case     string
+	Start    string       // device that starts then; empty: steady
+	Volts    unit.Voltage // the sensor's reference above the reader's: by so much it reads too high
+	Most     unit.Voltage // setting reading-error
+	Ruling   design.Ruling
+	Value    unit.Quantity // the sensor reads so much
+	Per      unit.Voltage  // per so many volts
+	Off      unit.Quantity // the error in the sensor's own unit: Volts / Per x Value; of a temperature a difference
+	Own      unit.Current  // what the sensor itself sends back through its reference pin
+	Way      []Part        // from the sensor's reference to the reader's; the drops add up to Volts
+	Shares   []string      // wires and joints on the way that carry other current, the largest drop first
+	Met      bool
+	Span     diag.Span
 }
 
-// Find weighs every sensor that says how it reads.
-func Find(job *design.Job, nt *net.Net, cases []*solve.CaseResult) []Error { return nil }
+// Part is one element on the way of a sensor's reference, counted in the direction from the sensor.
+type Part struct {
+	Kind   solve.ElementKind
+	Name   string
+	Drop   unit.Voltage
+	Amps   unit.Current
+	Shared bool // it carries more than the sensor's own current
+}

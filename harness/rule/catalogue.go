@@ -11,7 +11,7 @@ var All = []*Rule{
 	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, housingRating, postRating, studCrowded, spareFew,
 	// volts and amps
 	noCase, noSupply, supplySpread, shorted, cannotFeed, overLimit, notRunning, neverFed, fedBackward, noCurrent, relayAgainst, relayHunts, relayWeak, relayDrops, startNoTime,
-	batteryEmpties, parkedDrain, alternatorKeeps,
+	batteryEmpties, parkedDrain, alternatorKeeps, readingOff,
 	fuseRating, fuseInReturn, fuseBypassed, switchRating,
 	// protection
 	noFuse, unfusedLong, startBlowsFuse, fuseGateUnknown,
