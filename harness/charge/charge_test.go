@@ -230,7 +230,7 @@ func TestKeptAlive(t *testing.T) {
 		{"through a second contact", keeper("circuit charge from alternator.b to isolator.3\ncircuit charge-on from isolator.4 to isolator.2\n", ignition), ""},
 		{"ignition through the second contact", keeper("circuit charge from alternator.b to isolator.2\n", "circuit ign from key.2 to isolator.3\ncircuit ign-on from isolator.4 to coil.1\n"), ""},
 		{"a clock beside the isolator", keeper("circuit charge from alternator.b to isolator.2\n", ignition+clock), "isolator by alternator: coil"},
-		{"through a relay", keeper("circuit charge from alternator.b to isolator.2\n", held), "isolator by alternator: coil hold"},
+		{"through a relay", keeper("circuit charge from alternator.b to isolator.2\n", held), "isolator by alternator: coil hold coil"},
 		{"a relay stated on whose coil dies", strings.Replace(keeper("circuit charge from alternator.b to hold.30\n",
 			"device hold at hub like relay-40\ncircuit h1 from key.2 to hold.86\ncircuit h2 from battery.neg to hold.85\ncircuit h4 from hold.87 to coil.1\n"), "key to on", "key, hold to on", 1), ""},
 		{"past the key as well", keeper("circuit charge from alternator.b to coil.1\n", ignition), "isolator by alternator: coil; key by alternator: coil"},

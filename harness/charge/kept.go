@@ -163,7 +163,11 @@ func (w *work) runOn(was *solve.CaseResult, c *design.Case, g group, p *standing
 		l := &r.Loads[i]
 		a := max(l.Amps, -l.Amps)
 		if l.Fed && a > unit.Current(trickle) && fed[keyOf(l)] && !p.fed[keyOf(l)] && slices.Contains(others, l.Supply) {
-			out.Loads = append(out.Loads, l.Device)
+			name := l.Device
+			if l.Coil {
+				name += " coil"
+			}
+			out.Loads = append(out.Loads, name)
 			out.By = append(out.By, l.Supply)
 		}
 	}

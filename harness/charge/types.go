@@ -65,7 +65,7 @@ type KeptAlive struct {
 	Device string   // the switch that cuts off every battery
 	Group  string   // of its states; empty: its only one
 	By     []string // supplies that go on, natural order
-	Loads  []string // devices that stay fed, natural order
+	Loads  []string // devices that stay fed, a coil as "device coil"; natural order
 	Span   diag.Span
 }
 

@@ -1,6 +1,8 @@
 package crank
 
 import (
+	"slices"
+
 	"loomsheet/harness/size/fit"
 	"loomsheet/harness/solve"
 )
@@ -18,9 +20,10 @@ func (w *work) places(r *solve.CaseResult, motor *solve.LoadResult) []Place {
 		out = append(out, w.place(r, l, role))
 	}
 	put(motor, Starter)
-	for _, l := range w.coils(r, motor) {
+	moving := w.coils(r, motor)
+	for i, l := range moving {
 		role := RelayCoil
-		if l.Device == motor.Device {
+		if l.Device == motor.Device || i == 0 && !slices.ContainsFunc(moving, func(o *solve.LoadResult) bool { return o.Device == motor.Device }) {
 			role = Solenoid
 		}
 		put(l, role)
@@ -109,7 +112,9 @@ func (w *work) coils(r *solve.CaseResult, l *solve.LoadResult) []*solve.LoadResu
 	for len(todo) > 0 {
 		from := todo[0]
 		todo = todo[1:]
-		for _, way := range [2][]solve.Step{from.Feed, from.Return} {
+		feed := slices.Clone(from.Feed)
+		slices.Reverse(feed)
+		for _, way := range [2][]solve.Step{feed, from.Return} {
 			for _, s := range way {
 				e := &r.Net.Elements[s.Element]
 				if e.Kind != solve.Switch {

@@ -7,7 +7,7 @@ import "loomsheet/harness/unit"
 // Roles of a place.
 const (
 	Starter     = "starter"
-	Solenoid    = "solenoid" // a coil of the starter's own device
+	Solenoid    = "solenoid" // the coil of the starter itself, else the one whose contact is nearest to it
 	RelayCoil   = "relay"    // another coil on which the starter's way depends
 	ControlUnit = "control unit"
 	OtherLoad   = "load" // one with a limit on its volts

@@ -21,20 +21,29 @@ var alternatorKeeps = &Rule{
 		if m.Charge == nil {
 			return
 		}
-		told := map[string]int{} // by switch: index into out
 		for i := range m.Charge.Kept {
 			k := &m.Charge.Kept[i]
+			var also []string
+			first := true
+			for j := range m.Charge.Kept {
+				if o := &m.Charge.Kept[j]; o.Device == k.Device && o.Group == k.Group && j != i {
+					first = first && j > i
+					also = append(also, o.Case)
+				}
+			}
+			if !first {
+				continue // told in its first case
+			}
 			name := k.Device
 			if k.Group != "" {
 				name += "." + k.Group
 			}
-			if at, ok := told[name]; ok {
-				(*out)[at].Detail += " So it is in case " + k.Case + "."
-				continue
+			detail := fmt.Sprintf("In case %s: opened, it cuts every battery off, and these stay fed: %s.", k.Case, strings.Join(k.Loads, ", "))
+			if len(also) > 0 {
+				detail += " So it is in " + strings.Join(also, ", ") + " as well."
 			}
-			told[name] = len(*out)
 			d := out.Finding(own(m.Job, k.Device, k.Span), "", fmt.Sprintf("with %s opened, %s keeps %s alive", name, strings.Join(k.By, ", "), some(k.Loads)),
-				fmt.Sprintf("In case %s: opened, it cuts every battery off, and these stay fed: %s.", k.Case, strings.Join(k.Loads, ", ")), diag.Subject{Kind: "device", Name: k.Device})
+				detail, diag.Subject{Kind: "device", Name: k.Device})
 			d.Case = k.Case
 		}
 	},

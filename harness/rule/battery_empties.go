@@ -45,8 +45,11 @@ func usable(stores unit.Charge, share unit.Ratio) unit.Charge {
 	return unit.Charge(float64(stores) * float64(share))
 }
 
+// hours is a time as one speaks of a battery's.
+func hours(t unit.Time) string { return unit.Number(float64(t)/3600, 2) + " h" }
+
 func balanceWords(b *charge.Balance) string {
-	s := fmt.Sprintf("%s on average over %s; %s of the %s it stores may be used (%s), and lasts %s.", b.Amps, b.Hours, b.Share, b.Stores, b.Ruling.Source(), b.Lasts)
+	s := fmt.Sprintf("%s on average over %s; %s of the %s it stores may be used (%s), and that lasts %s.", b.Amps, hours(b.Hours), b.Share, b.Stores, b.Ruling.Source(), hours(b.Lasts))
 	if len(b.Spells) > 1 {
 		s += fmt.Sprintf(" From %s with everything on to %s with all that works on and off at rest.", b.Spells[0].Amps, b.Spells[len(b.Spells)-1].Amps)
 	}

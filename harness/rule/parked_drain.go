@@ -35,7 +35,7 @@ var parkedDrain = &Rule{
 			}
 			detail := fmt.Sprintf("With every switch off it feeds %s. The limit is %s (%s).", strings.Join(loads, ", "), x.Most, x.Ruling.Source())
 			if x.Lasts > 0 {
-				detail += fmt.Sprintf(" %s of the %s it stores are gone after %s.", x.Share, x.Stores, x.Lasts)
+				detail += fmt.Sprintf(" %s of the %s it stores are gone after %s.", x.Share, x.Stores, hours(x.Lasts))
 			}
 			if len(x.LeftOut) > 0 {
 				detail += " Left out, since they rest in some case and so are taken to switch themselves: " + strings.Join(x.LeftOut, ", ") + "."
