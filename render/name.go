@@ -37,6 +37,9 @@ func bookNames(sections []string) []string {
 	}
 }
 
+// FileNames spells other names in the same way.
+func FileNames(names []string) []string { return bookNames(names) }
+
 func spelt(name string) string {
 	var b strings.Builder
 	for _, r := range name {

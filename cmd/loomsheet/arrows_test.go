@@ -59,6 +59,8 @@ var arrows = map[string][]string{
 	"render/common":     {"harness", "harness/*", "render/*"},
 	"render/benchbook":  {"harness", "harness/*", "render/*"},
 	"render/shellbook":  {"harness", "harness/*", "render/*"},
+	"render/lidchart":   {"harness", "harness/*", "render/*"},
+	"render/netlist":    {"harness/unit", "harness/solve"},
 	"render/reviewbook": {"harness", "harness/*", "render/*"},
 
 	"cmd/loomsheet": {"harness", "harness/*", "lang/*", "render", "render/*", "github.com/spf13/cobra", "golang.org/x/term"},

@@ -58,6 +58,6 @@ Exit status: 0 every limit that was checked is met, 1 findings are open or the t
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return fmt.Errorf("%w; see loomsheet %s --help", err, c.Name())
 	})
-	root.AddCommand(checkCommand(), buildCommand(), fmtCommand(), freezeCommand(), explainCommand(), workedCommand())
+	root.AddCommand(checkCommand(), buildCommand(), fmtCommand(), freezeCommand(), explainCommand(), workedCommand(), netlistCommand())
 	return root
 }
