@@ -101,7 +101,13 @@ func (g *weigher) overload(wire int, fuse *FuseResult, s stretch) (o Overload, u
 	x := &g.wires[wire]
 	times := s.to
 	amps := unit.Current(float64(times) * float64(fuse.Rating) * x.share)
-	if most := g.most[wire]; most > 0 && most < amps {
+	most := g.most[wire]
+	if a, ok := g.through[wireFuse{wire, fuse.FuseRef}]; ok {
+		if a *= unit.Current(x.share); most == 0 || a < most {
+			most = a
+		}
+	}
+	if most > 0 && most < amps {
 		amps = most
 		times = unit.Ratio(float64(amps) / (float64(fuse.Rating) * x.share))
 		if times < s.from*(1-sameTimes) {
@@ -112,11 +118,13 @@ func (g *weigher) overload(wire int, fuse *FuseResult, s stretch) (o Overload, u
 	if s.latest == Never {
 		o.Limit, o.Stands = x.over, x.sustained
 		o.Met = float64(amps) <= float64(x.sustained)*(1+1e-9)
-		return o, square(amps, x.sustained), true
+		used = square(amps, x.sustained)
+		o.Used = unit.Ratio(used)
+		return o, used, true
 	}
 	o.Limit = x.short
 	o.Reaches, used = g.reaches(wire, amps, s.latest)
-	o.Met = used <= 1+1e-9
+	o.Met, o.Used = used <= 1+1e-9, unit.Ratio(used)
 	return o, used, true
 }
 

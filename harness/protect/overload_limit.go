@@ -28,7 +28,14 @@ type weigher struct {
 	res   *Result
 	wires []standing
 	fuses map[FuseRef]*FuseResult
-	most  []unit.Current // by wire: the greatest current a short of what it feeds drives through it; 0 not known
+	most  []unit.Current // by wire: the greatest current that can flow in it; 0 not known
+	// through is the most that can flow through a fuse to a wire; nothing where no short shows it.
+	through map[wireFuse]unit.Current
+}
+
+type wireFuse struct {
+	wire int
+	fuse FuseRef
 }
 
 // standing is what one wire stands.
@@ -47,7 +54,7 @@ type standing struct {
 
 func newWeigher(job *design.Job, nt *net.Net, sizes size.Sizes, warm warmth, res *Result) *weigher {
 	g := &weigher{job: job, nt: nt, sizes: sizes, warm: warm, res: res, wires: make([]standing, len(nt.Wires)), fuses: map[FuseRef]*FuseResult{},
-		most: make([]unit.Current, len(nt.Wires))}
+		most: make([]unit.Current, len(nt.Wires)), through: map[wireFuse]unit.Current{}}
 	for i := range res.Fuses {
 		g.fuses[res.Fuses[i].FuseRef] = &res.Fuses[i]
 	}

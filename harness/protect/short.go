@@ -137,6 +137,9 @@ func (g *weigher) try(nw *solve.Network, fault *solve.Fault, short, leaves, retu
 	slices.SortStableFunc(t.Fuses, func(a, b Clearing) int { return sooner(a.Latest, b.Latest) })
 	t.Clears = timeOf(fl.clears())
 	limited := g.source(nw, fault, fl, &t.Short)
+	if s.Strong {
+		g.greatest(nw, fault, fl)
+	}
 	t.Met = true
 	for _, i := range fl.live {
 		e := &nw.Elements[i]
@@ -144,9 +147,6 @@ func (g *weigher) try(nw *solve.Network, fault *solve.Fault, short, leaves, retu
 			continue
 		}
 		t.Wires = append(t.Wires, e.Wire)
-		if s.Strong {
-			g.raise(nw, fault, fl, i, &t.Short)
-		}
 		if !g.wires[e.Wire].known {
 			continue
 		}
@@ -193,47 +193,75 @@ func (g *weigher) limit(e *solve.Element) (amps float64, ok bool) {
 	for _, d := range g.job.Devices {
 		if d.Name == e.Device && !d.Pattern && e.Index >= 0 && e.Index < len(d.Supplies) {
 			m := d.Supplies[e.Index].Most
-			return float64(m.Nominal), m.Given
+			return float64(max(m.Nominal, m.High)), m.Given
 		}
 	}
 	return 0, false
 }
 
-// raise notes how much current can flow in a wire at most: that of a short right at its end nearer to the source. The current of the far short
-// is known and the volts that are left there; what lies before the wire lets pass so much more as those volts are of all.
-func (g *weigher) raise(nw *solve.Network, fault *solve.Fault, fl *flow, wire int, s *Short) {
-	e := &nw.Elements[wire]
-	supply, limits, all := -1, 0.0, true
-	total := 0.0
+// limits is what some supplies can give together; infinite if one of them has no limit.
+func (g *weigher) limits(nw *solve.Network, supplies []int) float64 {
+	sum := 0.0
+	for _, i := range supplies {
+		amps, ok := g.limit(&nw.Elements[i])
+		if !ok {
+			return math.Inf(1)
+		}
+		sum += amps
+	}
+	return sum
+}
+
+// greatest notes what can flow at most, for the overloads: through a fuse to a wire no more than the supplies before the fuse give; in a wire no
+// more than in a short right at its end nearer to the source. The current of the far short is known and the volts that are left there; what lies
+// before the wire lets pass so much more as those volts are of all.
+func (g *weigher) greatest(nw *solve.Network, fault *solve.Fault, fl *flow) {
+	supply := -1
+	var supplies []int
+	var through []fuseAmps
 	for _, i := range fl.live {
-		if x := &nw.Elements[i]; x.Kind == solve.Supply {
+		switch e := &nw.Elements[i]; e.Kind {
+		case solve.Supply:
+			supplies = append(supplies, i)
 			if supply < 0 || fl.amps[i] > fl.amps[supply] {
 				supply = i
 			}
-			limit, ok := g.limit(x)
-			limits += limit
-			all = all && ok
-			total += fl.amps[i]
+		case solve.Fuse:
+			most := unit.Current(min(g.limits(nw, fl.sources(nw, i)), beyond))
+			through = append(through, fuseAmps{fuse: FuseRef{e.Device, e.Index}, amps: most})
 		}
 	}
 	if supply < 0 {
 		return
 	}
 	open := g.setPoint(nw, fault, supply)
+	inside := fl.amps[supply] * float64(nw.Elements[supply].Resistance)
 	minus := float64(fault.Point.Volts[nw.Elements[supply].To])
-	left := float64(fault.Point.Volts[fl.from[wire]]) - minus
-	if g.onReturn(e.Wire) {
-		left = open - fl.amps[supply]*float64(nw.Elements[supply].Resistance) - (float64(fault.Point.Volts[fl.to[wire]]) - minus)
+	most := g.limits(nw, supplies)
+	for _, i := range fl.live {
+		e := &nw.Elements[i]
+		if e.Kind != solve.Wire || e.Wire < 0 || e.Wire >= len(g.most) {
+			continue
+		}
+		lost := open - (float64(fault.Point.Volts[fl.from[i]]) - minus) // before the wire
+		if g.onReturn(e.Wire) {
+			lost = inside + float64(fault.Point.Volts[fl.to[i]]) - minus
+		}
+		amps := beyond
+		if lost > 0 {
+			amps = min(amps, fl.amps[i]*max(open/lost, 1))
+		}
+		amps = min(amps, max(most, fl.amps[i]))
+		g.most[e.Wire] = max(g.most[e.Wire], unit.Current(amps))
+		for _, f := range through {
+			k := wireFuse{e.Wire, f.fuse}
+			g.through[k] = max(g.through[k], f.amps)
+		}
 	}
-	amps := math.Inf(1)
-	if open > 0 && left < open {
-		amps = fl.amps[wire] * open / math.Max(open-left, 1e-9)
-	}
-	if all && total > 0 {
-		amps = min(amps, math.Max(limits*fl.amps[wire]/total, fl.amps[wire]))
-	}
-	g.most[e.Wire] = max(g.most[e.Wire], unit.Current(math.Min(amps, 1e9)))
 }
+
+// beyond is more current than any that flows, in amperes.
+const beyond = 1e9
 
 func (g *weigher) onReturn(wire int) bool {
 	return wire < len(g.res.Wires) && g.res.Wires[wire].Wire == wire && g.res.Wires[wire].Return

@@ -86,3 +86,25 @@ func (f *flow) bears(e int) float64 {
 	}
 	return t
 }
+
+// sources are the supplies whose current comes through an element.
+func (f *flow) sources(nw *solve.Network, e int) (out []int) {
+	met := map[int]bool{}
+	todo := []int{f.from[e]}
+	for len(todo) > 0 {
+		n := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		if met[n] {
+			continue
+		}
+		met[n] = true
+		for _, x := range f.into[n] {
+			if nw.Elements[x].Kind == solve.Supply {
+				out = append(out, x)
+			} else {
+				todo = append(todo, f.from[x])
+			}
+		}
+	}
+	return out
+}

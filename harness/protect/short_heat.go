@@ -14,14 +14,16 @@ func (g *weigher) heat(wire int, amps unit.Current, d unit.Time) (h ShortHeat, u
 	if d == Never {
 		h.Limit, h.Sustained = x.over, x.sustained
 		h.Met = float64(amps) <= float64(x.sustained)*(1+1e-9)
-		return h, square(amps, x.sustained)
+		used = square(amps, x.sustained)
+		h.Used = unit.Ratio(used)
+		return h, used
 	}
 	h.Limit = x.short
 	h.Energy = energyAt(1, amps, d)
 	kept := x.adiabaticEnd(h.Energy)
 	h.Reaches, used = g.reaches(wire, amps, d)
 	h.Adiabatic = h.Reaches == kept
-	h.Met = used <= 1+1e-9
+	h.Met, h.Used = used <= 1+1e-9, unit.Ratio(used)
 	return h, used
 }
 
@@ -69,7 +71,7 @@ func (g *weigher) keep(trials []trial) {
 		t := &trials[i]
 		for n := range t.heats {
 			h := &t.heats[n]
-			if h.used > by[h.wire] {
+			if h.used > by[h.wire]*(1+1e-9) {
 				by[h.wire], worst[h.wire] = h.used, h.ShortHeat
 				worst[h.wire].Short = len(g.res.Shorts)
 			}

@@ -127,6 +127,7 @@ type Overload struct {
 	Limit    unit.Temperature // insulation rating + overload-rise or short-rise
 	Stands   unit.Current     // steady: what the wire stands at the limit; 0 where time decides
 	Lasts    unit.Time        // until Limit is reached at Amps; Never: not reached
+	Used     unit.Ratio       // share of the room to Limit: of the temperature, or for good of the heat
 	Met      bool
 	Verified bool
 }
@@ -148,6 +149,7 @@ type ShortHeat struct {
 	// Adiabatic: Reaches is with all heat kept in the copper; else with what is lost on the way, which is lower.
 	Adiabatic bool
 	Sustained unit.Current // what it stands for good, where nothing clears the short
+	Used      unit.Ratio   // share of the room to Limit
 }
 
 // Short is a dead short at one far end.
