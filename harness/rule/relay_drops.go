@@ -2,51 +2,89 @@ package rule
 
 import (
 	"fmt"
-	"math"
 
 	"loomsheet/harness/diag"
+	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
 
 var relayDrops = &Rule{
-	Key: "relay-drops", Title: "a relay lets go while something starts", Severity: diag.Finding,
-	Why:     "The dip of a start lets a held relay fall: the load stops, the volts recover, it pulls in again, and its contact burns.",
-	Formula: "volts at each held coil while any device starts >= its drop-out",
+	Key: "relay-drops", Title: "a held relay lets go", Severity: diag.Finding,
+	Why:     "The dip of a start, or volts that are low within their spread, let a held relay fall: the load stops, the volts recover, it pulls in again, and its contact burns.",
+	Formula: "volts at each held coil, steady and while any device starts, each at its own corner of the spreads >= its drop-out",
 	Source:  "the relay's own drop-out volts",
 	Do:      "Feed the coil from nearer the supply, or what starts from a thicker or another feed.",
 	Fires: with(relayJob, "drop-out 3 V", "drop-out 7 V", "draw 2 A at 12 V as resistance from 1 to 2", "draw 2 A at 12 V as resistance from 1 to 2 start 900 A for 0.01 s",
 		"inside 10 mohm", "inside 300 mohm", "case on {", "set drop to 50 %\ncase on {"),
 	Silent: with(relayJob, "draw 2 A at 12 V as resistance from 1 to 2", "draw 2 A at 12 V as resistance from 1 to 2 start 16 A for 0.01 s"),
 	Check: func(m *Model, out *diag.List) {
-		type key struct {
-			device string
-			coil   int
-		}
-		told := map[key]bool{}
+		told := map[coilKey]bool{}
 		for _, c := range m.Cases {
 			for i := range c.Relays {
 				r := &c.Relays[i]
-				k := key{r.Device, r.Coil}
-				if !r.On || r.Against || told[k] {
+				n := coilLoad(c.Loads, r)
+				if !r.On || r.Against || n < 0 || told[coilKey{r.Device, r.Coil}] {
 					continue
 				}
-				least, who := unit.Voltage(math.Inf(1)), ""
+				corner := c.Corner(n, solve.LeastVolts)
+				least, while := coilVolts(&c.Loads[n], corner), ""
 				for s := range c.Starts {
-					for j := range c.Starts[s].Loads {
-						l := &c.Starts[s].Loads[j]
-						if v := unit.Voltage(math.Abs(float64(l.Volts))); l.Coil && l.Device == r.Device && l.Index == r.Coil && v < least {
-							least, who = v, c.Starts[s].Device
-						}
+					k := c.Starts[s].Corner(n, solve.LeastVolts)
+					if v := coilVolts(&c.Starts[s].Loads[n], k); v < least {
+						least, while, corner = v, c.Starts[s].Device, k
 					}
 				}
-				if least < r.DropOut {
-					told[k] = true
-					d := out.Finding(own(m.Job, r.Device, r.Span), "", fmt.Sprintf("%s lets go while %s starts in case %s", r.Device, who, c.Case),
-						fmt.Sprintf("Its coil sees %s then; it holds down to %s.", least, r.DropOut), diag.Subject{Kind: "device", Name: r.Device}).
-						Measured(volts(least), volts(r.DropOut), true)
-					d.Case = c.Case
+				if least >= r.DropOut {
+					continue
 				}
+				told[coilKey{r.Device, r.Coil}] = true
+				title := fmt.Sprintf("%s lets go in case %s", r.Device, c.Case)
+				if while != "" {
+					title = fmt.Sprintf("%s lets go while %s starts in case %s", r.Device, while, c.Case)
+				}
+				d := out.Finding(own(m.Job, r.Device, r.Span), "", title, fmt.Sprintf("Its coil sees %s then%s; it holds down to %s%s.", least, commas(atCorner(corner)), r.DropOut, assumed(r)),
+					diag.Subject{Kind: "device", Name: r.Device}).Measured(volts(least), volts(r.DropOut), true)
+				d.Case = c.Case
 			}
 		}
 	},
+}
+
+type coilKey struct {
+	device string
+	coil   int
+}
+
+// coilLoad is the index of a relay's coil among loads, -1 if it is not there.
+func coilLoad(loads []solve.LoadResult, r *solve.RelayResult) int {
+	for i := range loads {
+		if l := &loads[i]; l.Coil && l.Device == r.Device && l.Index == r.Coil {
+			return i
+		}
+	}
+	return -1
+}
+
+// coilVolts is what a coil sees whichever way round it is fed, at its corner where it has one.
+func coilVolts(l *solve.LoadResult, k *solve.Corner) unit.Voltage {
+	v := max(l.Volts, -l.Volts)
+	if k != nil {
+		v = min(v, k.Got)
+	}
+	return v
+}
+
+func commas(s string) string {
+	if s == "" {
+		return ""
+	}
+	return ", " + s
+}
+
+// assumed marks volts that nobody stated.
+func assumed(r *solve.RelayResult) string {
+	if r.Assumed {
+		return " (pull-in or drop-out not stated: a share of its volts, from memory)"
+	}
+	return ""
 }

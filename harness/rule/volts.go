@@ -74,7 +74,10 @@ func voltsRule(limit string, starting bool, title func(l *solve.LoadResult, k *f
 
 func voltsDetail(m *Model, l *solve.LoadResult, k *fit.Limit, c *solve.CaseResult) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "In case %s: %s at %s, %s at the load", c.Case, l.SupplyVolts, l.Supply, l.Volts)
+	if k.Corner != nil { // its figures go with the one that is judged
+		l = &k.Corner.Load
+	}
+	fmt.Fprintf(&b, "In case %s%s: %s at %s, %s at the load", c.Case, commas(atCorner(k.Corner)), l.SupplyVolts, l.Supply, l.Volts)
 	fmt.Fprintf(&b, "; feed %s, return %s, out and back.", l.FeedDrop, l.ReturnDrop)
 	if k.Of > 0 {
 		fmt.Fprintf(&b, " The limit is %s of %s", k.Ruling.Value, k.Of)
