@@ -40,6 +40,7 @@ func solveAt(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.Case
 	if len(cases) == 0 {
 		cases = []*solve.CaseResult{{}}
 	}
+	s.first = firsts(cases)
 	res := &Result{Temps: map[string][]unit.Temperature{}}
 	for i, c := range cases {
 		bundles, temps := s.oneCase(i, c)
@@ -60,6 +61,7 @@ type solver struct {
 	conds  size.Sizes
 	set    *settings
 	duty   DutyCurrents
+	first  map[string]*solve.CaseResult // the first case of each name
 	places []place
 	worst  []candidate
 }
@@ -95,6 +97,9 @@ func (s *solver) currents(c *solve.CaseResult) current {
 	cur := current{full: s.floor(c.WireAmps)}
 	for _, st := range s.duty[c.Case] {
 		st.Amps = s.floor(st.Amps)
+		if f := s.first[c.Case]; f != nil && f != c {
+			st.Amps = raised(st.Amps, s.floor(f.WireAmps), cur.full)
+		}
 		cur.steps = append(cur.steps, st)
 	}
 	for i := range c.Starts {
@@ -112,6 +117,33 @@ func (s *solver) currents(c *solve.CaseResult) current {
 		cur.starts = append(cur.starts, start{st.Device, d, s.floor(amps)})
 	}
 	return cur
+}
+
+func firsts(cases []*solve.CaseResult) map[string]*solve.CaseResult {
+	out := map[string]*solve.CaseResult{}
+	for _, c := range cases {
+		if out[c.Case] == nil {
+			out[c.Case] = c
+		}
+	}
+	return out
+}
+
+// raised is what is left of the currents when duty loads rest, in another case of the name whose duty was worked out in the first: where the
+// other carries more in all, as much more.
+func raised(rest, first, other []unit.Current) []unit.Current {
+	out := make([]unit.Current, len(rest))
+	for i := range rest {
+		out[i] = rest[i]
+		switch {
+		case other[i] <= first[i]:
+		case first[i] <= 0:
+			out[i] = other[i]
+		default:
+			out[i] = unit.Current(math.Min(float64(rest[i])*float64(other[i]/first[i]), math.Max(float64(rest[i]), float64(other[i]))))
+		}
+	}
+	return out
 }
 
 // floor makes currents positive and not less than what the links say they carry.

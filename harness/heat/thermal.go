@@ -36,6 +36,7 @@ func NewThermal(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.C
 	if len(cases) == 0 {
 		cases = []*solve.CaseResult{{}}
 	}
+	s.first = firsts(cases)
 	currents := make([]current, len(cases))
 	for i, c := range cases {
 		currents[i] = s.currents(c)
@@ -45,7 +46,7 @@ func NewThermal(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.C
 		p := &s.places[pi]
 		seen := make([][]onset, len(p.known))
 		for ci, c := range cases {
-			_, ta, m, _, sq := s.load(p, c.Case, &currents[ci])
+			amb, ta, m, _, sq := s.load(p, c.Case, &currents[ci])
 			for k, i := range p.known {
 				capacity := copperCapacity * float64(data.Copper.HeatCapacity) * float64(conds[i].Size.Area()) * 1e-6
 				if !(m.wires[k].r20 > 0) || !(capacity > 0) {
@@ -54,7 +55,9 @@ func NewThermal(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.C
 				x := newOnset(m, ta, sq, k)
 				if worse := add(seen[k], x); worse != nil {
 					seen[k] = worse
-					t.wires[i] = envelope(t.wires[i], x.warming(capacity))
+					w := x.warming(capacity)
+					w.spot = Spot{Case: c.Case, Given: ci, Edge: p.edge, Zone: p.zone, Ambient: amb, Count: len(p.wires), Steady: unit.Temperature(w.t0)}
+					t.wires[i] = envelope(t.wires[i], w)
 				}
 			}
 		}
@@ -90,6 +93,29 @@ func (t *Thermal) Sustained(wire int, limit unit.Temperature) unit.Current {
 		return 0
 	}
 	return unit.Current(math.Sqrt(least))
+}
+
+// Spot is a place in a case.
+type Spot struct {
+	Case    string
+	Given   int // which of the cases given
+	Edge    int // of the geometry; -1: a loose lead
+	Zone    string
+	Ambient unit.Temperature
+	Count   int              // wires there
+	Steady  unit.Temperature // of the conductor there
+}
+
+// Spot is where Sustained finds its current: the place and the case that leave least for this limit. Nothing of a wire that is not known.
+func (t *Thermal) Spot(wire int, limit unit.Temperature) Spot {
+	out, least, hot := Spot{}, math.Inf(1), 0.0
+	for i := range t.of(wire) {
+		w := &t.wires[wire][i]
+		if sq := w.holds(bound(limit)); sq < least || sq == least && w.t0 > hot {
+			out, least, hot = w.spot, sq, w.t0
+		}
+	}
+	return out
 }
 
 // After is the hottest the conductor gets within so long once the current flows, from its steady state. It grows with the current and

@@ -211,6 +211,60 @@ func TestAgainstSteps(t *testing.T) {
 	}
 }
 
+// A wire alone, copper and insulation in shells with their heat capacities: what the balance knows of steady state, followed through time.
+// It is never hotter than After, and ends where that ends.
+func TestNeverCoolerThanShells(t *testing.T) {
+	for _, area := range []unit.Area{0.5, 6} {
+		b := newBench(area)
+		b.job.Zones[0].Air, b.job.Zones[1].Air = 20, 20
+		th := b.thermal()
+		c := b.conds[0]
+		r, inner, outer := float64(c.Resistance), float64(c.Size.Diameter())/2000, float64(c.Outside)/2000
+		s := surface{2 * outer, 0.9, pressureAt(0)}
+		const shells = 5
+		ring := func(k float64) float64 { return inner + (outer-inner)*k/shells }
+		var caps, leads [shells + 1]float64 // of the copper and the shells; from each node to the next one out
+		caps[0] = 3.45e6 * float64(area) * 1e-6
+		for k := 1; k <= shells; k++ {
+			caps[k] = plasticCapacity * math.Pi * (square64(ring(float64(k))) - square64(ring(float64(k-1))))
+			leads[k-1] = 2 * math.Pi * 0.2 / math.Log(ring(float64(k)-0.5)/ring(math.Max(0, float64(k)-1.5)))
+		}
+		last := math.Log(outer/ring(shells-0.5)) / (2 * math.Pi * 0.2)
+		for _, times := range []float64{1.2, 2, 5} {
+			amps := times * float64(th.Sustained(0, 115))
+			var at [shells + 1]float64
+			for k := range at {
+				at[k] = 20
+			}
+			h, sec, skin := 0.4*caps[1]/(leads[0]+leads[1]), 0.0, 20.0
+			for next := 0.05; sec < 600 && at[0] < 450; {
+				g := s.conductance(skin, 20)
+				skin = (at[shells]/last + g*20) / (1/last + g)
+				flow := amps * amps * r * factor(at[0])
+				for k := range at {
+					out := s.loss(skin, 20)
+					if k < shells {
+						out = leads[k] * (at[k] - at[k+1])
+					}
+					at[k] += h * (flow - out) / caps[k]
+					flow = out
+				}
+				if sec += h; sec >= next {
+					next *= 1.5
+					if got := float64(th.After(0, unit.Current(amps), unit.Time(sec))); got < at[0]-0.1 {
+						t.Errorf("%v, %.1f A for %.2f s: %.2f C, by shells %.2f C", area, amps, sec, got, at[0])
+					}
+				}
+			}
+			if end := float64(th.After(0, unit.Current(amps), unit.Time(math.Inf(1)))); times < 2 && math.Abs(end-at[0]) > 1 {
+				t.Errorf("%v, %.1f A: ends at %.1f C, by shells %.1f C", area, amps, end, at[0])
+			}
+		}
+	}
+}
+
+func square64(x float64) float64 { return x * x }
+
 func TestThermalWithoutAnswers(t *testing.T) {
 	b := newBench(1, 1, 1)
 	b.conds[0].Known = false
@@ -254,6 +308,12 @@ func TestThermalPlaces(t *testing.T) {
 	th := b.thermal()
 	if th.Steady(0) != 30 || th.Steady(1) != 80 || th.Sustained(0, 115) <= th.Sustained(1, 115) {
 		t.Errorf("loose %v and %v, in the bay %v and %v", th.Steady(0), th.Sustained(0, 115), th.Steady(1), th.Sustained(1, 115))
+	}
+	if x := th.Spot(0, 115); x.Edge != -1 || x.Zone != "cabin" || x.Ambient != 30 || x.Count != 1 || x.Case != "key-on" {
+		t.Errorf("the loose lead is worst in %+v", x)
+	}
+	if x := th.Spot(1, 115); x.Edge != 1 || x.Zone != "bay" || x.Steady != th.Steady(1) {
+		t.Errorf("the other is worst in %+v", x)
 	}
 	high := &solve.CaseResult{Case: "key-on", WireAmps: []unit.Current{0, 9}}
 	if both := b.thermal(b.c, high); both.Steady(1) != b.thermal(high).Steady(1) || both.Steady(1) <= 81 {

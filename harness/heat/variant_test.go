@@ -82,3 +82,21 @@ func TestTableMetBalanceHot(t *testing.T) {
 		t.Errorf("balance alone: %+v", w)
 	}
 }
+
+// What is left when a duty load rests grows in a case of the same name that carries more.
+func TestDutyInCasesOfOneName(t *testing.T) {
+	b := newBench(1)
+	b.c.WireAmps = []unit.Current{8}
+	high := &solve.CaseResult{Case: "key-on", WireAmps: []unit.Current{10}}
+	duty := DutyCurrents{"key-on": {{Device: "fan", On: 1, Off: 1e6, Amps: []unit.Current{6}}}}
+	two := Solve(b.job, b.nt, b.conds, []*solve.CaseResult{b.c, high}, duty).Wires[0]
+	scaled := DutyCurrents{"key-on": {{Device: "fan", On: 1, Off: 1e6, Amps: []unit.Current{7.5}}}}
+	one := Solve(b.job, b.nt, b.conds, []*solve.CaseResult{high}, scaled).Wires[0]
+	if two.Given != 1 || two.Effective != one.Effective || two.Effective <= 7.5 {
+		t.Errorf("%v in case %d, want %v", two.Effective, two.Given, one.Effective)
+	}
+	low := &solve.CaseResult{Case: "key-on", WireAmps: []unit.Current{7}}
+	if w := Solve(b.job, b.nt, b.conds, []*solve.CaseResult{b.c, low}, duty).Wires[0]; w.Given != 0 || w.Effective <= 6 {
+		t.Errorf("%v in case %d", w.Effective, w.Given)
+	}
+}

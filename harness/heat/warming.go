@@ -54,6 +54,7 @@ func add(seen []onset, x onset) []onset {
 type warming struct {
 	t0        float64 // steady
 	temps, sq []float64
+	spot      Spot
 	rate      float64 // R(20 C) slope / c: so fast resistance grows, as a share, per ampere squared and second
 }
 
