@@ -56,7 +56,7 @@ func lean(job *design.Job, keep string) *design.Job {
 // seen is one limit as a solution has it. ok is false when it is not judged there: the load is no longer fed.
 type seen struct {
 	limit fit.Limit
-	amps  unit.Current // of the load; of what starts, the greatest of its loads
+	amps  unit.Current // of the load where the limit is judged; of what starts, the greatest of its loads
 	ok    bool
 }
 
@@ -96,6 +96,9 @@ func lookIn(t trial, c *solve.CaseResult, s *Subject) (out seen) {
 	for _, k := range limits {
 		if k.Name == s.Limit {
 			out.limit, out.ok = k, true
+			if k.Corner != nil && s.Start == "" {
+				out.amps = k.Corner.Load.Amps
+			}
 		}
 	}
 	return out

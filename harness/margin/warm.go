@@ -87,7 +87,7 @@ func heats(o *fit.Outcome, r *heat.WireResult) ([]int, unit.Quantity, string) {
 			all = append(all, i)
 		}
 	}
-	return all, unit.Quantity{Value: 1, Dim: unit.DimRatio}, "of what all wires of its bundle carry"
+	return all, unit.Quantity{Value: 1, Dim: unit.DimRatio}, "of all in its bundle"
 }
 
 // carrying scales what some wires carry in every case, in starts and duty as well.
