@@ -84,7 +84,7 @@ func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, cases []*solve
 		if e < 0 || e >= len(c.Point.Amps) {
 			continue
 		}
-		if a := unit.Current(math.Abs(float64(c.Point.Amps[e]))); a > r.Steady {
+		if a := unit.Current(math.Abs(float64(c.Point.Amps[e]))); a > r.Steady*(1+sameTimes) {
 			r.Steady, r.Case = a, c.Case
 		}
 		for i := range c.Starts {
@@ -167,19 +167,26 @@ func fuseElement(nw *solve.Network, f FuseRef) int {
 	return -1
 }
 
-// lead is the limit of the charging supply in whose lead a fuse lies: every wire on one of its pins is that lead.
-func (t *tracer) lead(device, from, to string) (most unit.Current) {
-	for _, pin := range [2]string{from, to} {
+// lead is the limit of the charging supply in whose lead a fuse lies: a wire of that lead is alone on one of its pins, and another on the
+// other, or none.
+func (t *tracer) lead(device, from, to string) unit.Current {
+	var on [2]unit.Current
+	var wires [2]int
+	for k, pin := range [2]string{from, to} {
 		for _, u := range t.nt.Uses {
-			if u.Device != device || u.Pin != pin || len(u.Wires) != 1 {
+			if u.Device != device || u.Pin != pin {
 				continue
 			}
-			if w := &t.nt.Wires[u.Wires[0]]; w.Lead {
-				most = max(most, w.Carries)
+			wires[k] = len(u.Wires)
+			if w := &t.nt.Wires[u.Wires[0]]; w.Lead && len(u.Wires) == 1 {
+				on[k] = w.Carries
 			}
 		}
 	}
-	return most
+	if on[0] > 0 && (on[1] > 0 || wires[1] == 0) || on[1] > 0 && wires[0] == 0 {
+		return max(on[0], on[1])
+	}
+	return 0
 }
 
 // feedLoads lists for each fuse the devices to which its current runs in some case, by what flows out of each node.

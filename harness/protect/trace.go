@@ -34,12 +34,14 @@ type tracer struct {
 	job     *design.Job
 	nt      *net.Net
 	sources []source
+	devices map[string]*design.Device
+	plus    bits  // nodes that some source reaches
 	wires   []int // element of each wire; -1
 	carries []unit.Current
 }
 
 func newTracer(job *design.Job, nt *net.Net, sizes size.Sizes, h *heat.Result) *tracer {
-	t := &tracer{graph: newGraph(job, solve.All(job, nt, sizes)), job: job, nt: nt, wires: make([]int, len(nt.Wires)), carries: make([]unit.Current, len(nt.Wires))}
+	t := &tracer{devices: map[string]*design.Device{}, graph: newGraph(job, solve.All(job, nt, sizes)), job: job, nt: nt, wires: make([]int, len(nt.Wires)), carries: make([]unit.Current, len(nt.Wires))}
 	for i := range t.wires {
 		t.wires[i] = -1
 		if h != nil && i < len(h.Wires) && h.Wires[i].Known {
@@ -51,6 +53,12 @@ func newTracer(job *design.Job, nt *net.Net, sizes size.Sizes, h *heat.Result) *
 			t.wires[e.Wire] = i
 		}
 	}
+	for _, d := range job.Devices {
+		if !d.Pattern && t.devices[d.Name] == nil {
+			t.devices[d.Name] = d
+		}
+	}
+	t.plus = newBits(len(t.Nodes))
 	listed := map[string]bool{}
 	for _, c := range job.Cases {
 		for _, s := range c.Supplies {
@@ -72,18 +80,19 @@ func newTracer(job *design.Job, nt *net.Net, sizes size.Sizes, h *heat.Result) *
 		}
 		t.follow(&s)
 		t.sources = append(t.sources, s)
+		for _, n := range t.zones[s.own].nodes {
+			t.plus.add(n)
+		}
+		for _, b := range s.behind {
+			for _, n := range t.zones[b.zone].nodes {
+				t.plus.add(n)
+			}
+		}
 	}
 	return t
 }
 
-func (t *tracer) device(name string) *design.Device {
-	for _, d := range t.job.Devices {
-		if d.Name == name && !d.Pattern {
-			return d
-		}
-	}
-	return nil
-}
+func (t *tracer) device(name string) *design.Device { return t.devices[name] }
 
 func (t *tracer) ref(fuse int) FuseRef {
 	return FuseRef{Device: t.Elements[fuse].Device, Index: t.Elements[fuse].Index}
@@ -111,8 +120,7 @@ func (t *tracer) follow(s *source) {
 		}
 	}
 	for _, z := range all[1:] {
-		root := t.zones[z].root
-		if t.zones[s.own].in.has(root) {
+		if t.holds(s.own, z) {
 			continue
 		}
 		back := map[int][]int{} // zones on ways that have not met the root, by what they lead to
@@ -120,7 +128,7 @@ func (t *tracer) follow(s *source) {
 		for todo := []int{s.own}; len(todo) > 0; todo = todo[1:] {
 			for _, n := range ways[todo[0]] {
 				back[n] = append(back[n], todo[0])
-				if !met[n] && !t.zones[n].in.has(root) {
+				if !met[n] && !t.holds(n, z) {
 					met[n] = true
 					todo = append(todo, n)
 				}

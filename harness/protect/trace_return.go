@@ -108,17 +108,13 @@ func (t *tracer) minusSide() bits {
 // upstream walks from a minus against the current, over metal that no plus reaches, nearest first. enter is told each node and the
 // element by which it was met, -1 at the start, and whether to go on is its answer: it must refuse what it has met.
 func (t *tracer) upstream(minus int, enter func(node, by int) bool) {
-	blocked := func(n int) bool {
-		r := t.reach(n)
-		return r.any()
-	}
-	if blocked(minus) || !enter(minus, -1) {
+	if t.plus.has(minus) || !enter(minus, -1) {
 		return
 	}
 	for todo := []int{minus}; len(todo) > 0; todo = todo[1:] {
 		n := todo[0]
 		for _, e := range t.at[n] {
-			if m := t.other(e, n); t.drains(e, n) && !blocked(m) && enter(m, e) {
+			if m := t.other(e, n); t.drains(e, n) && !t.plus.has(m) && enter(m, e) {
 				todo = append(todo, m)
 			}
 		}

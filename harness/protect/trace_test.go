@@ -157,6 +157,23 @@ circuit b from box.f2 to lamp.1 length 500 mm
 circuit back from lamp.2 to bat.neg length 500 mm
 case on { supply bat }
 `, map[string]string{"main": "open bat", "a": "by box.f1, by box.f2", "b": "by box.f1, by box.f2", "back": "return, by box.f1, by box.f2"}},
+		{"ring behind a main fuse", battery + lamp + `
+device main at spot section body {
+  pin in, out stud M6
+  fuse bolt-60 from in to out
+}
+device box at spot section body {
+  pin in, f1, f2 stud M6
+  fuse blade-5 from in to f1
+  fuse blade-10 from in to f2
+}
+circuit a from bat.pos to main.in length 100 mm
+circuit b from main.out to box.in length 500 mm
+circuit c from box.f1 to lamp.1 length 500 mm
+circuit d from box.f2 to lamp.1 length 500 mm
+circuit back from lamp.2 to bat.neg length 500 mm
+case on { supply bat }
+`, map[string]string{"a": "open bat", "b": "by main", "c": "by box.f1, by box.f2", "d": "by box.f1, by box.f2"}},
 		{"two batteries", battery + lamp + `
 device bat2 at spot like bat
 device f at spot section body {

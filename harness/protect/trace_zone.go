@@ -114,6 +114,7 @@ type zone struct {
 	zoneKey
 	nodes []int // in the order met
 	in    bits
+	met   map[int][]int // labels at a node, none within another
 	exits []exit
 }
 
@@ -161,9 +162,9 @@ func (g *graph) zoneAt(fuse, root, label int) int {
 }
 
 func (g *graph) flood(k zoneKey) zone {
-	z := zone{zoneKey: k, in: newBits(len(g.Nodes))}
+	z := zone{zoneKey: k, in: newBits(len(g.Nodes)), met: map[int][]int{}}
 	type place struct{ node, label int }
-	met := map[int][]int{} // labels at a node, none within another
+	met := z.met
 	enter := func(node, label int) (int, bool) {
 		have := met[node]
 		for _, l := range have {
@@ -205,4 +206,15 @@ func (g *graph) flood(k zoneKey) zone {
 		}
 	}
 	return z
+}
+
+// holds tells whether a zone has the root of another in it, by throws that the other allows.
+func (g *graph) holds(z, other int) bool {
+	o := &g.zones[other]
+	for _, l := range g.zones[z].met[o.root] {
+		if g.within(l, o.label) {
+			return true
+		}
+	}
+	return false
 }

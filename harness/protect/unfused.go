@@ -214,7 +214,7 @@ func (w *ways) stretches(shorts []Short) []Unfused {
 			break
 		}
 	}
-	w.rest(used, own, add)
+	w.rest(used, others, own, add)
 	out := w.judge(found, order, far, others)
 	for i := range out {
 		loop(&out[i], shorts)
@@ -222,37 +222,75 @@ func (w *ways) stretches(shorts []Short) []Unfused {
 	return out
 }
 
-// rest adds the wires on no way to a fuse or a load: a second wire beside one that is counts with it, others end at nothing or lead to
-// another supply.
-func (w *ways) rest(used map[int]bool, own func([]int) (stretchKey, bool), add func(stretchKey, int, []int) *Unfused) {
+// rest adds the wires on no way to a fuse or a load. One that comes out where a way has passed counts with that way: a second cable beside the
+// first. The others end at nothing or lead to another supply, and what they leave a starter's cable with is more than the starter.
+func (w *ways) rest(used map[int]bool, others map[stretchKey]bool, own func([]int) (stretchKey, bool), add func(stretchKey, int, []int) *Unfused) {
 	for e := range w.Elements {
-		if used[e] || w.onward[e] || !w.open(e) {
-			continue
-		}
-		near, far := w.Elements[e].From, w.Elements[e].To
-		if w.length[near] < 0 || w.length[far] < 0 {
-			continue
-		}
-		if w.length[near] > w.length[far] || w.by[near] == e {
-			near, far = far, near
-		}
-		if w.by[far] == e {
-			way := w.to(far)
-			if k, ok := own(way); ok {
-				add(k, far, way)
-			}
+		far, meets := w.beyond(e)
+		if used[e] || w.onward[e] || !w.open(e) || far < 0 || !meets {
 			continue
 		}
 		beside := w.to(far)
 		k, ok := own(beside)
-		fused := stretchKey{w.first(beside, func(int) bool { return true }), true}
-		if len(beside) > 0 && w.onward[beside[len(beside)-1]] {
-			k, ok = fused, fused.first >= 0
+		if w.first(beside, func(x int) bool { return !w.onward[x] }) < 0 {
+			k = stretchKey{w.first(beside, func(int) bool { return true }), true}
+			ok = k.first >= 0
 		}
 		if ok {
-			add(k, far, append(w.to(near), e))
+			near := w.Elements[e].From
+			if w.by[near] == e {
+				near = w.Elements[e].To
+			}
+			way := append(w.to(near), e)
+			add(k, far, way)
+			for _, x := range way {
+				used[x] = true
+			}
 		}
 	}
+	for e := range w.Elements {
+		if far, _ := w.beyond(e); far >= 0 && !used[e] && !w.onward[e] && w.open(e) {
+			way := w.to(far)
+			if k, ok := own(way); ok {
+				add(k, far, way)
+				others[k] = true
+			}
+		}
+	}
+}
+
+// beyond is where a wire comes out at its farther end, past its lug or contact: a node that another way has met, if there is one before the
+// next wire. It is -1 for what is no wire or not reached.
+func (w *ways) beyond(e int) (node int, meets bool) {
+	x := &w.Elements[e]
+	if x.Kind != solve.Wire || w.length[x.From] < 0 || w.length[x.To] < 0 {
+		return -1, false
+	}
+	start := x.To
+	if w.by[x.From] == e {
+		start = x.From
+	} else if w.by[x.To] != e {
+		return start, true // met at both ends by others
+	}
+	node = start
+	met := map[int]bool{start: true}
+	for todo := []int{start}; len(todo) > 0; todo = todo[1:] {
+		for _, k := range w.at[todo[0]] {
+			m := w.other(k, todo[0])
+			if w.Elements[k].Kind == solve.Wire || met[m] || !w.passes(k, todo[0]) || w.length[m] < 0 {
+				continue
+			}
+			met[m] = true
+			if !slices.Contains(w.to(m), e) {
+				return m, true
+			}
+			if node == start {
+				node = m
+			}
+			todo = append(todo, m)
+		}
+	}
+	return node, false
 }
 
 // judge holds each stretch against its limit. A way to a load that has no wire of its own beside the way to a fuse that is too long already has the
@@ -352,14 +390,20 @@ func (w *ways) sheathed(wire int) bool {
 	return true
 }
 
-// starters is the loads that start an engine: they work once at a time, and the contact straight before them, with no wire between, is one
-// that a coil moves.
+// crankMost is the longest that a starting motor is run at once, from memory of makers' handbooks. It only tells how a finding is worded.
+const crankMost unit.Time = 20
+
+// starters is the loads that start an engine: they work for some seconds at a time, state a start of their own, and the contact straight before
+// them, with no wire between, is one that a coil moves.
 func (w *ways) starters() map[int]bool {
 	out := map[int]bool{}
 	for e := range w.Elements {
 		x := &w.Elements[e]
 		d := w.device(x.Device)
-		if x.Kind != solve.Load || d == nil || !(d.Draws[x.Index].On > 0) || d.Draws[x.Index].Off > 0 {
+		if x.Kind != solve.Load || d == nil {
+			continue
+		}
+		if l := &d.Draws[x.Index]; !l.Start.Given || !(l.On > 0) || l.On > crankMost {
 			continue
 		}
 		for n, k := x.From, w.by[x.From]; k >= 0 && w.Elements[k].Kind != solve.Wire; k = w.by[n] {

@@ -31,9 +31,9 @@ var fuseRating = &Rule{
 			}
 			in := "In case " + f.Case
 			if f.Lead {
-				in = "The limit of the supply that charges through it: " + f.Steady.String()
+				in = "By the limit of the supply that charges through it"
 			}
-			detail := fmt.Sprintf("%s: %s x %.4g / %.3g = %s. At %s a fuse carries %.3g of its rating; the factor is %s.", in, f.Steady, float64(f.Margin), float64(f.Factor), f.Need, f.Ambient, float64(f.Factor), f.Ruling.Source())
+			detail := fmt.Sprintf("%s: %s x %.4g / %.4g = %s. At %s a fuse carries %.4g of its rating; the factor is %s.", in, f.Steady, float64(f.Margin), float64(f.Factor), f.Need, f.Ambient, float64(f.Factor), f.Ruling.Source())
 			if !f.Verified {
 				detail += " The factor of the ambient is not verified for this very fuse."
 			}
