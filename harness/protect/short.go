@@ -153,7 +153,7 @@ func (g *weigher) try(nw *solve.Network, fault *solve.Fault, short, leaves, retu
 		h, used := g.heat(e.Wire, unit.Current(fl.amps[i]), timeOf(fl.bears(i)))
 		t.Met = t.Met && h.Met
 		if used > t.used {
-			t.used, t.Hot = used, e.Wire
+			t.used, t.Hot, t.Worst = used, e.Wire, h
 		}
 		t.heats = append(t.heats, wireHeat{h, e.Wire, used})
 	}

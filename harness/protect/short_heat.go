@@ -76,6 +76,10 @@ func (g *weigher) keep(trials []trial) {
 				worst[h.wire].Short = len(g.res.Shorts)
 			}
 		}
+		t.Worst.Short = len(g.res.Shorts)
+		if t.Hot >= 0 && t.Worst.Latest == Never {
+			t.Worst.Reaches = g.warm.After(t.Hot, t.Worst.Amps, atRest)
+		}
 		g.res.Shorts = append(g.res.Shorts, t.Short)
 	}
 	for i := range g.res.Wires {
@@ -113,7 +117,11 @@ func (t *trial) worse(than *trial) bool {
 type Need struct {
 	Wire int
 	Why  string
+	Loop bool // it lies in a loop too weak to clear: any wire of the loop would do
 }
+
+// TooWeak tells whether nothing clears the short although fuses stand on its way.
+func (s *Short) TooWeak() bool { return !s.Met && s.Clears == Never && len(s.Fuses) > 0 }
 
 // Needs lists the wires to grow for what is not met, by wire: for heat the one that gets too hot; for a short that nothing clears all on its way, since
 // the loop as a whole is what weakens it.
@@ -123,18 +131,18 @@ func (r *Result) Needs() []Need {
 		w := &r.Wires[i]
 		switch {
 		case w.Overload != nil && !w.Overload.Met:
-			out = append(out, Need{w.Wire, "overload"})
+			out = append(out, Need{w.Wire, "overload", false})
 		case w.Short != nil && !w.Short.Met && len(r.Shorts[w.Short.Short].Fuses) > 0:
-			out = append(out, Need{w.Wire, "short"})
+			out = append(out, Need{w.Wire, "short", false})
 		}
 	}
 	for i := range r.Shorts {
 		s := &r.Shorts[i]
-		if s.Met || s.Clears != Never || len(s.Fuses) == 0 {
+		if !s.TooWeak() {
 			continue
 		}
 		for _, w := range s.Wires {
-			out = append(out, Need{w, "short too weak"})
+			out = append(out, Need{w, "short too weak", true})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Need) int { return cmp.Compare(a.Wire, b.Wire) })

@@ -168,6 +168,7 @@ type Short struct {
 	Clears unit.Time  // Never
 	Met    bool       // some fuse clears it before anything is past its limit, or every wire on the way bears it for good
 	Hot    int        // the wire that stands it least; -1
+	Worst  ShortHeat  // what it does to Hot
 	Wires  []int      // on the way there and back, by index
 	Span   diag.Span
 }

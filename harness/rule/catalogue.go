@@ -14,10 +14,10 @@ var All = []*Rule{
 	batteryEmpties, parkedDrain, alternatorKeeps, readingOff,
 	fuseRating, fuseInReturn, fuseBypassed, switchRating,
 	// protection
-	noFuse, unfusedLong, startBlowsFuse, fuseGateUnknown,
+	noFuse, unfusedLong, startBlowsFuse, fuseGateUnknown, fuseOverWire, shortTooWeak, fusesOutOfOrder,
 	dropOver, feedDropOver, returnDropOver, feedReturnDropOver, voltsLow, belowLeast, startVoltsLow, startBelowLeast,
 	// heat
 	tooHot, partTooHot,
 	// not run
-	fuseOverWire, shortTooWeak, bendTooTight, hazardNear, notFree,
+	bendTooTight, hazardNear, notFree,
 }
