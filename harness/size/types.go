@@ -19,6 +19,8 @@ const (
 	ByContact    Reason = "contact"
 	ByCable      Reason = "bought cable"
 	ByParallel   Reason = "equal parallel wires"
+	ByProtection Reason = "protection"
+	ByRating     Reason = "contact rating"
 )
 
 // Conductor is what a wire is made of.

@@ -105,7 +105,11 @@ func decided(c *size.Conductor) string {
 	case size.ByMechanical:
 		return "the least size: nothing asks for more"
 	case size.ByHeat:
-		return "heat: ampacity, overload or a short"
+		return "heat: its ampacity in the bundle"
+	case size.ByProtection:
+		return "protection: an overload or a short that its fuse lets pass, or a loop too weak to clear"
+	case size.ByRating:
+		return "the rating of a contact, which falls with a thinner wire"
 	case size.ByDrop:
 		return "volts: a limit on its way asks for it"
 	case size.ByContact:

@@ -5,6 +5,7 @@ import (
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
+	"loomsheet/harness/protect"
 	"loomsheet/harness/size"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
@@ -71,6 +72,11 @@ func offenders(job *design.Job, o *Outcome) map[linkKey]bool {
 			if !o.Heat.Wires[i].Met && i < len(o.Net.Wires) {
 				take(i)
 			}
+		}
+	}
+	if o.Heat != nil {
+		for _, n := range protect.Find(job, o.Net, o.Sizes, o.Cases, o.Heat, o.Duty).Needs() {
+			take(n.Wire)
 		}
 	}
 	unmet(job, o, func(c *solve.CaseResult, _, way *solve.LoadResult) {

@@ -34,6 +34,7 @@ const (
 	mostRounds  = 60
 	mostNets    = 4
 	mostTrims   = 4
+	mostGuards  = 16
 	settledWhen = unit.Temperature(0.1) // K between two rounds
 )
 
@@ -88,10 +89,10 @@ func same(nt *net.Net, sizes size.Sizes, before map[string]size.Conductor) bool 
 // run settles sizes and temperatures of one net.
 func run(job *design.Job, nt *net.Net, sizes size.Sizes, fresh bool) *Outcome {
 	still := 0 // rounds in which only temperatures moved
-	trims, tried := 0, make([]unit.Size, len(nt.Wires))
+	trims, guards, tried := 0, 0, make([]unit.Size, len(nt.Wires))
 	o := &Outcome{Net: nt, Sizes: sizes}
 	g := newGrower(job, nt, sizes)
-	var temps map[string][]unit.Temperature
+	var older, temps map[string][]unit.Temperature
 	if fresh {
 		o.Sizes = g.begin(sizes)
 	}
@@ -114,6 +115,13 @@ func run(job *design.Job, nt *net.Net, sizes size.Sizes, fresh bool) *Outcome {
 					continue
 				}
 			}
+			if guards < mostGuards {
+				guards++
+				if more, ok := g.guard(o); ok {
+					o.Sizes, still = more, 0
+					continue
+				}
+			}
 			o.Settled = true
 			break
 		}
@@ -121,7 +129,7 @@ func run(job *design.Job, nt *net.Net, sizes size.Sizes, fresh bool) *Outcome {
 		if changed {
 			still = 0
 		}
-		o.Sizes, temps = grown, step(temps, h.Temps, still)
+		o.Sizes, older, temps = grown, temps, step(older, temps, h.Temps, still)
 	}
 	if temps != nil { // those the resistances were taken at; the last balance is within settledWhen of them
 		o.Heat.Temps = temps
@@ -216,9 +224,9 @@ func each(n int, do func(i int)) {
 	wg.Wait()
 }
 
-// step is the temperatures to go on with: the new ones, or part of the way to them where they do not come to rest by themselves. A
-// load of constant power behind a wire far too thin swings between hot and starved.
-func step(old, new map[string][]unit.Temperature, still int) map[string][]unit.Temperature {
+// step is the temperatures to go on with: the new ones, but for a wire that turned back only part of the way to them. A load of constant
+// power behind a wire far too thin swings between hot and starved; what creeps to its end one way is let go.
+func step(older, old, new map[string][]unit.Temperature, still int) map[string][]unit.Temperature {
 	if still <= 3 {
 		return new
 	}
@@ -230,8 +238,11 @@ func step(old, new map[string][]unit.Temperature, still int) map[string][]unit.T
 	for c, t := range new {
 		mix := slices.Clone(t)
 		for i := range mix {
-			if i < len(old[c]) {
-				mix[i] = old[c][i] + part*(t[i]-old[c][i])
+			if i >= len(old[c]) || i >= len(older[c]) {
+				continue
+			}
+			if d := t[i] - old[c][i]; d*(old[c][i]-older[c][i]) < 0 {
+				mix[i] = old[c][i] + part*d
 			}
 		}
 		out[c] = mix
