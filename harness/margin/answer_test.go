@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"loomsheet/harness/design"
 	"loomsheet/harness/margin"
 	"loomsheet/harness/net"
 	"loomsheet/harness/size"
@@ -195,6 +196,64 @@ func TestSteps(t *testing.T) {
 		for _, s := range steps {
 			if s.Up == nil || s.Down == nil || !(s.Up.Got < s.Limit.Got && s.Limit.Got < s.Down.Got) {
 				t.Errorf("%s: %v, up %+v, down %+v", s.Device, s.Limit.Got, s.Up, s.Down)
+			}
+		}
+	}
+}
+
+// TestStartAnswers: what starts pulls the volts of a lamp down; a larger feed to both gives some back, one to the lamp alone hardly any.
+func TestStartAnswers(t *testing.T) {
+	job := read(t, swap(sharedFeed, "draw 6 A at 12 V", "draw 6 A at 12 V start 40 A for 0.2 s", "set drop to 0.36 V", "set least-start-volts to 11 V"))
+	o := sized(job)
+	a := answer(t, margin.Answers(job, o, nil), "lamp", "least-start-volts")
+	if a.Start != "horn" || !a.Limit.Floor {
+		t.Fatalf("%+v", a.Subject)
+	}
+	main, own := of(a, margin.Larger, "main battery.pos"), of(a, margin.Larger, "lamp-feed")
+	if main == nil || own == nil || !(main.Gain > 4*own.Gain && own.Gain > 0) {
+		t.Fatalf("main %+v, own %+v", main, own)
+	}
+	if w := main.Got - main.Gain; w-a.Limit.Got > 1e-3 || a.Limit.Got-w > 1e-3 {
+		t.Errorf("%v and %v", w, a.Limit.Got)
+	}
+}
+
+// TestFinite: the examples, the bad one too, give figures only.
+func TestFinite(t *testing.T) {
+	for _, file := range []string{"bad/bad.loom", "bad/mended.loom", "boat/tern.loom"} {
+		job := example(t, file)
+		for i := range job.Circuits { // some wires far too thin for their loads
+			job.Circuits[i].Links = append([]design.Link(nil), job.Circuits[i].Links...)
+			for k := range job.Circuits[i].Links {
+				if i%3 == 0 && len(job.Circuits) < 20 || i%16 == 0 {
+					job.Circuits[i].Links[k].Size = unit.Metric(0.35)
+				}
+			}
+		}
+		o := sized(job)
+		finite := func(what string, xs ...float64) {
+			for _, x := range xs {
+				if math.IsNaN(x) || math.IsInf(x, 0) {
+					t.Errorf("%s: %s is %v", file, what, x)
+				}
+			}
+		}
+		for _, a := range margin.Answers(job, o, nil) {
+			for _, c := range a.Changes {
+				finite(c.What, float64(c.Got), float64(c.Gain))
+			}
+		}
+		tight := margin.Tightest(job, o, 10)
+		if len(tight) == 0 {
+			t.Errorf("%s: nothing is tight", file)
+		}
+		for _, x := range tight {
+			finite(x.Title, float64(x.Used), x.Got.Value, x.Most.Value)
+			for _, r := range x.Room {
+				finite(x.Title+" "+r.What, r.From.Value, r.To.Value)
+				if r.What == "" {
+					t.Errorf("%s: %s has an empty room", file, x.Title)
+				}
 			}
 		}
 	}

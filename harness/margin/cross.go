@@ -7,7 +7,8 @@ import (
 
 const (
 	exactly = 1e-5 // of a limit: a crossing is found when it is met to this
-	steps   = 48   // of one search; each is one solution
+	sharply = 1e-5 // of where it is: a crossing that is nowhere near its limit within that is a jump
+	steps   = 60   // of one search; each is one solution
 )
 
 // crossing is where a limit is crossed, or the end of what was tried.
@@ -20,7 +21,7 @@ type crossing struct {
 
 // cross finds the first crossing of a limit between nothing and an end, where over is how far it is broken as a share of itself; +Inf where
 // it is not judged. It feels its way out, no step more than four times as far as the last, so that a limit which is met again far out is
-// not lost; then it closes in by the rule of false position, halving where that is slow.
+// not lost; then it closes in by the rule of false position, and by halving where that is slow.
 func cross(over func(x float64) float64, end float64) crossing {
 	lo, low := 0.0, over(0)
 	if low > 0 || math.IsNaN(low) {
@@ -55,11 +56,11 @@ func cross(over func(x float64) float64, end float64) crossing {
 			return crossing{at: hi}
 		}
 		width := hi - lo
-		if part := math.Abs(width / end); part <= 1e-12 || math.IsInf(high, 0) && part <= 1e-6 {
+		if part := math.Abs(width / hi); part <= 1e-12 || part <= sharply && high > 100*sharply {
 			break
 		}
 		x := lo + width/2
-		if !math.IsInf(high, 0) && !math.IsNaN(high) && n%6 != 5 {
+		if !math.IsInf(high, 0) && !math.IsNaN(high) && n < 12 {
 			if y := lo + width*(-wl)/(wh-wl); (y-lo)*(y-hi) < 0 {
 				x = y
 			}
