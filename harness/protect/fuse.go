@@ -46,6 +46,9 @@ func (t *tracer) fuses(wires []WireResult, cases []*solve.CaseResult) []FuseResu
 	}
 	for i := range t.sources {
 		for _, b := range t.sources[i].behind {
+			if !t.feedsAny(b.zone) {
+				continue
+			}
 			for _, a := range b.ahead {
 				if a != b.fuse {
 					out[at[b.fuse]].Ahead = addRef(out[at[b.fuse]].Ahead, a)
@@ -165,6 +168,28 @@ func fuseElement(nw *solve.Network, f FuseRef) int {
 		}
 	}
 	return -1
+}
+
+// feedsAny tells whether a zone or what lies behind it holds a wire or a load: behind a battery's own fuse, as an alternator sees it, there is
+// nothing but the battery.
+func (t *tracer) feedsAny(zone int) bool {
+	met := map[int]bool{zone: true}
+	for todo := []int{zone}; len(todo) > 0; todo = todo[1:] {
+		for _, n := range t.zones[todo[0]].nodes {
+			for _, e := range t.at[n] {
+				if k := t.Elements[e].Kind; k == solve.Wire || k == solve.Load || k == solve.Coil {
+					return true
+				}
+			}
+		}
+		for _, x := range t.zones[todo[0]].exits {
+			if z := t.zoneAt(x.fuse, x.far, x.label); !met[z] {
+				met[z] = true
+				todo = append(todo, z)
+			}
+		}
+	}
+	return false
 }
 
 // lead is the limit of the charging supply in whose lead a fuse lies: a wire of that lead is alone on one of its pins, and another on the

@@ -65,7 +65,9 @@ var keeping = with(smallJob, "most 200 A", "stores 60 Ah",
 }
 device alternator at hub {
   pin b, e stud M6
-  supply 14 V inside 10 mohm most 8 A from b to e
+  inner out
+  fuse blade-4 from out to b
+  supply 14 V inside 10 mohm most 50 A from out to e
 }
 circuit plus from battery.pos to isolator.1 colour red
 circuit feed from isolator.2 to lamp.1 colour red
