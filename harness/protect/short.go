@@ -63,16 +63,8 @@ func (g *weigher) shorts() {
 				if e.Kind != solve.Load && e.Kind != solve.Coil {
 					continue
 				}
-				fault := f.AtLoad(i)
-				if !(fault.Amps > leastShort) {
-					continue
-				}
-				leaves, returns := e.From, e.To
-				if fault.Point.Amps[i] < 0 {
-					leaves, returns = returns, leaves
-				}
 				s := Short{Case: c.Name, At: e.Name, Device: e.Device, Index: e.Index, Coil: e.Kind == solve.Coil, Wire: -1, Strong: side == solve.Strongest, Span: e.Span}
-				t, ok := g.try(f.Net, &fault, i, leaves, returns, s)
+				t, ok := g.try(f, site{load: i, from: e.From, to: e.To}, s)
 				for _, w := range t.Wires {
 					seen[w] = true
 				}
@@ -114,10 +106,15 @@ func (g *weigher) cold(c *design.Case) []unit.Temperature {
 
 // try works out what clears a short and what the wires on its way go through until then. It is not ok behind a supply whose own limit is all
 // that flows and which every wire bears: a control unit's 5 volts.
-func (g *weigher) try(nw *solve.Network, fault *solve.Fault, short, leaves, returns int, s Short) (t trial, ok bool) {
+func (g *weigher) try(f *solve.Faults, at site, s Short) (t trial, ok bool) {
+	fault, leaves, returns := at.strike(f)
 	t.Short = s
 	t.Amps, t.Hot = fault.Amps, -1
-	fl := newFlow(nw, &fault.Point, short, leaves, returns, float64(fault.Amps))
+	if !(fault.Amps > leastShort) {
+		return t, false
+	}
+	nw := f.Net
+	fl := newFlow(nw, &fault.Point, at.load, leaves, returns, float64(fault.Amps))
 	for _, i := range fl.live {
 		e := &nw.Elements[i]
 		if e.Kind != solve.Fuse {
@@ -136,9 +133,9 @@ func (g *weigher) try(nw *solve.Network, fault *solve.Fault, short, leaves, retu
 	}
 	slices.SortStableFunc(t.Fuses, func(a, b Clearing) int { return sooner(a.Latest, b.Latest) })
 	t.Clears = timeOf(fl.clears())
-	limited := g.source(nw, fault, fl, &t.Short)
+	limited := g.source(nw, &fault, fl, &t.Short)
 	if s.Strong {
-		g.greatest(nw, fault, fl)
+		g.greatest(nw, &fault, fl)
 	}
 	t.Met = true
 	for _, i := range fl.live {
@@ -158,6 +155,9 @@ func (g *weigher) try(nw *solve.Network, fault *solve.Fault, short, leaves, retu
 		t.heats = append(t.heats, wireHeat{h, e.Wire, used})
 	}
 	slices.Sort(t.Wires)
+	if t.Clears == Never && !t.Met {
+		g.goOn(&t, f, at, fl)
+	}
 	return t, !(limited && t.Met && t.Clears == Never)
 }
 

@@ -43,15 +43,13 @@ func (g *weigher) deadEnds(nets []*solve.Faults, seen []bool) []trial {
 				continue
 			}
 			s := &f.Net.Elements[supply]
+			where := site{load: -1, from: node, to: s.To}
 			if !strong {
-				feed := g.setPoint(f.Net, &fault, supply)/float64(fault.Amps) - float64(s.Resistance)
-				if fault = f.Between(node, s.To, unit.Resistance(max(feed, 0))); !(fault.Amps > leastShort) {
-					continue
-				}
+				where.through = unit.Resistance(max(g.setPoint(f.Net, &fault, supply)/float64(fault.Amps)-float64(s.Resistance), 0))
 			}
 			w := &g.nt.Wires[i]
 			short := Short{Case: f.Case, At: "end of " + w.Name, Index: -1, Wire: i, Strong: strong, Span: w.Span}
-			if t, ok := g.try(f.Net, &fault, -1, node, s.To, short); ok {
+			if t, ok := g.try(f, where, short); ok {
 				out = append(out, t)
 			}
 		}

@@ -179,3 +179,38 @@ func TestWeakShortForGood(t *testing.T) {
 		}
 	}
 }
+
+// Of two sources the stronger blows its fuse first; only then does the other give enough to blow its own.
+func TestSecondSourceClearsAfterTheFirst(t *testing.T) {
+	r := newRig(12.6, 0.01)
+	r.job.Devices = append(r.job.Devices, &design.Device{Name: "second", Pins: []design.Pin{{Name: "pos", Housing: -1, Stud: "M8"}, {Name: "neg", Housing: -1, Stud: "M8"}},
+		Supplies: []design.Supply{{Volts: fact[unit.Voltage](12.6), Inside: fact[unit.Resistance](0.2), From: design.PinRef{Pin: "pos"}, To: design.PinRef{Pin: "neg"}}}})
+	r.job.Cases[0].Supplies = append(r.job.Cases[0].Supplies, design.CaseSupply{Device: "second"})
+	a, b := r.fuse("a", 10, blade10), r.fuse("b", 10, blade10)
+	r.load("lamp", 1)
+	r.wire("battery.pos", "a.in", 0.1, 6, 0.003)
+	r.wire("second.pos", "b.in", 0.1, 6, 0.003)
+	r.wire("a.out", "b.out", 0.1, 6, 0.003, a, b)
+	far := r.wire("b.out", "lamp.1", 4, 2.5, 0.0075, a, b)
+	r.wire("lamp.2", "battery.neg", 4, 2.5, 0.0075, a, b)
+	r.wire("battery.neg", "second.neg", 0.1, 16, 0.001)
+	for i := range r.sizes {
+		r.sizes[i].Heat = 20
+	}
+	r.weigh()
+	for _, s := range r.res.Shorts {
+		if len(s.Fuses) != 2 || s.Fuses[0].Fuse != a || s.Fuses[1].Fuse != b {
+			t.Fatalf("fuses %+v", s.Fuses)
+		}
+		alone := 12.6 / (0.2 + 2*4*0.0075) // the second alone, but for the short leads
+		if got := float64(s.Fuses[1].Amps); math.Abs(got-alone) > 0.03*alone {
+			t.Errorf("the second gives %v A alone, by hand %.1f", got, alone)
+		}
+		if s.Clears == Never || s.Clears != s.Fuses[1].Latest || s.Clears <= s.Fuses[0].Latest {
+			t.Errorf("cleared after %v by %+v", s.Clears, s.Fuses)
+		}
+	}
+	if h := r.res.Wires[far].Short; h == nil || h.Latest == Never || h.Latest <= r.res.Shorts[h.Short].Fuses[0].Latest {
+		t.Errorf("the common wire bears %+v", h)
+	}
+}
