@@ -67,6 +67,9 @@ func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, cases []*solve
 		r.Kind, r.Rating = part.Kind, part.Rating
 		r.Gate = data.FuseGateOf(r.Kind, r.Rating)
 	}
+	if e := fuseElement(t.Network, r.FuseRef); e >= 0 {
+		r.Return = t.minus.has(t.Elements[e].From) && t.minus.has(t.Elements[e].To)
+	}
 	scope := design.Scope{Device: d.Name, Class: d.Class, Zone: d.Zone, Section: d.Section}
 	r.Ambient, _ = heat.Ambient(t.job, scope)
 	for i, c := range t.job.Cases {

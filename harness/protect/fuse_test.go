@@ -125,3 +125,16 @@ case run { supply bat, alt }
 		}
 	}
 }
+
+// TestFuseOnTheMinus: in the feed it is not, between the lamp and the battery's minus it is, behind a switch that no case closes as well.
+func TestFuseOnTheMinus(t *testing.T) {
+	for text, want := range map[string]bool{
+		"circuit a from bat.pos to f.in length 500 mm\ncircuit b from f.out to lamp.1 length 500 mm\ncircuit c from lamp.2 to bat.neg length 500 mm\n":                                                                                                                            false,
+		"circuit a from bat.pos to lamp.1 length 500 mm\ncircuit b from lamp.2 to f.in length 500 mm\ncircuit c from f.out to bat.neg length 500 mm\n":                                                                                                                            true,
+		"device sw at spot section body {\n  pin 1, 2 stud M6\n  state on joins 1, 2\n}\ncircuit a from bat.pos to lamp.1 length 500 mm\ncircuit b from lamp.2 to f.in length 500 mm\ncircuit c from f.out to sw.1 length 500 mm\ncircuit d from sw.2 to bat.neg length 500 mm\n": true,
+	} {
+		if r := only(t, find(t, battery+lamp+fused+text+"case on { supply bat }\n")); r.Return != want {
+			t.Errorf("%v, want %v: %s", r.Return, want, text)
+		}
+	}
+}

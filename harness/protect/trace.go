@@ -36,6 +36,7 @@ type tracer struct {
 	sources []source
 	devices map[string]*design.Device
 	plus    bits  // nodes that some source reaches
+	minus   bits  // nodes of the minus side
 	wires   []int // element of each wire; -1
 	carries []unit.Current
 }
@@ -178,7 +179,6 @@ func addSource(list []Source, s Source) []Source {
 type reached struct {
 	by   []FuseRef
 	open []Source
-	most []unit.Current // of what the ones without a fuse can drive in together at one end; by open
 }
 
 func (t *tracer) reach(node int) (r reached) {
@@ -230,8 +230,51 @@ func (t *tracer) trace(cases []*solve.CaseResult) []WireResult {
 		}
 		if r := t.reach(t.Elements[t.wires[i]].From); r.any() {
 			t.set(&out[i], r)
+			t.together(&out[i])
 		}
 	}
 	t.returns(out, cases)
 	return out
+}
+
+// together leaves a wire open to limited sources whose limits it carries one by one but not in sum, where they come in at one of its ends.
+func (t *tracer) together(w *WireResult) {
+	if len(w.Limited) < 2 {
+		return
+	}
+	e := t.wires[w.Wire]
+	var at [2][]Source
+	for i := range t.sources {
+		s := &t.sources[i]
+		if !slices.Contains(w.Limited, s.Source) {
+			continue
+		}
+		met := map[int]bool{s.plus: true}
+		for todo := []int{s.plus}; len(todo) > 0; todo = todo[1:] {
+			for _, k := range t.at[todo[0]] {
+				if m := t.other(k, todo[0]); k != e && !met[m] && t.passes(k, todo[0]) && t.zones[s.own].in.has(m) {
+					met[m] = true
+					todo = append(todo, m)
+				}
+			}
+		}
+		for k, n := range [2]int{t.Elements[e].From, t.Elements[e].To} {
+			if met[n] {
+				at[k] = append(at[k], s.Source)
+			}
+		}
+	}
+	for _, sources := range at {
+		sum := unit.Current(0)
+		for _, s := range sources {
+			sum += s.Most
+		}
+		if sum <= t.carries[w.Wire] {
+			continue
+		}
+		for _, s := range sources {
+			w.Open = addSource(w.Open, s)
+			w.Limited = slices.DeleteFunc(w.Limited, func(x Source) bool { return x == s })
+		}
+	}
 }

@@ -14,10 +14,10 @@ const returnShare = 0.02
 // loads whose way back in some case leads there; for a wire on no such way those whose current it shares; for one that no case uses
 // those for which it lies on the shortest way over metal to the minus of what feeds them.
 func (t *tracer) returns(out []WireResult, cases []*solve.CaseResult) {
-	side := t.minusSide()
+	t.minus = t.minusSide()
 	for i := range out {
 		e := t.wires[i]
-		out[i].Return = e >= 0 && !out[i].Reached && side.has(t.Elements[e].From)
+		out[i].Return = e >= 0 && !out[i].Reached && t.minus.has(t.Elements[e].From)
 	}
 	got := make([]reached, len(out))
 	loads := map[loadKey]int{}

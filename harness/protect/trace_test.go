@@ -203,6 +203,19 @@ circuit e from alt.e to bat.neg size 16 mm2 length 1 m
 circuit back from lamp.2 to bat.neg length 500 mm
 case run { supply bat, alt }
 `, map[string]string{"a": "by f, limited alt", "thin": "by f, open alt", "b": "by f, open bat"}},
+		{"two limits together", lamp + `
+device one at spot section body {
+  pin 1, 2 stud M6
+  supply 12 V inside 50 mohm most 10 A from 1 to 2
+}
+device two at spot like one
+device three at spot like one
+circuit a from one.1 to two.1 size 0.75 mm2 length 1 m
+circuit b from two.1 to lamp.1 size 0.5 mm2 length 1 m
+circuit thick from two.1 to three.1 size 6 mm2 length 1 m
+circuit link from one.2, two.2, three.2 to lamp.2 size 6 mm2 length 1 m
+case on { supply one, two, three }
+`, map[string]string{"b": "open one, open three, open two", "a": "open three, open two, limited one", "thick": "limited one, limited three, limited two"}},
 		{"throws exclude each other", battery + lamp + `
 device bat2 at spot like bat
 device relay at spot section body {
@@ -220,6 +233,11 @@ circuit link from bat.neg to bat2.neg length 500 mm
 circuit back from lamp.2 to bat.neg length 500 mm
 case on { supply bat, bat2 }
 `, map[string]string{"one": "open bat", "two": "open bat2", "out": "open bat, open bat2", "drive": "open bat", "e": "return, open bat", "back": "return, open bat, open bat2"}},
+		{"a fuse in the minus", battery + lamp + fused + `circuit a from bat.pos to lamp.1 length 500 mm
+circuit b from lamp.2 to f.in length 500 mm
+circuit c from f.out to bat.neg length 500 mm
+case on { supply bat }
+`, map[string]string{"a": "open bat", "b": "return, open bat", "c": "return, open bat"}},
 		{"switched on the low side", battery + lamp + `
 device f at spot section body {
   pin in, out stud M6

@@ -27,6 +27,7 @@ type FuseResult struct {
 	From, To string          // pins
 	Gate     []data.FuseGate // rising multiple; empty: none is at hand
 	Verified bool            // the gate and the ambient factor are verified for this very fuse
+	Return   bool            // it lies on the minus side: no source reaches it but through a load
 	Zone     string
 	Ambient  unit.Temperature // highest air over all cases
 	Factor   unit.Ratio       // what the ambient leaves of the rating

@@ -142,15 +142,17 @@ func (w *ways) stretches(shorts []Short) []Unfused {
 	found := map[stretchKey]*Unfused{}
 	var order []stretchKey
 	far := map[stretchKey][]int{} // the longest way
+	in := map[stretchKey]map[int]bool{}
 	add := func(k stretchKey, node int, way []int) *Unfused {
 		u := found[k]
 		if u == nil {
 			u = &Unfused{Source: w.s.Source, Length: -1}
-			found[k] = u
+			found[k], in[k] = u, map[int]bool{}
 			order = append(order, k)
 		}
 		for _, e := range way {
-			if w.open(e) && (k.fused || e == k.first || !w.onward[e]) && !slices.Contains(u.Wires, w.Elements[e].Wire) {
+			if w.open(e) && (k.fused || e == k.first || !w.onward[e]) && !in[k][e] {
+				in[k][e] = true
 				u.Wires = append(u.Wires, w.Elements[e].Wire)
 			}
 		}
@@ -226,8 +228,11 @@ func (w *ways) stretches(shorts []Short) []Unfused {
 // first. The others end at nothing or lead to another supply, and what they leave a starter's cable with is more than the starter.
 func (w *ways) rest(used map[int]bool, others map[stretchKey]bool, own func([]int) (stretchKey, bool), add func(stretchKey, int, []int) *Unfused) {
 	for e := range w.Elements {
+		if used[e] || w.onward[e] || !w.open(e) {
+			continue
+		}
 		far, meets := w.beyond(e)
-		if used[e] || w.onward[e] || !w.open(e) || far < 0 || !meets {
+		if far < 0 || !meets {
 			continue
 		}
 		beside := w.to(far)
@@ -249,7 +254,10 @@ func (w *ways) rest(used map[int]bool, others map[stretchKey]bool, own func([]in
 		}
 	}
 	for e := range w.Elements {
-		if far, _ := w.beyond(e); far >= 0 && !used[e] && !w.onward[e] && w.open(e) {
+		if used[e] || w.onward[e] || !w.open(e) {
+			continue
+		}
+		if far, _ := w.beyond(e); far >= 0 {
 			way := w.to(far)
 			if k, ok := own(way); ok {
 				add(k, far, way)

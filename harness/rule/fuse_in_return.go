@@ -10,7 +10,7 @@ import (
 var fuseInReturn = &Rule{
 	Key: "fuse-in-return", Title: "a fuse lies on the return of a load", Severity: diag.Finding,
 	Why:     "When it blows the load is still live, and its current looks for another way home: a screen, a sensor's earth, a control unit.",
-	Formula: "no fuse between the minus of a load and the minus of its supply, in any case",
+	Formula: "no fuse between the minus of a load and the minus of its supply, in any case; nor any on the minus side, whatever the switches do",
 	Source:  "common practice: protect at the source of the plus, ABYC E-11 likewise",
 	Do:      "Move the fuse to the feed.",
 	Fires:   with(smallJob, "housing sealed-2 {", "housing sealed-2 {\n  inner f\n  fuse blade-5 from 2 to f", "from 1 to 2\n}", "from 1 to f\n}"),
@@ -39,6 +39,14 @@ var fuseInReturn = &Rule{
 						d.Case = c.Case
 					}
 				}
+			}
+		}
+		for i := 0; m.Protect != nil && i < len(m.Protect.Fuses); i++ {
+			f := &m.Protect.Fuses[i]
+			if k := (key{f.Device, f.Index}); f.Return && !told[k] {
+				told[k] = true
+				out.Finding(own(m.Job, f.Device, f.Span), "", fuseName(m, f.FuseRef)+" lies on the minus side",
+					"No case takes a load's current back through it, but some position of the switches may.", diag.Subject{Kind: "device", Name: f.Device})
 			}
 		}
 	},
