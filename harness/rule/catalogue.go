@@ -10,7 +10,7 @@ var All = []*Rule{
 	// conductors and contacts
 	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, housingRating, postRating, studCrowded, spareFew,
 	// volts and amps
-	noCase, noSupply, shorted, cannotFeed, overLimit, notRunning, neverFed, fedBackward, noCurrent, relayAgainst, relayHunts, relayWeak, relayDrops, startNoTime,
+	noCase, noSupply, shorted, cannotFeed, overLimit, notRunning, cutOff, neverFed, fedBackward, noCurrent, relayAgainst, relayHunts, relayWeak, relayDrops, startNoTime,
 	batteryEmpties, parkedDrain, alternatorKeeps, readingOff,
 	fuseRating, fuseInReturn, fuseBypassed, switchRating,
 	// protection

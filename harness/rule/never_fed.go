@@ -7,40 +7,27 @@ import (
 
 var neverFed = &Rule{
 	Key: "never-fed", Title: "a load is fed in no case", Severity: diag.Finding,
-	Why:     "A load that no case feeds was never checked: its feed or its return is missing, or a case is.",
-	Formula: "each load draws current in at least one case, and in at least one not through another load alone, as when lamps that have lost their earth feed each other; a load between signal wires only, such as the end of a bus, may rest",
+	Why:     "A load that no case feeds was never checked: a case is missing, or a switch in one.",
+	Formula: "each load draws current in at least one case, and in at least one not through another load alone, as when lamps that have lost their earth feed each other; a load between signal wires only, such as the end of a bus, may rest. One that no position of any switch feeds is told by cut-off",
 	Source:  "common practice",
-	Do:      "Complete its feed and its return, or write a case in which it runs.",
-	Fires:   with(smallJob, "circuit back from battery.neg to lamp.2 colour black\n", "", "from 1 to 2\n", "from 1 to 2\n  unused 2\n"),
+	Do:      "Write a case in which it runs, its switches and relays set.",
+	Fires:   with(relayJob, "case on { supply battery }", "case on {\n  supply battery\n  set relay to off\n}\naccept relay-against device relay reason \"tried\" by \"checker 1\" until C"),
 	Silent:  smallJob,
 	Check: func(m *Model, out *diag.List) {
-		type key struct {
-			device string
-			coil   bool
-			index  int
+		cut := map[loadKey]bool{}
+		dark, through := unfed(m)
+		for _, c := range cutOffs(m, dark) {
+			cut[loadKey{c.Device, c.Coil, c.Index}] = true
 		}
-		fed, through := map[key]bool{}, map[key]string{}
-		for _, c := range m.Cases {
-			for _, l := range c.Loads {
-				k := key{l.Device, l.Coil, l.Index}
-				if other := loadOnWay(c, &l); other != "" {
-					through[k] = other
-				} else if l.Fed {
-					fed[k] = true
-				}
-			}
-		}
-		if len(m.Cases) == 0 {
-			return
-		}
-		for _, l := range m.Cases[0].Loads {
-			if fed[key{l.Device, l.Coil, l.Index}] || signalOnly(m, l.Device, l.From, l.To) {
+		for _, l := range dark {
+			k := keyOf(l)
+			if cut[k] {
 				continue
 			}
 			rests := true
 			for _, c := range m.Cases {
-				for _, k := range c.Loads {
-					if k.Device == l.Device && k.Coil == l.Coil && k.Index == l.Index && !k.Rests {
+				for i := range c.Loads {
+					if keyOf(&c.Loads[i]) == k && !c.Loads[i].Rests {
 						rests = false
 					}
 				}
@@ -54,12 +41,57 @@ var neverFed = &Rule{
 			if rests {
 				why = "Every case rests it."
 			}
-			if other := through[key{l.Device, l.Coil, l.Index}]; other != "" {
+			if other := through[k]; other != "" {
 				title, why = " is fed only through another load", "Its current runs through "+other+" in each case: an earth or a feed of its own is missing, or both stand in series on purpose, which somebody accepts."
 			}
 			out.Finding(own(m.Job, l.Device, l.Span), "", what+" of "+l.Device+" from "+l.From+" to "+l.To+title, why, diag.Subject{Kind: "device", Name: l.Device})
 		}
 	},
+}
+
+type loadKey struct {
+	device string
+	coil   bool
+	index  int
+}
+
+func keyOf(l *solve.LoadResult) loadKey { return loadKey{l.Device, l.Coil, l.Index} }
+
+// unfed lists the loads that no case feeds but through another load, which through names.
+func unfed(m *Model) (dark []*solve.LoadResult, through map[loadKey]string) {
+	fed := map[loadKey]bool{}
+	through = map[loadKey]string{}
+	for _, c := range m.Cases {
+		for i := range c.Loads {
+			l := &c.Loads[i]
+			if other := loadOnWay(c, l); other != "" {
+				through[keyOf(l)] = other
+			} else if l.Fed {
+				fed[keyOf(l)] = true
+			}
+		}
+	}
+	if len(m.Cases) == 0 {
+		return nil, through
+	}
+	for i := range m.Cases[0].Loads {
+		if l := &m.Cases[0].Loads[i]; !fed[keyOf(l)] && !signalOnly(m, l.Device, l.From, l.To) {
+			dark = append(dark, l)
+		}
+	}
+	return dark, through
+}
+
+// cutOffs are those of the loads in the dark that no position of any switch feeds.
+func cutOffs(m *Model, dark []*solve.LoadResult) []solve.Cut {
+	if len(dark) == 0 {
+		return nil
+	}
+	asked := map[loadKey]bool{}
+	for _, l := range dark {
+		asked[keyOf(l)] = true
+	}
+	return solve.CutOff(solve.All(m.Job, m.Net, m.Sizes), func(device string, index int, coil bool) bool { return asked[loadKey{device, coil, index}] })
 }
 
 // loadOnWay names a load or coil on the way of another, which stands in series with it; empty if there is none.

@@ -42,7 +42,9 @@ case on {
 		code, text string
 		want       bool
 	}{
-		{"never-fed", lost, true}, // all burn through the second lamp's other filament
+		{"cut-off", lost, true}, // all burn through the second lamp's other filament
+		{"cut-off", mended, false},
+		{"never-fed", lost, false},
 		{"never-fed", mended, false},
 		{"contact-over-rating", strings.Replace(mended, "to lamp.1\n", "to lamp.1 size 1.5 mm2 carries 12 A\n", 1), true},
 		{"contact-over-rating", strings.Replace(mended, "to lamp.1\n", "to lamp.1 size 1.5 mm2 carries 10 A\n", 1), false},

@@ -41,6 +41,9 @@ func voltsRule(limit string, starting bool, title func(l *solve.LoadResult, k *f
 			}
 			for i := range c.Loads {
 				l := &c.Loads[i]
+				if cannotBeFed(c, l) {
+					continue
+				}
 				if !starting {
 					judge(l, l, fit.Limits(m.Job, m.Net, c, l), "")
 					continue

@@ -50,7 +50,7 @@ func (v *values) result(s *settled) *CaseResult {
 	l := newLadder(res.Net, br, s.p)
 	res.Loads = v.loads(l, "", true)
 	res.Problems = append(res.Problems, shorts(l)...)
-	res.Problems = append(res.Problems, overLimit(res, s)...)
+	res.Problems = append(res.Problems, overLimit(res, s)...) // of those that are not shorted
 	res.Problems = append(res.Problems, cannotFeed(l)...)
 	res.WireAmps, res.WireWatts = wireAmps(res.Net, br, s.p, v.wireCount())
 	res.Starts = v.starts(res, s)
@@ -132,11 +132,14 @@ func overLimit(res *CaseResult, s *settled) (out []Problem) {
 	s.g.use(free)
 	q := s.g.solve(s.p.hi).delivers(res.Net)
 	n := 0
+	shorted := func(e *Element) bool {
+		return slices.ContainsFunc(res.Problems, func(p Problem) bool { return p.Kind == Shorted && p.Device == e.Device && p.Index == e.Index })
+	}
 	for i, e := range res.Net.Elements {
 		if e.Kind != Supply {
 			continue
 		}
-		if res.Supplies[n].Limited {
+		if res.Supplies[n].Limited && !shorted(&e) {
 			out = append(out, Problem{Kind: OverLimit, Device: e.Device, Index: e.Index, Amps: unit.Current(max(q.amps[i], res.branches[i].most)),
 				Limit: unit.Current(res.branches[i].most), Span: e.Span})
 		}
@@ -149,7 +152,7 @@ func overLimit(res *CaseResult, s *settled) (out []Problem) {
 func cannotFeed(l *ladder) (out []Problem) {
 	for i, e := range l.Elements {
 		if b := &l.br[i]; b.law == steadyPower && l.fed(i) && abs(l.p.drop[i]) < b.e {
-			out = append(out, Problem{Kind: CannotFeed, Device: e.Device, Index: e.Index, Amps: unit.Current(l.p.amps[i]), Detail: e.Name, Span: e.Span})
+			out = append(out, Problem{Kind: CannotFeed, Device: e.Device, Index: e.Index, Coil: e.Kind == Coil, Amps: unit.Current(l.p.amps[i]), Detail: e.Name, Span: e.Span})
 		}
 	}
 	return out

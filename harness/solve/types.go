@@ -165,6 +165,7 @@ type Problem struct {
 	Kind   ProblemKind
 	Device string
 	Index  int
+	Coil   bool
 	Amps   unit.Current
 	Limit  unit.Current
 	Detail string
