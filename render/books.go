@@ -4,6 +4,7 @@ package render
 import (
 	"loomsheet/render/benchbook"
 	"loomsheet/render/export"
+	"loomsheet/render/lidchart"
 	"loomsheet/render/page"
 	"loomsheet/render/pdf"
 	"loomsheet/render/reviewbook"
@@ -41,6 +42,12 @@ func Books(in export.Input) ([]File, error) {
 	doc, err := shellbook.Make(in)
 	if err := add("shell.pdf", doc, err); err != nil {
 		return nil, err
+	}
+	// A job without fuses has no chart.
+	if doc, err = lidchart.Make(in); doc != nil || err != nil {
+		if err := add("lid.pdf", doc, err); err != nil {
+			return nil, err
+		}
 	}
 	doc, err = reviewbook.Make(in)
 	if err := add("review.pdf", doc, err); err != nil {
