@@ -1,6 +1,7 @@
 package protect
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -20,6 +21,13 @@ const (
 // fuses weighs each fuse against its load. What it protects is in wires.
 func (t *tracer) fuses(wires []WireResult, cases []*solve.CaseResult) []FuseResult {
 	var out []FuseResult
+	// A supply's spread counts at both ends: a lamp draws most at high volts, a converter at low ones.
+	var points []*solve.CaseResult
+	for _, c := range cases {
+		if c != nil && c.Net != nil {
+			points = append(points, c.Variants()...)
+		}
+	}
 	parts := map[string]*design.Fuse{}
 	for _, p := range t.job.Parts.Fuses {
 		if parts[p.Name] == nil {
@@ -31,7 +39,7 @@ func (t *tracer) fuses(wires []WireResult, cases []*solve.CaseResult) []FuseResu
 			continue
 		}
 		for k := range d.Fuses {
-			out = append(out, t.fuse(d, k, parts[d.Fuses[k].Part], cases))
+			out = append(out, t.fuse(d, k, parts[d.Fuses[k].Part], points))
 		}
 	}
 	slices.SortStableFunc(out, func(a, b FuseResult) int { return compareRef(a.FuseRef, b.FuseRef) })
@@ -60,7 +68,7 @@ func (t *tracer) fuses(wires []WireResult, cases []*solve.CaseResult) []FuseResu
 	return out
 }
 
-func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, cases []*solve.CaseResult) FuseResult {
+func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, points []*solve.CaseResult) FuseResult {
 	f := &d.Fuses[k]
 	r := FuseResult{FuseRef: FuseRef{d.Name, k}, Part: f.Part, From: f.From, To: f.To, Zone: d.Zone, Span: f.Span}
 	if part != nil {
@@ -82,10 +90,7 @@ func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, cases []*solve
 	r.Factor = factor
 	r.Verified = ok && info.Basis == data.Verified && r.Kind == ambientKind && r.Rating == ambientRating && !slices.ContainsFunc(r.Gate, func(g data.FuseGate) bool { return g.Basis != data.Verified })
 
-	for _, c := range cases {
-		if c == nil || c.Net == nil {
-			continue
-		}
+	for _, c := range points {
 		e := fuseElement(c.Net, r.FuseRef)
 		if e < 0 || e >= len(c.Point.Amps) {
 			continue
@@ -114,14 +119,13 @@ func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, cases []*solve
 		r.Need = unit.Current(float64(r.Steady) * float64(r.Margin) / float64(factor))
 	}
 	r.LoadMet = ok && part != nil && r.Rating >= r.Need*(1-sameTimes)
-	slices.SortStableFunc(r.Starts, func(a, b Hold) int {
-		switch x, y := room(a), room(b); {
-		case x < y:
-			return -1
-		case x > y:
-			return 1
-		}
-		return 0
+	slices.SortStableFunc(r.Starts, func(a, b Hold) int { return cmp.Or(cmp.Compare(room(a), room(b)), cmp.Compare(b.Amps, a.Amps)) })
+	told := map[[2]string]bool{} // of a case's variants the one with least room
+	r.Starts = slices.DeleteFunc(r.Starts, func(h Hold) bool {
+		k := [2]string{h.Case, h.Device}
+		again := told[k]
+		told[k] = true
+		return again
 	})
 	return r
 }

@@ -138,3 +138,12 @@ func TestFuseOnTheMinus(t *testing.T) {
 		}
 	}
 }
+
+// TestFuseAtHighVolts: a heater of 3 A at 12 V draws 3.5 A at the high end of its battery, 14 V behind next to nothing.
+func TestFuseAtHighVolts(t *testing.T) {
+	r := only(t, find(t, replace(fuseJob, "START", "start 6 A for 1 s", "supply 12 V inside 1 mohm from pos to neg", "supply 12 V inside 1 mohm from pos to neg low 11 V high 14 V",
+		"draw 20 A", "draw 3 A at 12 V as resistance", "case low { supply bat at 11 V }\n", "")))
+	if r.Steady < 3.4 || r.Steady > 3.5 || len(r.Starts) != 1 || r.Starts[0].Amps < 6.8 {
+		t.Errorf("steady %v, starts %+v", r.Steady, r.Starts)
+	}
+}
