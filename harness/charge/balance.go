@@ -32,8 +32,9 @@ func (w *work) balances(cases []*solve.CaseResult) (out []Balance) {
 			x.Share, x.Ruling = w.share(b, c.Name)
 			x.Amps, x.Spells = over.supply(b.Device.Name, b.Index)
 			x.Used = x.Amps.Over(x.Hours)
-			x.Lasts = lasts(x.Stores, x.Share, x.Amps)
-			x.Met = float64(x.Used) <= float64(x.Share)*float64(x.Stores)*(1+hair)
+			x.Usable = usable(x.Stores, x.Share)
+			x.Lasts = lasts(x.Usable, x.Amps)
+			x.Met = x.Used <= x.Usable*(1+hair)
 			out = append(out, x)
 		}
 	}
@@ -58,12 +59,16 @@ func scope(d *design.Device, c string) design.Scope {
 	return design.Scope{Device: d.Name, Class: d.Class, Zone: d.Zone, Section: d.Section, Case: c}
 }
 
-// lasts is how long a battery gives a current until the usable share of what it stores is gone; 0 when it gives none.
-func lasts(stores unit.Charge, share unit.Ratio, amps unit.Current) unit.Time {
+func usable(stores unit.Charge, share unit.Ratio) unit.Charge {
+	return unit.Charge(float64(stores) * float64(share))
+}
+
+// lasts is how long a battery gives a current until what may be used is gone; 0 when it gives none.
+func lasts(c unit.Charge, amps unit.Current) unit.Time {
 	if !(amps > trickle) {
 		return 0
 	}
-	return unit.Time(float64(stores) * float64(share) / float64(amps) * 3600)
+	return unit.Time(float64(c) / float64(amps) * 3600)
 }
 
 func (w *work) find(name string) *design.Case {

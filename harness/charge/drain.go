@@ -66,7 +66,8 @@ func (w *work) drains(p *standing) (out []Drain) {
 		if s.Stores.Given {
 			x.Stores = s.Stores.Nominal
 			x.Share, _ = w.share(b, "")
-			x.Lasts = lasts(x.Stores, x.Share, x.Amps)
+			x.Usable = usable(x.Stores, x.Share)
+			x.Lasts = lasts(x.Usable, x.Amps)
 		}
 		// Of two batteries in parallel one counts as the feeder of what both feed.
 		x.Loads = w.parts(p.over, func(n string) bool { return n == x.Device })

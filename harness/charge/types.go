@@ -28,6 +28,7 @@ type Balance struct {
 	Spells []Spell      // most loads first
 	Stores unit.Charge  // what it stores
 	Share  unit.Ratio   // usable: setting
+	Usable unit.Charge  // Share of Stores
 	Ruling design.Ruling
 	Used   unit.Charge // over the hours
 	Lasts  unit.Time   // until the usable share is gone; 0 never
@@ -46,7 +47,8 @@ type Drain struct {
 	LeftOut []string    // devices that would be fed but rest in some case: they switch themselves. Natural order
 	Stores  unit.Charge
 	Share   unit.Ratio // usable: setting
-	Lasts   unit.Time  // until the usable share is gone; 0 not known or never
+	Usable  unit.Charge
+	Lasts   unit.Time // until the usable share is gone; 0 not known or never
 	Met     bool
 	Span    diag.Span
 }

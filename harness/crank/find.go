@@ -255,13 +255,14 @@ func at(p *Place, r *solve.CaseResult, start *solve.StartResult) Volts {
 	if l := load(r.Loads, k); l != nil {
 		v.Steady, v.Fed = l.Volts, l.Fed
 	}
-	v.Met = v.Fed && abs(v.Steady) >= p.Least-hair
+	v.MetSteady, v.MetDip = v.Fed && abs(v.Steady) >= p.Least-hair, true
 	if start != nil {
 		if l := load(start.Loads, k); l != nil {
 			v.Dip = l.Volts
-			v.Met = v.Met && abs(v.Dip) >= p.LeastDip-hair
+			v.MetDip = abs(v.Dip) >= p.LeastDip-hair
 		}
 	}
+	v.Met = v.MetSteady && v.MetDip
 	return v
 }
 
@@ -269,9 +270,9 @@ func at(p *Place, r *solve.CaseResult, start *solve.StartResult) Volts {
 func limits(ls []fit.Limit) (most unit.Voltage, from string) {
 	for _, l := range ls {
 		if l.Floor && l.Value > most {
-			most, from = l.Value, "the load's own `least`"
+			most, from = l.Value, "the load's own least"
 			if l.Ruling.Known {
-				from = fmt.Sprintf("`%s`, %s", l.Name, l.Ruling.Source())
+				from = fmt.Sprintf("%s, %s", l.Name, l.Ruling.Source())
 			}
 		}
 	}

@@ -28,10 +28,12 @@ type Place struct {
 
 // Volts at one place.
 type Volts struct {
-	Steady unit.Voltage // while cranking
-	Dip    unit.Voltage // while the starter starts; 0 no start figure
-	Fed    bool
-	Met    bool
+	Steady    unit.Voltage // while cranking
+	Dip       unit.Voltage // while the starter starts; 0 no start figure
+	Fed       bool
+	MetSteady bool // it is fed and has the least it must have
+	MetDip    bool
+	Met       bool // both
 }
 
 // Row is one battery condition.

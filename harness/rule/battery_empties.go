@@ -25,9 +25,9 @@ var batteryEmpties = &Rule{
 			if b.Hours <= 0 || b.Met {
 				continue
 			}
-			d := out.Finding(own(m.Job, b.Device, b.Span), "", fmt.Sprintf("%s gives %s in case %s, at most %s", b.Device, b.Used, b.Case, usable(b.Stores, b.Share)),
+			d := out.Finding(own(m.Job, b.Device, b.Span), "", fmt.Sprintf("%s gives %s in case %s, at most %s", b.Device, b.Used, b.Case, b.Usable),
 				balanceWords(b), diag.Subject{Kind: "device", Name: b.Device}).
-				Measured(unit.Quantity{Value: float64(b.Used), Dim: unit.DimCharge}, unit.Quantity{Value: float64(usable(b.Stores, b.Share)), Dim: unit.DimCharge}, false)
+				Measured(unit.Quantity{Value: float64(b.Used), Dim: unit.DimCharge}, unit.Quantity{Value: float64(b.Usable), Dim: unit.DimCharge}, false)
 			d.Case = b.Case
 			if b.Ruling.Set {
 				d.Point(b.Ruling.Span, "the limit is set here")
@@ -40,10 +40,6 @@ var batteryEmpties = &Rule{
 var storing = with(smallJob, "most 200 A", "most 200 A stores 25 Ah", "as resistance from 1 to 2", "from 1 to 2",
 	"circuit feed from battery.pos to lamp.1 colour red", "device switch at hub housing sealed-2 { state on joins 1, 2 }\ncircuit feed from battery.pos to switch.1 colour red\ncircuit lit from switch.2 to lamp.1 colour red",
 	"case on { supply battery }", "case on {\n  supply battery\n  set switch to on\n}")
-
-func usable(stores unit.Charge, share unit.Ratio) unit.Charge {
-	return unit.Charge(float64(stores) * float64(share))
-}
 
 // hours is a time as one speaks of a battery's.
 func hours(t unit.Time) string { return unit.Number(float64(t)/3600, 2) + " h" }
