@@ -2,9 +2,12 @@ package charge_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
+
+	"pgregory.net/rapid"
 
 	"loomsheet/harness/charge"
 	"loomsheet/harness/design"
@@ -253,4 +256,35 @@ func TestNothing(t *testing.T) {
 	if r := charge.Find(&design.Job{}, &net.Net{}, nil, nil, nil); len(r.Balances)+len(r.Drains)+len(r.Kept) != 0 {
 		t.Errorf("%+v", r)
 	}
+}
+
+// Loads of constant current that work on and off, behind an alternator of 10 A: by hand the mean demand is the sum of amps x share. The battery
+// gives at least what the mean demand is over the limit, at most what everything together is over it, and without an alternator the mean demand.
+func TestMeanDemand(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		var draws, wires strings.Builder
+		mean, peak := 0.0, 0.0
+		for i := range rapid.IntRange(1, 4).Draw(rt, "loads") {
+			amps := float64(rapid.IntRange(1, 80).Draw(rt, "amps")) / 10
+			on, off := rapid.IntRange(1, 60).Draw(rt, "on"), rapid.IntRange(0, 60).Draw(rt, "off")
+			duty, share := "", 1.0
+			if off > 0 {
+				duty, share = fmt.Sprintf(" on %d s off %d s", on, off), float64(on)/float64(on+off)
+			}
+			fmt.Fprintf(&draws, "device load%d at hub housing sealed-2 { draw %g A from 1 to 2%s }\n", i, amps, duty)
+			fmt.Fprintf(&wires, "circuit p%d from battery.pos to load%d.1\ncircuit m%d from battery.neg to load%d.2\n", i, i, i, i)
+			mean += amps * share
+			peak += amps
+		}
+		text := strings.Replace(plain, "draw 2 A from 1 to 2", "draw 1 mA from 1 to 2", 1) + draws.String() + wires.String()
+		alone := find(t, text+"case night for 5 h { supply battery }\n")
+		if got := float64(alone.Balances[0].Amps); math.Abs(got-mean) > 1e-6 {
+			rt.Fatalf("%v A, by hand %v", got, mean)
+		}
+		helped := find(t, text+strings.Replace(alternator, "\n  set switch to on", "", 1))
+		got := float64(helped.Balances[0].Amps)
+		if got < mean-10-1e-6 || got < -1e-9 || got > math.Max(0, peak-10)+1e-6 {
+			rt.Fatalf("%v A, mean demand %v, all together %v", got, mean, peak)
+		}
+	})
 }

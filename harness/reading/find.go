@@ -62,7 +62,7 @@ func Find(job *design.Job, nt *net.Net, cases []*solve.CaseResult) []Error {
 // sensor weighs one sensor at each of its readers, by reader.
 func (w *work) sensor(d *design.Device, index int, cases []*solve.CaseResult, graphs map[*solve.CaseResult]*graph) []Error {
 	x := &d.Reads[index]
-	if !(x.Per > 0) {
+	if x.Per == 0 || !unit.Finite(x.Per) {
 		return nil
 	}
 	worst := map[string]*Error{}
