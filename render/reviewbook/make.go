@@ -21,10 +21,11 @@ const Title = "Review book"
 
 // book is a compiled job with what is looked up again and again.
 type book struct {
-	in      export.Input
-	loads   []*loadRow
-	starts  []startRow
-	ladders []ladder
+	in       export.Input
+	loads    []*loadRow
+	starts   []startRow
+	ladders  []ladder
+	sections []section
 }
 
 // Make is the review book of a compiled job. Errors: nothing was compiled, or a text of the job holds a character that cannot be
@@ -40,6 +41,7 @@ func Make(in export.Input) (*page.Doc, error) {
 	}
 	b.judge()
 	b.choose()
+	b.sections = b.bundleSections()
 	h.NotForBuild = "" // nothing is built from this book; its verdict says why nothing may be
 	return common.Settle(h, Title, func(contents []common.Entry) (*page.Flow, error) {
 		fl := page.NewFlow(h.Frame(Title, ""))
@@ -47,6 +49,7 @@ func Make(in export.Input) (*page.Doc, error) {
 		b.verdict(fl)
 		b.findings(fl)
 		b.tightest(fl)
+		b.powerPicture(fl)
 		b.settings(fl)
 		b.cases(fl)
 		b.drops(fl)
@@ -56,6 +59,7 @@ func Make(in export.Input) (*page.Doc, error) {
 		b.cranking(fl)
 		b.reading(fl)
 		b.ampacity(fl)
+		b.crossSections(fl)
 		b.byHand(fl)
 		b.sources(fl)
 		signature(fl)
