@@ -8,6 +8,7 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 	"loomsheet/harness/size"
+	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
 
@@ -31,6 +32,7 @@ type weigher struct {
 	most  []unit.Current // by wire: the greatest current that can flow in it; 0 not known
 	// through is the most that can flow through a fuse to a wire; nothing where no short shows it.
 	through map[wireFuse]unit.Current
+	blown   map[blown]*solve.Faults
 }
 
 type wireFuse struct {
@@ -54,7 +56,7 @@ type standing struct {
 
 func newWeigher(job *design.Job, nt *net.Net, sizes size.Sizes, warm warmth, res *Result) *weigher {
 	g := &weigher{job: job, nt: nt, sizes: sizes, warm: warm, res: res, wires: make([]standing, len(nt.Wires)), fuses: map[FuseRef]*FuseResult{},
-		most: make([]unit.Current, len(nt.Wires)), through: map[wireFuse]unit.Current{}}
+		most: make([]unit.Current, len(nt.Wires)), through: map[wireFuse]unit.Current{}, blown: map[blown]*solve.Faults{}}
 	for i := range res.Fuses {
 		g.fuses[res.Fuses[i].FuseRef] = &res.Fuses[i]
 	}

@@ -62,21 +62,41 @@ func (g *weigher) deadEnds(nets []*solve.Faults, seen []bool) []trial {
 func (g *weigher) farEnd(f *solve.Faults, wire *solve.Element, supplies []int) (far solve.Fault, supply, node int) {
 	supply = -1
 	for _, n := range []int{wire.From, wire.To} {
-		var most solve.Fault
-		by := -1
-		for _, s := range supplies {
-			if to := f.Net.Elements[s].To; to != n {
-				if x := f.Between(n, to, 0); x.Amps > leastShort && x.Amps > most.Amps {
-					most, by = x, s
-				}
-			}
-		}
+		x, by := driven(f, n, supplies)
 		if by < 0 {
-			return most, -1, 0
+			return x, -1, 0
 		}
-		if supply < 0 || most.Amps < far.Amps {
-			far, supply, node = most, by, n
+		if supply < 0 || x.Amps < far.Amps {
+			far, supply, node = x, by, n
 		}
 	}
 	return far, supply, node
+}
+
+// driven shorts a node to the minus of the supply that drives most of such a short. The first minus that brings anything tells which that is.
+func driven(f *solve.Faults, node int, supplies []int) (x solve.Fault, supply int) {
+	for _, s := range supplies {
+		to := f.Net.Elements[s].To
+		if to == node {
+			continue
+		}
+		if x = f.Between(node, to, 0); !(x.Amps > leastShort) {
+			continue
+		}
+		most := s
+		for _, k := range supplies {
+			if x.Point.Amps[k] > x.Point.Amps[most] {
+				most = k
+			}
+		}
+		if back := f.Net.Elements[most].To; back != to && back != node {
+			if y := f.Between(node, back, 0); y.Amps > leastShort {
+				x = y
+			} else {
+				most = s
+			}
+		}
+		return x, most
+	}
+	return x, -1
 }

@@ -1,6 +1,7 @@
 package protect
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -42,7 +43,7 @@ func (g *weigher) goOn(t *trial, f *solve.Faults, at site, fl *flow) {
 	if len(gone) == 0 {
 		return
 	}
-	next, _ := g.try(f.Without(gone), at, t.Short)
+	next, _ := g.try(g.without(f, gone), at, t.Short)
 	if next.Amps > leastShort && next.Clears == Never && !next.Met {
 		return
 	}
@@ -60,6 +61,23 @@ func (g *weigher) goOn(t *trial, f *solve.Faults, at site, fl *flow) {
 	}
 	slices.SortStableFunc(t.Fuses, func(a, b Clearing) int { return sooner(a.Latest, b.Latest) })
 	g.join(t, &next, unit.Time(first))
+}
+
+// without is a net with some fuses open; shorts at many places blow the same ones.
+func (g *weigher) without(f *solve.Faults, gone []int) *solve.Faults {
+	k := blown{f, fmt.Sprint(gone)}
+	x, ok := g.blown[k]
+	if !ok {
+		x = f.Without(gone)
+		g.blown[k] = x
+	}
+	return x
+}
+
+// blown is a net and the elements that are open in it.
+type blown struct {
+	f    *solve.Faults
+	gone string
 }
 
 // join adds what a later stage does to each wire to what the first one does, which lasts no longer than first.
