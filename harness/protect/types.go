@@ -194,7 +194,7 @@ type Result struct {
 	Fuses   []FuseResult // by device and index
 	Wires   []WireResult // by wire of the net
 	Unfused []Unfused    // by source and first wire
-	Shorts  []Short      // by case, place
+	Shorts  []Short      // by case, weakest before strongest, place; ends of wires that feed nothing last
 	Pairs   []Pair       // by upper fuse, lower fuse; the worst case of each
 	Curves  []Curve      // by fuse
 }
