@@ -22,6 +22,8 @@ type Model struct {
 	Heat    *heat.Result
 	Protect *protect.Result
 	Contact *contact.Result
+
+	ways map[int]Way // of Tightest, by wire
 }
 
 // Input is one number of a line.

@@ -60,6 +60,9 @@ func (b *book) verdict(fl *page.Flow) {
 		{Name: "Steady volts", Value: b.steadyVerdict()},
 		{Name: "Starting volts", Value: b.startVerdict()},
 		{Name: "Heat", Value: b.heatVerdict()},
+		{Name: "Protection", Value: b.protectionVerdict()},
+		{Name: "Contacts", Value: b.contactVerdict()},
+		{Name: "Batteries, sensors", Value: b.batteryVerdict()},
 	}
 	why := b.in.NotForBuild()
 	if len(why) == 0 {
@@ -134,7 +137,7 @@ func signature(fl *page.Flow) {
 		fl.Say(prose, "Signed for the revision and source printed below, and for no other. Who signs says that the findings were read, that the checks not run were done by hand, and which lines were worked again.")
 		t := table.New(table.Column{Title: "What", Type: bold, Min: 40}, table.Column{Title: "Lines worked by hand", Weight: 2}, table.Column{Title: "Name", Weight: 2}, table.Column{Title: "Date", Weight: 1})
 		t.RowHeight, t.GroupEvery = 10, 0
-		for _, s := range []string{"Findings read", "Limits agreed", "Volts", "Heat", "Checks not run, done by hand"} {
+		for _, s := range []string{"Findings read", "Limits agreed", "Volts", "Heat", "Protection", "Checks not run, done by hand"} {
 			t.Row(table.T(s))
 		}
 		fl.Add(t)

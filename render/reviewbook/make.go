@@ -60,7 +60,9 @@ func Make(in export.Input) (*page.Doc, error) {
 		b.reading(fl)
 		b.ampacity(fl)
 		b.crossSections(fl)
+		b.protection(fl)
 		b.byHand(fl)
+		b.appendix(fl)
 		b.sources(fl)
 		signature(fl)
 		return fl, nil

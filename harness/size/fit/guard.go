@@ -1,12 +1,37 @@
 package fit
 
 import (
+	"math"
 	"slices"
 
 	"loomsheet/harness/contact"
 	"loomsheet/harness/protect"
 	"loomsheet/harness/size"
+	"loomsheet/harness/unit"
 )
+
+// jump leaves part of an estimated growth to the next step, so that no size gets larger than it must.
+const jump = 0.85
+
+// short is by how many times its area a wire falls short, by an estimate: the current it stands for ever grows with its area to the power 0.7, what
+// it heats up in a given time with its square turned over.
+func short(w *protect.WireResult) float64 {
+	times := 1.0
+	if o := w.Overload; o != nil && !o.Met {
+		if o.Stands > 0 {
+			times = math.Pow(float64(o.Amps/o.Stands), 1/0.7)
+		} else if rise := o.Limit - room; o.Reaches > o.Limit {
+			times = math.Sqrt(float64((o.Reaches - room) / max(rise, 1)))
+		}
+	}
+	if s := w.Short; s != nil && !s.Met && s.Limit > s.Start {
+		times = max(times, math.Sqrt(float64((s.Reaches-s.Start)/(s.Limit-s.Start))))
+	}
+	return min(times, 10)
+}
+
+// room is where an overload begins to heat, for the estimate.
+const room unit.Temperature = 60
 
 // guard steps up the wires that their protection finds too thin, an overload or a short heating them past their limit or a loop too weak to
 // clear, and those too thin for the contacts they sit in. What it lifts is never trimmed: the floor goes up with it. It is asked only
@@ -14,13 +39,16 @@ import (
 func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 	out := slices.Clone(o.Sizes)
 	changed := false
-	lift := func(i int, why size.Reason) {
+	lift := func(i int, times float64, why size.Reason) {
 		if i < 0 || i >= len(out) || g.ladders[i] == nil || out[i].Size != o.Sizes[i].Size {
 			return
 		}
 		step := g.room(i, out[i].Size)
 		if step < 0 {
 			return
+		}
+		for want := float64(out[i].Size.Area()) * times * jump; step < g.capped[i] && float64(g.ladders[i][step].Size.Area()) < want; {
+			step++
 		}
 		g.lift(out, i, step, why)
 		for _, j := range g.strands[i] {
@@ -31,18 +59,18 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 	p := protect.Find(g.job, g.nt, o.Sizes, o.Cases, o.Heat, o.Duty)
 	for _, n := range p.Needs() {
 		if !n.Loop {
-			lift(n.Wire, size.ByProtection)
+			lift(n.Wire, short(&p.Wires[n.Wire]), size.ByProtection)
 		}
 	}
 	for i := range p.Shorts {
 		if s := &p.Shorts[i]; s.TooWeak() {
-			lift(g.cheapest(out, s.Wires), size.ByProtection)
+			lift(g.cheapest(out, s.Wires), 1, size.ByProtection)
 		}
 	}
 	ends := contact.Find(g.job, g.nt, o.Sizes, o.Cases).Ends
 	for i := range ends {
 		if e := &ends[i]; !e.Met && e.Wired > 0 && e.Wired < 1 {
-			lift(e.Wire, size.ByRating)
+			lift(e.Wire, float64(max(e.Amps, e.Shared)/max(e.Allowed, 1e-3)), size.ByRating)
 		}
 	}
 	if !changed {
