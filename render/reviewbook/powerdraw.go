@@ -2,6 +2,7 @@ package reviewbook
 
 import (
 	"strconv"
+	"strings"
 
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
@@ -17,10 +18,10 @@ var (
 const (
 	powerKeyHeight page.MM = 12
 	powerRow       page.MM = 5.4
-	powerLead      page.MM = 4 // line before the first symbol
-	symbolW        page.MM = 6
-	symbolGap      page.MM = 1.8
-	figureW        page.MM = 17 // each column of figures
+	powerLead      page.MM = 3 // line before the first symbol
+	symbolW        page.MM = 5.6
+	symbolGap      page.MM = 1.2
+	figureW        page.MM = 15 // each column of figures
 	dotR           page.MM = 0.75
 )
 
@@ -112,8 +113,14 @@ func (t *powerTree) words(l *line) string {
 		return word + ", plus terminal " + nw.Nodes[l.to] + t.loadWords(l, ": ")
 	}
 	var parts []string
-	for _, i := range l.through {
-		parts = append(parts, t.throughWords(&nw.Elements[i]))
+	device := ""
+	for _, i := range l.through { // a device is named once
+		e := &nw.Elements[i]
+		s := t.throughWords(e)
+		if short, same := strings.CutPrefix(s, device+" "); same && device != "" {
+			s = short
+		}
+		parts, device = append(parts, s), e.Device
 	}
 	switch {
 	case l.joins:
