@@ -17,9 +17,9 @@ func buildCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "build FILE",
 		Short: "Check a job and write its books",
-		Long: `build checks a job and writes into a folder: bench-SECTION.pdf for each section, shell.pdf, review.pdf, tables/*.csv and
-harness.json. While a finding is open or a check was not run, the bench and shell books say "not for build" on each page.
-A job whose text has mistakes gets no books.
+		Long: `build checks a job and writes into a folder: bench-SECTION.pdf for each section, shell.pdf, lid.pdf (the fuse
+chart, of a job with fuses), review.pdf, tables/*.csv and harness.json. While a finding is open or a check was not run, all but the review
+book say "not for build" on each page. A job whose text has mistakes gets no books.
 
 In the name of a bench book whatever may not stand in a file's name everywhere is written _, and eight more digits keep it apart from
 others: section a/b gets bench-a_b-c14cddc0.pdf. So do two sections that differ only in capital letters. The program replaces and removes

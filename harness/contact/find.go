@@ -12,7 +12,7 @@ import (
 
 // Find weighs every contact. Currents are the greatest steady ones: of loads that work on and off the current while on, since a contact
 // comes to its heat within the order of a minute (common practice), and of a starting load what it draws once it runs. What a link
-// `carries` counts where it is more. All currents of a housing are those of one case.
+// `carries` counts where it is more. All currents of a housing are those of one case, with its supplies as stated or at one end of their spread.
 //
 // A contact may carry its rating x loading x warm: what a thinner wire and a fuller connector leave (load), and what the air leaves
 // (warm). contact-derating none leaves out the loading and the wire, where the source of the part says that the rating holds for a full
@@ -28,21 +28,18 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseRes
 	seats := f.seats()
 	ends := make([][2]EndResult, len(nt.Wires))
 	housings := make([]HousingResult, len(seats))
-	all := cases
+	all := sides(cases)
 	if len(all) == 0 {
 		all = []*solve.CaseResult{{}} // what links carry is judged without a case
 	}
 	for _, c := range all {
-		if c == nil {
-			continue
-		}
 		now := f.currents(c)
 		for i, s := range seats {
 			f.weigh(s, c.Case, now, ends)
 			f.together(s, c.Case, now, &housings[i])
 		}
 	}
-	res := &Result{Shares: f.worstShares(cases)}
+	res := &Result{Shares: f.worstShares(all)}
 	for i := range ends {
 		for k := range ends[i] {
 			if ends[i][k].Contact != "" {
@@ -56,6 +53,16 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseRes
 		}
 	}
 	return res
+}
+
+// sides is the cases with their supplies as they stand and at both ends of their spread.
+func sides(cases []*solve.CaseResult) (out []*solve.CaseResult) {
+	for _, c := range cases {
+		if c != nil {
+			out = append(out, c.Variants()...)
+		}
+	}
+	return out
 }
 
 // currents is what the wires of one case carry.
@@ -147,8 +154,12 @@ func (f *finder) allow(s *seat, e end, part *design.Contact, r *EndResult) {
 	if r.Equal > unit.Ratio(r.Cavities) && r.Cavities > 0 { // heated by the others: as in a full connector and no worse
 		r.Equal = unit.Ratio(r.Cavities)
 	}
-	if e.wire < len(f.sizes) && part.WireMost.Area() > 0 && f.sizes[e.wire].Size.Area() > 0 {
-		r.Wired = min(1, unit.Ratio(f.sizes[e.wire].Size.Area()/part.WireMost.Area()))
+	on := part.RatedOn
+	if on.IsZero() {
+		on = part.WireMost
+	}
+	if e.wire < len(f.sizes) && on.Area() > 0 && f.sizes[e.wire].Size.Area() > 0 {
+		r.Wired = min(1, unit.Ratio(f.sizes[e.wire].Size.Area()/on.Area()))
 	}
 	r.Verified = size.Verified(part.Source) || part.Rating.Source != "" && size.Verified(part.Rating.Source)
 	r.Ruling = f.get("contact-derating", at)

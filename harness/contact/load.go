@@ -12,9 +12,9 @@ var base = unit.AWG(18)
 
 // load is what a fuller connector and a thinner wire leave of a contact's rating.
 //
-// wired is the wire's area over the largest that the contact takes. The rating of a part holds on that largest wire; the columns of the
-// pattern are for a contact whose largest is 18 AWG. So a contact of any size is read in the column of the same share: half the largest
-// wire is as half of 18 AWG. 0 is not known, and then only the loading counts. Below the thinnest column (a tenth of the largest) the factor is
+// wired is the wire's area over that on which the contact's rating holds, its largest where the part does not say; a thicker one adds nothing.
+// The columns of the pattern are for a contact rated on 18 AWG. So a contact of any size is read in the column of the same share: half
+// its wire is as half of 18 AWG. 0 is not known, and then only the loading counts. Below the thinnest column (a tenth of that wire) the factor is
 // taken on in proportion to the area, lower than the print would go on.
 //
 // equal is how many contacts loaded like this one make the heat in the housing, of its cavities. The factor is the better of two bounds:

@@ -24,7 +24,7 @@ type way struct {
 // link are such ways, and wires from several pins of a device that joins them by metal no worse than a joint nobody stated; a joint of
 // more resistance is part of its way. What flows in all of them together stays as the case solved it.
 func Shares(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult) []WireShare {
-	return newFinder(job, nt, sizes).worstShares(cases)
+	return newFinder(job, nt, sizes).worstShares(sides(cases))
 }
 
 func (f *finder) worstShares(cases []*solve.CaseResult) []WireShare {

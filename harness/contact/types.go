@@ -24,7 +24,7 @@ type EndResult struct {
 	Equal     unit.Ratio
 	Loaded    unit.Ratio // share of the cavities that count as loaded like this one: Equal / Cavities
 	Cavities  int
-	Wired     unit.Ratio // area of the wire over the largest the contact takes, on which its rating holds; at most 1, 0 not known
+	Wired     unit.Ratio // area of the wire over that on which the rating holds: the part's own word, else the largest wire it takes; at most 1, 0 not known
 	Loading   unit.Ratio // factor for gauge and loading
 	LoadingBy string     // document, and which bound ruled
 	Ambient   unit.Temperature

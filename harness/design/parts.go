@@ -47,6 +47,7 @@ type Contact struct {
 	Rating     Fact[unit.Current]
 	WireLeast  unit.Size
 	WireMost   unit.Size
+	RatedOn    unit.Size   // the wire on which Rating holds; zero: WireMost
 	InsulLeast unit.Length // 0: any
 	InsulMost  unit.Length
 	Strip      unit.Length

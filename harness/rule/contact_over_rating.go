@@ -75,7 +75,7 @@ func contactDetail(r *contact.EndResult) string {
 			b.WriteString(" (nothing else in the housing heats it")
 		}
 		if r.Wired > 0 && r.Wired < 1 {
-			fmt.Fprintf(&b, ", a wire of %s of the largest it takes", r.Wired)
+			fmt.Fprintf(&b, ", a wire of %s of the one it is rated on", r.Wired)
 		}
 		fmt.Fprintf(&b, "; %s).", r.LoadingBy)
 	}

@@ -46,8 +46,8 @@ case on {
 		{"cut-off", mended, false},
 		{"never-fed", lost, false},
 		{"never-fed", mended, false},
-		{"contact-over-rating", strings.Replace(mended, "to lamp.1\n", "to lamp.1 size 1.5 mm2 carries 12 A\n", 1), true},
-		{"contact-over-rating", strings.Replace(mended, "to lamp.1\n", "to lamp.1 size 1.5 mm2 carries 10 A\n", 1), false},
+		{"contact-over-rating", strings.Replace(mended, "to lamp.1\n", "to lamp.1 size 1.5 mm2 carries 14 A\n", 1), true},
+		{"contact-over-rating", strings.Replace(mended, "to lamp.1\n", "to lamp.1 size 1.5 mm2 carries 12 A\n", 1), false},
 	} {
 		if got := codes(compile(t, c.text)); (got[c.code] > 0) != c.want {
 			t.Errorf("%s: %v, want %v", c.code, got, c.want)

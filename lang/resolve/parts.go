@@ -106,6 +106,9 @@ func (b *builder) contact(s *sense.Stmt, base design.Part) *design.Contact {
 	c := &design.Contact{Part: base, Rating: fact[unit.Current](s, "rating"), Strip: length(s, "strip"), Resistance: fact[unit.Resistance](s, "resistance"),
 		Tool: s.Text("tool"), Plating: s.Text("plating")}
 	c.InsulLeast, c.InsulMost = b.range2(s, "insulation")
+	if o := s.Find("rated-on"); o != nil {
+		c.RatedOn = b.size(s, o.Values[0])
+	}
 	if o := s.Find("takes"); o != nil {
 		c.WireMost = b.size(s, o.Values[len(o.Values)-1])
 		c.WireLeast = b.size(s, o.Values[0])

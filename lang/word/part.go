@@ -14,6 +14,7 @@ var partWords = []Word{
 		Options: []Option{
 			opt("rating", measure(amps), "what it carries"),
 			opt("takes", measures(1, 2, area, gauge), "least and most conductor size"),
+			opt("rated-on", measure(area, gauge), "the wire on which its rating holds; without it the largest it takes"),
 			opt("insulation", measures(1, 2, length), "least and most outside diameter of the wire"),
 			opt("strip", measure(length), "how much insulation is taken off"),
 			dflt("resistance", measure(ohms), "set: contact-resistance", "of the mated pair"),

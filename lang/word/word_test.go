@@ -59,7 +59,7 @@ template: takes
 use:
 housing: cut-out rating heat keys
 housing cavity: takes stud at step resistance
-contact: rating takes insulation strip resistance tool plating
+contact: rating takes rated-on insulation strip resistance tool plating
 seal: insulation
 wire: heat outside bend
 wire size: resistance outside
