@@ -154,9 +154,35 @@ func (w *work) opened(c *design.Case, g group) *solve.CaseResult {
 	}
 }
 
-// runOn is what other supplies keep alive with a switch opened.
+// stopped lists the supplies that die with the switch: those whose own device draws (an alternator's field) and is no longer fed by half the
+// volts its draw was measured at.
+func (w *work) stopped(r *solve.CaseResult, others []string) []string {
+	var out []string
+	for _, name := range others {
+		draws, fed := false, false
+		for i := range r.Loads {
+			if l := &r.Loads[i]; l.Device == name && !l.Coil {
+				draws = true
+				fed = fed || l.Fed && l.Volts >= l.At/2
+			}
+		}
+		if draws && !fed {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
+// runOn is what other supplies keep alive with a switch opened. An alternator that draws its field current stops once that is not fed.
 func (w *work) runOn(was *solve.CaseResult, c *design.Case, g group, p *standing, others []string) (KeptAlive, bool) {
 	r := w.opened(c, g)
+	for dead := w.stopped(r, others); len(dead) > 0; dead = w.stopped(r, others) {
+		k := *c
+		k.Off = append(slices.Clone(c.Off), dead...)
+		c = &k
+		others = slices.DeleteFunc(slices.Clone(others), func(n string) bool { return slices.Contains(dead, n) })
+		r = w.opened(c, g)
+	}
 	fed := fedKeys(was)
 	out := KeptAlive{Case: c.Name, Device: g.device, Group: g.name, Span: w.place(g)}
 	for i := range r.Loads {

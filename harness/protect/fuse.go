@@ -221,6 +221,9 @@ func (t *tracer) lead(device, from, to string) unit.Current {
 	return 0
 }
 
+// noise is a current that rounding leaves in a branch that carries none.
+const noise unit.Current = 1e-6
+
 // feedLoads lists for each fuse the devices to which its current runs in some case, by what flows out of each node.
 func (t *tracer) feedLoads(out []FuseResult, at map[FuseRef]int, cases []*solve.CaseResult) {
 	found := make([]map[string]bool, len(out))
@@ -238,15 +241,15 @@ func (t *tracer) feedLoads(out []FuseResult, at map[FuseRef]int, cases []*solve.
 		for i, e := range c.Net.Elements {
 			switch a := c.Point.Amps[i]; {
 			case e.Kind == solve.Supply:
-			case a > 0:
+			case a > noise:
 				from[e.From] = append(from[e.From], i)
-			case a < 0:
+			case a < -noise:
 				from[e.To] = append(from[e.To], i)
 			}
 		}
 		for i, e := range c.Net.Elements {
 			k, ok := at[FuseRef{e.Device, e.Index}]
-			if e.Kind != solve.Fuse || !ok || c.Point.Amps[i] == 0 {
+			if e.Kind != solve.Fuse || !ok || math.Abs(float64(c.Point.Amps[i])) <= float64(noise) {
 				continue
 			}
 			if found[k] == nil {

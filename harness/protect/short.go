@@ -3,6 +3,7 @@ package protect
 import (
 	"math"
 	"slices"
+	"sync"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/heat"
@@ -49,34 +50,69 @@ func (g *weigher) shorts() {
 	var trials []trial
 	var nets []*solve.Faults
 	seen := make([]bool, len(g.nt.Wires)) // wires that carry the current of some short
-	hot := g.hot()
-	for _, c := range g.job.Cases {
-		for _, side := range []solve.Side{solve.Weakest, solve.Strongest} {
-			temps := hot
-			if side == solve.Strongest {
-				temps = g.cold(c)
+	for _, x := range g.strikeAll() {
+		nets = append(nets, x.net)
+		for _, h := range x.hits {
+			e := &x.net.Net.Elements[h.at.load]
+			s := Short{Case: x.net.Case, At: e.Name, Device: e.Device, Index: e.Index, Coil: e.Kind == solve.Coil, Wire: -1, Strong: x.side == solve.Strongest, Span: e.Span}
+			t, ok := g.weighHit(x.net, &h, s)
+			for _, w := range t.Wires {
+				seen[w] = true
 			}
-			f := solve.NewFaults(g.job, g.nt, g.sizes, temps, c, side)
-			nets = append(nets, f)
-			for i := range f.Net.Elements {
-				e := &f.Net.Elements[i]
-				if e.Kind != solve.Load && e.Kind != solve.Coil {
-					continue
-				}
-				s := Short{Case: c.Name, At: e.Name, Device: e.Device, Index: e.Index, Coil: e.Kind == solve.Coil, Wire: -1, Strong: side == solve.Strongest, Span: e.Span}
-				t, ok := g.try(f, site{load: i, from: e.From, to: e.To}, s)
-				for _, w := range t.Wires {
-					seen[w] = true
-				}
-				if ok {
-					trials = append(trials, t)
-				}
+			if ok {
+				trials = append(trials, t)
 			}
 		}
 	}
 	trials = append(trials, g.deadEnds(nets, seen)...)
 	g.keep(trials)
 	g.pairs(trials)
+}
+
+// struck is a net of a case at one side with a short at each of its loads.
+type struck struct {
+	side solve.Side
+	net  *solve.Faults
+	hits []hit
+}
+
+// hit is one short, solved.
+type hit struct {
+	at              site
+	fault           solve.Fault
+	leaves, returns int
+}
+
+// strikeAll solves a short at every load of every case at both sides, two nets at a time: each depends on nothing but itself.
+func (g *weigher) strikeAll() []struck {
+	hot := g.hot()
+	out := make([]struck, 2*len(g.job.Cases))
+	var wg sync.WaitGroup
+	slots := make(chan bool, 2)
+	for n := range out {
+		wg.Add(1)
+		slots <- true
+		go func() {
+			defer func() { <-slots; wg.Done() }()
+			c, side, temps := g.job.Cases[n/2], solve.Weakest, hot
+			if n%2 == 1 {
+				side, temps = solve.Strongest, g.cold(c)
+			}
+			f := solve.NewFaults(g.job, g.nt, g.sizes, temps, c, side)
+			out[n] = struck{side: side, net: f}
+			for i := range f.Net.Elements {
+				e := &f.Net.Elements[i]
+				if e.Kind != solve.Load && e.Kind != solve.Coil {
+					continue
+				}
+				h := hit{at: site{load: i, from: e.From, to: e.To}}
+				h.fault, h.leaves, h.returns = h.at.strike(f)
+				out[n].hits = append(out[n].hits, h)
+			}
+		}()
+	}
+	wg.Wait()
+	return out
 }
 
 // hot is every conductor at the rating of its insulation, cold as cold as the case may be.
@@ -107,7 +143,14 @@ func (g *weigher) cold(c *design.Case) []unit.Temperature {
 // try works out what clears a short and what the wires on its way go through until then. It is not ok behind a supply whose own limit is all
 // that flows and which every wire bears: a control unit's 5 volts.
 func (g *weigher) try(f *solve.Faults, at site, s Short) (t trial, ok bool) {
-	fault, leaves, returns := at.strike(f)
+	h := hit{at: at}
+	h.fault, h.leaves, h.returns = at.strike(f)
+	return g.weighHit(f, &h, s)
+}
+
+// weighHit is try for a short that is solved already.
+func (g *weigher) weighHit(f *solve.Faults, h *hit, s Short) (t trial, ok bool) {
+	at, fault, leaves, returns := h.at, h.fault, h.leaves, h.returns
 	t.Short = s
 	t.Amps, t.Hot = fault.Amps, -1
 	if !(fault.Amps > leastShort) {

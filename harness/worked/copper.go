@@ -27,6 +27,9 @@ func (k *maker) length() {
 	}
 	n := 0
 	for _, s := range k.w.Path {
+		if k.Net.Space == nil || s.Edge < 0 || s.Edge >= len(k.Net.Space.Edges) {
+			continue
+		}
 		e := &k.Net.Space.Edges[s.Edge]
 		n++
 		name := "L" + unit.Number(float64(n), 0)
@@ -41,7 +44,7 @@ func (k *maker) length() {
 		scope := design.Scope{Run: e.Run, Zone: e.Zone, Section: e.Section, Circuit: k.w.Circuit, Class: k.w.Class}
 		r := k.Job.Settings.Get("take-up", scope)
 		mm := float64(e.Length+e.Slack) * (1 + float64(u))
-		add(name, mm, k.put(Line{What: "Run " + e.Run + " from " + k.Net.Space.Nodes[e.From].Key + " to " + k.Net.Space.Nodes[e.To].Key,
+		add(name, mm, k.put(Line{What: "Run " + e.Run + " from " + k.node(e.From) + " to " + k.node(e.To),
 			Formula: name + " = (l + s) x (1 + u / 100)",
 			Inputs: []Input{at(in("l", float64(e.Length)/1000, "m", source), e.Span), at(in("s", float64(e.Slack)/1000, "m", "its slack"), e.Span),
 				at(in("u", float64(u)*100, "%", "take-up: "+r.Source()), r.Span)},
@@ -63,6 +66,13 @@ func (k *maker) length() {
 		note = "a part of its way has no known length and is left out"
 	}
 	k.put(Line{What: "Length", Formula: formula, Inputs: terms, Result: short(k.metres, "m"), Note: note})
+}
+
+func (k *maker) node(i int) string {
+	if i < 0 || i >= len(k.Net.Space.Nodes) {
+		return "?"
+	}
+	return k.Net.Space.Nodes[i].Key
 }
 
 // end names one end as it is written.
