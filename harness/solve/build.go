@@ -1,7 +1,9 @@
 package solve
 
 import (
+	"maps"
 	"math"
+	"slices"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
@@ -33,8 +35,13 @@ type builder struct {
 }
 
 func (v *values) build(pos positions) *builder {
-	b := &builder{values: v, Network: &Network{}, nodes: map[string]int{}, pos: pos}
-	b.wires()
+	if v.laid == nil { // the wires lie the same in every position
+		v.laid = &builder{values: v, Network: &Network{}, nodes: map[string]int{}}
+		v.laid.wires()
+	}
+	l := v.laid
+	b := &builder{values: v, Network: &Network{Nodes: slices.Clone(l.Nodes), Elements: slices.Clone(l.Elements)},
+		br: slices.Clone(l.br), knobs: slices.Clone(l.knobs), nodes: maps.Clone(l.nodes), pos: pos}
 	for _, d := range v.devices {
 		b.device(d)
 	}

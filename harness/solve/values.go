@@ -56,6 +56,7 @@ type values struct {
 	stated   map[group]bool // sets of states the case sets
 	top      unit.Voltage   // of the highest live supply
 	cache    map[setKey]ruled
+	laid     *builder // the wires and their ends, laid once
 }
 
 type setKey struct {
