@@ -37,9 +37,7 @@ func Around(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.CaseR
 func solveAt(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.CaseResult, duty DutyCurrents, want func(*place) bool) *Result {
 	s := &solver{job: job, nt: nt, conds: conds, set: newSettings(job), duty: duty, worst: make([]candidate, len(nt.Wires))}
 	s.places = places(job, nt, conds, want)
-	if len(cases) == 0 {
-		cases = []*solve.CaseResult{{}}
-	}
+	cases = spread(cases)
 	s.first = firsts(cases)
 	res := &Result{Temps: map[string][]unit.Temperature{}}
 	for i, c := range cases {
@@ -53,6 +51,18 @@ func solveAt(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.Case
 		res.Wires = append(res.Wires, s.worst[i].result(s, i))
 	}
 	return res
+}
+
+// spread is the cases with, after all of them, what they become at both ends of their supplies' spreads; one that carries nothing where there is none.
+func spread(cases []*solve.CaseResult) []*solve.CaseResult {
+	if len(cases) == 0 {
+		return []*solve.CaseResult{{}}
+	}
+	out := slices.Clone(cases)
+	for _, c := range cases {
+		out = append(out, c.Variants()[1:]...)
+	}
+	return out
 }
 
 type solver struct {

@@ -33,9 +33,7 @@ type Thermal struct {
 func NewThermal(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.CaseResult, duty DutyCurrents) *Thermal {
 	s := &solver{job: job, nt: nt, conds: conds, set: newSettings(job), duty: duty}
 	s.places = places(job, nt, conds, func(*place) bool { return true })
-	if len(cases) == 0 {
-		cases = []*solve.CaseResult{{}}
-	}
+	cases = spread(cases)
 	s.first = firsts(cases)
 	currents := make([]current, len(cases))
 	for i, c := range cases {

@@ -14,7 +14,7 @@ const carried = "by what its link `carries`"
 
 // worstAmps is the greatest steady current of a wire and where: a case, or what its link says it carries.
 func worstAmps(m *Model, wire int) (most unit.Current, in string) {
-	for _, c := range m.Cases {
+	for _, c := range m.points() {
 		if wire < len(c.WireAmps) {
 			if a := unit.Current(math.Abs(float64(c.WireAmps[wire]))); a > most {
 				most, in = a, c.Case
@@ -25,6 +25,15 @@ func worstAmps(m *Model, wire int) (most unit.Current, in string) {
 		return c, carried
 	}
 	return most, in
+}
+
+// points is every case, and at both ends of its supplies' spreads.
+func (m *Model) points() []*solve.CaseResult {
+	var out []*solve.CaseResult
+	for _, c := range m.Cases {
+		out = append(out, c.Variants()...)
+	}
+	return out
 }
 
 // where puts the place of a greatest current into a sentence.
@@ -95,7 +104,7 @@ func sameJob(job *design.Job, file string) bool {
 
 // elementAmps is the greatest steady current through a fuse, switch contact or the like of a device over all cases, and its case.
 func elementAmps(m *Model, device string, kind solve.ElementKind, index int) (most unit.Current, in string) {
-	for _, c := range m.Cases {
+	for _, c := range m.points() {
 		if c.Net == nil {
 			continue
 		}

@@ -1,8 +1,6 @@
 package worked
 
 import (
-	"math"
-
 	"loomsheet/harness/design"
 	"loomsheet/harness/heat"
 	"loomsheet/harness/unit"
@@ -65,7 +63,7 @@ func count(n int) string {
 
 // bundle works the surface of the bundle again: what it sheds is what its wires make.
 func (k *maker) bundle(h *heat.WireResult, scope design.Scope) {
-	b := k.bundleOf(h)
+	b := k.Heat.Bundle(h)
 	if b == nil || b.Runaway || !(b.Watts > 0) {
 		return
 	}
@@ -85,16 +83,4 @@ func (k *maker) bundle(h *heat.WireResult, scope design.Scope) {
 		Inputs: append(append([]Input{}, common[1]), in("Nu", float64(s.Nusselt), "", from(nu)), in("k", float64(s.Conductivity), "W/mK", "conductivity of air there")), Result: short(float64(s.Convection), "W/m")})
 	k.put(Line{What: "Shed by the bundle, which is what its wires make", Formula: "Q = Pr + Pc", Inputs: []Input{in("Pr", float64(s.Radiation), "W/m", from(rad)), in("Pc", float64(s.Convection), "W/m", from(con))},
 		Result: short(float64(s.Radiation+s.Convection), "W/m"), Note: "made: " + short(float64(b.Watts), "W/m") + "; surface " + short(dt, "K") + " above the air"})
-}
-
-func (k *maker) bundleOf(h *heat.WireResult) *heat.BundleResult {
-	for i := range k.Heat.Bundles {
-		c := &k.Heat.Bundles[i]
-		for j := range c.Bundles {
-			if c.Case == h.Case && c.Bundles[j].Edge == h.Edge && h.Edge >= 0 && !math.IsNaN(float64(c.Bundles[j].Surface)) {
-				return &c.Bundles[j]
-			}
-		}
-	}
-	return nil
 }

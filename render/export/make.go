@@ -251,7 +251,10 @@ func bundles(in Input, name string) []Bundle {
 		return out
 	}
 	g := in.Net.Space
-	for _, c := range in.Heat.Bundles {
+	for i, c := range in.Heat.Bundles {
+		if i >= len(in.Cases) { // at the ends of a supply's spread
+			break
+		}
 		for _, b := range c.Bundles {
 			if c.Case == name && b.Edge >= 0 && b.Edge < len(g.Edges) {
 				e := &g.Edges[b.Edge]

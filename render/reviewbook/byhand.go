@@ -117,24 +117,11 @@ func (b *book) example() (h *heat.WireResult, bundle *heat.BundleResult) {
 		if x.Runaway || !(x.Effective > 0) || x.Start != "" || h != nil && used(x).amps <= used(h).amps {
 			continue
 		}
-		if k := b.bundle(x); k != nil && !k.Runaway {
+		if k := b.in.Heat.Bundle(x); k != nil && !k.Runaway {
 			h, bundle = x, k
 		}
 	}
 	return h, bundle
-}
-
-// bundle in which a wire is hottest.
-func (b *book) bundle(h *heat.WireResult) *heat.BundleResult {
-	for i := range b.in.Heat.Bundles {
-		c := &b.in.Heat.Bundles[i]
-		for j := range c.Bundles {
-			if c.Case == h.Case && c.Bundles[j].Edge == h.Edge && h.Edge >= 0 {
-				return &c.Bundles[j]
-			}
-		}
-	}
-	return nil
 }
 
 const (

@@ -19,6 +19,13 @@ type held struct {
 	has   bool // there is a limit
 }
 
+// take puts the limit with least room, and the load as it was solved where that limit is worst.
+func (h *held) take(ls []fit.Limit) {
+	if h.limit, h.has = least(ls); h.has && h.limit.Corner != nil {
+		h.load = &h.limit.Corner.Load
+	}
+}
+
 func (h *held) room() unit.Voltage { return -h.limit.Over() }
 
 // of is the volts that a share of this load's drop refers to.
@@ -115,7 +122,7 @@ func (b *book) judge() {
 				continue
 			}
 			h := &held{c: c, load: l}
-			h.limit, h.has = least(fit.Limits(job, nt, c, l))
+			h.take(fit.Limits(job, nt, c, l))
 			if r.steady == nil || h.tighter(r.steady) {
 				r.steady = h
 			}
@@ -130,7 +137,7 @@ func (b *book) judge() {
 					continue
 				}
 				s := startRow{held: held{c: c, start: st.Device, load: l}, before: before, net: st.Net, own: l.Device == st.Device}
-				s.limit, s.has = least(fit.StartLimits(job, nt, c, before, l))
+				s.take(fit.StartLimits(job, nt, c, before, l))
 				counts = counts || s.own && l.Fed || s.has && !s.limit.Met()
 				b.starts = append(b.starts, s)
 			}

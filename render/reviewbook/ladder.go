@@ -2,8 +2,10 @@ package reviewbook
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
@@ -137,7 +139,7 @@ func (b *book) ladderPage(fl *page.Flow, n int, l *ladder) {
 	r := l.load
 	fl.Together(func() {
 		fl.Heading(2, b.ladderTitle(n, l))
-		fl.Say(prose, "Here for: "+l.why+". The terminals of "+r.Supply+" give "+volts(r.SupplyVolts)+" V; the load draws "+amps(r.Amps)+" A at "+volts(r.Volts)+" V. "+b.ladderSum(l))
+		fl.Say(prose, "Here for: "+l.why+". The terminals of "+r.Supply+" give "+volts(r.SupplyVolts)+" V; the load draws "+amps(r.Amps)+" A at "+volts(r.Volts)+" V. "+b.ladderSum(l)+common.Squared(l.corner()))
 		if !b.twin(n - 1) {
 			fl.Figure(plotHeight, func(c *page.Canvas) { drawPlot(c, b.loadName(r), l) })
 		}
@@ -194,6 +196,27 @@ func (b *book) ladderSum(l *ladder) string {
 // leastShared is from how many joints on a reference is shorter than the lines.
 const leastShared = 3
 
+// alike tells whether two steps pass the same joint with the same current at the same volts: two loads solved at corners of their own may not.
+func alike(a, b solve.Step) bool {
+	return a.Element == b.Element && math.Abs(float64(a.Amps-b.Amps)) < 1e-7 && math.Abs(float64(a.Volts-b.Volts)) < 1e-7
+}
+
+// corner says at which ends of the spreads the ladder was solved.
+func (l *ladder) corner() string {
+	if l.limit.Corner == nil || !l.has || len(l.limit.Corner.Moved) == 0 {
+		return ""
+	}
+	var parts []string
+	for i, m := range l.limit.Corner.Moved {
+		if i == 8 {
+			parts = append(parts, "and "+strconv.Itoa(len(l.limit.Corner.Moved)-i)+" more")
+			break
+		}
+		parts = append(parts, m.What+" "+m.To+" (in the case "+m.From+")")
+	}
+	return " Solved where this result is worst: " + strings.Join(parts, "; ") + "."
+}
+
 // sharedFeed finds the earlier ladder of the same case that shares most joints from the supply on, and how many. An earlier ladder may itself
 // refer further back: the lines keep their numbers there.
 func (b *book) sharedFeed(n int) (other, joints int) {
@@ -204,7 +227,7 @@ func (b *book) sharedFeed(n int) (other, joints int) {
 			continue
 		}
 		k := 0
-		for k < len(o.load.Feed) && k < len(l.load.Feed) && o.load.Feed[k].Element == l.load.Feed[k].Element {
+		for k < len(o.load.Feed) && k < len(l.load.Feed) && alike(o.load.Feed[k], l.load.Feed[k]) {
 			k++
 		}
 		if k > joints {
@@ -226,7 +249,7 @@ func (b *book) sharedReturn(n int) (other, joints int) {
 			continue
 		}
 		k, x, y := 0, o.load.Return, l.load.Return
-		for k < len(x) && k < len(y) && x[len(x)-1-k].Element == y[len(y)-1-k].Element {
+		for k < len(x) && k < len(y) && alike(x[len(x)-1-k], y[len(y)-1-k]) {
 			k++
 		}
 		if k > joints {
@@ -262,6 +285,9 @@ func (b *book) rung(t *table.Table, no int, l *ladder, s solve.Step) {
 	ohm := "–"
 	if ohmic(e.Kind) {
 		ohm = milliohms(e.Resistance)
+		if l.limit.Corner != nil && math.Abs(float64(s.Amps)) > 1e-6 { // joints may stand at another end than in the case
+			ohm = milliohms(unit.Resistance(float64(s.Drop) / float64(s.Amps)))
+		}
 	}
 	t.Row(table.T(strconv.Itoa(no)), table.T(e.Kind.String()+" "+e.Name), table.T(ohm), table.T(amps(s.Amps)), table.T(millivolts(s.Drop)), table.T(volts(s.Volts)))
 	if e.Kind == solve.Wire {

@@ -169,19 +169,15 @@ func (g *grower) remedy(h *heat.Result, sizes size.Sizes, i int) int {
 		return i
 	}
 	best, most, all := -1, 0.0, 0.0
-	for _, c := range h.Bundles {
-		for b := range c.Bundles {
-			x := &c.Bundles[b]
-			if c.Case != r.Case || x.Edge != r.Edge {
-				continue
-			}
-			for k, j := range x.Wires {
-				q := float64(x.Amps[k]) * float64(x.Amps[k]) * float64(sizes[j].Resistance)
-				all += q
-				if q > most && g.ladders[j] != nil && g.room(j, sizes[j].Size) >= 0 {
-					best, most = j, q
-				}
-			}
+	x := h.Bundle(r)
+	if x == nil {
+		return -1
+	}
+	for k, j := range x.Wires {
+		q := float64(x.Amps[k]) * float64(x.Amps[k]) * float64(sizes[j].Resistance)
+		all += q
+		if q > most && g.ladders[j] != nil && g.room(j, sizes[j].Size) >= 0 {
+			best, most = j, q
 		}
 	}
 	if most < leastHeat*all {

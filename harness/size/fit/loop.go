@@ -67,9 +67,11 @@ func greatest(nt *net.Net, cases []*solve.CaseResult) []unit.Current {
 	out := make([]unit.Current, len(nt.Wires))
 	for i := range out {
 		out[i] = nt.Wires[i].Carries
-		for _, c := range cases {
-			if i < len(c.WireAmps) {
-				out[i] = max(out[i], unit.Current(math.Abs(float64(c.WireAmps[i]))))
+	}
+	for _, c := range cases {
+		for _, v := range c.Variants() {
+			for i := range min(len(out), len(v.WireAmps)) {
+				out[i] = max(out[i], unit.Current(math.Abs(float64(v.WireAmps[i]))))
 			}
 		}
 	}
