@@ -62,6 +62,7 @@ var Stages = []Stage{
 	}},
 	{"protect", func(r *Result) {
 		r.Protect = protect.Find(r.Job, r.Net, r.Sizes, r.Cases, r.Heat, r.Fit.Duty)
+		r.Protect.Curves = protect.Curves(r.Job, r.Net, r.Sizes, heat.NewThermal(r.Job, r.Net, r.Sizes, r.Cases, r.Fit.Duty), r.Protect)
 		r.Contact = contact.Find(r.Job, r.Net, r.Sizes, r.Cases)
 	}},
 	{"charge", func(r *Result) {

@@ -77,7 +77,7 @@ func drawChart(c *page.Canvas, title, wire string, f *protect.FuseResult, curve 
 	if curve.Rest > 0 {
 		foot += "; for ever " + unit.Number(float64(curve.Rest), 1) + " A"
 	}
-	c.Text(box.X, c.H()-1.6, chartType, chartType.Fit(foot, box.W))
+	c.Text(0, c.H()-1.6, chartType, chartType.Fit(foot, c.W()))
 }
 
 func (s scale) grid(c *page.Canvas, f *protect.FuseResult) {

@@ -12,7 +12,7 @@ import (
 var (
 	powerText = page.Tight.Sized(8.5)
 	powerBold = page.Strong.Sized(8.5)
-	powerHead = page.Small.Sized(8)
+	powerHead = page.Small.Sized(8.5)
 )
 
 const (

@@ -48,7 +48,7 @@ func (b *book) fuseTable(fl *page.Flow) {
 	fl.Heading(2, "Fuses against their loads")
 	fl.Say(prose, "Asked: rating >= steady amps x fuse-load / what the air leaves of the rating. Start: the current that passes while something starts, for how long, and the earliest the fuse may open at it.")
 	t := table.New(typed([]table.Column{{Title: "Fuse", Type: bold, Weight: 3, Min: 36}, {Title: "Rated A", Align: page.Right}, {Title: "Steady A", Align: page.Right, Min: 17}, {Title: "x", Align: page.Right}, {Title: "/", Align: page.Right},
-		{Title: "Asked A", Align: page.Right, Min: 17}, {Title: "Start", Weight: 3, Min: 40}, {Title: "Verdict", Type: bold}}, plain)...)
+		{Title: "Asked A", Align: page.Right, Min: 17}, {Title: "Start", Weight: 3, Min: 40}, {Title: "Verdict", Type: bold, Min: 19}}, plain)...)
 	t.RowHeight, t.Close = 5, true
 	for i := range b.in.Protect.Fuses {
 		f := &b.in.Protect.Fuses[i]
@@ -61,9 +61,16 @@ func (b *book) fuseTable(fl *page.Flow) {
 		}
 		t.Row(table.T(star(b.fuseName(f.FuseRef), f.Verified)), table.T(plainNumber(f.Rating)), table.T(amps(f.Steady)), table.T(unit.Number(float64(f.Margin), 2)), table.T(fixed(float64(f.Factor), 3)),
 			table.T(amps(f.Need)), table.T(start), table.T(met(ok)))
-		t.More(table.Cell{}, small(f.Part+", "+f.Kind+"; case "+f.Case+", air "+degrees(f.Ambient)+" C"))
+		t.More(small(f.Part + ", " + f.Kind + "; case " + orNone(f.Case) + ", air " + degrees(f.Ambient) + " C"))
 	}
 	fl.Add(t)
+}
+
+func orNone(s string) string {
+	if s == "" {
+		return "none"
+	}
+	return s
 }
 
 func plainNumber(a unit.Current) string { return unit.Number(float64(a), 2) }
@@ -82,7 +89,7 @@ func (b *book) shortTable(fl *page.Flow) {
 	fl.Heading(2, "A dead short at each far end")
 	fl.Say(prose, "Each load's plus shorted to its minus, all loads out: weakest with low volts, hot copper and aged joints, which clears latest; strongest with high volts, cold copper and new joints, which lets most through. Loop = set-point / amps. The wire named is the one with least room while it is cleared.")
 	t := table.New(typed([]table.Column{{Title: "Short at", Type: bold, Weight: 3, Min: 34}, {Title: "A", Align: page.Right, Min: 16}, {Title: "Loop mohm", Align: page.Right, Min: 18}, {Title: "Cleared by", Weight: 3, Min: 34}, {Title: "x", Align: page.Right},
-		{Title: "Latest s", Align: page.Right, Min: 16}, {Title: "Hottest wire", Weight: 3, Min: 34}, {Title: "Verdict", Type: bold}}, plain)...)
+		{Title: "Latest s", Align: page.Right, Min: 16}, {Title: "Hottest wire", Weight: 3, Min: 34}, {Title: "Verdict", Type: bold, Min: 19}}, plain)...)
 	t.RowHeight, t.Close = 5, true
 	for _, strong := range []bool{false, true} {
 		if strong {
@@ -121,10 +128,15 @@ func (b *book) pairTable(fl *page.Flow) {
 	}
 	fl.Say(prose, "The lower fuse must clear before the upper one may open: latest of the lower against earliest of the upper at the same short; where that is beyond the upper one's gate, the energy the lower one lets through at most against the least that opens the upper one.")
 	t := table.New(typed([]table.Column{{Title: "Upper", Type: bold, Weight: 2, Min: 34}, {Title: "Lower", Weight: 2, Min: 34}, {Title: "Short A", Align: page.Right, Min: 18}, {Title: "Lower, latest", Align: page.Right, Min: 26}, {Title: "Upper, earliest", Align: page.Right, Min: 26},
-		{Title: "Verdict", Type: bold}}, plain)...)
+		{Title: "Verdict", Type: bold, Min: 19}}, plain)...)
 	t.RowHeight, t.Close = 5, true
+	dead := 0
 	for i := range b.in.Protect.Pairs {
 		p := &b.in.Protect.Pairs[i]
+		if !(p.Amps > 0) {
+			dead++
+			continue
+		}
 		down, up := p.DownLatest.String(), p.UpEarliest.String()
 		if p.ByEnergy {
 			down, up = unit.Number(float64(p.DownEnergy), 0)+" A2s", unit.Number(float64(p.UpEnergy), 0)+" A2s"
@@ -135,7 +147,12 @@ func (b *book) pairTable(fl *page.Flow) {
 		}
 		t.Row(table.T(b.fuseName(p.Up)), table.T(b.fuseName(p.Down)), table.T(unit.Number(float64(p.Amps), 0)), table.T(common.Squared(down)), table.T(common.Squared(up)), table.T(verdict))
 	}
-	fl.Add(t)
+	if dead > 0 {
+		t.Note(common.Count(dead, "pair more carries", "pairs more carry") + " no short in any case.")
+	}
+	if t.Len() > 0 {
+		fl.Add(t)
+	}
 }
 
 func (b *book) fuseCharts(fl *page.Flow) {

@@ -242,12 +242,12 @@ func (b *book) markStrand(c *page.Canvas, x, y, r page.MM, k, wire int) {
 	if w := b.wire(wire); w != nil && w.Label != "" {
 		words = []string{w.Label, words[0]}
 	}
-	h := powerText.Sized(8).Leading() * 0.8
+	h := powerText.Sized(8.5).Leading() * 0.8
 	for _, s := range words {
-		w := powerText.Sized(8).Width(s)
+		w := powerText.Sized(8.5).Width(s)
 		if w*w+h*h < 3.2*r*r {
 			c.Rect(page.Box{X: x - w/2 - 0.3, Y: y - h/2, W: w + 0.6, H: h}, page.Style{Fill: page.White})
-			c.TextAt(x, y+1, powerText.Sized(8), page.Centre, s)
+			c.TextAt(x, y+1, powerText.Sized(8.5), page.Centre, s)
 			return
 		}
 	}
