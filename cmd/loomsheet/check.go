@@ -34,7 +34,3 @@ func (j *job) status() error {
 	}
 	return nil
 }
-
-func loomFiles(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-	return []string{"loom"}, cobra.ShellCompDirectiveFilterFileExt
-}

@@ -12,6 +12,7 @@ import (
 	"golang.org/x/term"
 
 	"loomsheet/harness"
+	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
 	"loomsheet/harness/rule"
 	"loomsheet/lang/parts"
@@ -49,24 +50,32 @@ func (j *job) messages() diag.List {
 func open(path string, stderr io.Writer) (*job, error) {
 	done := progress(stderr, "working on "+filepath.Base(path))
 	defer done()
+	declared, sources, text, err := declare(path)
+	if err != nil {
+		return nil, err
+	}
+	j := &job{Sources: sources, Text: text}
+	if !text.HasMistakes() {
+		j.Result = harness.Compile(declared)
+	}
+	return j, nil
+}
+
+// declare reads the facts of a job, its texts, and what is to be said of them.
+func declare(path string) (*design.Job, *resolve.Sources, diag.List, error) {
 	dir := filepath.Dir(path)
 	inside, err := os.OpenRoot(dir)
 	if err != nil {
-		return nil, fmt.Errorf("cannot read %s: %v", path, plain(err))
+		return nil, nil, nil, fmt.Errorf("cannot read %s: %v", path, plain(err))
 	}
 	defer inside.Close()
 	main := filepath.Base(path)
 	load := func(name string) ([]byte, error) { return readIn(inside, filepath.FromSlash(name)) }
 	if _, err := load(main); err != nil {
-		return nil, fmt.Errorf("cannot read %s: %v", path, err)
+		return nil, nil, nil, fmt.Errorf("cannot read %s: %v", path, err)
 	}
-	j := &job{}
 	declared, sources, text := resolve.Job(main, load, parts.Files(), rule.Keys())
-	j.Sources, j.Text = sources, text
-	if !text.HasMistakes() {
-		j.Result = harness.Compile(declared)
-	}
-	return j, nil
+	return declared, sources, text, nil
 }
 
 // mostBytes is the largest source file read; a whole car is some 30 kB.

@@ -27,8 +27,10 @@ Every element and place stands there with its name and with what was found for i
 
 With --case, or if the job has one case only, it goes to the standard output or to the file -o. Otherwise -o is a folder, and each case
 gets a file CASE.cir in it.`,
-		Example: "  loomsheet netlist car.loom --case crank-cold\n  loomsheet netlist car.loom --case crank-cold --start starter -o crank.cir\n  loomsheet netlist car.loom -o nets",
-		Args:    cobra.ExactArgs(1),
+		Example: `  loomsheet netlist car.loom --case crank-cold
+  loomsheet netlist car.loom --case crank-cold --start starter -o crank.cir
+  loomsheet netlist car.loom -o nets                                           every case, into a folder`,
+		Args: cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			j, err := open(args[0], c.ErrOrStderr())
 			if err != nil {
@@ -67,6 +69,7 @@ gets a file CASE.cir in it.`,
 	c.Flags().StringVar(&name, "case", "", "the case")
 	c.Flags().StringVar(&start, "start", "", "a device that starts in the case: the net while it starts")
 	c.Flags().StringVarP(&out, "output", "o", "", "file for one case, folder for all")
+	_ = c.RegisterFlagCompletionFunc("case", caseNames) // fails only for a flag that is not there
 	return c
 }
 

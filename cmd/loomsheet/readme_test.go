@@ -6,6 +6,8 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -40,10 +42,11 @@ func TestReadmeGolden(t *testing.T) {
 		var answer bytes.Buffer
 		run(strings.Fields(args), &answer, &answer)
 		ran++
-		if got := strings.TrimRight(answer.String(), "\n") + "\n"; got != shown && !*update {
+		got := excerpt(t, m[2], answer.String())
+		if got != shown && !*update {
 			t.Errorf("%s answers\n%s\nthe README shows\n%s", command, got, shown)
 		}
-		return "```console\n" + command + "\n" + strings.TrimRight(answer.String(), "\n") + "\n```"
+		return "```console" + m[2] + "\n" + command + "\n" + got + "```"
 	})
 	if ran < 5 {
 		t.Fatalf("only %d commands in the README", ran)
@@ -58,13 +61,7 @@ func TestReadmeGolden(t *testing.T) {
 // writeBlock writes a file of the tutorial: whole, added to one, or one with a piece exchanged.
 func writeBlock(t *testing.T, head, text string) {
 	t.Helper()
-	get := func(key string) string {
-		m := regexp.MustCompile(key + `=("[^"]*"|\S+)`).FindStringSubmatch(head)
-		if m == nil {
-			return ""
-		}
-		return strings.Trim(m[1], `"`)
-	}
+	get := func(key string) string { return said(head, key) }
 	name := get("file")
 	if from := get("from"); from != "" {
 		old, err := os.ReadFile(from)
@@ -85,4 +82,51 @@ func writeBlock(t *testing.T, head, text string) {
 	if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
 		t.Fatal(err)
 	}
+}
+
+// said is what the head of a block says of a key.
+func said(head, key string) string {
+	m := regexp.MustCompile(`(^| )` + key + `=("[^"]*"|\S+)`).FindStringSubmatch(head)
+	if m == nil {
+		return ""
+	}
+	return strings.Trim(m[2], `"`)
+}
+
+// excerpt is the piece of an answer that a block shows, "..." where lines are left out: its `first` lines, counted `from` the line that
+// begins so if that is said, and its `last` ones.
+func excerpt(t *testing.T, head, answer string) string {
+	t.Helper()
+	lines := strings.Split(strings.TrimRight(answer, "\n"), "\n")
+	count := func(key string) int {
+		n, err := strconv.Atoi(said(head, key))
+		if said(head, key) != "" && (err != nil || n < 1 || n > len(lines)) {
+			t.Fatalf("%s of %q: the answer has %d lines", key, head, len(lines))
+		}
+		return n
+	}
+	from, to := 0, len(lines)
+	if start := said(head, "from"); start != "" {
+		from = slices.IndexFunc(lines, func(l string) bool { return strings.HasPrefix(l, start) })
+		if from < 0 {
+			t.Fatalf("no line of the answer begins with %q:\n%s", start, answer)
+		}
+	}
+	if n := count("first"); n > 0 {
+		to = min(from+n, len(lines))
+	}
+	last := len(lines) - count("last")
+	if last < to && last < len(lines) {
+		t.Fatalf("%q shows lines twice", head)
+	}
+	var out []string
+	if from > 0 {
+		out = append(out, "...")
+	}
+	out = append(out, lines[from:to]...)
+	if to < last {
+		out = append(out, "...")
+	}
+	out = append(out, lines[max(last, to):]...)
+	return strings.Join(out, "\n") + "\n"
 }

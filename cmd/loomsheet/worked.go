@@ -16,10 +16,14 @@ func workedCommand() *cobra.Command {
 	return &cobra.Command{
 		Use:   "worked FILE WIRE...",
 		Short: "The whole calculation of a wire, line by line",
-		Long: "worked prints how a wire was sized and judged: each line its formula, its numbers with where they come from, the result, the limit and the room.\n" +
-			"A wire is named as in the books (circuit, then its two ends), or by its label; a circuit's name prints all its wires.",
-		Example: "  loomsheet worked car.loom \"pump-feed main-fuses.pump - T\"\n  loomsheet worked car.loom pump-feed",
-		Args:    cobra.MinimumNArgs(2),
+		Long: `worked prints how a wire was sized and judged: each line its formula, its numbers with where they come from (file and line, or a
+document), the result, the limit and the room. A pocket calculator can redo each line from what it prints.
+
+A wire is named as in the books (circuit, then its two ends), or by its label; a circuit's name prints all its wires.`,
+		Example: `  loomsheet worked car.loom pump-feed                          all wires of a circuit
+  loomsheet worked car.loom pump-feed.2                        a label
+  loomsheet worked car.loom "pump-feed main-fuses.pump - T"    a wire by its name`,
+		Args: cobra.MinimumNArgs(2),
 		RunE: func(c *cobra.Command, args []string) error {
 			j, err := open(args[0], c.ErrOrStderr())
 			if err != nil {
@@ -31,31 +35,38 @@ func workedCommand() *cobra.Command {
 				}
 				return j.status()
 			}
+			var wires []int
+			for _, name := range args[1:] {
+				found := worked.Find(j.Net, name)
+				if len(found) == 0 {
+					return j.noWire(name)
+				}
+				wires = append(wires, found...)
+			}
 			m := &worked.Model{Job: j.Job, Net: j.Net, Sizes: j.Sizes, Cases: j.Cases, Heat: j.Heat, Protect: j.Protect, Contact: j.Contact}
 			at := j.place()
-			for _, name := range args[1:] {
-				wires := worked.Find(j.Net, name)
-				if len(wires) == 0 {
-					err := fmt.Errorf("there is no wire, label or circuit %q", name)
-					var names []string
-					for i := range j.Net.Wires {
-						w := &j.Net.Wires[i]
-						names = append(names, w.Name, w.Label, w.Circuit)
-					}
-					if near := diag.Nearest(name, names); len(near) > 0 {
-						slices.Sort(near)
-						err = fmt.Errorf("%w; did you mean %s?", err, strings.Join(slices.Compact(near), ", "))
-					}
-					return err
-				}
-				for _, w := range wires {
-					printSheet(c.OutOrStdout(), worked.Of(m, w), at)
-				}
+			for _, w := range wires {
+				printSheet(c.OutOrStdout(), worked.Of(m, w), at)
 			}
 			return nil
 		},
-		ValidArgsFunction: loomFiles,
+		ValidArgsFunction: wireNames,
 	}
+}
+
+// noWire says that a name is none of a wire, with what it may have meant.
+func (j *job) noWire(name string) error {
+	err := fmt.Errorf("there is no wire, label or circuit %q", name)
+	var names []string
+	for i := range j.Net.Wires {
+		w := &j.Net.Wires[i]
+		names = append(names, w.Name, w.Label, w.Circuit)
+	}
+	if near := diag.Nearest(name, names); len(near) > 0 {
+		slices.Sort(near)
+		err = fmt.Errorf("%w; did you mean %s?", err, strings.Join(slices.Compact(near), ", "))
+	}
+	return err
 }
 
 // place turns a span into file:line.
