@@ -225,7 +225,7 @@ func (s *solver) oneCase(given int, c *solve.CaseResult) ([]BundleResult, []unit
 			length[i] += l
 		}
 		if p.edge >= 0 {
-			bundles = append(bundles, BundleResult{Edge: p.edge, Run: p.run, Station: p.station, Wires: p.wires, Amps: p.amps(sq), Temps: p.temps(st, ta), Outside: p.diameter + 2*p.wall, Ambient: amb,
+			bundles = append(bundles, BundleResult{Edge: p.edge, Run: p.run, Station: p.station, Wires: p.wires, Amps: p.amps(sq), Temps: p.temps(st, ta), Outside: p.diameter + 2*p.wall, Bare: p.diameter, Ambient: amb,
 				Surface: unit.Temperature(st.surface), Watts: unit.LinearPower(st.watts), Runaway: st.runaway})
 		}
 		s.judge(given, c.Case, p, m, amb, ta, limits, sq, st, cur)

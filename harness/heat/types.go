@@ -25,6 +25,7 @@ type BundleResult struct {
 	Amps    []unit.Current     // of each of them the steady current that heats like its duty; 0 where the conductor is not known
 	Temps   []unit.Temperature // of each of them there; the ambient where the conductor is not known
 	Outside unit.Length        // of the bundle with its sleeve
+	Bare    unit.Length        // of the bundle without its sleeve
 	Ambient unit.Temperature
 	Surface unit.Temperature
 	Watts   unit.LinearPower

@@ -1,6 +1,8 @@
 package worked
 
 import (
+	"math"
+
 	"loomsheet/harness/design"
 	"loomsheet/harness/heat"
 	"loomsheet/harness/unit"
@@ -83,4 +85,31 @@ func (k *maker) bundle(h *heat.WireResult, scope design.Scope) {
 		Inputs: append(append([]Input{}, common[1]), in("Nu", float64(s.Nusselt), "", from(nu)), in("k", float64(s.Conductivity), "W/mK", "conductivity of air there")), Result: short(float64(s.Convection), "W/m")})
 	k.put(Line{What: "Shed by the bundle, which is what its wires make", Formula: "Q = Pr + Pc", Inputs: []Input{in("Pr", float64(s.Radiation), "W/m", from(rad)), in("Pc", float64(s.Convection), "W/m", from(con))},
 		Result: short(float64(s.Radiation+s.Convection), "W/m"), Note: "made: " + short(float64(b.Watts), "W/m") + "; surface " + short(dt, "K") + " above the air"})
+	k.inside(h, b, scope)
+}
+
+// inside works the copper from the surface: the sleeve carries all heat, the bundle spreads it, the wire's own passes its insulation.
+func (k *maker) inside(h *heat.WireResult, b *heat.BundleResult, scope design.Scope) {
+	kb, ki := k.Job.Settings.Get("bundle-conductivity", scope), k.Job.Settings.Get("insulation-conductivity", scope)
+	db, dw, dc := float64(b.Bare), float64(k.c.Outside), float64(k.c.Size.Diameter())
+	kbv, kiv := kb.Value.Quantity.Value, ki.Value.Quantity.Value
+	if h.Runaway || h.Count < 2 || !(db >= dw) || !(dw > dc) || !(dc > 0) || !(kbv > 0) || !(kiv > 0) {
+		return
+	}
+	const pi = 3.14159
+	in2 := []Input{at(in("kb", kbv, "W/mK", "bundle-conductivity: "+kb.Source()), kb.Span), at(in("ki", kiv, "W/mK", "insulation-conductivity: "+ki.Source()), ki.Span)}
+	av := math.Log(float64(b.Outside)/db)/(2*pi*kiv) + 1/(4*pi*kbv)
+	bv := math.Log(db/dw)/(2*pi*kbv) + math.Log(dw/dc)/(2*pi*kiv) - 1/(4*pi*kbv)
+	own := float64(h.Effective) * float64(h.Effective) * float64(k.c.Resistance) * (234.5 + float64(h.Hottest)) / 254.5
+	la := k.put(Line{What: "Through sleeve and bundle", Formula: "a = ln ( d / db ) / (2 x 3.14159 x ki) + 1 / (4 x 3.14159 x kb)",
+		Inputs: append([]Input{in("d", float64(b.Outside), "mm", "with its sleeve"), in("db", db, "mm", "the bundle: 1.2 sqrt(sum of the squares of its wires' diameters)")}, in2...), Result: short(av, "K per W/m"), Unverified: true})
+	lb := k.put(Line{What: "Through its own insulation, from the middle of the bundle", Formula: "b = ln ( db / dw ) / (2 x 3.14159 x kb) + ln ( dw / dc ) / (2 x 3.14159 x ki) - 1 / (4 x 3.14159 x kb)",
+		Inputs: append([]Input{in("db", db, "mm", "as before"), in("dw", dw, "mm", "over its insulation"), in("dc", dc, "mm", "copper as a solid rod")}, in2...), Result: short(bv, "K per W/m"), Unverified: true})
+	t := float64(b.Surface) + av*float64(b.Watts) + bv*own
+	note := ""
+	if math.Abs(t-float64(h.Hottest)) > 0.02 {
+		note = "it counts as " + short(float64(h.Hottest), "C") + ": no wire counts as cooler than it would be alone in the same air"
+	}
+	k.put(Line{What: "Copper", Formula: "Tc = Ts + a x Q + b x q", Inputs: []Input{in("Ts", float64(b.Surface), "C", "surface"), in("a", av, "K per W/m", from(la)), in("Q", float64(b.Watts), "W/m", "of all its wires"),
+		in("b", bv, "K per W/m", from(lb)), in("q", own, "W/m", "its own heat")}, Result: short(t, "C"), Note: note, Unverified: true})
 }

@@ -60,6 +60,7 @@ func Make(in export.Input) (*page.Doc, error) {
 		b.reading(fl)
 		b.ampacity(fl)
 		b.crossSections(fl)
+		b.contacts(fl)
 		b.protection(fl)
 		b.byHand(fl)
 		b.appendix(fl)
