@@ -43,7 +43,7 @@ A wire is named as in the books (circuit, then its two ends), or by its label; a
 				}
 				wires = append(wires, found...)
 			}
-			m := &worked.Model{Job: j.Job, Net: j.Net, Sizes: j.Sizes, Cases: j.Cases, Heat: j.Heat, Protect: j.Protect, Contact: j.Contact}
+			m := &worked.Model{Job: j.Job, Net: j.Net, Sizes: j.Sizes, Cases: j.Cases, Heat: j.Heat, Protect: j.Protect, Contact: j.Contact, Fit: j.Fit}
 			at := j.place()
 			for _, w := range wires {
 				printSheet(c.OutOrStdout(), worked.Of(m, w), at)

@@ -5,8 +5,6 @@ import (
 	"slices"
 
 	"loomsheet/harness/design"
-	"loomsheet/harness/net"
-	"loomsheet/harness/size"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
@@ -18,13 +16,6 @@ type way struct {
 	amps     float64
 	best     float64 // resistance with its contacts as good as they may be
 	usual    float64 // with its contacts nominal and aged
-}
-
-// Shares lists the wires of ways that lie parallel between the same two points, and what each takes at most, by wire. Strands of one
-// link are such ways, and wires from several pins of a device that joins them by metal no worse than a joint nobody stated; a joint of
-// more resistance is part of its way. What flows in all of them together stays as the case solved it.
-func Shares(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult) []WireShare {
-	return newFinder(job, nt, sizes).worstShares(sides(cases))
 }
 
 func (f *finder) worstShares(cases []*solve.CaseResult) []WireShare {

@@ -24,7 +24,7 @@ func Answers(job *design.Job, o *fit.Outcome, _ func(*design.Job, net.Hints) *ne
 	for i := range out {
 		out[i].Skipped = i >= mostAnswers
 	}
-	each(min(len(out), mostAnswers), func(i int) { out[i].fill(job, o) })
+	solve.Each(min(len(out), mostAnswers), func(i int) { out[i].fill(job, o) })
 	return out
 }
 

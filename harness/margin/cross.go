@@ -2,7 +2,6 @@ package margin
 
 import (
 	"math"
-	"sync"
 )
 
 const (
@@ -81,20 +80,4 @@ func cross(over func(x float64) float64, end float64) crossing {
 		}
 	}
 	return crossing{at: lo, stops: true}
-}
-
-// each runs n tasks, two at a time; each writes what is its own.
-func each(n int, do func(i int)) {
-	var wg sync.WaitGroup
-	slots := make(chan bool, 2)
-	for i := range n {
-		wg.Add(1)
-		slots <- true
-		go func() {
-			defer wg.Done()
-			do(i)
-			<-slots
-		}()
-	}
-	wg.Wait()
 }

@@ -31,7 +31,7 @@ func Tightest(job *design.Job, o *fit.Outcome, n int) []Tight {
 			tasks = append(tasks, voltRooms(job, o, &out[i])...)
 		}
 	}
-	each(len(tasks), func(i int) { tasks[i]() })
+	solve.Each(len(tasks), func(i int) { tasks[i]() })
 	return out
 }
 

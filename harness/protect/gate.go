@@ -83,13 +83,3 @@ func energyAt(times unit.Ratio, rating unit.Current, d unit.Time) data.Energy {
 	a := float64(times) * float64(rating)
 	return data.Energy(a * a * float64(d))
 }
-
-// leastToOpen is the least multiple at which the gate forces the fuse to open at all; ok is false if none does.
-func leastToOpen(gate []data.FuseGate) (m unit.Ratio, ok bool) {
-	for _, g := range gate {
-		if g.Most > 0 && (!ok || g.Times < m) {
-			m, ok = g.Times, true
-		}
-	}
-	return m, ok
-}

@@ -3,7 +3,6 @@ package protect
 import (
 	"math"
 	"slices"
-	"sync"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/heat"
@@ -87,31 +86,23 @@ type hit struct {
 func (g *weigher) strikeAll() []struck {
 	hot := g.hot()
 	out := make([]struck, 2*len(g.job.Cases))
-	var wg sync.WaitGroup
-	slots := make(chan bool, 2)
-	for n := range out {
-		wg.Add(1)
-		slots <- true
-		go func() {
-			defer func() { <-slots; wg.Done() }()
-			c, side, temps := g.job.Cases[n/2], solve.Weakest, hot
-			if n%2 == 1 {
-				side, temps = solve.Strongest, g.cold(c)
+	solve.Each(len(out), func(n int) {
+		c, side, temps := g.job.Cases[n/2], solve.Weakest, hot
+		if n%2 == 1 {
+			side, temps = solve.Strongest, g.cold(c)
+		}
+		f := solve.NewFaults(g.job, g.nt, g.sizes, temps, c, side)
+		out[n] = struck{side: side, net: f}
+		for i := range f.Net.Elements {
+			e := &f.Net.Elements[i]
+			if e.Kind != solve.Load && e.Kind != solve.Coil {
+				continue
 			}
-			f := solve.NewFaults(g.job, g.nt, g.sizes, temps, c, side)
-			out[n] = struck{side: side, net: f}
-			for i := range f.Net.Elements {
-				e := &f.Net.Elements[i]
-				if e.Kind != solve.Load && e.Kind != solve.Coil {
-					continue
-				}
-				h := hit{at: site{load: i, from: e.From, to: e.To}}
-				h.fault, h.leaves, h.returns = h.at.strike(f)
-				out[n].hits = append(out[n].hits, h)
-			}
-		}()
-	}
-	wg.Wait()
+			h := hit{at: site{load: i, from: e.From, to: e.To}}
+			h.fault, h.leaves, h.returns = h.at.strike(f)
+			out[n].hits = append(out[n].hits, h)
+		}
+	})
 	return out
 }
 

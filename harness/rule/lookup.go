@@ -12,21 +12,6 @@ import (
 // carried stands for a case where a link states its current.
 const carried = "by what its link `carries`"
 
-// worstAmps is the greatest steady current of a wire and where: a case, or what its link says it carries.
-func worstAmps(m *Model, wire int) (most unit.Current, in string) {
-	for _, c := range m.points() {
-		if wire < len(c.WireAmps) {
-			if a := unit.Current(math.Abs(float64(c.WireAmps[wire]))); a > most {
-				most, in = a, c.Case
-			}
-		}
-	}
-	if c := m.Net.Wires[wire].Carries; c > most {
-		return c, carried
-	}
-	return most, in
-}
-
 // points is every case, and at both ends of its supplies' spreads.
 func (m *Model) points() []*solve.CaseResult {
 	var out []*solve.CaseResult
@@ -42,15 +27,6 @@ func where(in string) string {
 		return "Carried " + carried + "."
 	}
 	return "In case " + in + "."
-}
-
-func findContact(job *design.Job, name string) *design.Contact {
-	for _, k := range job.Parts.Contacts {
-		if k.Name == name {
-			return k
-		}
-	}
-	return nil
 }
 
 func findFuse(job *design.Job, name string) *design.Fuse {

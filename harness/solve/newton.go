@@ -282,9 +282,6 @@ func twoSum(a, b float64) (sum, rest float64) {
 	return sum, (a - (sum - c)) + (b - c)
 }
 
-// solveNet finds the operating point from the given volts, or from nothing known.
-func solveNet(nodes int, br []branch, from []float64) *point { return newGrid(nodes, br).solve(from) }
-
 // solve finds the operating point. When a load of constant power ends up below its knee the powers are raised from nothing
 // in small steps as well, to be sure that no better answer was missed; of two answers the one with fewer such loads counts.
 func (g *grid) solve(from []float64) *point {

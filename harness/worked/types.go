@@ -10,6 +10,7 @@ import (
 	"loomsheet/harness/net"
 	"loomsheet/harness/protect"
 	"loomsheet/harness/size"
+	"loomsheet/harness/size/fit"
 	"loomsheet/harness/solve"
 )
 
@@ -22,6 +23,7 @@ type Model struct {
 	Heat    *heat.Result
 	Protect *protect.Result
 	Contact *contact.Result
+	Fit     *fit.Outcome // with it, the next sizes up and down are tried as well
 
 	ways map[int]Way // of Tightest, by wire
 }

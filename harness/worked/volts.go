@@ -1,6 +1,7 @@
 package worked
 
 import (
+	"loomsheet/harness/margin"
 	"loomsheet/harness/size/fit"
 	"loomsheet/harness/solve"
 )
@@ -75,6 +76,37 @@ func (k *maker) volts() {
 		Inputs: []Input{in("Df", float64(l.FeedDrop)*1000, "mV", "its ladder, out"), in("Dr", float64(l.ReturnDrop)*1000, "mV", "its ladder, back")}, Result: short(lost*1000, "mV"),
 		Note: "of " + l.SupplyVolts.String() + " at " + l.Supply})
 	k.limit(&b)
+	k.steps(&b)
+}
+
+// steps is what the limit becomes with every wire on the way one size up and one size down, solved again.
+func (k *maker) steps(b *Way) {
+	if k.Fit == nil {
+		return
+	}
+	for i := range b.Case.Loads {
+		if &b.Case.Loads[i] != b.Load {
+			continue
+		}
+		for _, s := range margin.Steps(k.Job, k.Fit, b.Case, i) {
+			if s.Limit.Name != b.Limit.Name {
+				continue
+			}
+			for _, c := range []*margin.Change{s.Up, s.Down} {
+				if c != nil {
+					k.put(Line{What: "Tried: " + c.What, Formula: "solved again", Result: short(float64(c.Got), "V"), Limit: k.judged(b), Room: short(float64(c.Gain)-float64(b.Limit.Over()), "V"), Met: c.Meets, Note: c.Note})
+				}
+			}
+		}
+	}
+}
+
+// judged is the limit in words.
+func (k *maker) judged(b *Way) string {
+	if b.Limit.Floor {
+		return "at least " + short(float64(b.Limit.Value), "V")
+	}
+	return "at most " + short(float64(b.Limit.Value), "V")
 }
 
 // limit is the lines that judge.
@@ -92,9 +124,9 @@ func (k *maker) limit(b *Way) {
 		source = from(n)
 	}
 	line := Line{What: "Judged", Formula: "room = m - D", Inputs: []Input{at(in("m", m, "V", source), x.Span), in("D", float64(x.Got), "V", "lost in case "+b.Case.Case)}, Result: short(-float64(x.Over()), "V"),
-		Limit: "at most " + short(m, "V"), Room: short(-float64(x.Over()), "V"), Met: x.Met()}
+		Limit: k.judged(b), Room: short(-float64(x.Over()), "V"), Met: x.Met()}
 	if x.Floor {
-		line.Formula, line.Limit = "room = D - m", "at least "+short(m, "V")
+		line.Formula = "room = D - m"
 		line.Inputs[1].Source = "left at the load in case " + b.Case.Case
 	}
 	if x.Corner != nil {

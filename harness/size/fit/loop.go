@@ -3,7 +3,6 @@ package fit
 import (
 	"math"
 	"slices"
-	"sync"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/heat"
@@ -181,7 +180,7 @@ func scaled(amps []unit.Current) []unit.Current {
 // solveAll solves every case, two at a time; each result depends on its own case alone.
 func solveAll(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]unit.Temperature) []*solve.CaseResult {
 	out := make([]*solve.CaseResult, len(job.Cases))
-	each(len(job.Cases), func(i int) {
+	solve.Each(len(job.Cases), func(i int) {
 		c := job.Cases[i]
 		t := temps[c.Name]
 		if t == nil {
@@ -203,27 +202,12 @@ func ambient(job *design.Job, nt *net.Net, c string) []unit.Temperature {
 
 func dutyAll(job *design.Job, cases []*solve.CaseResult) heat.DutyCurrents {
 	steps := make([][]heat.DutyStep, len(cases))
-	each(len(cases), func(i int) { steps[i] = dutyOf(job, cases[i]) })
+	solve.Each(len(cases), func(i int) { steps[i] = dutyOf(job, cases[i]) })
 	out := heat.DutyCurrents{}
 	for i, c := range cases {
 		out[c.Case] = steps[i]
 	}
 	return out
-}
-
-func each(n int, do func(i int)) {
-	var wg sync.WaitGroup
-	slots := make(chan bool, 2)
-	for i := range n {
-		wg.Add(1)
-		slots <- true
-		go func() {
-			defer wg.Done()
-			do(i)
-			<-slots
-		}()
-	}
-	wg.Wait()
 }
 
 // step is the temperatures to go on with: the new ones, but for a wire that turned back only part of the way to them. A load of constant

@@ -131,7 +131,7 @@ func (v *volts) buy(a *ask, sizes size.Sizes) bool {
 // asks lists the limits of all loads; without all only those that the solution breaks. Two cases are looked at a time.
 func (v *volts) asks(slack float64, all bool) []ask {
 	found := make([][]ask, len(v.cases))
-	each(len(v.cases), func(i int) {
+	solve.Each(len(v.cases), func(i int) {
 		c := v.cases[i]
 		found[i] = append(v.steadyAsks(c, slack, all), v.startAsks(c, slack, all)...)
 	})
