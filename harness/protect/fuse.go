@@ -7,7 +7,6 @@ import (
 
 	"loomsheet/harness/data"
 	"loomsheet/harness/design"
-	"loomsheet/harness/heat"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
@@ -22,10 +21,12 @@ const (
 func (t *tracer) fuses(wires []WireResult, cases []*solve.CaseResult) []FuseResult {
 	var out []FuseResult
 	// A supply's spread counts at both ends: a lamp draws most at high volts, a converter at low ones.
-	var points []*solve.CaseResult
+	var points []working
 	for _, c := range cases {
 		if c != nil && c.Net != nil {
-			points = append(points, c.Variants()...)
+			for _, v := range c.Variants() {
+				points = append(points, t.working(v))
+			}
 		}
 	}
 	parts := map[string]*design.Fuse{}
@@ -68,7 +69,7 @@ func (t *tracer) fuses(wires []WireResult, cases []*solve.CaseResult) []FuseResu
 	return out
 }
 
-func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, points []*solve.CaseResult) FuseResult {
+func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, points []working) FuseResult {
 	f := &d.Fuses[k]
 	r := FuseResult{FuseRef: FuseRef{d.Name, k}, Part: f.Part, From: f.From, To: f.To, Zone: d.Zone, Span: f.Span}
 	if part != nil {
@@ -79,27 +80,37 @@ func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, points []*solv
 		r.Return = t.minus.has(t.Elements[e].From) && t.minus.has(t.Elements[e].To)
 	}
 	scope := design.Scope{Device: d.Name, Class: d.Class, Zone: d.Zone, Section: d.Section}
-	r.Ambient, _ = heat.Ambient(t.job, scope)
-	for i, c := range t.job.Cases {
-		scope.Case = c.Name
-		if a, _ := heat.Ambient(t.job, scope); i == 0 || a > r.Ambient {
-			r.Ambient = a
+	known, sure := part != nil, true
+	claim := func(c string, amps unit.Current) {
+		scope.Case = c
+		zone, air := t.air(d, c)
+		factor, info, ok := data.FuseAmbientFactor(air)
+		known, sure = known && ok, sure && info.Basis == data.Verified
+		ruling := t.job.Settings.Get("fuse-load", scope)
+		margin := unit.Ratio(ruling.Value.Quantity.Value)
+		need := unit.Current(0)
+		if ok && factor > 0 {
+			need = unit.Current(float64(amps) * float64(margin) / float64(factor))
+		}
+		if r.Ruling.Def == nil || need > r.Need*(1+sameTimes) || !ok && r.Factor > 0 {
+			r.Steady, r.Case, r.Zone, r.Ambient, r.Factor, r.Ruling, r.Margin, r.Need = amps, c, zone, air, factor, ruling, margin, need
 		}
 	}
-	factor, info, ok := data.FuseAmbientFactor(r.Ambient)
-	r.Factor = factor
-	r.Verified = ok && info.Basis == data.Verified && r.Kind == ambientKind && r.Rating == ambientRating && !slices.ContainsFunc(r.Gate, func(g data.FuseGate) bool { return g.Basis != data.Verified })
-
-	for _, c := range points {
+	for i := range points {
+		c := points[i].CaseResult
 		e := fuseElement(c.Net, r.FuseRef)
 		if e < 0 || e >= len(c.Point.Amps) {
 			continue
 		}
-		if a := unit.Current(math.Abs(float64(c.Point.Amps[e]))); a > r.Steady*(1+sameTimes) {
-			r.Steady, r.Case = a, c.Case
+		steady, works := points[i].mean(e)
+		claim(c.Case, steady)
+		for _, h := range works {
+			x := Holds(r.Gate, r.Rating, h.Amps, h.For)
+			x.Case, x.Device, x.Works = c.Case, h.Device, true
+			r.Starts = append(r.Starts, x)
 		}
-		for i := range c.Starts {
-			s := &c.Starts[i]
+		for k := range c.Starts {
+			s := &c.Starts[k]
 			e := fuseElement(s.Net, r.FuseRef)
 			if e < 0 || e >= len(s.Point.Amps) || !startsThrough(c, s, e) {
 				continue
@@ -110,19 +121,25 @@ func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, points []*solv
 		}
 	}
 	if most := t.lead(d.Name, f.From, f.To); most > r.Steady {
-		r.Steady, r.Case, r.Lead = most, "", true
+		r.Lead = true
+		for _, c := range t.job.Cases {
+			claim(c.Name, most)
+		}
+		r.Case = ""
 	}
-	scope.Case = r.Case
-	r.Ruling = t.job.Settings.Get("fuse-load", scope)
-	r.Margin = unit.Ratio(r.Ruling.Value.Quantity.Value)
-	if ok && factor > 0 {
-		r.Need = unit.Current(float64(r.Steady) * float64(r.Margin) / float64(factor))
+	if r.Ruling.Def == nil {
+		claim("", 0)
 	}
-	r.LoadMet = ok && part != nil && r.Rating >= r.Need*(1-sameTimes)
+	r.Verified = sure && r.Kind == ambientKind && r.Rating == ambientRating && !slices.ContainsFunc(r.Gate, func(g data.FuseGate) bool { return g.Basis != data.Verified })
+	r.LoadMet = known && r.Rating >= r.Need*(1-sameTimes)
 	slices.SortStableFunc(r.Starts, func(a, b Hold) int { return cmp.Or(cmp.Compare(room(a), room(b)), cmp.Compare(b.Amps, a.Amps)) })
-	told := map[[2]string]bool{} // of a case's variants the one with least room
+	type start struct {
+		c, device string
+		works     bool
+	}
+	told := map[start]bool{} // of a case's variants the one with least room
 	r.Starts = slices.DeleteFunc(r.Starts, func(h Hold) bool {
-		k := [2]string{h.Case, h.Device}
+		k := start{h.Case, h.Device, h.Works}
 		again := told[k]
 		told[k] = true
 		return again
@@ -199,26 +216,21 @@ func (t *tracer) feedsAny(zone int) bool {
 	return false
 }
 
-// lead is the limit of the charging supply in whose lead a fuse lies: a wire of that lead is alone on one of its pins, and another on the
-// other, or none.
+// lead is the limit of the charging supply in whose lead a fuse lies: a wire of that lead is alone on one of its pins, so that all of the lead's
+// current passes the fuse.
 func (t *tracer) lead(device, from, to string) unit.Current {
 	var on [2]unit.Current
-	var wires [2]int
 	for k, pin := range [2]string{from, to} {
 		for _, u := range t.nt.Uses {
 			if u.Device != device || u.Pin != pin {
 				continue
 			}
-			wires[k] = len(u.Wires)
 			if w := &t.nt.Wires[u.Wires[0]]; w.Lead && len(u.Wires) == 1 {
 				on[k] = w.Carries
 			}
 		}
 	}
-	if on[0] > 0 && (on[1] > 0 || wires[1] == 0) || on[1] > 0 && wires[0] == 0 {
-		return max(on[0], on[1])
-	}
-	return 0
+	return max(on[0], on[1])
 }
 
 // noise is a current that rounding leaves in a branch that carries none.

@@ -1,6 +1,8 @@
 package protect
 
 import (
+	"slices"
+
 	"loomsheet/harness/unit"
 )
 
@@ -9,7 +11,11 @@ type fuseAmps struct {
 	fuse   FuseRef
 	amps   unit.Current
 	latest unit.Time
+	ahead  []FuseRef // through which its current comes in this short
 }
+
+// behind tells whether a fuse's current comes through another one in this short. Two that feed it side by side have no order.
+func (f *fuseAmps) behind(up FuseRef) bool { return slices.Contains(f.ahead, up) }
 
 // pairs holds each fuse against those ahead of it: whatever short lies behind the lower one, that must have cleared before the upper one may open.
 // Of all shorts that run through both the worst counts, the one where the lower one's latest time is the greatest share of the upper one's earliest:
@@ -46,20 +52,30 @@ func (g *weigher) pair(trials []trial, up, down *FuseResult) Pair {
 		if u == nil || d == nil {
 			continue
 		}
+		if !d.behind(up.FuseRef) && !u.behind(down.FuseRef) {
+			continue
+		}
+		latest := d.latest
+		for k := range t.pairs { // a fuse still further down that carries all of it ends the short for both
+			x := &t.pairs[k]
+			if x.behind(down.FuseRef) && x.amps >= d.amps*(1-sameTimes) && sooner(x.latest, latest) < 0 {
+				latest = x.latest
+			}
+		}
 		if best.Case == "" { // nothing known yet: the place at least
 			best.Case, best.At, best.Amps = t.Case, t.At, d.amps
 		}
-		if d.latest == Never {
+		if latest == Never {
 			continue
 		}
-		h := Holds(up.Gate, up.Rating, u.amps, d.latest)
+		h := Holds(up.Gate, up.Rating, u.amps, latest)
 		if !(h.Earliest > 0) {
 			continue
 		}
-		p := Pair{Up: up.FuseRef, Down: down.FuseRef, Case: t.Case, At: t.At, Amps: d.amps, UpEarliest: h.Earliest, DownLatest: d.latest, Met: h.Met, Known: true}
-		p.UpEnergy, p.DownEnergy = energyAt(1, u.amps, h.Earliest), energyAt(1, u.amps, d.latest)
+		p := Pair{Up: up.FuseRef, Down: down.FuseRef, Case: t.Case, At: t.At, Amps: d.amps, UpEarliest: h.Earliest, DownLatest: latest, Met: h.Met, Known: true}
+		p.UpEnergy, p.DownEnergy = energyAt(1, u.amps, h.Earliest), energyAt(1, u.amps, latest)
 		p.ByEnergy = h.ByEnergy
-		if share := float64(d.latest) / float64(h.Earliest); share > worst*(1+1e-9) {
+		if share := float64(latest) / float64(h.Earliest); share > worst*(1+1e-9) {
 			worst, best = share, p
 		}
 	}

@@ -163,7 +163,7 @@ func (g *weigher) weighHit(f *solve.Faults, h *hit, s Short) (t trial, ok bool) 
 			fl.opens[i] = float64(c.Latest)
 		}
 		t.Fuses = append(t.Fuses, c)
-		t.pairs = append(t.pairs, fuseAmps{c.Fuse, c.Amps, c.Latest})
+		t.pairs = append(t.pairs, fuseAmps{c.Fuse, c.Amps, c.Latest, fl.ahead(nw, i)})
 	}
 	slices.SortStableFunc(t.Fuses, func(a, b Clearing) int { return sooner(a.Latest, b.Latest) })
 	t.Clears = timeOf(fl.clears())

@@ -108,3 +108,29 @@ func (f *flow) sources(nw *solve.Network, e int) (out []int) {
 	}
 	return out
 }
+
+// ahead is the fuses through which the current of an element comes on its way from the supplies.
+func (f *flow) ahead(nw *solve.Network, e int) (out []FuseRef) {
+	met := map[int]bool{}
+	for todo := []int{f.from[e]}; len(todo) > 0; {
+		n := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		if met[n] {
+			continue
+		}
+		met[n] = true
+		if n == f.returns {
+			todo = append(todo, f.leaves)
+		}
+		for _, x := range f.into[n] {
+			switch k := nw.Elements[x].Kind; k {
+			case solve.Supply:
+				continue
+			case solve.Fuse:
+				out = addRef(out, FuseRef{nw.Elements[x].Device, nw.Elements[x].Index})
+			}
+			todo = append(todo, f.from[x])
+		}
+	}
+	return out
+}

@@ -49,6 +49,7 @@ type FuseResult struct {
 // percent.
 type Hold struct {
 	Case, Device string
+	Works        bool // not a start: the on-time of a load that works on and off
 	Amps         unit.Current
 	For          unit.Time
 	Times        unit.Ratio // Amps over the rating

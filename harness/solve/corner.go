@@ -3,6 +3,7 @@ package solve
 import (
 	"cmp"
 	"slices"
+	"strings"
 	"sync"
 
 	"loomsheet/harness/unit"
@@ -216,6 +217,7 @@ func (a *again) solveAt(br []branch, ends []byte) *point {
 	}
 	if len(a.solved) >= mostKept {
 		clear(a.solved)
+		a.solved[strings.Repeat(string(rune(asIs)), len(a.knobs))] = a.p // the case's own point, to the last digit
 	}
 	g := a.owner().s.g
 	g.use(br)

@@ -215,7 +215,7 @@ func TestCornersAtOnce(t *testing.T) {
 		for _, q := range []Quantity{LostFeed, LeastVolts} {
 			a, b := one.Corner(n, q), two.Corner(n, q)
 			if (a == nil) != (b == nil) || a != nil && (a.Got != b.Got || len(a.Moved) != len(b.Moved)) {
-				t.Errorf("%s: %+v and %+v", one.Loads[n].Device, a, b)
+				t.Errorf("%s %d: %.17g and %.17g, %d and %d", one.Loads[n].Device, q, float64(a.Got), float64(b.Got), len(a.Moved), len(b.Moved))
 			}
 		}
 	}

@@ -12,6 +12,19 @@ func WithoutLoads(res *CaseResult, loads []int) []unit.Current {
 	if res.again == nil {
 		return slices.Clone(res.WireAmps)
 	}
+	amps, _ := wireAmps(res.Net, res.branches, without(res, loads), len(res.WireAmps))
+	return amps
+}
+
+// PointWithout is the same operating point by node and element.
+func PointWithout(res *CaseResult, loads []int) Point {
+	if res.again == nil {
+		return res.Point
+	}
+	return without(res, loads).point()
+}
+
+func without(res *CaseResult, loads []int) *point {
 	type load struct {
 		device string
 		index  int
@@ -48,7 +61,5 @@ func WithoutLoads(res *CaseResult, loads []int) []unit.Current {
 	res.again.lock()
 	defer res.again.unlock()
 	res.again.s.g.use(br)
-	p := res.again.s.g.solve(res.from).delivers(res.Net)
-	amps, _ := wireAmps(res.Net, br, p, len(res.WireAmps))
-	return amps
+	return res.again.s.g.solve(res.from).delivers(res.Net)
 }
