@@ -8,37 +8,14 @@ import (
 	"testing"
 )
 
-const exitMetJob = `harness "Lamp" revision A
-section body
-zone open air 35 C
-device battery at (0, 0, 0 mm) {
-  pin plus, minus stud M6
-  inner cell
-  supply 12.6 V inside 10 mohm from cell to minus
-  fuse blade-10 from cell to plus
-}
-device lamp at (1000, 0, 0 mm) housing sealed-2 {
-  inner key
-  draw 21 W at 12 V as resistance from key to 2
-  state on joins 1, key
-}
-run side from battery to lamp section body zone open
-circuit feed from battery.plus to lamp.1 colour red
-circuit back from battery.minus to lamp.2 colour black
-case lit {
-  supply battery
-  set lamp to on
-}
-`
-
 // The exit status of every command: 0 what was asked is done and nothing is open, 1 findings or mistakes, 2 misuse. Of worked, netlist,
 // freeze and fmt findings do not matter: they did what was asked.
 func TestExitStatus(t *testing.T) {
 	t.Chdir(t.TempDir())
 	for name, text := range map[string]string{
-		"met.loom":   exitMetJob,
-		"open.loom":  strings.Replace(exitMetJob, "fuse blade-10 from cell to plus", "fuse blade-1 from cell to plus", 1),
-		"wrong.loom": strings.Replace(exitMetJob, "section body", "sektion body", 1),
+		"met.loom":   lampJob,
+		"open.loom":  strings.Replace(lampJob, "fuse blade-10 from cell to plus", "fuse blade-1 from cell to plus", 1),
+		"wrong.loom": strings.Replace(lampJob, "section body", "sektion body", 1),
 	} {
 		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
 			t.Fatal(err)
@@ -105,7 +82,7 @@ func TestExitStatus(t *testing.T) {
 // Every command has a help text with an example, and files and names are completed.
 func TestHelpAndCompletion(t *testing.T) {
 	t.Chdir(t.TempDir())
-	if err := os.WriteFile("lamp.loom", []byte(exitMetJob), 0o644); err != nil {
+	if err := os.WriteFile("lamp.loom", []byte(lampJob), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	answer := func(args ...string) string {

@@ -20,13 +20,22 @@ section body
 zone open air 35 C
 device battery at (0, 0, 0 mm) {
   pin plus, minus stud M6
-  supply 12.6 V inside 10 mohm from plus to minus
+  inner cell
+  supply 12.6 V inside 10 mohm from cell to minus
+  fuse blade-10 from cell to plus
 }
-device lamp at (1000, 0, 0 mm) housing sealed-2 { draw 21 W at 12 V as resistance from 1 to 2 }
+device lamp at (1000, 0, 0 mm) housing sealed-2 {
+  inner key
+  draw 21 W at 12 V as resistance from key to 2
+  state on joins 1, key
+}
 run side from battery to lamp section body zone open
 circuit feed from battery.plus to lamp.1 colour red
 circuit back from battery.minus to lamp.2 colour black
-case lit { supply battery }
+case lit {
+  supply battery
+  set lamp to on
+}
 `
 
 // command runs the program in the current folder, and stops the process if it has no end.
