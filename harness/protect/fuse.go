@@ -120,7 +120,7 @@ func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, points []worki
 			r.Starts = append(r.Starts, h)
 		}
 	}
-	if most := t.lead(d.Name, f.From, f.To); most > r.Steady {
+	if most := t.lead(d, k); most > r.Steady {
 		r.Lead = true
 		for _, c := range t.job.Cases {
 			claim(c.Name, most)
@@ -216,21 +216,48 @@ func (t *tracer) feedsAny(zone int) bool {
 	return false
 }
 
-// lead is the limit of the charging supply in whose lead a fuse lies: a wire of that lead is alone on one of its pins, so that all of the lead's
-// current passes the fuse.
-func (t *tracer) lead(device, from, to string) unit.Current {
-	var on [2]unit.Current
-	for k, pin := range [2]string{from, to} {
+// lead is the limit of the charging supply in whose lead a fuse lies: a wire of that lead is alone on one of its pins, and nothing else inside the
+// device is joined to that pin, so that all of the lead's current passes the fuse.
+func (t *tracer) lead(d *design.Device, k int) unit.Current {
+	most := unit.Current(0)
+	for _, pin := range []string{d.Fuses[k].From, d.Fuses[k].To} {
+		if branches(d, pin) != 1 {
+			continue
+		}
 		for _, u := range t.nt.Uses {
-			if u.Device != device || u.Pin != pin {
-				continue
-			}
-			if w := &t.nt.Wires[u.Wires[0]]; w.Lead && len(u.Wires) == 1 {
-				on[k] = w.Carries
+			if u.Device == d.Name && u.Pin == pin && len(u.Wires) == 1 {
+				if w := &t.nt.Wires[u.Wires[0]]; w.Lead {
+					most = max(most, w.Carries)
+				}
 			}
 		}
 	}
-	return max(on[0], on[1])
+	return most
+}
+
+// branches counts what is joined to a pin inside its device.
+func branches(d *design.Device, pin string) (n int) {
+	for _, f := range d.Fuses {
+		if f.From == pin || f.To == pin {
+			n++
+		}
+	}
+	for _, s := range d.States {
+		if slices.Contains(s.Pins, pin) {
+			n++
+		}
+	}
+	for _, j := range d.Joins {
+		if slices.Contains(j.Pins, pin) {
+			n++
+		}
+	}
+	for _, x := range d.Diodes {
+		if x.From == pin || x.To == pin {
+			n++
+		}
+	}
+	return n
 }
 
 // noise is a current that rounding leaves in a branch that carries none.
