@@ -15,7 +15,7 @@ import (
 // `carries` counts where it is more. All currents of a housing are those of one case, with its supplies as stated or at one end of their spread.
 //
 // A contact may carry its rating x loading x warm: what a thinner wire and a fuller connector leave (load), and what the air leaves
-// (warm). contact-derating none leaves out the loading and the wire, where the source of the part says that the rating holds for a full
+// (warm). contact-derating none leaves out the loading, where the source of the part says that the rating holds for a full
 // connector. Of parallel ways the one with the contacts of least resistance must hold as well (Shares).
 //
 // More current in a neighbour never raises what a contact may carry. More current of its own may, since the neighbours then weigh less; its load, the
@@ -163,11 +163,15 @@ func (f *finder) allow(s *seat, e end, part *design.Contact, r *EndResult) {
 	}
 	r.Verified = size.Verified(part.Source) || part.Rating.Source != "" && size.Verified(part.Rating.Source)
 	r.Ruling = f.get("contact-derating", at)
-	r.Loading, r.LoadingBy = 1, "contact-derating none, "+r.Ruling.Source()
-	if r.Ruling.Value.Name != "none" {
-		var known bool
-		r.Loading, r.LoadingBy, known = load(float64(r.Equal), r.Cavities, r.Wired)
-		r.Verified = r.Verified && known && r.Loading == 1 // the pattern is another part's
+	equal := float64(r.Equal)
+	if r.Ruling.Value.Name == "none" {
+		equal = 1
+	}
+	var known bool
+	r.Loading, r.LoadingBy, known = load(equal, r.Cavities, r.Wired)
+	r.Verified = r.Verified && known && r.Loading == 1 // the pattern is another part's
+	if equal < float64(r.Equal) {
+		r.LoadingBy = "contact-derating none, " + r.Ruling.Source() + ": only the wire counts, by " + r.LoadingBy
 	}
 	r.Rise = unit.TempDiff(f.number("contact-rise", at))
 	if s.housing != nil && s.housing.Heat.Given {

@@ -65,7 +65,7 @@ var SettingDefs = []SettingDef{
 	// contacts
 	{Name: "contact-derating", Kind: SetChoice, Choices: []string{"loading", "none"}, Default: "loading",
 		Source: "TE 108-40005 rev F, figure 4, as the pattern for any connector",
-		Doc:    "how a contact's rating falls with a thinner wire and a fuller connector: by the published pattern, or not at all where the rating holds for a full connector"},
+		Doc:    "how a contact's rating falls with a thinner wire and a fuller connector: by the published pattern, or (none) only with a thinner wire, where the rating holds for a full connector"},
 	{Name: "contact-rise", Dims: []unit.Dim{unit.DimTempDiff}, Default: "30 K", Source: "common limit of temperature rise in connector tests, from memory",
 		Doc: "how far a contact at its rating warms its housing: closer than this to the housing's own limit the rating falls with the root of what is left"},
 	{Name: "contact-spread", Dims: []unit.Dim{unit.DimRatio}, Default: "50 %", Source: "from memory", Doc: "how far below its stated resistance one of several parallel contacts may lie"},

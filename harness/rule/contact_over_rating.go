@@ -66,7 +66,7 @@ func contactDetail(r *contact.EndResult) string {
 	}
 	fmt.Fprintf(&b, " It is rated %s;", r.Rating)
 	if r.Ruling.Value.Name == "none" {
-		b.WriteString(" contact-derating is none.")
+		fmt.Fprintf(&b, " its wire leaves %s (%s).", r.Loading, r.LoadingBy)
 	} else {
 		fmt.Fprintf(&b, " wire and loading leave %s", r.Loading)
 		if r.Equal > 1 {

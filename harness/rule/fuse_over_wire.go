@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 
 	"loomsheet/harness/diag"
 	"loomsheet/harness/protect"
@@ -25,14 +26,14 @@ var fuseOverWire = &Rule{
 			f := &m.Protect.Fuses[i]
 			var worst *protect.WireResult
 			var most unit.Ratio
-			n := 0
+			var others []string
 			for k := range m.Protect.Wires {
 				w := &m.Protect.Wires[k]
 				used, ok := overloaded(m, w, f.FuseRef)
 				if !ok {
 					continue
 				}
-				n++
+				others = append(others, m.Net.Wires[w.Wire].Name)
 				if worst == nil || used > most {
 					worst, most = w, used
 				}
@@ -41,9 +42,10 @@ var fuseOverWire = &Rule{
 				continue
 			}
 			detail, value, limit := tooThin(m, worst, f.FuseRef)
-			if n > 1 {
-				detail += fmt.Sprintf(" So it is with %d more of its wires.", n-1)
+			if i := slices.Index(others, m.Net.Wires[worst.Wire].Name); len(others) > 1 {
+				detail += " So it is with " + list(slices.Delete(others, i, i+1), 6) + "."
 			}
+			detail += larger(m, worst.Wire)
 			if o := worst.Overload; !f.Verified || o != nil && !o.Verified {
 				detail += " The figure rests on values that are not verified."
 			}
@@ -77,6 +79,22 @@ func tooThin(m *Model, w *protect.WireResult, f protect.FuseRef) (detail string,
 			s.At, s.Case, h.Amps, h.Latest, float64(h.Energy), float64(h.Stands), h.Start, h.Reaches, h.Limit)
 	}
 	return detail, value, limit
+}
+
+// larger is the size that would do in place of a stated one, where the program could find one.
+func larger(m *Model, wire int) string {
+	w := &m.Net.Wires[wire]
+	if m.Freed == nil {
+		return ""
+	}
+	to, ok := m.Freed.Sizes[w.Name]
+	if !ok || !m.Sizes[wire].Size.Less(to) {
+		return ""
+	}
+	if m.Freed.Loose[w.Name] {
+		return fmt.Sprintf(" It would take %s, and no contact at its ends takes that.", to)
+	}
+	return fmt.Sprintf(" It would take %s.", to)
 }
 
 // overloaded tells whether a wire is past its limit behind a fuse, by how much, and that it is told here: not by the heat of its steady state, nor by

@@ -42,7 +42,7 @@ var tooHot = &Rule{
 				detail += " It is left to the program and as large as the contacts at its ends take, or as its family has."
 			}
 			if m.Freed != nil {
-				if to, ok := m.Freed.Sizes[w.Name]; ok && !m.Freed.Hot[w.Name] {
+				if to, ok := m.Freed.Sizes[w.Name]; ok && !m.Freed.Hot[w.Name] && m.Sizes[h.Wire].Size.Less(to) {
 					detail += fmt.Sprintf(" The smallest size that passes is %s", to)
 					if m.Freed.Loose[w.Name] {
 						detail += ", and no contact at its ends takes that"

@@ -3,6 +3,7 @@ package worked
 import (
 	"math"
 
+	"loomsheet/harness/data"
 	"loomsheet/harness/protect"
 	"loomsheet/harness/unit"
 )
@@ -27,7 +28,7 @@ func (k *maker) contacts() {
 			carried = "with the least resistance of " + count(e.Parallel) + " side by side"
 		}
 		k.put(Line{What: "Contact " + e.Contact + " in " + e.Where, Formula: "A = Ar x f x w",
-			Inputs: []Input{in("Ar", float64(e.Rating), "A", "rating of the part"), at(in("f", float64(e.Loading), "", "gauge, and "+e.Loaded.String()+" of "+count(e.Cavities)+" loaded: "+e.LoadingBy), e.Ruling.Span),
+			Inputs: []Input{in("Ar", float64(e.Rating), "A", "rating of the part"), at(in("f", float64(e.Loading), "", "its wire, and the heat of "+sig(float64(e.Equal), 3)+" contacts like it in "+unit.Number(float64(e.Cavities), 0)+" cavities: "+e.LoadingBy), e.Ruling.Span),
 				in("w", float64(e.Warm), "", "air "+e.Ambient.String()+", housing "+e.Heat.String()), in("", float64(max(e.Amps, e.Shared)), "A", carried)},
 			Result: short(a, "A"), Limit: "carries " + short(float64(max(e.Amps, e.Shared)), "A"), Room: short(float64(e.Allowed-max(e.Amps, e.Shared)), "A"), Met: e.Met, Unverified: !e.Verified})
 	}
@@ -111,11 +112,12 @@ func (k *maker) short(h *protect.ShortHeat, s *protect.Short) {
 		k.put(Line{What: "Let through", Formula: "E = I ^ 2 x t", Inputs: []Input{in("I", float64(h.Amps), "A", from(n)), in("t", float64(h.Latest), "s", "gate of the fuse that clears it, latest time")},
 			Result: short(float64(h.Energy), "A2s")})
 	}
-	if area := float64(k.c.Size.Area()); area > 0 && h.Limit > h.Start {
-		kk := 226 * math.Sqrt(math.Log(1+float64(h.Limit-h.Start)/(234.5+float64(h.Start))))
-		n := k.put(Line{What: "Factor k of copper", Formula: "k = 226 x sqrt(ln(1 + (Tf - Ti) / (234.5 + Ti)))", Inputs: []Input{in("Tf", float64(h.Limit), "C", "rating of its insulation and short-rise"), in("Ti", float64(h.Start), "C", "where it begins")},
-			Result: short(kk, "A root s per mm2"), Note: "IEC 60364-5-54, short form"})
-		k.put(Line{What: "Stands without losing heat", Formula: "S = (k x A) ^ 2", Inputs: []Input{in("k", kk, "", from(n)), in("A", area, "mm2", "size of the conductor")}, Result: short(kk*kk*area*area, "A2s")})
+	if kk, area := float64(h.K), float64(h.Area); kk > 0 && area > 0 && h.Limit > h.Start {
+		c := kk / math.Sqrt(math.Log(float64(h.Limit-data.Copper.ZeroAt)/float64(h.Start-data.Copper.ZeroAt)))
+		n := k.put(Line{What: "Factor k of copper", Formula: "k = c x sqrt(ln((b + Tf) / (b + Ti)))", Inputs: []Input{in("c", c, "", "sqrt(Qc (b + 20) / resistivity at 20 C) of copper, IEC 60364-5-54"), in("b", -float64(data.Copper.ZeroAt), "C", "IEC 60364-5-54"),
+			in("Tf", float64(h.Limit), "C", "rating of its insulation and short-rise"), in("Ti", float64(h.Start), "C", "where it begins")},
+			Result: short(kk, "A root s per mm2")})
+		k.put(Line{What: "Stands without losing heat", Formula: "S = (k x A) ^ 2", Inputs: []Input{in("k", kk, "", from(n)), in("A", area, "mm2", "copper: the size, or less where its greatest resistance tells of less (the geometric mean of both)")}, Result: short(kk*kk*area*area, "A2s")})
 	}
 	k.put(Line{What: "Copper when it is cleared", Formula: "no cooler than the lower of two bounds: all heat kept in the copper, and the approach to rest by its time constant", Result: short(float64(h.Reaches), "C"),
 		Limit: "at most " + short(float64(h.Limit), "C"), Room: short(float64(h.Limit-h.Reaches), "K"), Met: h.Met})

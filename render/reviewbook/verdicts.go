@@ -87,5 +87,5 @@ func (b *book) batteryVerdict() string {
 	for i := range b.in.Readings {
 		readings.add(b.in.Readings[i].Met)
 	}
-	return "over the hours of a case: " + hours.text("battery", "batteries") + "; while parked: " + drains.text("battery", "batteries") + "; sensors: " + readings.text("reading", "readings")
+	return "over the hours of a case: " + hours.text("battery in a case", "batteries in cases") + "; while parked: " + drains.text("battery", "batteries") + "; sensors: " + readings.text("reading", "readings")
 }
