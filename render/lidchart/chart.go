@@ -8,6 +8,7 @@ import (
 
 	"loomsheet/harness/data"
 	"loomsheet/harness/design"
+	"loomsheet/harness/net"
 	"loomsheet/harness/protect"
 	"loomsheet/harness/size"
 	"loomsheet/harness/unit"
@@ -19,6 +20,7 @@ import (
 
 // chart is what the rows are made from.
 type chart struct {
+	nt    *net.Net
 	sizes size.Sizes
 	all   []protect.FuseResult
 	back  map[int]bool // wires on the return side
@@ -30,33 +32,8 @@ var rating = page.Big.Sized(16)
 // unread marks a colour that was not read in its document.
 const unread = " *"
 
-func (c *chart) open(fl *page.Flow) {
-	fl.Caution("Same rating, never a higher one",
-		"Find the fault first. Disconnect the battery, minus first, before a bolted fuse is undone.")
-}
-
-// place is the table of one device.
-func (c *chart) place(fl *page.Flow, p *place) {
-	fl.Heading(2, p.device.Name)
-	t := table.New(table.Column{Title: "From – to", Type: page.Tight.Faced(font.NarrowBold), Min: 43}, table.Column{Title: "Ampere", Align: page.Right, Type: rating, Whole: true},
-		table.Column{Title: "Fuse", Type: page.Tight, Min: 16}, table.Column{Title: "Colour", Type: page.Tight, Min: 22}, table.Column{Title: "Feeds", Type: page.Tight, Weight: 6, Min: 40},
-		table.Column{Title: "Wires", Type: page.Tight, Min: 34})
-	t.Later, t.RowHeight, t.Pad, t.GroupEvery = p.device.Name, 6, 0.05, 0
-	for _, f := range p.fuses {
-		amps := "?"
-		if f.Rating > 0 {
-			amps = unit.Number(float64(f.Rating), 1)
-		}
-		t.Row(table.T(f.From+" – "+f.To), table.T(amps), table.T(kind(f.Kind)), colour(f), table.T(c.feeds(f)), table.T(c.wires(f)))
-	}
-	fl.Add(t)
-	if r := relays(p.device); r != "" {
-		fl.Say(page.Tight, r)
-	}
-}
-
-// close explains the marks that stand on the page.
-func (c *chart) close(fl *page.Flow, places []place) {
+// page is the caution, what the marks mean, and the tables of some places.
+func (c *chart) page(fl *page.Flow, places []place) {
 	starred := false
 	for _, p := range places {
 		for _, f := range p.fuses {
@@ -67,7 +44,31 @@ func (c *chart) close(fl *page.Flow, places []place) {
 	if starred {
 		text += " * colour from memory, not verified."
 	}
-	fl.Say(page.Tight, text)
+	fl.Caution("Same rating, never a higher one",
+		"Find the fault first. Disconnect the battery, minus first, before a bolted fuse is undone.", text)
+	for i := range places {
+		c.place(fl, &places[i])
+	}
+}
+
+// place is the table of one device.
+func (c *chart) place(fl *page.Flow, p *place) {
+	fl.Heading(2, p.device.Name)
+	t := table.New(table.Column{Title: "From – to", Type: page.Tight.Faced(font.NarrowBold), Min: 43}, table.Column{Title: "Ampere", Align: page.Right, Type: rating, Whole: true},
+		table.Column{Title: "Fuse", Type: page.Tight, Min: 16}, table.Column{Title: "Colour", Type: page.Tight, Min: 21}, table.Column{Title: "Feeds", Type: page.Tight, Weight: 6, Min: 40},
+		table.Column{Title: "Wires", Type: page.Tight, Min: 29})
+	t.Later, t.RowHeight, t.Pad, t.GroupEvery = p.device.Name, 5, 0.01, 0
+	if r := relays(p.device); r != "" {
+		fl.Say(page.Tight, r)
+	}
+	for _, f := range p.fuses {
+		amps := "?"
+		if f.Rating > 0 {
+			amps = unit.Number(float64(f.Rating), 1)
+		}
+		t.Row(table.T(f.From+" – "+f.To), table.T(amps), table.T(kind(f.Kind)), colour(f), table.T(c.feeds(f)), table.T(c.wires(f)))
+	}
+	fl.Add(t)
 }
 
 // kind is a type of ISO 8820 in plain words.
@@ -108,41 +109,62 @@ func colour(f *protect.FuseResult) table.Cell {
 	return table.Swatch(text, bodies[word]...)
 }
 
-// feeds names the devices that get their current through a fuse and no later one, and the places of later fuses.
+// feeds names the devices that get their current through a fuse and no later one; its own device stands for the coils of its relays. Where later
+// fuses lie behind it, it names where its wires lead.
 func (c *chart) feeds(f *protect.FuseResult) string {
 	behind := map[string]bool{}
-	later, count := []string(nil), 0
+	count := 0
 	for i := range c.all {
 		o := &c.all[i]
 		if !slices.Contains(o.Ahead, f.FuseRef) {
 			continue
 		}
 		count++
-		if !slices.Contains(later, o.Device) {
-			later = append(later, o.Device)
-		}
 		for _, l := range o.Loads {
 			behind[l] = true
 		}
 	}
 	var own []string
 	for _, l := range f.Loads {
-		if !behind[l] {
+		switch {
+		case behind[l]:
+		case l == f.Device:
+			own = append(own, "its own relays")
+		default:
 			own = append(own, l)
 		}
 	}
 	text := runs(own)
 	if count > 0 {
-		slices.SortFunc(later, design.Natural)
 		if text != "" {
 			text += "; "
 		}
-		text += common.Count(count, "fuse", "fuses") + " behind it, in " + strings.Join(later, ", ")
+		text += c.leads(f, count)
 	}
 	if text == "" {
 		return "nothing in any case"
 	}
 	return text
+}
+
+// leads names the devices at which the wires behind a fuse end.
+func (c *chart) leads(f *protect.FuseResult, count int) string {
+	var to []string
+	for _, w := range f.Wires {
+		if c.nt == nil || w < 0 || w >= len(c.nt.Wires) || c.back[w] {
+			continue
+		}
+		for k := range c.nt.Wires[w].Ends {
+			if d := c.nt.Wires[w].Ends[k].Device; d != "" && d != f.Device && !slices.Contains(to, d) {
+				to = append(to, d)
+			}
+		}
+	}
+	slices.SortFunc(to, design.Natural)
+	if len(to) == 0 {
+		return common.Count(count, "fuse", "fuses") + " behind it"
+	}
+	return "leads to " + strings.Join(to, ", ")
 }
 
 // runs writes names that differ only in a running number as one: inj1 to inj4.
@@ -199,6 +221,9 @@ func (c *chart) wires(f *protect.FuseResult) string {
 		for _, s := range list {
 			figure, unit, _ := strings.Cut(common.SizeText(s), " ")
 			figures, what = append(figures, figure), unit
+		}
+		if n := len(figures); n > 3 {
+			figures = []string{figures[0] + " to " + figures[n-1]}
 		}
 		if len(list) > 0 {
 			out = append(out, strings.Join(figures, ", ")+" "+what)

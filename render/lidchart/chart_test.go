@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"loomsheet/harness/design"
+	"loomsheet/harness/net"
 	"loomsheet/harness/protect"
 	"loomsheet/harness/size"
 	"loomsheet/harness/unit"
@@ -48,7 +49,7 @@ func box(blades int) (*design.Job, size.Sizes, *protect.Result) {
 func chartOf(t *testing.T, blades int) *page.Doc {
 	t.Helper()
 	job, sizes, found := box(blades)
-	d, err := compose(head(), job, sizes, found)
+	d, err := compose(head(), job, nil, sizes, found)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -72,7 +73,7 @@ func TestOnePageForTheJob(t *testing.T) {
 	}
 	text := flat(d)
 	for _, want := range []string{"in – inj 7.5 blade brown inj1 to inj4 0.5, 2.5 mm²; 20 AWG", "in – horn 2 blade grey * horn none", "in – spare 50 large red nothing in any case none blade",
-		"in – out 125 bolted by figure starter; 3 fuses behind it, 16 mm² strip in box", "Relays in it: fan 40 A.", "Same rating, never a higher one", "Find the fault", "Disconnect the battery",
+		"in – out 125 bolted by figure starter; 3 fuses behind", "Relays in it: fan 40 A.", "Same rating, never a higher one", "Find the fault", "Disconnect the battery",
 		"* colour from memory", "Heron hill tractor", "Revision C", "3f9ac201d4e7", "page 1 of 1", "NOT FOR BUILD"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not on the chart:\n%s", want, text)
@@ -114,14 +115,27 @@ func TestLongAndUnprintable(t *testing.T) {
 		found.Fuses[i].Loads = append(found.Fuses[i].Loads, strings.Repeat("a-name-without-an-end.", 30))
 	}
 	found.Fuses[0].Wires, found.Fuses[0].Rating = []int{-1, 99}, 0
-	if d, err := compose(head(), job, sizes, found); err != nil || d.Check() != nil {
+	if d, err := compose(head(), job, nil, sizes, found); err != nil || d.Check() != nil {
 		t.Error(err)
 	}
 	found.Fuses[1].From = "日"
-	if _, err := compose(head(), job, sizes, found); err == nil || !strings.Contains(err.Error(), "fuse") {
+	if _, err := compose(head(), job, nil, sizes, found); err == nil || !strings.Contains(err.Error(), "fuse") {
 		t.Errorf("%v", err)
 	}
-	if d, err := compose(head(), &design.Job{}, nil, &protect.Result{}); d != nil || err != nil {
+	if d, err := compose(head(), &design.Job{}, nil, nil, &protect.Result{}); d != nil || err != nil {
 		t.Error("a chart of no fuses")
+	}
+}
+
+// Behind a fuse with others after it stands where its wires lead, its own device and the return side left out.
+func TestLeads(t *testing.T) {
+	end := func(d string) net.Termination { return net.Termination{Kind: net.OnStud, Device: d} }
+	nt := &net.Net{Wires: []net.Wire{{Ends: [2]net.Termination{end("main"), end("box")}}, {Ends: [2]net.Termination{end("box"), end("panel")}}, {Ends: [2]net.Termination{end("panel"), end("earth")}}}}
+	f := protect.FuseResult{FuseRef: protect.FuseRef{Device: "main"}, Wires: []int{0, 1, 2}}
+	later := protect.FuseResult{FuseRef: protect.FuseRef{Device: "box"}, Ahead: []protect.FuseRef{f.FuseRef}, Loads: []string{"horn"}}
+	f.Loads = []string{"horn", "main", "starter"}
+	c := chart{nt: nt, all: []protect.FuseResult{f, later}, back: map[int]bool{2: true}}
+	if got := c.feeds(&f); got != "its own relays, starter; leads to box, panel" {
+		t.Errorf("%q", got)
 	}
 }

@@ -4,6 +4,7 @@ package lidchart
 
 import (
 	"loomsheet/harness/design"
+	"loomsheet/harness/net"
 	"loomsheet/harness/protect"
 	"loomsheet/harness/size"
 	"loomsheet/render/common"
@@ -26,10 +27,10 @@ func Make(in export.Input) (*page.Doc, error) {
 	if in.Result == nil || in.Protect == nil {
 		return nil, nil
 	}
-	return compose(common.HeadOf(in), in.Job, in.Sizes, in.Protect)
+	return compose(common.HeadOf(in), in.Job, in.Net, in.Sizes, in.Protect)
 }
 
-func compose(h common.Head, job *design.Job, sizes size.Sizes, found *protect.Result) (*page.Doc, error) {
+func compose(h common.Head, job *design.Job, nt *net.Net, sizes size.Sizes, found *protect.Result) (*page.Doc, error) {
 	fuses := found.Fuses
 	var places []place
 	for _, d := range job.Devices {
@@ -49,30 +50,46 @@ func compose(h common.Head, job *design.Job, sizes size.Sizes, found *protect.Re
 	if err := printable(h, places); err != nil {
 		return nil, err
 	}
-	c := chart{sizes: sizes, all: fuses, back: map[int]bool{}}
+	c := chart{nt: nt, sizes: sizes, all: fuses, back: map[int]bool{}}
 	for _, w := range found.Wires {
 		c.back[w.Wire] = w.Return
 	}
 	fl := page.NewFlow(h.Frame(Title, ""))
-	c.open(fl)
-	for i := range places {
-		c.place(fl, &places[i])
-	}
-	c.close(fl, places)
+	c.page(fl, places)
 	doc, err := fl.Doc(Title, h.Day())
 	if err != nil || len(doc.Pages) == 1 || len(places) == 1 {
 		return doc, err
 	}
-	fl = page.NewFlow(h.Frame(Title, places[0].device.Name))
-	for i := range places {
-		if i > 0 {
-			fl.SetFrame(h.Frame(Title, places[i].device.Name))
+	var sheets [][]place // a page for each box, one for all single holders
+	var holders []place
+	for _, p := range places {
+		if len(p.fuses) >= lidFrom {
+			sheets = append(sheets, []place{p})
+		} else {
+			holders = append(holders, p)
 		}
-		c.open(fl)
-		c.place(fl, &places[i])
-		c.close(fl, places[i:i+1])
+	}
+	if len(holders) > 0 {
+		sheets = append(sheets, holders)
+	}
+	fl = page.NewFlow(h.Frame(Title, name(sheets[0])))
+	for i, s := range sheets {
+		if i > 0 {
+			fl.SetFrame(h.Frame(Title, name(s)))
+		}
+		c.page(fl, s)
 	}
 	return fl.Doc(Title, h.Day())
+}
+
+// lidFrom is from how many fuses on a place has a lid of its own.
+const lidFrom = 4
+
+func name(ps []place) string {
+	if len(ps) == 1 {
+		return ps[0].device.Name
+	}
+	return "single holders"
 }
 
 // printable holds each text of the chart against the faces.
