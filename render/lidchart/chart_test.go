@@ -92,7 +92,7 @@ func TestOnePageForTheJob(t *testing.T) {
 
 // TestOnePageForEachPlace: what one page does not hold gets a page for each box, each with the cautions and the name of its box.
 func TestOnePageForEachPlace(t *testing.T) {
-	d := chartOf(t, 23)
+	d := chartOf(t, 26)
 	if len(d.Pages) != 2 {
 		t.Fatalf("%d pages", len(d.Pages))
 	}
@@ -104,7 +104,7 @@ func TestOnePageForEachPlace(t *testing.T) {
 			}
 		}
 	}
-	if again := chartOf(t, 23); again.Dump() != d.Dump() {
+	if again := chartOf(t, 26); again.Dump() != d.Dump() {
 		t.Error("not the same twice")
 	}
 }
