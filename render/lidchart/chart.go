@@ -55,8 +55,8 @@ func (c *chart) page(fl *page.Flow, places []place) {
 func (c *chart) place(fl *page.Flow, p *place) {
 	fl.Heading(2, p.device.Name)
 	t := table.New(table.Column{Title: "From – to", Type: page.Tight.Faced(font.NarrowBold), Min: 43}, table.Column{Title: "Ampere", Align: page.Right, Type: rating, Whole: true},
-		table.Column{Title: "Fuse", Type: page.Tight, Min: 16}, table.Column{Title: "Colour", Type: page.Tight, Min: 21}, table.Column{Title: "Feeds", Type: page.Tight, Weight: 6, Min: 40},
-		table.Column{Title: "Wires", Type: page.Tight, Min: 29})
+		table.Column{Title: "Fuse", Type: page.Tight, Min: 12}, table.Column{Title: "Colour", Type: page.Tight, Min: 21}, table.Column{Title: "Feeds", Type: page.Tight, Weight: 9, Min: 44},
+		table.Column{Title: "Wires", Type: page.Tight, Min: 33})
 	t.Later, t.RowHeight, t.Pad, t.GroupEvery = p.device.Name, 5, 0.01, 0
 	if r := relays(p.device); r != "" {
 		fl.Say(page.Tight, r)

@@ -73,7 +73,7 @@ func TestOnePageForTheJob(t *testing.T) {
 	}
 	text := flat(d)
 	for _, want := range []string{"in – inj 7.5 blade brown inj1 to inj4 0.5, 2.5 mm²; 20 AWG", "in – horn 2 blade grey * horn none", "in – spare 50 large red nothing in any case none blade",
-		"in – out 125 bolted by figure starter; 3 fuses behind", "Relays in it: fan 40 A.", "Same rating, never a higher one", "Find the fault", "Disconnect the battery",
+		"in – out 125 bolted by figure starter; 3 fuses", "Relays in it: fan 40 A.", "Same rating, never a higher one", "Find the fault", "Disconnect the battery",
 		"* colour from memory", "Heron hill tractor", "Revision C", "3f9ac201d4e7", "page 1 of 1", "NOT FOR BUILD"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not on the chart:\n%s", want, text)
