@@ -5,10 +5,10 @@ import "loomsheet/lang/syntax"
 // Codes is every code of a message that this package and package sense give, in the order of the alphabet. A code is never used again
 // for anything else. An example of each is the file of its name in testdata/wrong; those of the shape of a file are syntax.Codes.
 var Codes = []string{
-	"below-zero", "block-misplaced", "bolted-apart", "case-twice", "cavity-hidden", "cavity-twice", "cavity-unsaid", "circuit-empty",
+	"acceptance-blank", "arm-without-length", "below-zero", "block-misplaced", "bolted-apart", "case-twice", "cavity-hidden", "cavity-twice", "cavity-unsaid", "circuit-empty",
 	"class-refused", "duty-unclear", "ends-same", "ends-twice", "file-unreadable", "halves-differ", "harness-twice", "held-twice",
 	"housing-empty", "housing-twice", "include-outside", "joins-one", "label-empty", "least-above-most", "length-of-several", "like-circle",
-	"lists-both-sides", "loose-length", "moves-off", "name-quoted", "name-too-long", "name-twice", "name-with-dot", "no-harness", "no-load", "no-place",
+	"lists-both-sides", "loose-length", "moves-off", "name-quoted", "name-too-long", "name-twice", "name-with-dot", "no-distance", "no-harness", "no-load", "no-place",
 	"no-stud", "no-such-break", "no-such-cable", "no-such-case", "no-such-cavity", "no-such-choice", "no-such-circuit", "no-such-clip",
 	"no-such-colour", "no-such-contact", "no-such-device", "no-such-end", "no-such-fastener", "no-such-file", "no-such-finding",
 	"no-such-fuse", "no-such-group", "no-such-hole", "no-such-housing", "no-such-key", "no-such-line", "no-such-option", "no-such-panel",

@@ -27,6 +27,14 @@ func (b *builder) accept(s *sense.Stmt) {
 		})
 		return
 	}
+	for _, x := range []struct{ option, title, detail string }{
+		{"by", "an acceptance names who takes responsibility, this one names nobody", "Write the name of that person: `by \"checker 2\"`."},
+		{"reason", "an acceptance says why, this one does not", "Write what makes the value good enough: `reason \"moulded boot fitted\"`."},
+	} {
+		if o := s.Find(x.option); o != nil && strings.TrimSpace(o.Values[0].Text) == "" {
+			b.mistake(s, o.Span, "acceptance-blank", x.title, x.detail)
+		}
+	}
 	var first *sense.Opt
 	for i := range s.Opts {
 		o := &s.Opts[i]

@@ -46,13 +46,7 @@ func (b *builder) does(d *device, l *sense.Stmt, ends map[string]diag.Span) {
 	case "coil":
 		b.coil(d, l, ends)
 	case "joins":
-		if pins := b.ownPins(d, l, l.About); len(pins) == len(l.About) && !l.Lost {
-			if len(pins) < 2 {
-				b.mistake(l, sense.Spanned(l.About), "joins-one", "`joins` wants two pins or more", "Write the pins with commas between: `joins nose, cabin`.")
-				return
-			}
-			d.Joins = append(d.Joins, design.Joins{Pins: pins, Resistance: fact[unit.Resistance](l, "resistance"), Span: l.Span})
-		}
+		b.joins(d, l)
 	case "fuse":
 		from, to, ok := b.inside(d, l, ends)
 		if len(l.About) == 0 || !b.part("fuse", l.Name(), l.NameSpan()) || !ok {
@@ -68,7 +62,15 @@ func (b *builder) does(d *device, l *sense.Stmt, ends map[string]diag.Span) {
 	case "reads":
 		if from, to, ok := b.inside(d, l, ends); ok && len(l.About) > 0 {
 			if q, okQ := quantity(l.About[0]); okQ {
-				per, _ := amount[unit.Voltage](l, "per")
+				if q.Value == 0 {
+					b.mistake(l, l.About[0].Span, "zero", fmt.Sprintf("a sensor that reads %s for its volts reads nothing", l.About[0].Text), "Say by how much its reading changes: `reads 250 kPa per 1 V`.")
+					return
+				}
+				per, stated := amount[unit.Voltage](l, "per")
+				if stated && per == 0 {
+					b.zero(l, l.Find("per").Values[0], "what stands for a reading")
+					return
+				}
 				d.Reads = append(d.Reads, design.Reads{Value: q, Per: per, From: from, To: to, Span: l.Span})
 			}
 		}

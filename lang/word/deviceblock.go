@@ -103,12 +103,14 @@ device starter at (1020, 225, 330 mm) section engine {
 		Example: `device ignition, start-button at (1400, 20, 720 mm) housing sealed-2 {
   state on joins 1, 2 rating 20 A
 }`},
-	{Name: "joins", In: "device", About: refers("pin"), Doc: "Pins that are always joined. Three pins or more are a star, with the resistance in each arm.",
-		Options: []Option{dflt("resistance", measure(ohms), "set: joint-resistance", "between them")},
+	{Name: "joins", In: "device", About: refers("pin"), Doc: "Pins that are always joined. Three pins or more are a star, with the resistance in each arm. A resistance per length is for two pins: it counts for the straight distance between their places, where a pin without `at` sits at its housing or its device.",
+		Options: []Option{dflt("resistance", measure(ohms, perMetre), "set: joint-resistance", "between them, or of the metal per length of the straight way between two pins: `1 mohm/m`")},
 		Example: `device shell at (1300, 0, 300 mm) {
   pin nose  at (60, -380, 420 mm)  stud M6
   pin cabin at (1300, 380, 520 mm) stud M8
+  pin rear  at (3100, 380, 520 mm) stud M8
   joins nose, cabin resistance 3 mohm
+  joins cabin, rear resistance 1 mohm/m
 }`},
 	{Name: "fuse", In: "device", About: refer("fuse"), Doc: "A fuse between two pins; a list on one side is one fuse each.",
 		Options: []Option{opt("from", ends(), "the pin it is fed from"), opt("to", ends(), "the pin it feeds")},
