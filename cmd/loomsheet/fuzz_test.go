@@ -166,6 +166,9 @@ func loadOne(name, text string) func(string) ([]byte, error) {
 
 var noNumber = regexp.MustCompile(`(^|[^\pL\d_/-])(NaN|[+-]?Inf)([^\pL\d_/-]|$)`)
 
+// badVerb is what a wrong format leaves: %!s(MISSING), %!d(string=x), %!(EXTRA int=1). A user's own text may hold "%!".
+var badVerb = regexp.MustCompile(`%!([a-zA-Z]?\((MISSING|EXTRA|BADWIDTH|BADPREC|NOVERB)|[a-zA-Z]\([a-z.]+=)`)
+
 // misplaced says what is wrong with a message: no words, no code, a place outside the text, a number that is none.
 func misplaced(sources *resolve.Sources, d diag.Diagnostic) string {
 	spans := []diag.Span{d.Span}
@@ -188,7 +191,7 @@ func misplaced(sources *resolve.Sources, d diag.Diagnostic) string {
 		if noNumber.MatchString(s) {
 			return fmt.Sprintf("prints a number that is none: %q", s)
 		}
-		if strings.Contains(s, "%!") {
+		if badVerb.MatchString(s) {
 			return fmt.Sprintf("is worded badly: %q", s)
 		}
 	}
