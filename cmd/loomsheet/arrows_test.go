@@ -31,7 +31,7 @@ var arrows = map[string][]string{
 	"harness/charge":   {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/solve", "harness/data"},
 	"harness/crank":    {"harness/heat", "harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/size/fit", "harness/solve", "harness/data"},
 	"harness/reading":  {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/solve", "harness/data"},
-	"harness/margin":   {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/size/fit", "harness/solve", "harness/heat", "harness/data"},
+	"harness/margin":   {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/size/fit", "harness/solve", "harness/heat", "harness/protect", "harness/contact", "harness/charge", "harness/data"},
 	"harness/pack":     {"harness/unit"},
 	"harness/worked":   {"harness/*"},
 	"harness/bench":    {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/data"},

@@ -1,8 +1,8 @@
 // Package margin tells what a result turns on: which single change would mend a limit that is missed, and by how much load, length,
 // air or supply may change before one that is met is crossed.
 //
-// Every figure is a solution of the net with something in it changed, none is a linear estimate. Conductors keep the temperatures of the
-// outcome, but where the air itself is what changes.
+// Every figure on volts and heat is a solution of the net with something in it changed, none is a linear estimate. Conductors keep the temperatures of
+// the outcome, but where the air itself is what changes. Fuses, contacts and batteries have closed forms.
 package margin
 
 import (
@@ -70,7 +70,9 @@ type Tight struct {
 	// Least is set where Most is the least allowed.
 	Least bool
 	Held  fit.Limit // of volts
-	Also  []string  // results with the same way, case and limit that have as much room or more
+	// Asked is what the limit holds, in words; empty for volts and heat.
+	Asked string
+	Also  []string // results with the same way, case and limit that have as much room or more
 	Room  []Room
 }
 
@@ -83,8 +85,11 @@ type Room struct {
 	// them carry: From is then 100 %.
 	From, To unit.Quantity
 	Beyond   bool
-	// Stops: the limit is not crossed by degrees; past To a relay lets go, another supply takes over, or the load is no longer fed.
+	// Stops: the limit is not crossed by degrees; past To a relay lets go, another supply takes over, the load is no longer fed, or a fuse's
+	// gate goes on to its next step.
 	Stops bool
+	// Own: a closed form of a fuse, contact or battery; Of says what is meant.
+	Own bool
 	// Missed: the limit is missed as it is once solved to the last digit; there is no room.
 	Missed bool
 }

@@ -3,6 +3,7 @@ package reviewbook
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"loomsheet/harness/margin"
@@ -21,7 +22,8 @@ func (b *book) tightest(fl *page.Flow) {
 	}
 	fl.Say(prose, "Of the results that meet their limit these have least room. Each cause is changed alone, in the case named, and the net solved again until the limit is met just so. "+
 		"Load is the load's own current. Length is of all wires on the way together; it says which way. Ambient is how much warmer all air may be. Supply is the set-point, in the direction that hurts. "+
-		"Where it says not by, the limit holds to the end of what was tried.")
+		"Where it says not by, the limit holds to the end of what was tried. Of fuses, contacts and batteries the load goes in proportion and the air by their own formula or table; "+
+		"a dash stands where a cause does not matter or is not worked out.")
 	t := table.New(typed([]table.Column{
 		{Title: "Result", Type: bold, Weight: 3, Min: 30}, {Title: "Now", Align: page.Right}, {Title: "Limit", Align: page.Right},
 		{Title: "Used %", Align: page.Right}, {Title: "Load A", Align: page.Right}, {Title: "Length mm", Align: page.Right, Min: 20},
@@ -35,10 +37,11 @@ func (b *book) tightest(fl *page.Flow) {
 	jumps := ""
 	for i := range b.in.Tightest {
 		if slices.ContainsFunc(b.in.Tightest[i].Room, func(r margin.Room) bool { return r.Stops }) {
-			jumps = " Where it jumps, a relay lets go, another supply takes over, or the load is no longer fed."
+			jumps = " Where it jumps, a relay lets go, another supply takes over, the load is no longer fed, or the gate of a fuse goes on to its next step."
 		}
 	}
 	fl.Say(page.Tight, "Used: of the room between the value without load and the limit, the share that is used. Without load nothing is lost, a load has the set-point of its supply, a wire is as warm as the air. "+
+		"Of a rating, a time or a battery it is the plain share. "+
 		"Where a table of ampacities rules it is the square of the share of the current. What a wire may heat does not turn on its length."+jumps)
 }
 
@@ -60,15 +63,26 @@ func (b *book) tight(t *table.Table, x *margin.Tight) {
 	}
 	t.Row(row...)
 	t.More(under...)
-	if len(x.Also) > 0 {
-		t.Note("With as much room or more: " + strings.Join(x.Also, ", ") + ".")
+	if also := x.Also; len(also) > 0 {
+		more := ""
+		if n := len(also) - mostAlso; n > 0 {
+			also, more = also[:mostAlso], " and "+strconv.Itoa(n)+" more"
+		}
+		t.Note("With as much room or more: " + strings.Join(also, ", ") + more + ".")
 	}
 }
 
+// mostAlso is how many results of the same cause are named.
+const mostAlso = 12
+
 // tightLimit is what is asked of a result, and where.
 func (b *book) tightLimit(x *margin.Tight) string {
-	what := "heat"
-	if x.Subject.Limit != margin.Heat {
+	what := x.Asked
+	switch {
+	case what != "":
+	case x.Subject.Limit == margin.Heat:
+		what = "heat"
+	default:
 		what, _ = limitText(&x.Held)
 		switch x.Subject.Limit {
 		case "drop", "feed-return-drop":
@@ -93,6 +107,10 @@ func measure(q unit.Quantity) string {
 		return amps(unit.Current(q.Value)) + " A"
 	case unit.DimTemperature:
 		return degrees(unit.Temperature(q.Value)) + " °C"
+	case unit.DimTime:
+		return four(q.Value) + " s"
+	case unit.DimCharge:
+		return four(q.Value) + " Ah"
 	}
 	return q.String()
 }
@@ -117,7 +135,11 @@ func roomText(r *margin.Room) (figure, word string) {
 	case margin.Length, margin.Supply:
 		words = append(words, r.Of)
 	case margin.Load:
-		if r.Of != "" && (r.From.Dim == unit.DimRatio || strings.HasSuffix(r.Of, " starts")) {
+		if r.Of != "" && (r.From.Dim == unit.DimRatio || r.Own || strings.HasSuffix(r.Of, " starts")) {
+			words = append(words, r.Of)
+		}
+	case margin.Ambient:
+		if r.Own {
 			words = append(words, r.Of)
 		}
 	}
