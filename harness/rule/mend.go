@@ -154,7 +154,7 @@ func atBest(m *Model, l *solve.LoadResult, k *fit.Limit, c *solve.CaseResult, wh
 			const largest = " as large as its contacts take"
 			switch {
 			case stated:
-				return fmt.Sprintf("With the stated sizes on its way as they are, sizes alone bring at best %s, every other wire on it%s.", b.Best, largest)
+				return fmt.Sprintf("With the stated sizes on its way as they are, sizes alone come to %s at best, every other wire on it%s.", b.Best, largest)
 			case bySize == nil || shortOf(k, bySize.Got, b.Best):
 				return fmt.Sprintf("Sizes alone do not mend it: at best %s, with every wire on its way%s.", b.Best, largest)
 			}

@@ -61,7 +61,7 @@ func TestStatedSizesStand(t *testing.T) {
 			t.Errorf("%s: the stated size is passed over: %s", main, detail)
 		}
 		best := r.Fit.Beyond[0].Best.String()
-		if strings.Contains(detail, best) != strings.Contains(detail, "With the stated sizes on its way as they are, sizes alone bring at best "+best) {
+		if strings.Contains(detail, best) != strings.Contains(detail, "With the stated sizes on its way as they are, sizes alone come to "+best+" at best") {
 			t.Errorf("%s: %s", main, detail)
 		}
 	}
