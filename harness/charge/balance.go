@@ -22,7 +22,7 @@ func (w *work) balances(cases []*solve.CaseResult) (out []Balance) {
 		var over *spells
 		for _, b := range w.batteries {
 			s := &b.Device.Supplies[b.Index]
-			if !s.Stores.Given || !(s.Stores.Nominal > 0) || !live(r, b) {
+			if !s.Stores.Given || !live(r, b) {
 				continue
 			}
 			if over == nil {
@@ -60,7 +60,7 @@ func scope(d *design.Device, c string) design.Scope {
 }
 
 func usable(stores unit.Charge, share unit.Ratio) unit.Charge {
-	return unit.Charge(float64(stores) * float64(share))
+	return unit.Charge(float64(stores) * min(max(float64(share), 0), 1))
 }
 
 // lasts is how long a battery gives a current until what may be used is gone; 0 when it gives none.

@@ -122,7 +122,7 @@ func (f *finder) weigh(s *seat, of string, now *currents, worst [][2]EndResult) 
 	for i := range s.pins {
 		p := &s.pins[i]
 		part := f.part(p.ends[0])
-		if part == nil || !part.Rating.Given || !(part.Rating.Nominal > 0) {
+		if part == nil || !part.Rating.Given {
 			continue
 		}
 		for _, e := range p.ends {
@@ -200,7 +200,7 @@ func (r *EndResult) over(o *EndResult) bool {
 
 // together holds a housing against the rating of all its contacts together.
 func (f *finder) together(s *seat, of string, now *currents, worst *HousingResult) {
-	if s.housing == nil || !s.housing.Rating.Given || !(s.housing.Rating.Nominal > 0) {
+	if s.housing == nil || !s.housing.Rating.Given {
 		return
 	}
 	sum := 0.0

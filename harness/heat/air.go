@@ -20,6 +20,17 @@ const (
 	hottest = 500.0
 )
 
+// Bound is the temperature at which what gets hotter is reported.
+const Bound unit.Temperature = hottest
+
+// Words is a temperature for a sentence: past the bound it says no more than that.
+func Words(t unit.Temperature) string {
+	if t >= Bound {
+		return "more than " + Bound.String()
+	}
+	return t.String()
+}
+
 // within brings x between the bounds; what is not a number counts as the upper one.
 func within(x, low, high float64) float64 {
 	if !(x <= high) {

@@ -18,6 +18,9 @@ type working struct {
 	steps []workStep
 }
 
+// forGood is an on-time from which a fuse is as warm as it gets: the longest within which a blade opens at 1.35 times its rating.
+const forGood unit.Time = 600
+
 // workStep is the loads of one rhythm, and what every element carries once they rest too.
 type workStep struct {
 	devices string
@@ -33,7 +36,7 @@ func (t *tracer) working(c *solve.CaseResult) working {
 	for i := range c.Loads {
 		l := &c.Loads[i]
 		d := t.draw(l)
-		if d == nil || !(d.On > 0) || !l.Fed || l.Rests {
+		if d == nil || !(d.On > 0) || d.On >= forGood || !l.Fed || l.Rests {
 			continue
 		}
 		b := beat{d.On, max(d.Off, 0)}
@@ -80,12 +83,15 @@ func (w *working) mean(e int) (steady unit.Current, works []Hold) {
 		if e < len(s.amps) {
 			after = math.Abs(float64(s.amps[e]))
 		}
-		if after >= now*(1-1e-6) {
+		if after >= now*(1-1e-6) || now <= float64(noise) {
 			continue
 		}
 		works = append(works, Hold{Device: s.devices, Amps: unit.Current(now), For: s.on})
 		square += timeShare(s.on, s.off) * (now*now - after*after)
 		now = after
+	}
+	if now <= float64(noise) {
+		now = 0
 	}
 	return unit.Current(math.Sqrt(square + now*now)), works
 }

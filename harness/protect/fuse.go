@@ -87,7 +87,7 @@ func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, points []worki
 		factor, info, ok := data.FuseAmbientFactor(air)
 		known, sure = known && ok, sure && info.Basis == data.Verified
 		ruling := t.job.Settings.Get("fuse-load", scope)
-		margin := unit.Ratio(ruling.Value.Quantity.Value)
+		margin := max(1, unit.Ratio(ruling.Value.Quantity.Value)) // no fuse carries more than its rating for good
 		need := unit.Current(0)
 		if ok && factor > 0 {
 			need = unit.Current(float64(amps) * float64(margin) / float64(factor))
@@ -105,7 +105,10 @@ func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, points []worki
 		steady, works := points[i].mean(e)
 		claim(c.Case, steady)
 		for _, h := range works {
-			x := Holds(r.Gate, r.Rating, h.Amps, h.For)
+			// A fuse that works for a while is as warm as its place leaves it.
+			_, air := t.air(d, c.Case)
+			factor, _, _ := data.FuseAmbientFactor(air)
+			x := Holds(r.Gate, r.Rating*unit.Current(factor), h.Amps, h.For)
 			x.Case, x.Device, x.Works = c.Case, h.Device, true
 			r.Starts = append(r.Starts, x)
 		}

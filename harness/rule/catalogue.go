@@ -14,7 +14,7 @@ var All = []*Rule{
 	batteryEmpties, parkedDrain, alternatorKeeps, readingOff,
 	fuseRating, fuseInReturn, fuseBypassed, switchRating,
 	// protection
-	noFuse, unfusedLong, startBlowsFuse, fuseGateUnknown, fuseOverWire, shortTooWeak, fusesOutOfOrder,
+	noFuse, starterUnfused, unfusedLong, startBlowsFuse, fuseGateUnknown, fuseOverWire, shortTooWeak, fusesOutOfOrder,
 	dropOver, feedDropOver, returnDropOver, feedReturnDropOver, voltsLow, belowLeast, startVoltsLow, startBelowLeast,
 	// heat
 	tooHot, partTooHot,

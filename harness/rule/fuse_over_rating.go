@@ -9,7 +9,7 @@ import (
 var fuseRating = &Rule{
 	Key: "fuse-over-rating", Title: "a fuse is rated too low for its load", Severity: diag.Finding,
 	Why:     "A fuse that carries its rating for hours opens on the road, and the sooner the hotter it sits.",
-	Formula: "rating >= greatest steady current over all cases x fuse-load / what the ambient leaves of the rating; a load that works on and off counts at its on current, the lead of a charging supply at that supply's limit",
+	Formula: "rating >= greatest steady current over all cases x fuse-load / what the ambient leaves of the rating; a load that works for less than 10 min at a time counts by its mean square, and the gate must hold its on-time besides (start-blows-fuse); one that works longer counts as if for good; the lead of a charging supply at that supply's limit",
 	Source:  "common practice for the factor; the datasheet of a 40 A fuse of ISO 8820-3 type E for the ambient, the pattern for other kinds",
 	Do:      "Take a larger fuse and see that its wires suit it, spread the load, or move it to a cooler place.",
 	Fires:   with(smallJob, "fuse blade-10 from cell", "fuse blade-2 from cell"),

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loomsheet/harness/diag"
+	"loomsheet/harness/heat"
 	"loomsheet/harness/protect"
 	"loomsheet/harness/unit"
 )
@@ -64,7 +65,7 @@ func tooThin(m *Model, w *protect.WireResult, f protect.FuseRef) (detail string,
 			detail = fmt.Sprintf("At up to %s of its rating the fuse need never open. That is %s in this wire, which stands %s for good before it is past %s.", o.Times, o.Amps, o.Stands, o.Limit)
 			value, limit = amps(o.Amps), amps(o.Stands)
 		} else {
-			detail = fmt.Sprintf("At up to %s of its rating the fuse may take %s. %s in this wire bring it to %s by then, at most %s; it is there after %s.", o.Times, o.Latest, o.Amps, o.Reaches, o.Limit, o.Lasts)
+			detail = fmt.Sprintf("At up to %s of its rating the fuse may take %s. %s in this wire bring it to %s by then, at most %s; it is there after %s.", o.Times, o.Latest, o.Amps, heat.Words(o.Reaches), o.Limit, o.Lasts)
 			value, limit = degrees(o.Reaches), degrees(o.Limit)
 		}
 	}
@@ -75,15 +76,41 @@ func tooThin(m *Model, w *protect.WireResult, f protect.FuseRef) (detail string,
 		} else {
 			detail += " "
 		}
-		detail += fmt.Sprintf("A dead short at %s in case %s drives %s through it for up to %s: %.4g A2s, it stands %.4g A2s from %s on, and reaches %s, at most %s.",
-			s.At, s.Case, h.Amps, h.Latest, float64(h.Energy), float64(h.Stands), h.Start, h.Reaches, h.Limit)
+		detail += fmt.Sprintf("A dead short at %s in case %s drives %s: %.4g A2s, it stands %.4g A2s from %s on, and reaches %s, at most %s.",
+			s.At, s.Case, course(h), float64(h.Energy), float64(h.Stands), h.Start, heat.Words(h.Reaches), h.Limit)
 	}
 	return detail, value, limit
+}
+
+// course words what a wire carries in a short, one current after the other where fuses open one after the other.
+func course(h *protect.ShortHeat) string {
+	if len(h.Steps) < 2 {
+		return fmt.Sprintf("%s through it for up to %s", h.Amps, h.Latest)
+	}
+	text := ""
+	for i, s := range h.Steps {
+		if i > 0 {
+			text += ", then "
+		}
+		text += s.Amps.String() + " "
+		if i == 0 {
+			text += "through it "
+		}
+		if s.For == protect.Never {
+			text += "for good"
+		} else {
+			text += "for up to " + s.For.String()
+		}
+	}
+	return text
 }
 
 // larger is the size that would do in place of a stated one, where the program could find one.
 func larger(m *Model, wire int) string {
 	w := &m.Net.Wires[wire]
+	if w.Stated.IsZero() && w.Cable == "" {
+		return " It is left to the program and as large as the contacts at its ends take, or as its family has."
+	}
 	if m.Freed == nil {
 		return ""
 	}
@@ -110,7 +137,7 @@ func overloaded(m *Model, w *protect.WireResult, f protect.FuseRef) (used unit.R
 		}
 		if o.Latest == protect.Never {
 			for i := range m.Protect.Shorts {
-				if s := &m.Protect.Shorts[i]; tooWeak(m, s) && s.Hot == w.Wire && nearest(s).Fuse == f {
+				if s := &m.Protect.Shorts[i]; hottest(m, s) == w.Wire && nearest(s).Fuse == f {
 					return 0, false
 				}
 			}
@@ -123,6 +150,15 @@ func overloaded(m *Model, w *protect.WireResult, f protect.FuseRef) (used unit.R
 	}
 	s := &m.Protect.Shorts[h.Short]
 	return h.Used, len(s.Fuses) > 0 && s.Fuses[0].Fuse == f
+}
+
+// hottest is the wire that short-too-weak tells of; -1 if it tells nothing.
+func hottest(m *Model, s *protect.Short) int {
+	if !tooWeak(m, s) {
+		return -1
+	}
+	wire, _ := least(s)
+	return wire
 }
 
 // hotAlready tells whether a wire is past a limit before anything goes wrong: that is too-hot's to tell.

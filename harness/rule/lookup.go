@@ -10,7 +10,7 @@ import (
 )
 
 // carried stands for a case where a link states its current.
-const carried = "by what its link `carries`"
+const carried = "by what its link `carries`, or by the limit of the supply whose lead it is"
 
 // points is every case, and at both ends of its supplies' spreads.
 func (m *Model) points() []*solve.CaseResult {

@@ -22,7 +22,7 @@ var noFuse = &Rule{
 		}
 		for i := range m.Protect.Unfused {
 			u := &m.Protect.Unfused[i]
-			if u.Met || len(u.Fuses) > 0 || len(u.Wires) == 0 {
+			if u.Met || len(u.Fuses) > 0 && len(u.Loads) == 0 || len(u.Wires) == 0 || starterCable(u) && u.Sheathed {
 				continue
 			}
 			first := &m.Net.Wires[u.Wires[0]]
@@ -32,12 +32,9 @@ var noFuse = &Rule{
 			draws := fmt.Sprintf("A dead short at its far end draws %s%s.", map[bool]string{false: "up to "}[u.Loop], u.Amps)
 			var title, detail string
 			switch {
-			case u.Starter:
-				title = fmt.Sprintf("nothing clears a short on the starter's cable, from %s to %s", u.Source.Device, loads)
-				detail = draws + " If there is to be no fuse: a sheath all the way, clearance from metal, edges and heat, nothing else fed from it, and a named person who accepts it."
-				if !u.Sheathed {
-					detail += " It is not in a sleeve all the way."
-				}
+			case starterCable(u):
+				title = fmt.Sprintf("nothing clears a short on the starter's bare cable, from %s to %s", u.Source.Device, loads)
+				detail = draws + " If there is to be no fuse it needs a sleeve all the way, clearance from metal, edges and heat, nothing else fed from it, and a named person who accepts it: with the sleeve this is the finding starter-unfused."
 			case u.Source.Own:
 				title = fmt.Sprintf("nothing says what limits the supply of %s that feeds %s", u.Source.Device, loads)
 				detail = "Say what it delivers at most, `most`; its wires must carry that, or take a fuse."
@@ -64,6 +61,9 @@ var noFuse = &Rule{
 		}
 	},
 }
+
+// starterCable tells whether a bare stretch feeds a starting motor and nothing else, with no fuse anywhere.
+func starterCable(u *protect.Unfused) bool { return u.Starter && len(u.Fuses) == 0 }
 
 func wireNames(m *Model, u *protect.Unfused) string {
 	var names []string

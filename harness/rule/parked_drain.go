@@ -33,6 +33,9 @@ var parkedDrain = &Rule{
 				}
 				loads = append(loads, fmt.Sprintf("%s %s", name, l.Amps))
 			}
+			if len(loads) == 0 {
+				loads = []string{"no load: it is shorted, or drives another battery"}
+			}
 			detail := fmt.Sprintf("With every switch off it feeds %s. The limit is %s (%s).", strings.Join(loads, ", "), x.Most, x.Ruling.Source())
 			if x.Lasts > 0 {
 				detail += fmt.Sprintf(" %s of the %s it stores are gone after %s.", x.Share, x.Stores, hours(x.Lasts))

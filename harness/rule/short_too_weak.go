@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"loomsheet/harness/diag"
+	"loomsheet/harness/heat"
 	"loomsheet/harness/protect"
 )
 
@@ -40,11 +41,11 @@ var shortTooWeak = &Rule{
 					worst = s
 				}
 			}
-			c, hot := nearest(worst), worst.Worst
-			detail := fmt.Sprintf("In case %s, with hot copper, through a loop of %s from %s. That is %s of the fuse's rating, at which nothing says that it opens.", worst.Case, worst.Loop, worst.Source, c.Times)
-			if worst.Hot >= 0 && worst.Hot < len(m.Net.Wires) {
+			wire, hot := least(worst)
+			title, detail := weakWords(m, worst)
+			if wire >= 0 && wire < len(m.Net.Wires) {
 				detail += fmt.Sprintf(" %s, %s, stands %s for good before it is past %s, and carries %s: it reaches %s.",
-					m.Net.Wires[worst.Hot].Name, m.Sizes[worst.Hot].Size, hot.Sustained, hot.Limit, hot.Amps, hot.Reaches)
+					m.Net.Wires[wire].Name, m.Sizes[wire].Size, hot.Sustained, hot.Limit, hot.Amps, heat.Words(hot.Reaches))
 			}
 			if len(ends) > 1 {
 				detail += fmt.Sprintf(" So it is at %d more of its far ends.", len(ends)-1)
@@ -58,17 +59,37 @@ var shortTooWeak = &Rule{
 			} else {
 				span = own(m.Job, worst.Device, span)
 			}
-			d := out.Finding(span, "", fmt.Sprintf("a dead short at %s draws %s and need not blow %s", worst.At, worst.Amps, fuseName(m, f)), detail, subject).
+			d := out.Finding(span, "", title, detail, subject).
 				Measured(amps(hot.Amps), amps(hot.Sustained), false)
 			d.Case = worst.Case
 		}
 	},
 }
 
+// weakWords words a short that nothing clears: as it is, or what is left of it after fuses have opened.
+func weakWords(m *Model, s *protect.Short) (title, detail string) {
+	c, o := nearest(s), s.On
+	copper := map[bool]string{false: "hot", true: "cold"}[s.Strong]
+	detail = fmt.Sprintf("In case %s, with %s copper, through a loop of %s from %s.", s.Case, copper, s.Loop, s.Source)
+	rating := fmt.Sprintf(" That is %s of the fuse's rating, at which nothing says that it opens.", c.Times)
+	if o == nil {
+		return fmt.Sprintf("a dead short at %s draws %s and need not blow %s", s.At, s.Amps, fuseName(m, c.Fuse)), detail + rating
+	}
+	title = fmt.Sprintf("a dead short at %s: %s flow on from %s after %s has opened", s.At, o.Amps, o.Source, fuseName(m, s.Fuses[0].Fuse))
+	detail += fmt.Sprintf(" It draws %s at first, until %s has opened after at most %s; after %s at most %s flow on for good.",
+		s.Amps, fuseName(m, s.Fuses[0].Fuse), s.Fuses[0].Latest, o.After, o.Amps)
+	if len(o.Fuses) > 0 {
+		title = fmt.Sprintf("a dead short at %s: %s flow on from %s and need not blow %s", s.At, o.Amps, o.Source, fuseName(m, c.Fuse))
+		return title, detail + rating
+	}
+	return title, detail + " No other fuse is on their way."
+}
+
 // tooWeak tells whether nothing clears a short that some wire does not stand, though fuses with gates lie on its way: a way without any is no-fuse's
 // to tell, a fuse without a gate fuse-gate-unknown's, and a wire that is hot before the short too-hot's.
 func tooWeak(m *Model, s *protect.Short) bool {
-	if s.Met || s.Clears != protect.Never || len(s.Fuses) == 0 || s.Hot < 0 || hotAlready(m, s.Hot, s.Worst.Limit) {
+	wire, hot := least(s)
+	if !s.Unborne() || wire < 0 || hotAlready(m, wire, hot.Limit) {
 		return false
 	}
 	for _, c := range s.Fuses {
@@ -79,10 +100,22 @@ func tooWeak(m *Model, s *protect.Short) bool {
 	return true
 }
 
-// nearest is the fuse on the way of a short that comes nearest to opening.
+// least is the wire that stands least what flows for good in a short.
+func least(s *protect.Short) (wire int, h protect.ShortHeat) {
+	if s.On != nil {
+		return s.On.Hot, s.On.Worst
+	}
+	return s.Hot, s.Worst
+}
+
+// nearest is the fuse on the way of a short that comes nearest to opening, of those it need not open where there are any, else of all.
 func nearest(s *protect.Short) protect.Clearing {
+	fuses := s.Fuses
+	if s.On != nil && len(s.On.Fuses) > 0 {
+		fuses = s.On.Fuses
+	}
 	var best protect.Clearing
-	for _, c := range s.Fuses {
+	for _, c := range fuses {
 		if c.Times > best.Times {
 			best = c
 		}

@@ -29,17 +29,25 @@ var startBlowsFuse = &Rule{
 					continue
 				}
 				told[h.Device] = true
-				holds := fmt.Sprintf("At %s of its rating it holds %s at least, read at the listed %s.", h.Times, h.Earliest, h.Listed)
+				does := "starts"
+				if h.Works {
+					does = "works"
+				}
+				of := "its rating"
+				if h.Works {
+					of = "what its air leaves of its rating"
+				}
+				holds := fmt.Sprintf("At %s of "+of+" it holds %s at least, read at the listed %s.", h.Times, h.Earliest, h.Listed)
 				switch {
 				case h.Earliest <= 0:
-					holds = fmt.Sprintf("At %s of its rating nothing says that it holds at all.", h.Times)
+					holds = fmt.Sprintf("At %s of "+of+" nothing says that it holds at all.", h.Times)
 				case h.ByEnergy:
-					holds = fmt.Sprintf("At %s of its rating, above all listed, it holds %s by the energy that it stands at the highest: an estimate.", h.Times, h.Earliest)
+					holds = fmt.Sprintf("At %s of "+of+", above all listed, it holds %s by the energy that it stands at the highest: an estimate.", h.Times, h.Earliest)
 				}
 				if !f.Verified {
 					holds += " The gate is not verified for this very fuse."
 				}
-				d := out.Finding(own(m.Job, f.Device, f.Span), "", fmt.Sprintf("%s may blow while %s starts: %s for %s", fuseName(m, f.FuseRef), h.Device, h.Amps, h.For),
+				d := out.Finding(own(m.Job, f.Device, f.Span), "", fmt.Sprintf("%s may blow while %s %s: %s for %s", fuseName(m, f.FuseRef), h.Device, does, h.Amps, h.For),
 					"In case "+h.Case+". "+holds, diag.Subject{Kind: "device", Name: f.Device})
 				d.Case = h.Case
 			}

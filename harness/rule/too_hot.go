@@ -31,7 +31,7 @@ var tooHot = &Rule{
 			if h.Ruled != heat.Balance {
 				reaches = "by the heat balance, which does not rule here, the conductor reaches"
 			}
-			detail := fmt.Sprintf("In case %s, zone %s at %s, %d wires in the bundle: %s %s, at most %s. Judged by: %s.", h.Case, h.Zone, h.Ambient, h.Count, reaches, h.Hottest, h.Limit, h.Why)
+			detail := fmt.Sprintf("In case %s, zone %s at %s, %s in the bundle: %s %s, at most %s. Judged by: %s.", h.Case, h.Zone, h.Ambient, wires(h.Count), reaches, heat.Words(h.Hottest), h.Limit, h.Why)
 			if v := heated(m, h.Wire); len(v) > 0 {
 				detail += " It heats others past their limits as well: " + list(v, 4) + "."
 			}
@@ -60,11 +60,22 @@ var tooHot = &Rule{
 			if h.Ambient >= h.Limit {
 				title = fmt.Sprintf("%s: the air in zone %s alone is hotter than its insulation may get", w.Name, h.Zone)
 			}
-			d := out.Finding(w.Span, "", title, detail, wireSubject(w)).
-				Measured(amps(h.Amps), amps(h.Ampacity), false)
+			value, limit := amps(h.Amps), amps(h.Ampacity)
+			if h.Start != "" && h.Ambient < h.Limit && h.Effective <= h.Ampacity {
+				title = fmt.Sprintf("%s reaches %s while %s starts, at most %s", w.Name, heat.Words(h.Hottest), h.Start, h.Limit)
+				value, limit = degrees(h.Hottest), degrees(h.Limit)
+			}
+			d := out.Finding(w.Span, "", title, detail, wireSubject(w)).Measured(value, limit, false)
 			d.Case = h.Case
 		}
 	},
+}
+
+func wires(n int) string {
+	if n == 1 {
+		return "1 wire"
+	}
+	return fmt.Sprintf("%d wires", n)
 }
 
 // heater is the wire to blame for one that would be too hot without any current of its own: the one beside it, itself too hot, that makes most

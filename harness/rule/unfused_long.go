@@ -21,7 +21,7 @@ var unfusedLong = &Rule{
 		}
 		for i := range m.Protect.Unfused {
 			u := &m.Protect.Unfused[i]
-			if u.Met || len(u.Fuses) == 0 || len(u.Wires) == 0 {
+			if u.Met || len(u.Fuses) == 0 || len(u.Wires) == 0 || u.Length <= u.Most && !u.Unknown {
 				continue
 			}
 			first := &m.Net.Wires[u.Wires[0]]
@@ -38,9 +38,6 @@ var unfusedLong = &Rule{
 				sleeve = "in a sleeve"
 			}
 			detail := fmt.Sprintf("It lies %s; the limit is %s. A dead short before %s draws up to %s. Wires: %s.", sleeve, u.Ruling.Source(), list(fuses, 3), u.Amps, wireNames(m, u))
-			if len(u.Loads) > 0 {
-				detail += " It feeds " + list(u.Loads, 4) + " with no fuse at all."
-			}
 			out.Finding(first.Span, "", title, detail, diag.Subject{Kind: "circuit", Name: first.Circuit}).
 				Measured(lengthQuantity(u.Length), lengthQuantity(u.Most), false)
 		}

@@ -100,11 +100,13 @@ func (k *maker) current() {
 	k.part("Current")
 	worst, most := "", 0.0
 	for _, c := range k.Cases {
-		if k.wire >= len(c.WireAmps) {
-			continue
-		}
-		if a := math.Abs(float64(c.WireAmps[k.wire])); a > most {
-			worst, most = c.Case, a
+		for n, v := range c.Variants() {
+			if k.wire >= len(v.WireAmps) {
+				continue
+			}
+			if a := math.Abs(float64(v.WireAmps[k.wire])); a > most*(1+1e-9) {
+				worst, most = c.Case+[]string{"", ", supplies at their low ends", ", supplies at their high ends"}[min(n, 2)], a
+			}
 		}
 	}
 	k.put(Line{What: "Greatest steady current", Formula: "nodal solution of the whole net in each case", Inputs: []Input{{Value: worst, Source: "case"}}, Result: short(most, "A")})

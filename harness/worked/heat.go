@@ -29,12 +29,12 @@ func (k *maker) heat() {
 		k.put(Line{What: "Steady current that heats as its duty does at the peak", Formula: "peak of the periodic transient, not rms",
 			Inputs: []Input{in("", float64(h.Amps), "A", "greatest steady current in case "+h.Case)}, Result: short(float64(h.Effective), "A")})
 	}
-	q := float64(h.Effective) * float64(h.Effective) * float64(k.c.Resistance) * (234.5 + float64(h.Hottest)) / 254.5
-	if h.Start == "" {
+	if steady, ok := k.steady(h); ok {
+		q := float64(h.Effective) * float64(h.Effective) * float64(k.c.Resistance) * (234.5 + steady) / 254.5
 		k.put(Line{What: "Heat it makes at its worst place, " + where + ", case " + h.Case, Formula: "q = I ^ 2 x r / 1000 x (234.5 + T) / 254.5",
-			Inputs: []Input{in("I", float64(h.Effective), "A", "nodal solution of the case"), in("r", float64(k.c.Resistance)*1000, "mohm/m", "as under Resistance"), in("T", float64(h.Hottest), "C", "found below")},
+			Inputs: []Input{in("I", float64(h.Effective), "A", "nodal solution of the case"), in("r", float64(k.c.Resistance)*1000, "mohm/m", "as under Resistance"), in("T", steady, "C", "found below")},
 			Result: short(q, "W/m")})
-		k.bundle(h, scope)
+		k.bundle(h, scope, steady)
 	}
 	if t := h.Table; t != nil {
 		holds := "its printed conditions hold"
@@ -56,6 +56,21 @@ func (k *maker) heat() {
 		Room: short(float64(h.Limit-h.Hottest), "K"), Met: h.Hottest <= h.Limit})
 }
 
+// steady is the conductor's temperature at its worst place without any start.
+func (k *maker) steady(h *heat.WireResult) (t float64, ok bool) {
+	if h.Start == "" {
+		return float64(h.Hottest), true
+	}
+	if b := k.Heat.Bundle(h); b != nil {
+		for i, w := range b.Wires {
+			if w == k.wire && i < len(b.Temps) {
+				return float64(b.Temps[i]), true
+			}
+		}
+	}
+	return 0, false
+}
+
 func count(n int) string {
 	if n == 1 {
 		return "1 wire"
@@ -64,7 +79,7 @@ func count(n int) string {
 }
 
 // bundle works the surface of the bundle again: what it sheds is what its wires make.
-func (k *maker) bundle(h *heat.WireResult, scope design.Scope) {
+func (k *maker) bundle(h *heat.WireResult, scope design.Scope, steady float64) {
 	b := k.Heat.Bundle(h)
 	if b == nil || b.Runaway || !(b.Watts > 0) {
 		return
@@ -85,11 +100,11 @@ func (k *maker) bundle(h *heat.WireResult, scope design.Scope) {
 		Inputs: append(append([]Input{}, common[1]), in("Nu", float64(s.Nusselt), "", from(nu)), in("k", float64(s.Conductivity), "W/mK", "conductivity of air there")), Result: short(float64(s.Convection), "W/m")})
 	k.put(Line{What: "Shed by the bundle, which is what its wires make", Formula: "Q = Pr + Pc", Inputs: []Input{in("Pr", float64(s.Radiation), "W/m", from(rad)), in("Pc", float64(s.Convection), "W/m", from(con))},
 		Result: short(float64(s.Radiation+s.Convection), "W/m"), Note: "made: " + short(float64(b.Watts), "W/m") + "; surface " + short(dt, "K") + " above the air"})
-	k.inside(h, b, scope)
+	k.inside(h, b, scope, steady)
 }
 
 // inside works the copper from the surface: the sleeve carries all heat, the bundle spreads it, the wire's own passes its insulation.
-func (k *maker) inside(h *heat.WireResult, b *heat.BundleResult, scope design.Scope) {
+func (k *maker) inside(h *heat.WireResult, b *heat.BundleResult, scope design.Scope, steady float64) {
 	kb, ki := k.Job.Settings.Get("bundle-conductivity", scope), k.Job.Settings.Get("insulation-conductivity", scope)
 	db, dw, dc := float64(b.Bare), float64(k.c.Outside), float64(k.c.Size.Diameter())
 	kbv, kiv := kb.Value.Quantity.Value, ki.Value.Quantity.Value
@@ -100,15 +115,15 @@ func (k *maker) inside(h *heat.WireResult, b *heat.BundleResult, scope design.Sc
 	in2 := []Input{at(in("kb", kbv, "W/mK", "bundle-conductivity: "+kb.Source()), kb.Span), at(in("ki", kiv, "W/mK", "insulation-conductivity: "+ki.Source()), ki.Span)}
 	av := math.Log(float64(b.Outside)/db)/(2*pi*kiv) + 1/(4*pi*kbv)
 	bv := math.Log(db/dw)/(2*pi*kbv) + math.Log(dw/dc)/(2*pi*kiv) - 1/(4*pi*kbv)
-	own := float64(h.Effective) * float64(h.Effective) * float64(k.c.Resistance) * (234.5 + float64(h.Hottest)) / 254.5
+	own := float64(h.Effective) * float64(h.Effective) * float64(k.c.Resistance) * (234.5 + steady) / 254.5
 	la := k.put(Line{What: "Through sleeve and bundle", Formula: "a = ln ( d / db ) / (2 x 3.14159 x ki) + 1 / (4 x 3.14159 x kb)",
 		Inputs: append([]Input{in("d", float64(b.Outside), "mm", "with its sleeve"), in("db", db, "mm", "the bundle: 1.2 sqrt(sum of the squares of its wires' diameters)")}, in2...), Result: short(av, "K per W/m"), Unverified: true})
 	lb := k.put(Line{What: "Through its own insulation, from the middle of the bundle", Formula: "b = ln ( db / dw ) / (2 x 3.14159 x kb) + ln ( dw / dc ) / (2 x 3.14159 x ki) - 1 / (4 x 3.14159 x kb)",
 		Inputs: append([]Input{in("db", db, "mm", "as before"), in("dw", dw, "mm", "over its insulation"), in("dc", dc, "mm", "copper as a solid rod")}, in2...), Result: short(bv, "K per W/m"), Unverified: true})
 	t := float64(b.Surface) + av*float64(b.Watts) + bv*own
 	note := ""
-	if math.Abs(t-float64(h.Hottest)) > 0.02 {
-		note = "it counts as " + short(float64(h.Hottest), "C") + ": no wire counts as cooler than it would be alone in the same air"
+	if math.Abs(t-steady) > 0.02 {
+		note = "it counts as " + short(steady, "C") + ": no wire counts as cooler than it would be alone in the same air"
 	}
 	k.put(Line{What: "Copper", Formula: "Tc = Ts + a x Q + b x q", Inputs: []Input{in("Ts", float64(b.Surface), "C", "surface"), in("a", av, "K per W/m", from(la)), in("Q", float64(b.Watts), "W/m", "of all its wires"),
 		in("b", bv, "K per W/m", from(lb)), in("q", own, "W/m", "its own heat")}, Result: short(t, "C"), Note: note, Unverified: true})

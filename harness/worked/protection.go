@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loomsheet/harness/data"
+	"loomsheet/harness/heat"
 	"loomsheet/harness/protect"
 	"loomsheet/harness/unit"
 )
@@ -58,8 +59,12 @@ func (k *maker) protection() {
 		if r.Return {
 			side = "protects what comes back through it"
 		}
+		steady := "steady current that warms the fuse as its duty does, case " + x.Case
+		if x.Lead {
+			steady = "the limit of the supply that charges through it"
+		}
 		k.put(Line{What: "Fuse " + x.Part + " in " + x.Device + ", " + x.From + " to " + x.To, Formula: "N = I x m / f",
-			Inputs: []Input{at(in("I", float64(x.Steady), "A", "greatest steady current through the fuse, case "+x.Case), x.Span), at(in("m", float64(x.Margin), "", "fuse-load: "+x.Ruling.Source()), x.Ruling.Span),
+			Inputs: []Input{at(in("I", float64(x.Steady), "A", steady), x.Span), at(in("m", float64(x.Margin), "", "fuse-load: "+x.Ruling.Source()), x.Ruling.Span),
 				in("f", float64(x.Factor), "", "what air of "+x.Ambient.String()+" leaves of the rating: datasheet of a 40 A fuse of type E")},
 			Result: short(float64(x.Need), "A"), Limit: "rated " + short(float64(x.Rating), "A"), Room: short(float64(x.Rating-x.Need), "A"), Met: x.LoadMet, Note: side, Unverified: !x.Verified})
 	}
@@ -95,10 +100,30 @@ func (k *maker) overload(o *protect.Overload) {
 		line.Limit = "stands " + short(float64(o.Stands), "A") + " at " + o.Limit.String()
 		line.Room = short(float64(o.Stands-o.Amps), "A")
 	} else {
-		line.Limit = "reaches " + o.Reaches.String() + ", at most " + o.Limit.String()
+		line.Limit = "reaches " + heat.Words(o.Reaches) + ", at most " + o.Limit.String()
 		line.Room = short(float64(o.Limit-o.Reaches), "K")
 	}
 	k.put(line)
+}
+
+// course words how long a wire carries a short: one current, or one after the other as the fuses open.
+func course(h *protect.ShortHeat) string {
+	if len(h.Steps) < 2 {
+		return "in this wire, cleared in " + latest(h.Latest)
+	}
+	text := "in this wire, as the fuses open: "
+	for i, s := range h.Steps {
+		if i > 0 {
+			text += ", then "
+		}
+		text += short(float64(s.Amps), "A")
+		if s.For == protect.Never {
+			text += " for good"
+		} else {
+			text += " for at most " + s.For.String()
+		}
+	}
+	return text
 }
 
 func (k *maker) short(h *protect.ShortHeat, s *protect.Short) {
@@ -106,9 +131,18 @@ func (k *maker) short(h *protect.ShortHeat, s *protect.Short) {
 	if s.Strong {
 		side = "strongest: high volts, cold copper, new joints"
 	}
-	k.put(Line{What: "Dead short at " + s.At + ", case " + s.Case, Formula: "nodal solution with every load open", Inputs: []Input{{Value: side}}, Result: short(float64(h.Amps), "A"), Note: "in this wire, cleared in " + latest(h.Latest)})
+	k.put(Line{What: "Dead short at " + s.At + ", case " + s.Case, Formula: "nodal solution with every load open", Inputs: []Input{{Value: side}}, Result: short(float64(h.Amps), "A"), Note: course(h)})
 	n := k.number
-	if h.Latest > 0 {
+	switch {
+	case h.Latest > 0 && len(h.Steps) > 1:
+		line := Line{What: "Let through", Formula: "E = sum of I ^ 2 x t", Result: short(float64(h.Energy), "A2s"), Note: "one current after the other, as the fuses open"}
+		for _, s := range h.Steps {
+			if s.For != protect.Never {
+				line.Inputs = append(line.Inputs, in("I", float64(s.Amps), "A", ""), in("t", float64(s.For), "s", "until the next fuse has opened, latest time of its gate"))
+			}
+		}
+		k.put(line)
+	case h.Latest > 0:
 		k.put(Line{What: "Let through", Formula: "E = I ^ 2 x t", Inputs: []Input{in("I", float64(h.Amps), "A", from(n)), in("t", float64(h.Latest), "s", "gate of the fuse that clears it, latest time")},
 			Result: short(float64(h.Energy), "A2s")})
 	}
@@ -119,6 +153,6 @@ func (k *maker) short(h *protect.ShortHeat, s *protect.Short) {
 			Result: short(kk, "A root s per mm2")})
 		k.put(Line{What: "Stands without losing heat", Formula: "S = (k x A) ^ 2", Inputs: []Input{in("k", kk, "", from(n)), in("A", area, "mm2", "copper: the size, or less where its greatest resistance tells of less (the geometric mean of both)")}, Result: short(kk*kk*area*area, "A2s")})
 	}
-	k.put(Line{What: "Copper when it is cleared", Formula: "no cooler than the lower of two bounds: all heat kept in the copper, and the approach to rest by its time constant", Result: short(float64(h.Reaches), "C"),
+	k.put(Line{What: "Copper when it is cleared", Formula: "no cooler than the lower of two bounds: all heat kept in the copper, and the approach to rest by its time constant", Result: heat.Words(h.Reaches),
 		Limit: "at most " + short(float64(h.Limit), "C"), Room: short(float64(h.Limit-h.Reaches), "K"), Met: h.Met})
 }

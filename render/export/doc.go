@@ -360,6 +360,7 @@ type Held struct {
 	Value   Num    `json:"value_v" doc:"value, in volts"`
 	Limit   Num    `json:"limit_v" doc:"limit, in volts"`
 	Of      Num    `json:"of_v" doc:"volts of which the limit is a percentage; 0 it is in volts"`
+	Room    Num    `json:"room_v" doc:"what is left to the limit"`
 	Met     bool   `json:"met" doc:"the limit is met"`
 	Judges  string `json:"judges" doc:"steady or starting"`
 	Source  string `json:"source" doc:"where the limit was set"`
@@ -372,6 +373,7 @@ type Rung struct {
 	Ohm   Num    `json:"ohm" doc:"its resistance"`
 	Amps  Num    `json:"amps_a" doc:"current through it"`
 	Drop  Num    `json:"drop_v" doc:"what it takes"`
+	Share Num    `json:"share" doc:"of all that is lost out and back"`
 	Volts Num    `json:"volts_v" doc:"after it, against the supply's minus"`
 }
 
@@ -404,14 +406,17 @@ type Flow struct {
 
 // Bundle is a piece of a run in a case.
 type Bundle struct {
-	Run       string `json:"run" doc:"name of the run"`
-	From      string `json:"from" doc:"node where it begins"`
-	To        string `json:"to" doc:"node where it ends"`
-	Wires     int    `json:"wires" doc:"wires in it"`
-	OutsideMM Num    `json:"outside_mm" doc:"diameter with its sleeve"`
-	AmbientC  Num    `json:"ambient_c" doc:"air"`
-	SurfaceC  Num    `json:"surface_c" doc:"surface"`
-	WattsPerM Num    `json:"watts_w_per_m" doc:"heat of all its wires"`
+	Run       string   `json:"run" doc:"name of the run"`
+	From      string   `json:"from" doc:"node where it begins"`
+	To        string   `json:"to" doc:"node where it ends"`
+	Wires     int      `json:"wires" doc:"wires in it"`
+	OutsideMM Num      `json:"outside_mm" doc:"diameter with its sleeve"`
+	AmbientC  Num      `json:"ambient_c" doc:"air"`
+	SurfaceC  Num      `json:"surface_c" doc:"surface"`
+	WattsPerM Num      `json:"watts_w_per_m" doc:"heat of all its wires"`
+	Names     []string `json:"wire_names" doc:"which wires"`
+	AmpsEach  []Num    `json:"wire_amps_a" doc:"of each the steady current that heats like its duty"`
+	TempsEach []Num    `json:"wire_temps_c" doc:"of each the conductor's temperature there"`
 }
 
 // Part is a line of the purchase list.

@@ -157,6 +157,7 @@ type Crank struct {
 	Volts   Num          `json:"volts_v" doc:"set-point taken"`
 	Inside  Num          `json:"inside_ohm" doc:"inside resistance taken"`
 	Amps    Num          `json:"amps_a" doc:"of the starter, steady"`
+	Start   Num          `json:"start_a" doc:"of the starter while it starts; 0 no start figure"`
 	Places  []CrankPlace `json:"places" doc:"starter, solenoid and control units"`
 	Holding bool         `json:"relays_hold" doc:"each relay closed in the case stays so"`
 }
@@ -241,7 +242,7 @@ func electric(in Input, d *Doc) {
 		s := &in.Cranking[i]
 		for j := range s.Rows {
 			r := &s.Rows[j]
-			c := Crank{s.Case, num(r.Air), r.Age, num(r.Volts), num(r.Inside), num(r.Amps), []CrankPlace{}, r.Relays}
+			c := Crank{s.Case, num(r.Air), r.Age, num(r.Volts), num(r.Inside), num(r.Amps), num(r.Start), []CrankPlace{}, r.Relays}
 			for k, v := range r.At {
 				c.Places = append(c.Places, CrankPlace{s.Places[k].Device, s.Places[k].Role, num(v.Steady), num(v.Dip), v.Met})
 			}

@@ -11,7 +11,7 @@ func loads(in Input, c *solve.CaseResult, n *solve.Network, ls []solve.LoadResul
 	for i := range ls {
 		l := &ls[i]
 		x := Load{Device: l.Device, From: l.From, To: l.To, Coil: l.Coil, Class: l.Class, Fed: l.Fed, Rests: l.Rests, At: num(l.At), Volts: num(l.Volts), Amps: num(l.Amps),
-			Supply: l.Supply, SupplyVolts: num(l.SupplyVolts), FeedDrop: num(l.FeedDrop), ReturnDrop: num(l.ReturnDrop), Limits: []Held{}, Feed: rungs(n, l.Feed), Return: rungs(n, l.Return)}
+			Supply: l.Supply, SupplyVolts: num(l.SupplyVolts), FeedDrop: num(l.FeedDrop), ReturnDrop: num(l.ReturnDrop), Limits: []Held{}, Feed: rungs(n, l.Feed, l.FeedDrop+l.ReturnDrop), Return: rungs(n, l.Return, l.FeedDrop+l.ReturnDrop)}
 		limits, judges := []fit.Limit(nil), "steady"
 		if starting == "" {
 			limits = fit.Limits(in.Job, in.Net, c, l)
@@ -23,7 +23,7 @@ func loads(in Input, c *solve.CaseResult, n *solve.Network, ls []solve.LoadResul
 			if k.Ruling.Known {
 				source = k.Ruling.Source()
 			}
-			x.Limits = append(x.Limits, Held{k.Name, num(k.Got), num(k.Value), num(k.Of), k.Met(), judges, source})
+			x.Limits = append(x.Limits, Held{k.Name, num(k.Got), num(k.Value), num(k.Of), num(-k.Over()), k.Met(), judges, source})
 		}
 		out = append(out, x)
 	}

@@ -245,6 +245,14 @@ func cases(in Input) []Case {
 	return out
 }
 
+func nums[T ~float64](xs []T) []Num {
+	out := []Num{}
+	for _, x := range xs {
+		out = append(out, num(x))
+	}
+	return out
+}
+
 func bundles(in Input, name string) []Bundle {
 	out := []Bundle{}
 	if in.Heat == nil {
@@ -258,21 +266,29 @@ func bundles(in Input, name string) []Bundle {
 		for _, b := range c.Bundles {
 			if c.Case == name && b.Edge >= 0 && b.Edge < len(g.Edges) {
 				e := &g.Edges[b.Edge]
-				out = append(out, Bundle{e.Run, g.Nodes[e.From].Key, g.Nodes[e.To].Key, len(b.Wires), num(b.Outside), num(b.Ambient), num(b.Surface), num(b.Watts)})
+				out = append(out, Bundle{e.Run, g.Nodes[e.From].Key, g.Nodes[e.To].Key, len(b.Wires), num(b.Outside), num(b.Ambient), num(b.Surface), num(b.Watts), in.names(b.Wires), nums(b.Amps), nums(b.Temps)})
 			}
 		}
 	}
 	return out
 }
 
-func rungs(n *solve.Network, steps []solve.Step) []Rung {
+// share of what is lost; nothing where nothing is.
+func share(v, lost unit.Voltage) Num {
+	if !(lost > 1e-9) {
+		return 0
+	}
+	return num(v / lost)
+}
+
+func rungs(n *solve.Network, steps []solve.Step, lost unit.Voltage) []Rung {
 	out := []Rung{}
 	for _, s := range steps {
 		if n == nil || s.Element < 0 || s.Element >= len(n.Elements) {
 			continue
 		}
 		e := &n.Elements[s.Element]
-		out = append(out, Rung{e.Kind.String(), e.Name, num(e.Resistance), num(s.Amps), num(s.Drop), num(s.Volts)})
+		out = append(out, Rung{e.Kind.String(), e.Name, num(e.Resistance), num(s.Amps), num(s.Drop), share(s.Drop, lost), num(s.Volts)})
 	}
 	return out
 }

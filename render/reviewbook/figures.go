@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"loomsheet/harness/diag"
+	"loomsheet/harness/heat"
 	"loomsheet/harness/size/fit"
 	"loomsheet/harness/unit"
 	"loomsheet/render/font"
@@ -46,8 +47,16 @@ func volts(v unit.Voltage) string        { return fixed(float64(v), 3) }
 func millivolts(v unit.Voltage) string   { return four(float64(v) * 1000) }
 func milliohms(r unit.Resistance) string { return four(float64(r) * 1000) }
 func amps(i unit.Current) string         { return four(float64(i)) }
-func degrees(t unit.Temperature) string  { return fixed(float64(t), 1) }
-func metres(l unit.Length) string        { return fixed(float64(l)/1000, 3) }
+
+// degrees is a temperature in C; past the bound of the heat stage no more than that is said.
+func degrees(t unit.Temperature) string {
+	if t >= heat.Bound {
+		return "> " + fixed(float64(heat.Bound), 0)
+	}
+	return fixed(float64(t), 1)
+}
+
+func metres(l unit.Length) string { return fixed(float64(l)/1000, 3) }
 func perMetre(r unit.LinearResistance) string {
 	return fixed(float64(r)*1000, 4)
 }

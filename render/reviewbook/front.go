@@ -62,6 +62,7 @@ func (b *book) verdict(fl *page.Flow) {
 		{Name: "Heat", Value: b.heatVerdict()},
 		{Name: "Protection", Value: b.protectionVerdict()},
 		{Name: "Contacts", Value: b.contactVerdict()},
+		{Name: "Cranking", Value: b.crankVerdict()},
 		{Name: "Batteries, sensors", Value: b.batteryVerdict()},
 	}
 	why := b.in.NotForBuild()

@@ -145,7 +145,7 @@ func (b *book) ladderPage(fl *page.Flow, n int, l *ladder) {
 		}
 	})
 	t := table.New(typed([]table.Column{{Title: "No.", Align: page.Right}, {Title: "Joint", Weight: 1}, {Title: "mohm", Align: page.Right, Min: 18}, {Title: "A", Align: page.Right, Min: 18},
-		{Title: "mV", Align: page.Right, Min: 18}, {Title: "Volts after", Align: page.Right, Min: 20}}, plain)...)
+		{Title: "mV", Align: page.Right, Min: 18}, {Title: "% of lost", Align: page.Right, Min: 15}, {Title: "Volts after", Align: page.Right, Min: 20}}, plain)...)
 	t.RowHeight, t.Close = 4.8, true
 	no := 0
 	// way prints the steps; those of [from, to) stand in an earlier ladder.
@@ -161,7 +161,7 @@ func (b *book) ladderPage(fl *page.Flow, n int, l *ladder) {
 			case i < from || i >= to:
 				b.rung(t, no, l, s)
 			case i == to-1:
-				b.referred(t, no, other, first, steps[from:to])
+				b.referred(t, no, l, other, first, steps[from:to])
 			}
 		}
 	}
@@ -262,14 +262,23 @@ func (b *book) sharedReturn(n int) (other, joints int) {
 	return other, joints
 }
 
+// part is a share of all that is lost out and back.
+func (l *ladder) part(v unit.Voltage) string {
+	lost := both(l.load)
+	if !(math.Abs(float64(lost)) > 1e-9) {
+		return "–"
+	}
+	return fixed(float64(v)/float64(lost)*100, 1)
+}
+
 // referred is the one line for joints that an earlier ladder has: their millivolts added up, and the volts after them.
-func (b *book) referred(t *table.Table, no, other, first int, steps []solve.Step) {
+func (b *book) referred(t *table.Table, no int, l *ladder, other, first int, steps []solve.Step) {
 	var sum unit.Voltage
 	for _, s := range steps {
 		sum += s.Drop
 	}
 	lines := strconv.Itoa(no-len(steps)+1) + " to " + strconv.Itoa(no)
-	t.Row(table.T(lines), table.T("lines "+strconv.Itoa(first)+" to "+strconv.Itoa(first+len(steps)-1)+" of ladder "+strconv.Itoa(other+1)), table.T(""), table.T(""), table.T(millivolts(sum)), table.T(volts(steps[len(steps)-1].Volts)))
+	t.Row(table.T(lines), table.T("lines "+strconv.Itoa(first)+" to "+strconv.Itoa(first+len(steps)-1)+" of ladder "+strconv.Itoa(other+1)), table.T(""), table.T(""), table.T(millivolts(sum)), table.T(l.part(sum)), table.T(volts(steps[len(steps)-1].Volts)))
 }
 
 // ohmic tells whether a step's drop is its resistance times its current.
@@ -289,7 +298,7 @@ func (b *book) rung(t *table.Table, no int, l *ladder, s solve.Step) {
 			ohm = milliohms(unit.Resistance(float64(s.Drop) / float64(s.Amps)))
 		}
 	}
-	t.Row(table.T(strconv.Itoa(no)), table.T(e.Kind.String()+" "+e.Name), table.T(ohm), table.T(amps(s.Amps)), table.T(millivolts(s.Drop)), table.T(volts(s.Volts)))
+	t.Row(table.T(strconv.Itoa(no)), table.T(e.Kind.String()+" "+e.Name), table.T(ohm), table.T(amps(s.Amps)), table.T(millivolts(s.Drop)), table.T(l.part(s.Drop)), table.T(volts(s.Volts)))
 	if e.Kind == solve.Wire {
 		if text := b.wireText(l.c.Case, e.Wire); text != "" {
 			t.More(table.Cell{}, small(text))

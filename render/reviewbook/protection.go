@@ -21,7 +21,7 @@ func (b *book) protection(fl *page.Flow) {
 		fl.Say(prose, "The job has no fuse.")
 		return
 	}
-	fl.Say(prose, "An interrupting claim reads the latest time of a fuse's gate at the next lower listed multiple, a holding claim the earliest at the next higher. Beyond the last listed multiple the energy let through counts as constant. "+
+	fl.Say(prose, "An interrupting claim reads the latest time of a fuse's gate at the next lower listed multiple, a holding claim the earliest at the next higher. Beyond the last listed multiple the energy let through counts as constant; at or below its rating a fuse holds 100 h (ISO 8820, from memory). "+
 		"* marks what rests on figures that are typical or from memory.")
 	b.fuseTable(fl)
 	b.shortTable(fl)
@@ -61,16 +61,20 @@ func (b *book) fuseTable(fl *page.Flow) {
 		}
 		t.Row(table.T(star(b.fuseName(f.FuseRef), f.Verified)), table.T(plainNumber(f.Rating)), table.T(amps(f.Steady)), table.T(unit.Number(float64(f.Margin), 2)), table.T(fixed(float64(f.Factor), 3)),
 			table.T(amps(f.Need)), table.T(start), table.T(met(ok)))
-		t.More(small(f.Part + ", " + f.Kind + "; case " + orNone(f.Case) + ", air " + degrees(f.Ambient) + " C"))
+		t.More(small(f.Part + ", " + f.Kind + "; " + steadyOf(f) + ", air " + degrees(f.Ambient) + " C"))
 	}
 	fl.Add(t)
 }
 
-func orNone(s string) string {
-	if s == "" {
-		return "none"
+// steadyOf says what the steady amps of a fuse are.
+func steadyOf(f *protect.FuseResult) string {
+	switch {
+	case f.Lead:
+		return "the limit of the supply that charges through it"
+	case f.Case == "":
+		return "no case"
 	}
-	return s
+	return "case " + f.Case + ", by its duty"
 }
 
 func plainNumber(a unit.Current) string { return unit.Number(float64(a), 2) }
@@ -88,7 +92,7 @@ func holds(h *protect.Hold) string {
 func (b *book) shortTable(fl *page.Flow) {
 	fl.Heading(2, "A dead short at each far end")
 	fl.Say(prose, "Each load's plus shorted to its minus, all loads out: weakest with low volts, hot copper and aged joints, which clears latest; strongest with high volts, cold copper and new joints, which lets most through. Loop = set-point / amps. The wire named is the one with least room while it is cleared.")
-	t := table.New(typed([]table.Column{{Title: "Short at", Type: bold, Weight: 3, Min: 34}, {Title: "A", Align: page.Right, Min: 16}, {Title: "Loop mohm", Align: page.Right, Min: 18}, {Title: "Cleared by", Weight: 3, Min: 34}, {Title: "x", Align: page.Right},
+	t := table.New(typed([]table.Column{{Title: "Short at", Type: bold, Weight: 3, Min: 34}, {Title: "A", Align: page.Right, Min: 16}, {Title: "Loop mohm", Align: page.Right, Min: 18}, {Title: "Cleared by", Weight: 3, Min: 34}, {Title: "x", Align: page.Right, Min: 15},
 		{Title: "Latest s", Align: page.Right, Min: 16}, {Title: "Hottest wire", Weight: 3, Min: 34}, {Title: "Verdict", Type: bold, Min: 19}}, plain)...)
 	t.RowHeight, t.Close = 5, true
 	for _, strong := range []bool{false, true} {

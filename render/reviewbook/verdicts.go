@@ -89,3 +89,19 @@ func (b *book) batteryVerdict() string {
 	}
 	return "over the hours of a case: " + hours.text("battery in a case", "batteries in cases") + "; while parked: " + drains.text("battery", "batteries") + "; sensors: " + readings.text("reading", "readings")
 }
+
+// crankVerdict counts the places of the cranking sweeps that miss a limit: information, since the case's own row is judged elsewhere.
+func (b *book) crankVerdict() string {
+	var rows tally
+	for i := range b.in.Cranking {
+		for j := range b.in.Cranking[i].Rows {
+			for _, v := range b.in.Cranking[i].Rows[j].At {
+				rows.add(v.Met)
+			}
+		}
+	}
+	if rows.judged == 0 {
+		return "no case cranks"
+	}
+	return rows.text("place", "places") + ", over the battery's temperature and age; what misses there is no finding, see the table"
+}

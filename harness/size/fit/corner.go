@@ -41,12 +41,11 @@ func corners(c *solve.CaseResult, load *solve.LoadResult, limits []Limit) []Limi
 
 // startCorners is the same while a device starts.
 func startCorners(c *solve.CaseResult, starting *solve.LoadResult, limits []Limit) []Limit {
+	n := indexOf(c.Loads, starting) // the loads of a start stand as those of the case
 	for s := range c.Starts {
-		for n := range c.Starts[s].Loads {
-			if &c.Starts[s].Loads[n] == starting {
-				for i := range limits {
-					limits[i].worst(c.Starts[s].Corner(n, quantityOf(limits[i].Name)))
-				}
+		if ls := c.Starts[s].Loads; n >= 0 && n < len(ls) && &ls[n] == starting {
+			for i := range limits {
+				limits[i].worst(c.Starts[s].Corner(n, quantityOf(limits[i].Name)))
 			}
 		}
 	}

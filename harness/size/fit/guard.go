@@ -24,7 +24,9 @@ func short(w *protect.WireResult) float64 {
 			times = math.Sqrt(float64((o.Reaches - room) / max(rise, 1)))
 		}
 	}
-	if s := w.Short; s != nil && !s.Met && s.Limit > s.Start {
+	if s := w.Short; s != nil && !s.Met && s.Latest == protect.Never && s.Sustained > 0 {
+		times = max(times, math.Pow(float64(s.Amps/s.Sustained), 1/0.7))
+	} else if s != nil && !s.Met && s.Limit > s.Start {
 		times = max(times, math.Sqrt(float64((s.Reaches-s.Start)/(s.Limit-s.Start))))
 	}
 	return min(times, 10)
@@ -64,7 +66,7 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 	}
 	for i := range p.Shorts {
 		if s := &p.Shorts[i]; s.TooWeak() {
-			lift(g.cheapest(out, s.Wires), 1, size.ByProtection)
+			lift(g.cheapest(out, s.Weak()), 1, size.ByProtection)
 		}
 	}
 	ends := contact.Find(g.job, g.nt, o.Sizes, o.Cases).Ends
