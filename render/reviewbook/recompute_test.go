@@ -82,8 +82,8 @@ func chapter(t *testing.T, d *page.Doc, title string) []string {
 }
 
 var (
-	rungLine  = regexp.MustCompile(`^(\d+)  ((?:wire|contact|lug|splice|stud post|switch|joint|fuse|diode|supply) .*?)  (` + num + `|–)  ` + num + `  ` + num + `  ` + num + `$`)
-	referLine = regexp.MustCompile(`^(\d+) to (\d+)  lines (\d+) to (\d+) of ladder (\d+)  ` + num + `  ` + num + `$`)
+	rungLine  = regexp.MustCompile(`^(\d+)  ((?:wire|contact|lug|splice|stud post|switch|joint|fuse|diode|supply) .*?)  (` + num + `|–)  ` + num + `  ` + num + `  (?:` + num + `|–)  ` + num + `$`)
+	referLine = regexp.MustCompile(`^(\d+) to (\d+)  lines (\d+) to (\d+) of ladder (\d+)  ` + num + `  (?:` + num + `|–)  ` + num + `$`)
 	wireLine  = regexp.MustCompile(num + ` m x ` + num + ` mohm/m\*? at ` + num + ` C$`)
 	fromLine  = regexp.MustCompile(`^(Out|Back): .*from ` + num + ` V$`)
 	sumLine   = regexp.MustCompile(`Lost out ` + num + ` V, back ` + num + ` V, out and back ` + num + ` V, ` + num + ` % of ` + num + ` V`)
@@ -128,7 +128,7 @@ func TestLaddersCanBeWorkedAgain(t *testing.T) {
 				from, _ := strconv.Atoi(m[3])
 				to, _ := strconv.Atoi(m[4])
 				other, _ := strconv.Atoi(m[5])
-				mv, after := reads(t, m[6]), reads(t, m[7])
+				mv, after := reads(t, m[6]), reads(t, m[8])
 				if to > len(taken[other]) {
 					t.Fatalf("ladder %d: %s: it has %d lines", n+1, l, len(taken[other]))
 				}
@@ -154,7 +154,8 @@ func TestLaddersCanBeWorkedAgain(t *testing.T) {
 			}
 			rungs++
 			taken[n+1] = append(taken[n+1], reads(t, m[6]))
-			amps, mv, after := reads(t, m[5]), reads(t, m[6]), reads(t, m[7])
+			amps, mv, after := reads(t, m[5]), reads(t, m[6]), reads(t, m[8])
+			share := m[7]
 			if m[3] != "–" {
 				ohm = reads(t, m[3])
 				if got := ohm.times(amps); !got.meets(mv) {
@@ -163,6 +164,11 @@ func TestLaddersCanBeWorkedAgain(t *testing.T) {
 			}
 			if got := volts.minus(mv.times(exact(0.001))); !got.meets(after) {
 				t.Errorf("%s: %v V by hand", l, got)
+			}
+			if all := reads(t, sum[3]); share != "" && math.Abs(all.value) > 0.05 {
+				if got := mv.times(exact(0.1)).over(all); !got.meets(reads(t, share)) {
+					t.Errorf("%s: %v %% by hand", l, got)
+				}
 			}
 			volts = after
 			lost[side] = lost[side].plus(mv.times(exact(0.001)))
