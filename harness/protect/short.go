@@ -38,6 +38,8 @@ type wireHeat struct {
 	ShortHeat
 	wire int
 	used float64
+	// steps is what it is worked out from: the currents in the wire one after the other, only the last of which may flow for good.
+	steps []Step
 }
 
 func (t *trial) place() place { return place{t.Device, t.Index, t.Coil, t.Wire} }
@@ -167,11 +169,10 @@ func (g *weigher) weighHit(f *solve.Faults, h *hit, s Short) (t trial, ok bool) 
 	}
 	slices.SortStableFunc(t.Fuses, func(a, b Clearing) int { return sooner(a.Latest, b.Latest) })
 	t.Clears = timeOf(fl.clears())
-	limited := g.source(nw, &fault, fl, &t.Short)
+	t.Limited = g.source(nw, &fault, fl, &t.Short)
 	if s.Strong {
 		g.greatest(nw, &fault, fl)
 	}
-	t.Met = true
 	for _, i := range fl.live {
 		e := &nw.Elements[i]
 		if e.Kind != solve.Wire || e.Wire < 0 || e.Wire >= len(g.wires) {
@@ -181,18 +182,26 @@ func (g *weigher) weighHit(f *solve.Faults, h *hit, s Short) (t trial, ok bool) 
 		if !g.wires[e.Wire].known {
 			continue
 		}
-		h, used := g.heat(e.Wire, unit.Current(fl.amps[i]), timeOf(fl.bears(i)))
-		t.Met = t.Met && h.Met
-		if used > t.used {
-			t.used, t.Hot, t.Worst = used, e.Wire, h
-		}
-		t.heats = append(t.heats, wireHeat{h, e.Wire, used})
+		t.heats = append(t.heats, g.bear(e.Wire, []Step{{unit.Current(fl.amps[i]), timeOf(fl.bears(i))}}))
 	}
 	slices.Sort(t.Wires)
-	if t.Clears == Never && !t.Met {
+	t.sum()
+	if t.Clears == Never || !t.Met {
 		g.goOn(&t, f, at, fl)
 	}
-	return t, !(limited && t.Met && t.Clears == Never)
+	return t, !(t.Limited && t.Met && t.Clears == Never && t.On == nil)
+}
+
+// sum works out from what a short does to each wire what it does at worst.
+func (t *trial) sum() {
+	t.used, t.Hot, t.Worst, t.Met = 0, -1, ShortHeat{}, true
+	for i := range t.heats {
+		h := &t.heats[i]
+		t.Met = t.Met && h.Met
+		if h.used > t.used {
+			t.used, t.Hot, t.Worst = h.used, h.wire, h.ShortHeat
+		}
+	}
 }
 
 // source names the supply that drives most of a short, and what the loop amounts to. limited tells that every supply which drives it stands

@@ -80,6 +80,9 @@ func (g *weigher) keep(trials []trial) {
 		if t.Hot >= 0 && t.Worst.Latest == Never {
 			t.Worst.Reaches = g.warm.After(t.Hot, t.Worst.Amps, atRest)
 		}
+		if o := t.On; o != nil && o.Hot >= 0 {
+			o.Worst.Short, o.Worst.Reaches = len(g.res.Shorts), g.warm.After(o.Hot, o.Worst.Amps, atRest)
+		}
 		g.res.Shorts = append(g.res.Shorts, t.Short)
 	}
 	for i := range g.res.Wires {
@@ -113,6 +116,24 @@ func (t *trial) worse(than *trial) bool {
 	return t.used > than.used
 }
 
+// grows tells whether a larger wire would help: not against a source with neither fuse nor limit.
+func (s *Short) grows(h *ShortHeat) bool {
+	if s.On != nil && h.Latest == Never {
+		return len(s.On.Fuses) > 0 || s.Limited
+	}
+	return len(s.Fuses) > 0
+}
+
+// limitPast tells whether a wire does not carry the limit of a source that flows on in a short once its fuses have opened: a limit with no fuse
+// protects a wire only where it carries that at its rating, not merely at what is borne in a fault.
+func (r *Result) limitPast(w *WireResult) bool {
+	s := &r.Shorts[w.Short.Short]
+	if s.On == nil || !s.Limited || len(s.On.Fuses) > 0 || len(w.Open) == 0 {
+		return false
+	}
+	return !slices.ContainsFunc(w.Open, func(x Source) bool { return !(x.Most > 0) })
+}
+
 // Need is a wire that a larger size would help.
 type Need struct {
 	Wire int
@@ -120,8 +141,24 @@ type Need struct {
 	Loop bool // it lies in a loop too weak to clear: any wire of the loop would do
 }
 
-// TooWeak tells whether nothing clears the short although fuses stand on its way.
-func (s *Short) TooWeak() bool { return !s.Met && s.Clears == Never && len(s.Fuses) > 0 }
+// Unborne tells whether something flows for good, although fuses stand on the way, that some wire does not bear.
+func (s *Short) Unborne() bool {
+	return !s.Met && s.Clears == Never && len(s.Fuses) > 0 && (s.On == nil || !s.On.Met)
+}
+
+// TooWeak tells whether nothing clears the short although fuses stand on its way, for the loop is too weak. A source at its own limit gives no more
+// through larger wires: those that do not bear it are to grow, not the loop.
+func (s *Short) TooWeak() bool {
+	return s.Unborne() && !s.Limited && (s.On == nil || len(s.On.Fuses) > 0)
+}
+
+// Weak is the wires of a loop that is too weak: of a short that goes on after fuses have opened, those on the way of what is left.
+func (s *Short) Weak() []int {
+	if s.On != nil {
+		return s.On.Wires
+	}
+	return s.Wires
+}
 
 // Needs lists the wires to grow for what is not met, by wire: for heat the one that gets too hot; for a short that nothing clears all on its way, since
 // the loop as a whole is what weakens it.
@@ -132,8 +169,10 @@ func (r *Result) Needs() []Need {
 		switch {
 		case w.Overload != nil && !w.Overload.Met:
 			out = append(out, Need{w.Wire, "overload", false})
-		case w.Short != nil && !w.Short.Met && len(r.Shorts[w.Short.Short].Fuses) > 0:
+		case w.Short != nil && !w.Short.Met && r.Shorts[w.Short.Short].grows(w.Short):
 			out = append(out, Need{w.Wire, "short", false})
+		case len(w.By) > 0 && w.Short != nil && r.limitPast(w):
+			out = append(out, Need{w.Wire, "source's limit", false})
 		}
 	}
 	for i := range r.Shorts {
@@ -141,7 +180,7 @@ func (r *Result) Needs() []Need {
 		if !s.TooWeak() {
 			continue
 		}
-		for _, w := range s.Wires {
+		for _, w := range s.Weak() {
 			out = append(out, Need{w, "short too weak", true})
 		}
 	}

@@ -152,6 +152,9 @@ type ShortHeat struct {
 	Adiabatic bool
 	Sustained unit.Current // what it stands for good, where nothing clears the short
 	Used      unit.Ratio   // share of the room to Limit
+	// Steps is given where the current changes on the way, since fuses open one after the other: Amps is then the greatest of them, Latest and
+	// Energy their sum.
+	Steps []Step
 }
 
 // Short is a dead short at one far end.
@@ -172,7 +175,28 @@ type Short struct {
 	Hot    int        // the wire that stands it least; -1
 	Worst  ShortHeat  // what it does to Hot
 	Wires  []int      // on the way there and back, by index
-	Span   diag.Span
+	// Limited: every supply that drives what flows in the end stands at its own limit, so that no larger wire blows a fuse.
+	Limited bool
+	On      *Onward // what flows on for good after fuses have opened; nil where the short is cleared, or no fuse opens
+	Span    diag.Span
+}
+
+// Step is a stretch of time in which one current flows in a wire.
+type Step struct {
+	Amps unit.Current
+	For  unit.Time // at most; Never: for good
+}
+
+// Onward is what is left of a short once every fuse on its way that opens for certain has opened: an alternator's limit behind a battery's fuse.
+type Onward struct {
+	After  unit.Time // from the start of the short, at most
+	Amps   unit.Current
+	Source string     // that drives most of it
+	Fuses  []Clearing // still on its way, none of which need open
+	Wires  []int      // on its way, by index
+	Met    bool       // every wire on its way bears it for good
+	Hot    int        // the wire that stands it least; -1
+	Worst  ShortHeat  // what it does to Hot
 }
 
 // Pair is two fuses in series.
