@@ -40,6 +40,9 @@ func (g *weigher) pair(trials []trial, up, down *FuseResult) Pair {
 	best, worst := Pair{Up: up.FuseRef, Down: down.FuseRef}, -1.0
 	for i := range trials {
 		t := &trials[i]
+		if t.Supply { // a lead with a fuse at each end is cut at both: neither is the lower one
+			continue
+		}
 		var u, d *fuseAmps
 		for k := range t.pairs {
 			switch t.pairs[k].fuse {

@@ -23,6 +23,8 @@ type place struct {
 	index  int
 	coil   bool
 	wire   int
+	supply bool
+	metal  string
 }
 
 // trial is one short with what it does to the wires on its way.
@@ -42,7 +44,7 @@ type wireHeat struct {
 	steps []Step
 }
 
-func (t *trial) place() place { return place{t.Device, t.Index, t.Coil, t.Wire} }
+func (t *trial) place() place { return place{t.Device, t.Index, t.Coil, t.Wire, t.Supply, t.Metal} }
 
 // shorts tries a dead short at the far end of everything, in every case, at its weakest (hot copper, for the clearing) and at its strongest
 // (cold copper, for the energy). No load counts as drawing, since the volts it takes would weaken the short, and it is safer not to lean on it. Kept
@@ -55,7 +57,7 @@ func (g *weigher) shorts() {
 		nets = append(nets, x.net)
 		for _, h := range x.hits {
 			e := &x.net.Net.Elements[h.at.load]
-			s := Short{Case: x.net.Case, At: e.Name, Device: e.Device, Index: e.Index, Coil: e.Kind == solve.Coil, Wire: -1, Strong: x.side == solve.Strongest, Span: e.Span}
+			s := Short{Case: x.net.Case, At: e.Name, Device: e.Device, Index: e.Index, Coil: e.Kind == solve.Coil, Supply: e.Kind == solve.Supply, Wire: -1, Strong: x.side == solve.Strongest, Span: e.Span}
 			t, ok := g.weighHit(x.net, &h, s)
 			for _, w := range t.Wires {
 				seen[w] = true
@@ -66,6 +68,7 @@ func (g *weigher) shorts() {
 		}
 	}
 	trials = append(trials, g.deadEnds(nets, seen)...)
+	trials = append(trials, g.chafes(nets)...)
 	g.keep(trials)
 	g.pairs(trials)
 }
@@ -97,7 +100,8 @@ func (g *weigher) strikeAll() []struck {
 		out[n] = struck{side: side, net: f}
 		for i := range f.Net.Elements {
 			e := &f.Net.Elements[i]
-			if e.Kind != solve.Load && e.Kind != solve.Coil {
+			// A dead alternator is a short itself: its lead is fed backwards by the battery.
+			if e.Kind != solve.Load && e.Kind != solve.Coil && e.Kind != solve.Supply {
 				continue
 			}
 			h := hit{at: site{load: i, from: e.From, to: e.To}}

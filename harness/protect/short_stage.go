@@ -22,8 +22,14 @@ func (s site) strike(f *solve.Faults) (fault solve.Fault, leaves, returns int) {
 		return f.Between(s.from, s.to, s.through), s.from, s.to
 	}
 	fault = f.AtLoad(s.load)
-	if s.load < len(fault.Point.Amps) && fault.Point.Amps[s.load] < 0 {
-		return fault, s.to, s.from
+	if s.load < len(fault.Point.Amps) {
+		a := fault.Point.Amps[s.load]
+		if f.Net.Elements[s.load].Kind == solve.Supply { // what it delivers counts the other way
+			a = -a
+		}
+		if a < 0 {
+			return fault, s.to, s.from
+		}
 	}
 	return fault, s.from, s.to
 }

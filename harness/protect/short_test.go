@@ -114,6 +114,9 @@ func TestTwoSourcesClearBoth(t *testing.T) {
 		t.Errorf("the common wire bears for %v, less than the slower leg's %v", lf.Latest, lb.Latest)
 	}
 	for _, s := range res.Shorts {
+		if s.Supply {
+			continue
+		}
 		if len(s.Fuses) != 2 || s.Clears != s.Fuses[1].Latest {
 			t.Errorf("cleared after %v by %v", s.Clears, s.Fuses)
 		}
@@ -199,6 +202,9 @@ func TestSecondSourceClearsAfterTheFirst(t *testing.T) {
 	}
 	r.weigh()
 	for _, s := range r.res.Shorts {
+		if s.Supply {
+			continue
+		}
 		if len(s.Fuses) != 2 || s.Fuses[0].Fuse != a || s.Fuses[1].Fuse != b {
 			t.Fatalf("fuses %+v", s.Fuses)
 		}

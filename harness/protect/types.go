@@ -164,8 +164,10 @@ type Short struct {
 	Device string
 	Index  int
 	Coil   bool
-	Wire   int  // -1, or the wire whose far end is shorted where it feeds no load
-	Strong bool // solved at its strongest, for the energy; else at its weakest
+	Wire   int    // -1, or the wire whose far end is shorted where it feeds no load
+	Supply bool   // Index is a supply of the device: it is shorted itself, and the others drive into it
+	Metal  string // a main feed shorted to the metal of the body there, a stud; else empty
+	Strong bool   // solved at its strongest, for the energy; else at its weakest
 	Amps   unit.Current
 	Loop   unit.Resistance // set-point over amps
 	Source string
