@@ -63,6 +63,8 @@ type Short struct {
 	Source string     `json:"source" doc:"supply"`
 	Clears Num        `json:"clears_s" doc:"cleared after at most; 0 never"`
 	Fuses  []Clearing `json:"fuses" doc:"on the way, the one that clears first first"`
+	ThenA  Num        `json:"then_a" doc:"what flows on for good once fuses have opened; 0 nothing"`
+	ThenBy string     `json:"then_source" doc:"supply that drives most of that"`
 	Hot    string     `json:"hottest_wire" doc:"the wire that stands it least"`
 	Met    bool       `json:"met" doc:"cleared before anything is past its limit"`
 }
@@ -300,7 +302,10 @@ func protection(in Input, d *Doc, p *protect.Result) {
 	}
 	for i := range p.Shorts {
 		s := &p.Shorts[i]
-		x := Short{s.At, s.Case, s.Strong, num(s.Amps), num(s.Loop), s.Source, num(s.Clears), []Clearing{}, in.wire(s.Hot), s.Met}
+		x := Short{At: s.At, Case: s.Case, Strong: s.Strong, Amps: num(s.Amps), Loop: num(s.Loop), Source: s.Source, Clears: num(s.Clears), Fuses: []Clearing{}, Hot: in.wire(s.Hot), Met: s.Met}
+		if o := s.On; o != nil {
+			x.ThenA, x.ThenBy = num(o.Amps), o.Source
+		}
 		for _, c := range s.Fuses {
 			k := Clearing{Device: c.Fuse.Device, Times: num(c.Times), Latest: num(c.Latest), Energy: num(c.Energy)}
 			if f := p.Fuse(c.Fuse); f != nil {

@@ -91,7 +91,7 @@ func holds(h *protect.Hold) string {
 
 func (b *book) shortTable(fl *page.Flow) {
 	fl.Heading(2, "A dead short at each far end")
-	fl.Say(prose, "Each load's plus shorted to its minus, all loads out: weakest with low volts, hot copper and aged joints, which clears latest; strongest with high volts, cold copper and new joints, which lets most through. Loop = set-point / amps. The wire named is the one with least room while it is cleared.")
+	fl.Say(prose, "Each load's plus shorted to its minus, each supply at its own terminals, and what each main fuse feeds to the metal of the body; all loads out: weakest with low volts, hot copper and aged joints, which clears latest; strongest with high volts, cold copper and new joints, which lets most through. Loop = set-point / amps. The wire named is the one with least room while it is cleared.")
 	t := table.New(typed([]table.Column{{Title: "Short at", Type: bold, Weight: 3, Min: 34}, {Title: "A", Align: page.Right, Min: 16}, {Title: "Loop mohm", Align: page.Right, Min: 18}, {Title: "Cleared by", Weight: 3, Min: 34}, {Title: "x", Align: page.Right, Min: 15},
 		{Title: "Latest s", Align: page.Right, Min: 16}, {Title: "Hottest wire", Weight: 3, Min: 34}, {Title: "Verdict", Type: bold, Min: 19}}, plain)...)
 	t.RowHeight, t.Close = 5, true
@@ -118,7 +118,14 @@ func (b *book) shortTable(fl *page.Flow) {
 			if w := b.wire(s.Hot); w != nil {
 				hot = w.Name
 			}
+			then := ""
+			if o := s.On; o != nil {
+				then = "after " + o.After.String() + " at most " + unit.Number(float64(o.Amps), 1) + " A flow on from " + o.Source + ": " + met(o.Met)
+			}
 			t.Row(table.T(s.At), table.T(unit.Number(float64(s.Amps), 1)), table.T(milliohms(s.Loop)), table.T(by), table.T(times), table.T(late), table.T(hot), table.T(met(s.Met)))
+			if then != "" {
+				t.More(small(then))
+			}
 		}
 	}
 	fl.Add(t)
