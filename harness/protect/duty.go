@@ -18,6 +18,9 @@ type working struct {
 	steps []workStep
 }
 
+// leastPart of a fuse's current is the least that a load which works on and off counts with: less is what its volts do to others.
+const leastPart = 0.01
+
 // forGood is an on-time from which a fuse is as warm as it gets: the longest within which a blade opens at 1.35 times its rating.
 const forGood unit.Time = 600
 
@@ -83,7 +86,7 @@ func (w *working) mean(e int) (steady unit.Current, works []Hold) {
 		if e < len(s.amps) {
 			after = math.Abs(float64(s.amps[e]))
 		}
-		if after >= now*(1-1e-6) || now <= float64(noise) {
+		if after >= now*(1-leastPart) || now <= float64(noise) {
 			continue
 		}
 		works = append(works, Hold{Device: s.devices, Amps: unit.Current(now), For: s.on})

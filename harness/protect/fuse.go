@@ -164,7 +164,7 @@ func startsThrough(c *solve.CaseResult, s *solve.StartResult, e int) bool {
 	if s.Net == c.Net {
 		steady = math.Abs(float64(c.Point.Amps[e]))
 	}
-	return math.Abs(float64(s.Point.Amps[e])) > steady*1.02
+	return math.Abs(float64(s.Point.Amps[e])) > steady*1.02+float64(leastShort)
 }
 
 // startTime is the longest starting time that a device states; 0 if it states none, which a rule of its own tells.
