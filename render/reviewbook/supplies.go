@@ -96,7 +96,7 @@ func (b *book) relays(fl *page.Flow) {
 			if r.State != "" {
 				name += " " + r.State
 			}
-			t.Row(table.T(name), table.T(volts(r.Volts)), table.T(pull(r.PullIn)), table.T(pull(r.DropOut)), table.T(stands), table.T(relayWords(r)))
+			t.Row(table.T(name), table.T(volts(r.Volts)), table.T(pull(r.PullIn)), table.T(pull(r.DropOut)), table.T(stands), table.T(relayWords(r)+worstCoil(c, r)))
 		}
 	}
 	if t.Len() == 0 {
@@ -104,6 +104,18 @@ func (b *book) relays(fl *page.Flow) {
 		return
 	}
 	fl.Add(t)
+}
+
+// worstCoil is the volts at a coil where they are least, at the ends of what has a spread.
+func worstCoil(c *solve.CaseResult, r *solve.RelayResult) string {
+	for i := range c.Loads {
+		if l := &c.Loads[i]; l.Coil && l.Device == r.Device && l.Index == r.Coil && l.Fed {
+			if k := c.Corner(i, solve.LeastVolts); k != nil && len(k.Moved) > 0 {
+				return "; at worst " + volts(k.Got) + " V"
+			}
+		}
+	}
+	return ""
 }
 
 func pull(v unit.Voltage) string {
