@@ -18,7 +18,7 @@ func (t *tally) add(ok bool) {
 
 func (t tally) text(one, many string) string {
 	if t.judged == 0 {
-		return "nothing was judged"
+		return "no " + many
 	}
 	s := common.Count(t.judged, one, many)
 	switch t.broken {
