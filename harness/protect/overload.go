@@ -74,13 +74,17 @@ func (g *weigher) overloads() {
 			continue
 		}
 		worst := -1.0
-		for _, f := range w.By {
+		for n, f := range w.By {
 			fuse := g.fuses[f]
+			beside := unit.Current(0)
+			if n < len(w.Beside) {
+				beside = w.Beside[n]
+			}
 			if fuse == nil || !(fuse.Rating > 0) {
 				continue
 			}
 			for _, s := range stretches(fuse.Gate) {
-				o, used, ok := g.overload(w.Wire, fuse, s)
+				o, used, ok := g.overload(w.Wire, fuse, s, beside)
 				if ok && used > worst {
 					worst, w.Overload = used, &o
 				}
@@ -97,24 +101,25 @@ func (g *weigher) overloads() {
 //
 // The wire carries all that the fuse lets pass, even where the fuse feeds several: the others may be off. Its own length does not limit the
 // current, since what chafes may lie anywhere along it; what lies before it does.
-func (g *weigher) overload(wire int, fuse *FuseResult, s stretch) (o Overload, used float64, ok bool) {
+func (g *weigher) overload(wire int, fuse *FuseResult, s stretch, beside unit.Current) (o Overload, used float64, ok bool) {
 	x := &g.wires[wire]
 	times := s.to
-	amps := unit.Current(float64(times) * float64(fuse.Rating) * x.share)
+	amps := unit.Current((float64(times)*float64(fuse.Rating) + float64(beside)) * x.share)
 	most := g.most[wire]
 	if a, ok := g.through[wireFuse{wire, fuse.FuseRef}]; ok {
+		a += beside
 		if a *= unit.Current(x.share); most == 0 || a < most {
 			most = a
 		}
 	}
 	if most > 0 && most < amps {
 		amps = most
-		times = unit.Ratio(float64(amps) / (float64(fuse.Rating) * x.share))
+		times = unit.Ratio((float64(amps)/x.share - float64(beside)) / float64(fuse.Rating))
 		if times < s.from*(1-sameTimes) {
 			return o, 0, false
 		}
 	}
-	o = Overload{Fuse: fuse.FuseRef, Times: times, Amps: amps, Latest: s.latest, Verified: fuse.Verified && s.verified && x.verified}
+	o = Overload{Beside: beside, Fuse: fuse.FuseRef, Times: times, Amps: amps, Latest: s.latest, Verified: fuse.Verified && s.verified && x.verified}
 	if s.latest == Never {
 		o.Limit, o.Stands = x.over, x.sustained
 		o.Met = float64(amps) <= float64(x.sustained)*(1+1e-9)

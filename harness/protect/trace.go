@@ -231,10 +231,63 @@ func (t *tracer) trace(cases []*solve.CaseResult) []WireResult {
 		if r := t.reach(t.Elements[t.wires[i]].From); r.any() {
 			t.set(&out[i], r)
 			t.together(&out[i])
+			t.beside(&out[i])
 		}
 	}
 	t.returns(out, cases)
 	return out
+}
+
+// within is the nodes of a zone that its current meets from a node on without passing an element.
+func (t *tracer) within(zone, from, besides int) map[int]bool {
+	met := map[int]bool{from: true}
+	for todo := []int{from}; len(todo) > 0; todo = todo[1:] {
+		for _, k := range t.at[todo[0]] {
+			if m := t.other(k, todo[0]); k != besides && !met[m] && t.passes(k, todo[0]) && t.zones[zone].in.has(m) {
+				met[m] = true
+				todo = append(todo, m)
+			}
+		}
+	}
+	return met
+}
+
+// beside adds up what limited sources drive into a wire at the end at which a fuse's current comes in: an overload behind a battery's fuse on a bus
+// that an alternator feeds bare brings both.
+func (t *tracer) beside(w *WireResult) {
+	if len(w.By) == 0 || len(w.Limited) == 0 {
+		return
+	}
+	e := t.wires[w.Wire]
+	ends := [2]int{t.Elements[e].From, t.Elements[e].To}
+	var sum [2]unit.Current
+	for i := range t.sources {
+		if s := &t.sources[i]; slices.Contains(w.Limited, s.Source) {
+			met := t.within(s.own, s.plus, e)
+			for k, n := range ends {
+				if met[n] {
+					sum[k] += s.Most
+				}
+			}
+		}
+	}
+	for _, f := range w.By {
+		most := unit.Current(0)
+		for i := range t.sources {
+			for _, b := range t.sources[i].behind {
+				if b.fuse != f {
+					continue
+				}
+				met := t.within(b.zone, t.zones[b.zone].root, e)
+				for k, n := range ends {
+					if met[n] {
+						most = max(most, sum[k])
+					}
+				}
+			}
+		}
+		w.Beside = append(w.Beside, most)
+	}
 }
 
 // together leaves a wire open to limited sources whose limits it carries one by one but not in sum, where they come in at one of its ends.
@@ -249,15 +302,7 @@ func (t *tracer) together(w *WireResult) {
 		if !slices.Contains(w.Limited, s.Source) {
 			continue
 		}
-		met := map[int]bool{s.plus: true}
-		for todo := []int{s.plus}; len(todo) > 0; todo = todo[1:] {
-			for _, k := range t.at[todo[0]] {
-				if m := t.other(k, todo[0]); k != e && !met[m] && t.passes(k, todo[0]) && t.zones[s.own].in.has(m) {
-					met[m] = true
-					todo = append(todo, m)
-				}
-			}
-		}
+		met := t.within(s.own, s.plus, e)
 		for k, n := range [2]int{t.Elements[e].From, t.Elements[e].To} {
 			if met[n] {
 				at[k] = append(at[k], s.Source)

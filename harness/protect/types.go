@@ -91,6 +91,8 @@ type WireResult struct {
 	Open []Source
 	// Limited is the sources that reach it with no fuse between but whose own limit it carries.
 	Limited []Source
+	// Beside is, for each fuse of By, what limited sources drive in at the same end besides; empty where none do.
+	Beside []unit.Current
 	// Reached is false when no source reaches it in any state of any switch, nor returns anything through it: it needs no protector.
 	Reached bool
 	// Unfused is, of a wire with no fuse between it and a source, the stretch it lies in that is worst.
@@ -123,6 +125,7 @@ type Unfused struct {
 type Overload struct {
 	Fuse     FuseRef
 	Times    unit.Ratio       // multiple of the rating: just below a listed one, or one listed
+	Beside   unit.Current     // of Amps, what limited sources drive in besides the fuse
 	Amps     unit.Current     // in this wire
 	Latest   unit.Time        // the fuse may take so long; Never: it need not open
 	Reaches  unit.Temperature // of the conductor by then, or at rest

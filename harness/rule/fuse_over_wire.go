@@ -69,6 +69,9 @@ func tooThin(m *Model, w *protect.WireResult, f protect.FuseRef) (detail string,
 			value, limit = degrees(o.Reaches), degrees(o.Limit)
 		}
 	}
+	if o != nil && !o.Met && o.Fuse == f && o.Beside > 0 {
+		detail += fmt.Sprintf(" In that are %s of limited sources that come in at the same end.", o.Beside)
+	}
 	if h != nil && !h.Met && h.Latest != protect.Never && h.Short >= 0 && h.Short < len(m.Protect.Shorts) {
 		s := &m.Protect.Shorts[h.Short]
 		if detail == "" {

@@ -92,7 +92,11 @@ func (k *maker) overload(o *protect.Overload) {
 		Result: short(float64(o.Amps), "A"), Met: o.Met, Unverified: !o.Verified}
 	if x := k.Protect.Fuse(o.Fuse); x != nil {
 		line.Inputs = []Input{in("n", float64(o.Times), "", "multiple up to which the gate gives that time"), in("Ir", float64(x.Rating), "A", "rating of the fuse")}
-		if a := float64(o.Times) * float64(x.Rating); math.Abs(a-float64(o.Amps)) > 1e-3*a {
+		if o.Beside > 0 {
+			line.Formula = "Io = n x Ir + b"
+			line.Inputs = append(line.Inputs, in("b", float64(o.Beside), "A", "what limited sources drive in at the same end"))
+		}
+		if a := float64(o.Times)*float64(x.Rating) + float64(o.Beside); math.Abs(a-float64(o.Amps)) > 1e-3*a {
 			line.Formula = "what the circuit passes, or this wire's share of it"
 		}
 	}
