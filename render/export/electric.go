@@ -47,6 +47,7 @@ type Lasts struct {
 type Hold struct {
 	Case     string `json:"case" doc:"case"`
 	Device   string `json:"device" doc:"device that starts"`
+	Works    bool   `json:"works" doc:"not a start: the on-time of a load that works on and off"`
 	Amps     Num    `json:"amps_a" doc:"current through the fuse"`
 	For      Num    `json:"for_s" doc:"how long"`
 	Earliest Num    `json:"earliest_s" doc:"earliest opening at the next higher listed multiple; 0 not stated"`
@@ -285,7 +286,7 @@ func protection(in Input, d *Doc, p *protect.Result) {
 		x := Fuse{Device: f.Device, From: f.From, To: f.To, Part: f.Part, Kind: f.Kind, Rating: num(f.Rating), AmbientC: num(f.Ambient), Factor: num(f.Factor), Steady: num(f.Steady), Case: f.Case,
 			Margin: num(f.Margin), Need: num(f.Need), LoadMet: f.LoadMet, Starts: []Hold{}, Feeds: some(f.Loads), Wires: in.names(f.Wires), Curve: []Lasts{}, Gate: []Gate{}, Verified: f.Verified}
 		for _, h := range f.Starts {
-			x.Starts = append(x.Starts, Hold{h.Case, h.Device, num(h.Amps), num(h.For), num(h.Earliest), h.Met})
+			x.Starts = append(x.Starts, Hold{h.Case, h.Device, h.Works, num(h.Amps), num(h.For), num(h.Earliest), h.Met})
 		}
 		for _, g := range f.Gate {
 			x.Gate = append(x.Gate, Gate{num(g.Times), num(g.Least), num(g.Most)})

@@ -46,7 +46,7 @@ func met(ok bool) string {
 
 func (b *book) fuseTable(fl *page.Flow) {
 	fl.Heading(2, "Fuses against their loads")
-	fl.Say(prose, "Asked: rating >= steady amps x fuse-load / what the air leaves of the rating. Start: the current that passes while something starts, for how long, and the earliest the fuse may open at it.")
+	fl.Say(prose, "Asked: rating >= steady amps x fuse-load / what the air leaves of the rating. Start: the current that passes while something starts, or works on and off, for how long, and the earliest the fuse may open at it.")
 	t := table.New(typed([]table.Column{{Title: "Fuse", Type: bold, Weight: 3, Min: 36}, {Title: "Rated A", Align: page.Right}, {Title: "Steady A", Align: page.Right, Min: 17}, {Title: "x", Align: page.Right}, {Title: "/", Align: page.Right},
 		{Title: "Asked A", Align: page.Right, Min: 17}, {Title: "Start", Weight: 3, Min: 40}, {Title: "Verdict", Type: bold, Min: 19}}, plain)...)
 	t.RowHeight, t.Close = 5, true
@@ -57,7 +57,11 @@ func (b *book) fuseTable(fl *page.Flow) {
 		if len(f.Starts) > 0 {
 			h := &f.Starts[0]
 			ok = ok && h.Met
-			start = amps(h.Amps) + " A for " + h.For.String() + " (" + h.Device + "), " + holds(h)
+			does := " starts), "
+			if h.Works {
+				does = " works), "
+			}
+			start = amps(h.Amps) + " A for " + h.For.String() + " (" + h.Device + does + holds(h)
 		}
 		t.Row(table.T(star(b.fuseName(f.FuseRef), f.Verified)), table.T(plainNumber(f.Rating)), table.T(amps(f.Steady)), table.T(unit.Number(float64(f.Margin), 2)), table.T(fixed(float64(f.Factor), 3)),
 			table.T(amps(f.Need)), table.T(start), table.T(met(ok)))
