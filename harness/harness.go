@@ -6,17 +6,21 @@ import (
 	"strconv"
 
 	"loomsheet/harness/bench"
+	"loomsheet/harness/bundle"
 	"loomsheet/harness/charge"
 	"loomsheet/harness/contact"
 	"loomsheet/harness/crank"
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
+	"loomsheet/harness/fix"
 	"loomsheet/harness/heat"
 	"loomsheet/harness/margin"
 	"loomsheet/harness/net"
 	"loomsheet/harness/protect"
 	"loomsheet/harness/reading"
+	"loomsheet/harness/route"
 	"loomsheet/harness/rule"
+	"loomsheet/harness/shell"
 	"loomsheet/harness/size"
 	"loomsheet/harness/size/fit"
 	"loomsheet/harness/solve"
@@ -40,6 +44,10 @@ type Result struct {
 	Readings []reading.Error
 	Answers  []margin.Answer
 	Tightest []margin.Tight
+	Bundles  *bundle.Bundles
+	Fixed    *fix.Plan
+	Route    *route.Result
+	Shell    *shell.Shell
 	Plan     *bench.Plan
 	Findings diag.List // of the rules, sorted, acceptances marked
 }
@@ -74,7 +82,11 @@ var Stages = []Stage{
 		r.Answers = margin.Answers(r.Job, r.Fit, func(job *design.Job, h net.Hints) *net.Net { return net.Build(job, r.Space, h) })
 		r.Tightest = margin.Merge(10, margin.Tightest(r.Job, r.Fit, 10), margin.Others(r.Job, r.Fit, r.Protect, r.Contact, r.Charge, 10))
 	}},
-	{"plan", func(r *Result) { r.Plan = bench.Make(r.Job, r.Net, r.Sizes) }},
+	{"bundle", func(r *Result) { r.Bundles = bundle.Find(r.Job, r.Net, r.Sizes) }},
+	{"fix", func(r *Result) { r.Fixed = fix.Find(r.Job, r.Net, r.Bundles) }},
+	{"route", func(r *Result) { r.Route = route.Find(r.Job, r.Net, r.Bundles, r.Fixed) }},
+	{"shell", func(r *Result) { r.Shell = shell.Find(r.Job, r.Net, r.Fixed) }},
+	{"plan", func(r *Result) { r.Plan = bench.Make(r.Job, r.Net, r.Sizes, r.Fixed, r.Shell) }},
 	{"check", func(r *Result) { r.Findings = rule.Run(r.Model()) }},
 }
 
@@ -89,7 +101,7 @@ func Compile(job *design.Job) *Result {
 
 // Model is the result as the rules see it.
 func (r *Result) Model() *rule.Model {
-	return &rule.Model{Job: r.Job, Net: r.Net, Sizes: r.Sizes, Cases: r.Cases, Heat: r.Heat, Fit: r.Fit, Freed: r.Freed, Plan: r.Plan,
+	return &rule.Model{Job: r.Job, Net: r.Net, Sizes: r.Sizes, Cases: r.Cases, Heat: r.Heat, Fit: r.Fit, Freed: r.Freed, Plan: r.Plan, Bundles: r.Bundles, Fixed: r.Fixed, Route: r.Route, Shell: r.Shell,
 		Protect: r.Protect, Contact: r.Contact, Charge: r.Charge, Readings: r.Readings, Answers: r.Answers}
 }
 

@@ -296,7 +296,7 @@ func (m *maker) stretchText(e *space.Edge) string {
 	if r := m.run[e.Run]; r != nil && len(r.Stretches) > 1 {
 		if es := m.geo.Stretch(e.Run, e.Stretch); len(es) > 0 {
 			from, to := m.geo.Edges[es[0]].From, m.geo.Edges[es[len(es)-1]].To
-			return e.Run + " (" + m.nodeText(from) + " to " + m.nodeText(to) + ")"
+			return e.Run + " (" + m.geo.Text(from) + " to " + m.geo.Text(to) + ")"
 		}
 	}
 	return e.Run

@@ -41,7 +41,7 @@ case lit { supply battery }
 		t.Fatal(msgs)
 	}
 	nt := net.Build(job, space.Lay(job), nil)
-	plan := Make(job, nt, size.Initial(job, nt))
+	plan := made(job, nt, size.Initial(job, nt))
 	seen := 0
 	for _, c := range plan.Sections[0].Cuts {
 		switch {

@@ -1,8 +1,11 @@
 package bench
 
 import (
+	"loomsheet/harness/bundle"
 	"loomsheet/harness/design"
+	"loomsheet/harness/fix"
 	"loomsheet/harness/net"
+	"loomsheet/harness/shell"
 	"loomsheet/harness/size"
 	"loomsheet/harness/space"
 	"loomsheet/harness/unit"
@@ -164,11 +167,8 @@ func cutOf(p *Plan, name string) *Cut {
 	return nil
 }
 
-func runOf(p *Plan, name string) *RunPlan {
-	for i := range p.Runs {
-		if p.Runs[i].Run == name {
-			return &p.Runs[i]
-		}
-	}
-	return nil
+// made is the plan of the small job's kind of input, with its clips and holes.
+func made(job *design.Job, nt *net.Net, sizes size.Sizes) *Plan {
+	held := fix.Find(job, nt, bundle.Find(job, nt, sizes))
+	return Make(job, nt, sizes, held, shell.Find(job, nt, held))
 }

@@ -6,12 +6,14 @@ import (
 	"slices"
 
 	"loomsheet/harness/design"
+	"loomsheet/harness/fix"
 	"loomsheet/harness/net"
+	"loomsheet/harness/shell"
 	"loomsheet/harness/unit"
 )
 
 // kindOrder is the order of the parts list.
-var kindOrder = []string{"wire", "cable", "screen", "contact", "lug", "splice", "housing", "stud post", "seal", "plug", "fuse", "clip", "fastener", "sleeve"}
+var kindOrder = []string{"wire", "cable", "screen", "contact", "lug", "splice", "housing", "stud post", "seal", "plug", "fuse", "clip", "fastener", "blanking plug", "sleeve"}
 
 // list gathers equal parts.
 type list struct{ rows []PartCount }
@@ -41,7 +43,7 @@ func (l *list) of(kind, name string, part *design.Part, length unit.Length) {
 
 // parts is the purchase list: wire and cable as cut, what is crimped on, housings with their contacts, plugs for blank sealed
 // cavities, fuses, clips with their fasteners, sleeves over runs by length and over splices by count. Devices are not bought with the harness.
-func (m *maker) parts(p *Plan) []PartCount {
+func (m *maker) parts(p *Plan, held *fix.Plan, body *shell.Shell) []PartCount {
 	l := &list{}
 	for i := range p.Sections {
 		m.sectionParts(l, &p.Sections[i])
@@ -55,8 +57,11 @@ func (m *maker) parts(p *Plan) []PartCount {
 			l.of("fuse", f.Part, partOf(m.job.Parts.Fuses, f.Part, func(x *design.Fuse) *design.Part { return &x.Part }), 0)
 		}
 	}
-	for i := range p.Runs {
-		m.runParts(l, &p.Runs[i])
+	for i := range held.Runs {
+		m.runParts(l, &held.Runs[i])
+	}
+	for _, g := range body.Plugs {
+		l.of("blanking plug", "for a hole of "+g.Drill.String(), nil, 0)
 	}
 	slices.SortStableFunc(l.rows, func(a, b PartCount) int {
 		return cmp.Or(cmp.Compare(slices.Index(kindOrder, a.Kind), slices.Index(kindOrder, b.Kind)), design.Natural(a.Name, b.Name))
@@ -164,7 +169,7 @@ func (m *maker) housings(l *list) {
 	}
 }
 
-func (m *maker) runParts(l *list, r *RunPlan) {
+func (m *maker) runParts(l *list, r *fix.RunPlan) {
 	for _, c := range r.Clips {
 		name := c.Part
 		if c.ClipSize > 0 {
@@ -178,23 +183,6 @@ func (m *maker) runParts(l *list, r *RunPlan) {
 	for _, c := range r.Sleeves {
 		l.of("sleeve", sleeveText(c.Part, c.Over), m.sleevePart(c.Part), c.Length)
 	}
-}
-
-// sleeves is what goes over the bundle of a stretch, where there is one.
-func (m *maker) sleeves(r *design.Run, stretch int) (out []SleeveCut) {
-	if r.Sleeve == "" {
-		return nil
-	}
-	for _, part := range m.laden(m.geo.Stretch(r.Name, stretch)) {
-		c := SleeveCut{Part: r.Sleeve, Run: r.Name, From: m.nodeText(m.geo.Edges[part[0]].From), To: m.nodeText(m.geo.Edges[part[len(part)-1]].To)}
-		for _, e := range part {
-			c.Length += m.geo.Edges[e].Length + m.geo.Edges[e].Slack
-			d, _ := m.bundle(e)
-			c.Over = max(c.Over, d)
-		}
-		out = append(out, c)
-	}
-	return out
 }
 
 func (m *maker) sleevePart(name string) *design.Part {

@@ -2,18 +2,19 @@ package bench
 
 import (
 	"slices"
-	"strings"
 
 	"loomsheet/harness/design"
+	"loomsheet/harness/fix"
 	"loomsheet/harness/net"
+	"loomsheet/harness/shell"
 	"loomsheet/harness/size"
 	"loomsheet/harness/space"
 	"loomsheet/harness/unit"
 )
 
-// Make plans the work on the bench and the holes of the shell. It changes none of its inputs and works on incomplete ones: what is
+// Make plans the work on the bench. It changes none of its inputs and works on incomplete ones: what is
 // not known (a length without coordinates, a contact that does not exist) stays zero or empty in the plan.
-func Make(job *design.Job, nt *net.Net, sizes size.Sizes) *Plan {
+func Make(job *design.Job, nt *net.Net, sizes size.Sizes, held *fix.Plan, body *shell.Shell) *Plan {
 	m := newMaker(job, nt, sizes)
 	p := &Plan{}
 	for _, name := range m.sections() {
@@ -25,16 +26,14 @@ func Make(job *design.Job, nt *net.Net, sizes size.Sizes) *Plan {
 		}
 		p.Sections = append(p.Sections, sec)
 	}
-	p.Runs = m.runs()
-	for i := range p.Runs {
+	for i := range held.Runs {
 		for k := range p.Sections {
-			if p.Sections[k].Name == p.Runs[i].Section {
-				p.Sections[k].Sleeves = append(p.Sections[k].Sleeves, p.Runs[i].Sleeves...)
+			if p.Sections[k].Name == held.Runs[i].Section {
+				p.Sections[k].Sleeves = append(p.Sections[k].Sleeves, held.Runs[i].Sleeves...)
 			}
 		}
 	}
-	p.Holes = m.holes(p.Runs)
-	p.Parts = m.parts(p)
+	p.Parts = m.parts(p, held, body)
 	return p
 }
 
@@ -54,11 +53,9 @@ type maker struct {
 	run    map[string]*design.Run
 	zone   map[string]*design.Zone
 
-	housing  map[string]*design.Housing
-	contact  map[string]*design.Contact
-	wire     map[string]*design.Wire
-	clip     map[string]*design.Clip
-	fastener map[string]*design.Fastener
+	housing map[string]*design.Housing
+	contact map[string]*design.Contact
+	wire    map[string]*design.Wire
 
 	onPin  map[[2]string][]at // device, pin
 	onHalf map[halfCavity][]at
@@ -87,8 +84,6 @@ func newMaker(job *design.Job, nt *net.Net, sizes size.Sizes) *maker {
 	m.housing = index(job.Parts.Housings, func(x *design.Housing) string { return x.Name })
 	m.contact = index(job.Parts.Contacts, func(x *design.Contact) string { return x.Name })
 	m.wire = index(job.Parts.Wires, func(x *design.Wire) string { return x.Name })
-	m.clip = index(job.Parts.Clips, func(x *design.Clip) string { return x.Name })
-	m.fastener = index(job.Parts.Fasteners, func(x *design.Fastener) string { return x.Name })
 
 	m.onEdge = make([][]int, len(m.geo.Edges))
 	m.atNode = make([][]int, len(m.geo.Nodes))
@@ -184,13 +179,10 @@ func known(e *space.Edge) bool {
 	return !e.Unknown && unit.Finite(e.Length) && unit.Finite(e.Slack)
 }
 
-// nodeText names a node as a person knows it; a waypoint without a name is just that.
-func (m *maker) nodeText(node int) string {
-	if node < 0 || node >= len(m.geo.Nodes) {
-		return ""
+// or is a, or b where a is empty.
+func or(a, b string) string {
+	if a != "" {
+		return a
 	}
-	if k := m.geo.Nodes[node].Key; !strings.Contains(k, "#") {
-		return k
-	}
-	return "waypoint"
+	return b
 }

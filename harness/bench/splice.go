@@ -50,7 +50,7 @@ func (m *maker) leaves(w *net.Wire, end int) string {
 	if s.Reverse {
 		to = e.From
 	}
-	return e.Run + " towards " + m.nodeText(to)
+	return e.Run + " towards " + m.geo.Text(to)
 }
 
 // jointPlace says where a splice sits: "at inj3 (rail, 262 mm from valley)", "rail, 60 mm from valley" or "at dash-hub".
@@ -58,7 +58,7 @@ func (m *maker) jointPlace(j *net.Joint) string {
 	place, along := "", ""
 	if j.Node >= 0 && j.Node < len(m.geo.Nodes) {
 		if n := m.geo.Nodes[j.Node]; m.splice[n.Key] == nil && n.Key != j.Splice {
-			place = "at " + m.nodeText(j.Node)
+			place = "at " + m.geo.Text(j.Node)
 		} else if n.Known && j.Run == "" {
 			place = "at (" + millimetres(n.At.X) + ", " + millimetres(n.At.Y) + ", " + millimetres(n.At.Z) + " mm)"
 		}
@@ -66,7 +66,7 @@ func (m *maker) jointPlace(j *net.Joint) string {
 	if j.Run != "" {
 		from := "its beginning"
 		if es := m.geo.Stretch(j.Run, 0); len(es) > 0 {
-			from = m.nodeText(m.geo.Edges[es[0]].From)
+			from = m.geo.Text(m.geo.Edges[es[0]].From)
 		}
 		along = j.Run + ", " + millimetres(j.After) + " mm from " + from
 	}

@@ -1,18 +1,16 @@
-// Package bench turns the wires into work: what to cut, how long, what goes into which cavity, where the clips go and which
-// holes the shell needs.
+// Package bench turns the wires into work: what to cut, how long, what goes into which cavity, and what to buy.
 package bench
 
 import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
+	"loomsheet/harness/fix"
 	"loomsheet/harness/unit"
 )
 
 // Plan is everything a builder does.
 type Plan struct {
 	Sections []SectionPlan // by name
-	Runs     []RunPlan     // by run and stretch
-	Holes    []Hole        // in the order one walks: by panel, then by station
 	Parts    []PartCount   // by kind and name
 }
 
@@ -23,7 +21,7 @@ type SectionPlan struct {
 	Cuts       []Cut // in cutting order: family, size largest first, colour, longest first
 	Connectors []Connector
 	Splices    []Splice
-	Sleeves    []SleeveCut // over the runs of the section
+	Sleeves    []fix.SleeveCut // over the runs of the section
 }
 
 // Cut is one piece to cut: a wire, or a bought cable with its cores. Length is 0 when it is not known: never guess it.
@@ -128,72 +126,6 @@ type SpliceWire struct {
 	To    string
 	// Leaves is the way it leaves the splice: "rail towards inj2".
 	Leaves string
-}
-
-// RunPlan is one stretch of a run with its clips.
-type RunPlan struct {
-	Run          string
-	Stretch      int
-	Section      string
-	Zone         string
-	Panel        string
-	Length       unit.Length
-	LengthStatus design.Status
-	Nodes        []Station // nodes and waypoints along it
-	Clips        []Clip
-	SpanLimit    unit.Length
-	SpanSource   string
-	Wires        int         // the most in any of its bundles
-	Outside      unit.Length // the largest bundle diameter
-	Sleeves      []SleeveCut // over its bundle, one for each piece with wires in it
-	Note         string      // what to look at by hand
-}
-
-// SleeveCut is a length of sleeve over a run.
-type SleeveCut struct {
-	Part     string
-	Run      string
-	From, To string      // places along the run
-	Over     unit.Length // the widest bundle under it
-	Length   unit.Length
-}
-
-// Station is a place along a stretch.
-type Station struct {
-	After unit.Length
-	At    design.Point3
-	Known bool
-	What  string
-}
-
-// Clip is one clip.
-type Clip struct {
-	Mark     string // run and ordinal: tunnel-3
-	After    unit.Length
-	At       design.Point3
-	Known    bool
-	Part     string
-	Bundle   unit.Length // outside diameter there
-	ClipSize unit.Length // diameter the clip holds; 0 none of the part fits
-	Fastener string
-	Drill    unit.Length // 0 no hole
-	Panel    string
-	Hole     string // an existing hole used
-	Why      string // end, breakout, bend, span, fixed
-	Status   design.Status
-}
-
-// Hole is a hole or stud the bare shell needs.
-type Hole struct {
-	Mark     string
-	What     string // "clip tunnel-3", "break A", "bush return-hole"
-	Panel    string
-	At       design.Point3
-	Known    bool
-	Drill    unit.Length // 0: no hole where Fastener needs none, else not known
-	Fastener string
-	Note     string
-	Status   design.Status
 }
 
 // PartCount is one line of the purchase list.

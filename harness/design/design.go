@@ -75,11 +75,14 @@ type Job struct {
 	Title, Date, Datum string
 	Revision           string
 	Sheet              string // A4, A3 or letter
+	Up                 string // the axis that points up: x, y or z; empty is z
+	Painted            string // the revision since which nothing may be drilled or welded; empty: the shell is bare
 	Common
 
 	Sections []*Section
 	Zones    []*Zone
 	Panels   []*Panel
+	Tubes    []*Tube
 	Points   []*Point
 	Runs     []*Run
 	Hazards  []*Hazard
@@ -119,11 +122,21 @@ type Zone struct {
 // Panel is a sheet of the body.
 type Panel struct {
 	Name      string
-	Corners   []Point3
+	Corners   []Point3 // of a flat sheet, in order round
+	Points    []Point3 // places measured on a sheet that is not flat, in any order; used where there are no Corners
 	Thickness unit.Length
-	Zones     []string // its two sides
-	Seen      []string // zones from which it will be seen
-	KeepOut   []Point3
+	Skin      string     // sheet or bonded (nothing is drilled or welded for a clip); empty is sheet
+	Zones     []string   // its two sides
+	Seen      []string   // zones from which it will be seen
+	KeepOuts  [][]Point3 // areas in which nothing may be drilled
+	Common
+}
+
+// Tube is a round member of the frame that runs are tied to.
+type Tube struct {
+	Name    string
+	Nodes   []Spot // ends and bends in order
+	Outside unit.Length
 	Common
 }
 
@@ -142,9 +155,11 @@ type Run struct {
 	Section   string
 	Zone      string
 	Panel     string
+	Tube      string // the tube it is tied to, instead of a panel
 	Sleeve    string
 	Clip      string
 	Fastener  string
+	Bend      Fact[unit.Length] // radius of its centre line at its waypoints; not given: set bend-radius
 	Stretches []Stretch
 	Common
 }
@@ -162,11 +177,20 @@ type Stretch struct {
 // Hazard is something to keep away from.
 type Hazard struct {
 	Name      string
-	Box       bool // From and To are opposite corners of a box, else the ends of a line
-	From, To  Point3
-	Clearance unit.Length
+	Kind      string // exhaust, fuel, brake, moving, edge; empty: none of these
+	Shapes    []Shape
+	Outside   unit.Length // diameter of what the lines are the middle of; 0: a line
+	Clearance unit.Length // 0: by kind, from the settings
 	Sleeved   unit.Length // clearance with a heat sleeve; 0 is none allowed
 	Common
+}
+
+// Shape is a hazard in one of its positions.
+type Shape struct {
+	Position string // such as "full lock left"; empty: where it is
+	Box      bool   // Points are two opposite corners of a box, else a line through all of them
+	Points   []Point3
+	Span     diag.Span
 }
 
 // Break is where two sections part.
@@ -175,7 +199,10 @@ type Break struct {
 	Spot
 	Panel  string
 	Key    string
-	Class  string // the class it is kept for; empty takes all
+	Class  string     // the class it is kept for; empty takes all
+	Flange string     // zone on whose side of the panel the flange sits; empty: the side of the half that is fixed
+	Turn   unit.Angle // of the key about the hole's axis, clockwise seen from the flange's side; 0: up
+	Faces  Spot       // where its wire side looks; not Known: along the run that leaves it
 	Halves [2]Half
 	Common
 }

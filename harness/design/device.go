@@ -13,6 +13,7 @@ type Device struct {
 	Zone    string
 	Class   string
 	Panel   string
+	Faces   Spot // where the wire side of its plug looks; not Known: along the run that leaves it
 	// Pattern is set for a device without a place that others are like: it is no part of the job.
 	Pattern  bool
 	Housings []DeviceHousing

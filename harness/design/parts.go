@@ -24,11 +24,26 @@ type Part struct {
 // Housing is a connector body, or a stud.
 type Housing struct {
 	Part
-	CutOut   unit.Length
+	CutOut   unit.Length    // diameter of the hole in the panel, or its width where CutHigh is given
+	CutHigh  unit.Length    // height of a rectangular cut-out; 0: round
+	Flange   [2]unit.Length // width and height of what covers the cut-out; equal: round; 0 not known
+	Nut      unit.Length    // across what is turned to fasten it; 0: by screws, or a snap
+	Grips    [2]unit.Length // least and most thickness of the panel; 0 not known
+	Behind   unit.Length    // how far it stands out on the far side of the panel
+	Room     unit.Length    // diameter that must stay free about its middle, for a hand, a spanner, a strain boot; 0: set connector-room beyond the flange
+	Metal    bool           // its shell carries a screen to the panel
+	Fixings  []HousingHole
 	Rating   Fact[unit.Current]
 	Heat     Fact[unit.Temperature]
 	Keys     []string
 	Cavities []HousingCavity
+}
+
+// HousingHole is a hole for a screw beside the cut-out, from its middle: across, up.
+type HousingHole struct {
+	Name  string
+	At    [2]unit.Length
+	Drill unit.Length
 }
 
 // HousingCavity is one hole for a contact, or a stud.
@@ -113,6 +128,9 @@ type Sleeve struct {
 type Clip struct {
 	Part
 	Holds    []unit.Length // bundle diameters, smallest first
+	Heat     Fact[unit.Temperature]
+	Thick    unit.Length // what one clip adds under the head of its screw; 0 not known
+	As       string      // p-clip or tie; empty: p-clip
 	Fastener string
 }
 
@@ -120,5 +138,13 @@ type Clip struct {
 type Fastener struct {
 	Part
 	Thread string
-	Drill  unit.Length // 0: needs no hole (a welded stud, an adhesive base)
+	Drill  unit.Length    // the largest hole it may have; 0: needs no hole (a welded stud, an adhesive base)
+	Least  unit.Length    // the smallest hole; 0: as Drill
+	As     string         // rivet-nut, stud, screw, bolt, adhesive or tie; empty: not known
+	Grips  [2]unit.Length // least and most thickness of the panel; 0 not known
+	Engage unit.Length    // thread that must be engaged: of a rivet nut its thread, of a stud or a screw its nut
+	Screws []unit.Length  // lengths the screw, or the stud, can be had in, shortest first
 }
+
+// NeedsHole tells whether the panel is drilled for it.
+func (f *Fastener) NeedsHole() bool { return f != nil && f.Drill > 0 }

@@ -58,6 +58,42 @@ var SettingDefs = []SettingDef{
 	{Name: "service-loop", Dims: []unit.Dim{unit.DimLength}, Default: "25 mm", Source: "AC 43.13-1B 11-118: enough for two re-terminations", Doc: "added at each end that ends in a contact or a lug"},
 	{Name: "cut-round", Dims: []unit.Dim{unit.DimLength}, Default: "5 mm", Source: "common practice", Doc: "cut lengths are rounded up to a whole multiple"},
 
+	// bends, hazards, water
+	{Name: "bend-radius", Dims: []unit.Dim{unit.DimLength}, Default: "50 mm", Source: "common practice", Doc: "radius of the centre line at a waypoint of a run that states no `bend`; less where the pieces beside it are too short"},
+	{Name: "bend-wire", Dims: []unit.Dim{unit.DimNone}, Limit: true, Default: "10", Source: "AC 43.13-1B 11-96, from memory: 10 times the largest wire of a bundle",
+		Doc: "least radius of a bend, at its inner side, as a multiple of the thickest wire in it"},
+	{Name: "bend-bundle", Dims: []unit.Dim{unit.DimNone}, Limit: true, Default: "3", Source: "common practice; a trade text asks 10 times the bundle", Doc: "the same as a multiple of the whole bundle, by the trade's figure, sleeve and all"},
+	{Name: "bend-cable", Dims: []unit.Dim{unit.DimNone}, Limit: true, Default: "6", Source: "NASA-STD-8739.4 7.3.21 (Workmanship Book 4, 4.03): 6 times, 10 times for the long term", Doc: "the same as a multiple of a bought or screened cable that states no radius of its own"},
+	{Name: "bend-flexing", Dims: []unit.Dim{unit.DimNone}, Limit: true, Default: "10", Source: "NASA-STD-8739.4 7.3.21: 10 times for the long term, taken for the whole bundle", Doc: "the same as a multiple of the whole bundle where the run moves in use"},
+	{Name: "clear-exhaust", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "200 mm", Source: "common practice: 200 mm or a shield", Doc: "clearance of an exhaust that states none"},
+	{Name: "clear-fuel", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "51 mm", Source: "AC 43.13-1B 11-96w: 6 in; where impractical not less than 2 in, closely clamped", Doc: "clearance of a fuel line that states none"},
+	{Name: "clear-brake", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "51 mm", Source: "as a fuel line: common practice", Doc: "clearance of a brake line that states none"},
+	{Name: "clear-moving", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "50 mm", Source: "common practice", Doc: "clearance of what moves (a belt, a steering arm) and states none"},
+	{Name: "clear-edge", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "9.5 mm", Source: "AC 43.13-1B 11-115: a grommet where the clearance is under 3/8 in", Doc: "clearance of a bundle without a sleeve from the edge of a panel, or from an edge that states none"},
+	{Name: "clear-other", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "25 mm", Source: "common practice", Doc: "clearance of any other hazard that states none"},
+	{Name: "moves-spare", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "10 mm", Source: "common practice", Doc: "what a moving stretch must be longer than it is pulled out at its furthest"},
+	{Name: "drip-loop", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "25 mm", Source: "common practice; AC 43.13-1B 11-118 asks for a drip loop without a figure", Doc: "how far a bundle that comes to a connector from above, in a wet zone, must dip below it first"},
+
+	// clips
+	{Name: "clip-span-thin", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "200 mm", Source: "common practice", Doc: "most between two clips of a bundle thinner than clip-thin, where clip-span allows more"},
+	{Name: "clip-thin", Dims: []unit.Dim{unit.DimLength}, Default: "5 mm", Source: "common practice", Doc: "a bundle thinner than this sags between clips"},
+	{Name: "clip-clear", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "25 mm", Source: "common practice: room for a hand behind a connector", Doc: "least between a clip and a connector, a stud or a breakout"},
+	{Name: "clip-splice", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "40 mm", Source: "common practice: a splice is never clipped", Doc: "least between a clip and a splice"},
+	{Name: "clip-reach", Dims: []unit.Dim{unit.DimLength}, Default: "25 mm", Source: "common practice", Doc: "how far off a run a hole may be that one of its clips uses"},
+	{Name: "clip-beside", Dims: []unit.Dim{unit.DimLength}, Default: "40 mm", Source: "common practice", Doc: "how far apart two runs may lie that share a clip's hole"},
+	{Name: "clip-washer", Dims: []unit.Dim{unit.DimLength}, Default: "1 mm", Source: "plain washers of M4 to M6: 0.8 to 1.6 mm, from memory", Doc: "washer under the head of a clip's screw"},
+	{Name: "clip-past", Dims: []unit.Dim{unit.DimLength}, Default: "2 mm", Source: "common practice: two turns of M5 to M6", Doc: "thread that stands past the nut of a clip's screw"},
+
+	// the bare body
+	{Name: "hole-apart", Dims: []unit.Dim{unit.DimNone}, Limit: true, Default: "3", Source: "AC 43.13-1B 4-57: rivets 3 diameters apart, from memory", Doc: "least distance of two holes, middle to middle, in diameters of the larger one"},
+	{Name: "hole-edge", Dims: []unit.Dim{unit.DimNone}, Limit: true, Default: "2", Source: "AC 43.13-1B 4-57: rivets 2 diameters from an edge, from memory", Doc: "least distance of a hole's middle from the edge of its panel, in its diameters"},
+	{Name: "cut-out-gap", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "6 mm", Source: "common practice", Doc: "least metal between a connector's cut-out and another hole or the edge of the panel; for cut-outs it rules instead of hole-apart and hole-edge"},
+	{Name: "connector-room", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "10 mm", Source: "common practice", Doc: "free round a connector's flange or nut where its housing states no `room`: for a spanner and a hand"},
+	{Name: "paint-coat", Dims: []unit.Dim{unit.DimLength}, Default: "0.2 mm", Source: "from memory: paint narrows holes by 0.1 to 0.3 mm", Doc: "added to the diameter of cut-outs, bushes and plain holes for the paint; rivet nuts are set on bare metal"},
+	{Name: "earth-pad", Dims: []unit.Dim{unit.DimNone}, Default: "3", Source: "common practice: the lug and a little more", Doc: "diameter of the bare metal round an earth stud, in diameters of its thread"},
+	{Name: "panel-flat", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "3 mm", Source: "common practice", Doc: "most by which a corner may stand off the plane of its panel"},
+	{Name: "template-reach", Dims: []unit.Dim{unit.DimLength}, Default: "60 mm", Source: "common practice", Doc: "holes nearer than this to one another, three or more, are drilled from one template"},
+
 	// connections
 	{Name: "studs-most", Dims: []unit.Dim{unit.DimNone}, Limit: true, Default: "4", Source: "AC 43.13-1B 11-149, from memory", Doc: "most lugs on one stud"},
 	{Name: "spare-share", Dims: []unit.Dim{unit.DimRatio}, Limit: true, Default: "10 %", Source: "common practice", Doc: "least share of cavities kept free in a break"},

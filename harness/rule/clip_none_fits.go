@@ -16,8 +16,8 @@ var clipSmall = &Rule{
 	Fires:   with(smallJob, "section body zone cabin\n", "section body zone cabin clip tiny\nclip tiny holds 2 mm fastener screw-m5\n"),
 	Silent:  smallJob,
 	Check: func(m *Model, out *diag.List) {
-		for i := range m.Plan.Runs {
-			r := &m.Plan.Runs[i]
+		for i := range m.Fixed.Runs {
+			r := &m.Fixed.Runs[i]
 			var worst unit.Length
 			part := ""
 			for _, c := range r.Clips {

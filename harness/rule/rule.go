@@ -4,15 +4,19 @@ package rule
 
 import (
 	"loomsheet/harness/bench"
+	"loomsheet/harness/bundle"
 	"loomsheet/harness/charge"
 	"loomsheet/harness/contact"
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
+	"loomsheet/harness/fix"
 	"loomsheet/harness/heat"
 	"loomsheet/harness/margin"
 	"loomsheet/harness/net"
 	"loomsheet/harness/protect"
 	"loomsheet/harness/reading"
+	"loomsheet/harness/route"
+	"loomsheet/harness/shell"
 	"loomsheet/harness/size"
 	"loomsheet/harness/size/fit"
 	"loomsheet/harness/solve"
@@ -28,6 +32,11 @@ type Model struct {
 	Fit   *fit.Outcome // of the loop that found the sizes
 	Freed *fit.Freed   // what would pass in place of stated sizes that are short
 	Plan  *bench.Plan
+	// The harness in space.
+	Bundles *bundle.Bundles
+	Fixed   *fix.Plan
+	Route   *route.Result
+	Shell   *shell.Shell
 	// What follows from the operating points.
 	Protect  *protect.Result
 	Contact  *contact.Result

@@ -3,6 +3,7 @@ package space
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/unit"
@@ -148,4 +149,15 @@ func (g *Geometry) Nearest(p design.Point3) (edge int, off unit.Length) {
 		}
 	}
 	return edge, off
+}
+
+// Text names a node as a person knows it; a waypoint without a name is just that.
+func (g *Geometry) Text(node int) string {
+	if node < 0 || node >= len(g.Nodes) {
+		return ""
+	}
+	if k := g.Nodes[node].Key; !strings.Contains(k, "#") {
+		return k
+	}
+	return "waypoint"
 }

@@ -56,7 +56,7 @@ func (b *builder) simple() {
 	})
 	b.each("panel", func(t *thing) {
 		s := t.st
-		p := &design.Panel{Name: t.name, Common: own(s), Corners: points3(s, "corners"), Thickness: length(s, "thickness"), KeepOut: points3(s, "keep-out")}
+		p := &design.Panel{Name: t.name, Common: own(s), Corners: points3(s, "corners"), Thickness: length(s, "thickness"), KeepOuts: keepOuts(s)}
 		if o := s.Find("zone"); o != nil {
 			for _, v := range o.Values {
 				if z := b.find(s, v, "zone"); z != nil {
@@ -79,6 +79,14 @@ func (b *builder) simple() {
 		}
 		b.job.Panels = append(b.job.Panels, p)
 	})
+}
+
+// keepOuts are the areas of a panel in which nothing may be drilled.
+func keepOuts(s *sense.Stmt) [][]design.Point3 {
+	if ps := points3(s, "keep-out"); len(ps) > 0 {
+		return [][]design.Point3{ps}
+	}
+	return nil
 }
 
 func (b *builder) point(t *thing) {
@@ -350,13 +358,13 @@ func (b *builder) hazard(t *thing) {
 	case between != nil:
 		ps := points3(s, "between")
 		if len(ps) == 2 {
-			h.Box, h.From, h.To = true, ps[0], ps[1]
+			h.Shapes = []design.Shape{{Box: true, Points: ps, Span: between.Span}}
 			b.job.Hazards = append(b.job.Hazards, h)
 		}
 	case from != nil && to != nil:
 		f, g := b.at(s, from.Values[0]), b.at(s, to.Values[0])
 		if f.Known && g.Known {
-			h.From, h.To = f.At, g.At
+			h.Shapes = []design.Shape{{Points: []design.Point3{f.At, g.At}, Span: from.Span}}
 			b.job.Hazards = append(b.job.Hazards, h)
 		}
 	case from != nil && s.Missing("to"):

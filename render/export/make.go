@@ -76,7 +76,7 @@ func Make(in Input) *Doc {
 	for _, c := range in.Job.Cables {
 		d.Cables = append(d.Cables, Cable{c.Name, c.As, c.Wire, some(c.Holds), num(c.Twist)})
 	}
-	for _, h := range in.Plan.Holes {
+	for _, h := range in.Shell.Holes {
 		d.Holes = append(d.Holes, Hole{h.Mark, h.What, h.Panel, point(h.At), h.Known, num(h.Drill), h.Fastener, h.Note, h.Status.String()})
 	}
 	for _, p := range in.Plan.Parts {
@@ -202,7 +202,7 @@ func wires(in Input) []Wire {
 
 func runs(in Input) []Run {
 	out := []Run{}
-	for _, r := range in.Plan.Runs {
+	for _, r := range in.Fixed.Runs {
 		x := Run{Run: r.Run, Stretch: r.Stretch + 1, Section: r.Section, Zone: r.Zone, Panel: r.Panel, LengthMM: num(r.Length), Status: r.LengthStatus.String(),
 			SpanMM: num(r.SpanLimit), SpanSource: r.SpanSource, Wires: r.Wires, OutsideMM: num(r.Outside), Note: r.Note, Stations: []Station{}, Clips: []Clip{}}
 		for _, s := range r.Nodes {

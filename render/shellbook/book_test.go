@@ -13,8 +13,9 @@ import (
 	"pgregory.net/rapid"
 
 	"loomsheet/harness"
-	"loomsheet/harness/bench"
 	"loomsheet/harness/design"
+	"loomsheet/harness/fix"
+	"loomsheet/harness/shell"
 	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/export"
@@ -24,7 +25,7 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the golden files")
 
-func book(t *testing.T, job *design.Job, plan *bench.Plan) *page.Doc {
+func book(t *testing.T, job *design.Job, plan *body) *page.Doc {
 	t.Helper()
 	d, err := compose(head(), job, plan)
 	if err != nil {
@@ -34,8 +35,8 @@ func book(t *testing.T, job *design.Job, plan *bench.Plan) *page.Doc {
 }
 
 // few is a small part of the fixture, so that its primitives can be read.
-func few() (*design.Job, *bench.Plan) {
-	job, plan := shell()
+func few() (*design.Job, *body) {
+	job, plan := invented()
 	plan.Holes = plan.Holes[:3]
 	plan.Runs[2].Nodes, plan.Runs[2].Clips = plan.Runs[2].Nodes[:2], plan.Runs[2].Clips[:9]
 	plan.Runs = plan.Runs[1:]
@@ -44,7 +45,7 @@ func few() (*design.Job, *bench.Plan) {
 
 func TestGolden(t *testing.T) {
 	goldens := map[string]string{}
-	job, plan := shell()
+	job, plan := invented()
 	goldens["shell.txt"] = book(t, job, plan).Text()
 	job, plan = few()
 	goldens["few.dump"] = book(t, job, plan).Dump()
@@ -81,7 +82,7 @@ func drawn(d *page.Doc) string {
 func squeeze(s string) string { return strings.Join(strings.Fields(s), "") }
 
 func TestEveryHoleAndClipIsPrinted(t *testing.T) {
-	job, plan := shell()
+	job, plan := invented()
 	text := drawn(book(t, job, plan))
 	_, left := apart(plan)
 	var loose []string
@@ -133,21 +134,21 @@ func TestEveryHoleAndClipIsPrinted(t *testing.T) {
 // run with wires has a length.
 func TestLastLine(t *testing.T) {
 	const nothing = "Nothing left to drill after paint."
-	done := func() *bench.Plan {
-		return &bench.Plan{
-			Holes: []bench.Hole{{Mark: "A", What: "break A", Panel: "p", Known: true, Drill: 28}, {Mark: "w", What: "clip w", Panel: "p", Known: true, Fastener: "weld-stud"}},
-			Runs:  []bench.RunPlan{{Run: "r", Length: 100, Wires: 2}, {Run: "empty"}},
+	done := func() *body {
+		return &body{
+			Holes: []shell.Hole{{Mark: "A", What: "break A", Panel: "p", Known: true, Drill: 28}, {Mark: "w", What: "clip w", Panel: "p", Known: true, Fastener: "weld-stud"}},
+			Runs:  []fix.RunPlan{{Run: "r", Length: 100, Wires: 2}, {Run: "empty"}},
 		}
 	}
 	for name, c := range map[string]struct {
-		spoil func(*bench.Plan)
+		spoil func(*body)
 		want  string
 	}{
-		"all settled":    {func(*bench.Plan) {}, nothing},
-		"no coordinates": {func(p *bench.Plan) { p.Holes[0].Known = false }, "No coordinates (1): A"},
-		"no panel":       {func(p *bench.Plan) { p.Holes[1].Panel = "" }, "No panel (1): w"},
-		"no drill":       {func(p *bench.Plan) { p.Holes[0].Drill = 0 }, "No drill and no fixing (1): A"},
-		"no length":      {func(p *bench.Plan) { p.Runs[0].Length = 0 }, "run r: its length is not known"},
+		"all settled":    {func(*body) {}, nothing},
+		"no coordinates": {func(p *body) { p.Holes[0].Known = false }, "No coordinates (1): A"},
+		"no panel":       {func(p *body) { p.Holes[1].Panel = "" }, "No panel (1): w"},
+		"no drill":       {func(p *body) { p.Holes[0].Drill = 0 }, "No drill and no fixing (1): A"},
+		"no length":      {func(p *body) { p.Runs[0].Length = 0 }, "run r: its length is not known"},
 	} {
 		p := done()
 		c.spoil(p)
@@ -175,7 +176,7 @@ func TestSeries(t *testing.T) {
 }
 
 // distances are those that a stretch's strip shows, in order.
-func distances(r *bench.RunPlan) []string {
+func distances(r *fix.RunPlan) []string {
 	var out []string
 	s := newStrip(r)
 	for i := 0; i < len(s.stops)-1; {
@@ -189,8 +190,8 @@ func distances(r *bench.RunPlan) []string {
 }
 
 func TestStripDistances(t *testing.T) {
-	r := &bench.RunPlan{Nodes: []bench.Station{{After: 0, What: "a"}, {After: 300, What: "hub"}, {After: 500, What: "b"}},
-		Clips: []bench.Clip{{Mark: "r-1", After: 60}, {Mark: "r-2", After: 300, Status: design.Frozen}, {Mark: "r-3", After: 440}, {Mark: "lost", After: unit.Length(-1)}}}
+	r := &fix.RunPlan{Nodes: []fix.Station{{After: 0, What: "a"}, {After: 300, What: "hub"}, {After: 500, What: "b"}},
+		Clips: []fix.Clip{{Mark: "r-1", After: 60}, {Mark: "r-2", After: 300, Status: design.Frozen}, {Mark: "r-3", After: 440}, {Mark: "lost", After: unit.Length(-1)}}}
 	if got, want := distances(r), []string{"60", "240", "140", "60"}; !reflect.DeepEqual(got, want) {
 		t.Errorf("%v, want %v", got, want)
 	}
@@ -198,7 +199,7 @@ func TestStripDistances(t *testing.T) {
 	if p := s.stops[2]; p.above != "hub" || p.below != "r-2" || !p.held {
 		t.Errorf("the stop at 300 is %+v", p)
 	}
-	for _, r := range []*bench.RunPlan{{}, {Nodes: []bench.Station{{What: "a"}}}, {Nodes: []bench.Station{{What: "a"}, {What: "b"}}}} {
+	for _, r := range []*fix.RunPlan{{}, {Nodes: []fix.Station{{What: "a"}}}, {Nodes: []fix.Station{{What: "a"}, {What: "b"}}}} {
 		if newStrip(r) != nil {
 			t.Errorf("a strip of %v", r.Nodes)
 		}
@@ -209,15 +210,15 @@ func TestStripDistances(t *testing.T) {
 // their names.
 func TestStripRows(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		r := &bench.RunPlan{}
+		r := &fix.RunPlan{}
 		at := unit.Length(0)
 		for range rapid.IntRange(2, 40).Draw(t, "stops") {
 			at += unit.Length(rapid.Float64Range(0, 5000).Draw(t, "step"))
 			name := rapid.StringMatching(`[a-zW]{1,30}`).Draw(t, "name")
 			if rapid.Bool().Draw(t, "clip") {
-				r.Clips = append(r.Clips, bench.Clip{Mark: name, After: at})
+				r.Clips = append(r.Clips, fix.Clip{Mark: name, After: at})
 			} else {
-				r.Nodes = append(r.Nodes, bench.Station{What: name, After: at})
+				r.Nodes = append(r.Nodes, fix.Station{What: name, After: at})
 			}
 		}
 		s := newStrip(r)
@@ -244,7 +245,7 @@ func TestStripRows(t *testing.T) {
 }
 
 func TestFrameOfEachPage(t *testing.T) {
-	job, plan := shell()
+	job, plan := invented()
 	d := book(t, job, plan)
 	for i, p := range d.Pages {
 		text := strings.Join(p.Lines(), "\n")
@@ -262,12 +263,12 @@ func TestFrameOfEachPage(t *testing.T) {
 func TestSameInputSameBytes(t *testing.T) {
 	var out [2][]byte
 	for i := range out {
-		job, plan := shell()
+		job, plan := invented()
 		var err error
 		if out[i], err = pdf.Write(book(t, job, plan)); err != nil {
 			t.Fatal(err)
 		}
-		if _, fresh := shell(); !reflect.DeepEqual(fresh, plan) {
+		if _, fresh := invented(); !reflect.DeepEqual(fresh, plan) {
 			t.Error("the plan was changed")
 		}
 	}
@@ -277,14 +278,14 @@ func TestSameInputSameBytes(t *testing.T) {
 }
 
 func TestCharacterThatCannotBePrinted(t *testing.T) {
-	for want, spoil := range map[string]func(*design.Job, *bench.Plan){
-		"hole A cannot be printed: character 日":    func(_ *design.Job, p *bench.Plan) { p.Holes[0].Mark, p.Holes[0].Note = "A", "日" },
-		"clip tunnel-2 cannot be printed":          func(_ *design.Job, p *bench.Plan) { p.Runs[2].Clips[1].Part = "a\tb" },
-		"run rail cannot be printed: character":    func(_ *design.Job, p *bench.Plan) { p.Runs[0].Nodes[0].What = "😀" },
-		"panel bulkhead cannot be printed":         func(j *design.Job, _ *bench.Plan) { j.Panels[1].Note = "日" },
-		"break A cannot be printed: character 日 (": func(j *design.Job, _ *bench.Plan) { j.Breaks[0].Key = "日" },
+	for want, spoil := range map[string]func(*design.Job, *body){
+		"hole A cannot be printed: character 日":    func(_ *design.Job, p *body) { p.Holes[0].Mark, p.Holes[0].Note = "A", "日" },
+		"clip tunnel-2 cannot be printed":          func(_ *design.Job, p *body) { p.Runs[2].Clips[1].Part = "a\tb" },
+		"run rail cannot be printed: character":    func(_ *design.Job, p *body) { p.Runs[0].Nodes[0].What = "😀" },
+		"panel bulkhead cannot be printed":         func(j *design.Job, _ *body) { j.Panels[1].Note = "日" },
+		"break A cannot be printed: character 日 (": func(j *design.Job, _ *body) { j.Breaks[0].Key = "日" },
 	} {
-		job, plan := shell()
+		job, plan := invented()
 		spoil(job, plan)
 		if _, err := compose(head(), job, plan); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v, want %q", err, want)
@@ -293,8 +294,8 @@ func TestCharacterThatCannotBePrinted(t *testing.T) {
 }
 
 func TestMakeOfAJob(t *testing.T) {
-	job, plan := shell()
-	d, err := Make(export.Input{Result: &harness.Result{Job: job, Plan: plan}, Digest: "3f9a"})
+	job, plan := invented()
+	d, err := Make(export.Input{Result: &harness.Result{Job: job, Fixed: &fix.Plan{Runs: plan.Runs}, Shell: &shell.Shell{Holes: plan.Holes}}, Digest: "3f9a"})
 	if err != nil || d.Title != "Shell book" {
 		t.Fatal(err)
 	}
@@ -304,7 +305,7 @@ func TestMakeOfAJob(t *testing.T) {
 	if _, err := Make(export.Input{}); err == nil {
 		t.Error("no plan has a book")
 	}
-	if _, err := compose(common.Head{}, &design.Job{}, &bench.Plan{}); err != nil {
+	if _, err := compose(common.Head{}, &design.Job{}, &body{}); err != nil {
 		t.Error(err)
 	}
 }
@@ -319,17 +320,17 @@ func TestNamesOfAnyLength(t *testing.T) {
 		yes := func(what string) bool { return rapid.Bool().Draw(t, what) }
 		at := func() design.Point3 { return design.Point3{X: -length("x"), Y: length("y"), Z: length("z")} }
 		status := func() design.Status { return design.Status(rapid.IntRange(0, 4).Draw(t, "status")) }
-		plan, job := &bench.Plan{}, &design.Job{}
+		plan, job := &body{}, &design.Job{}
 		for range rapid.IntRange(0, 10).Draw(t, "holes") {
-			plan.Holes = append(plan.Holes, bench.Hole{Mark: name("mark"), What: name("what"), Panel: rapid.SampledFrom([]string{"", "floor"}).Draw(t, "panel"), At: at(), Known: yes("known"), Drill: length("drill"), Fastener: name("fastener"), Note: name("note"), Status: status()})
+			plan.Holes = append(plan.Holes, shell.Hole{Mark: name("mark"), What: name("what"), Panel: rapid.SampledFrom([]string{"", "floor"}).Draw(t, "panel"), At: at(), Known: yes("known"), Drill: length("drill"), Fastener: name("fastener"), Note: name("note"), Status: status()})
 		}
 		for range rapid.IntRange(0, 3).Draw(t, "runs") {
-			r := bench.RunPlan{Run: name("run"), Stretch: rapid.IntRange(0, 3).Draw(t, "stretch"), Section: name("section"), Zone: name("zone"), Panel: name("panel"), Length: length("length"), Note: name("note"), SpanLimit: length("span"), SpanSource: name("source"), Wires: 3, Outside: length("outside"), LengthStatus: status()}
+			r := fix.RunPlan{Run: name("run"), Stretch: rapid.IntRange(0, 3).Draw(t, "stretch"), Section: name("section"), Zone: name("zone"), Panel: name("panel"), Length: length("length"), Note: name("note"), SpanLimit: length("span"), SpanSource: name("source"), Wires: 3, Outside: length("outside"), LengthStatus: status()}
 			for range rapid.IntRange(0, 4).Draw(t, "nodes") {
-				r.Nodes = append(r.Nodes, bench.Station{After: length("after"), At: at(), Known: yes("known"), What: name("what")})
+				r.Nodes = append(r.Nodes, fix.Station{After: length("after"), At: at(), Known: yes("known"), What: name("what")})
 			}
 			for range rapid.IntRange(0, 10).Draw(t, "clips") {
-				r.Clips = append(r.Clips, bench.Clip{Mark: name("mark"), After: length("after"), At: at(), Known: yes("known"), Part: name("part"), Bundle: length("bundle"), ClipSize: length("size"), Fastener: name("fastener"), Drill: length("drill"), Panel: name("panel"), Hole: name("hole"), Why: name("why"), Status: status()})
+				r.Clips = append(r.Clips, fix.Clip{Mark: name("mark"), After: length("after"), At: at(), Known: yes("known"), Part: name("part"), Bundle: length("bundle"), ClipSize: length("size"), Fastener: name("fastener"), Drill: length("drill"), Panel: name("panel"), Hole: name("hole"), Why: name("why"), Status: status()})
 			}
 			plan.Runs = append(plan.Runs, r)
 		}

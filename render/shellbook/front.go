@@ -3,13 +3,12 @@ package shellbook
 import (
 	"strconv"
 
-	"loomsheet/harness/bench"
 	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/page"
 )
 
-func cover(fl *page.Flow, h common.Head, plan *bench.Plan, left []string, contents []common.Entry) {
+func cover(fl *page.Flow, h common.Head, plan *body, left []string, contents []common.Entry) {
 	clips := 0
 	for _, r := range plan.Runs {
 		clips += len(r.Clips)

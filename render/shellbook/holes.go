@@ -5,8 +5,9 @@ import (
 	"strconv"
 	"strings"
 
-	"loomsheet/harness/bench"
 	"loomsheet/harness/design"
+	"loomsheet/harness/fix"
+	"loomsheet/harness/shell"
 	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/page"
@@ -21,7 +22,7 @@ var (
 )
 
 // holes is the before-paint list, a table for each panel.
-func holes(fl *page.Flow, h common.Head, job *design.Job, plan *bench.Plan, left []string) {
+func holes(fl *page.Flow, h common.Head, job *design.Job, plan *body, left []string) {
 	fl.NewPage()
 	fl.Heading(1, "Before paint")
 	common.Intro(fl, "Holes, cut-outs and studs, in the order one walks. Places in millimetres from the datum: "+datum(h)+".")
@@ -50,7 +51,7 @@ type loose struct {
 
 // apart parts the clips that lie on no panel from the holes that can be drilled by this book. Each of those clips stands with its place
 // in the list of its run.
-func apart(plan *bench.Plan) (list []bench.Hole, left []loose) {
+func apart(plan *body) (list []shell.Hole, left []loose) {
 	runOf := map[string]string{}
 	for _, r := range plan.Runs {
 		for _, c := range r.Clips {
@@ -103,7 +104,7 @@ func drillText(d unit.Length, fastener string) table.Cell {
 	return c
 }
 
-func panel(fl *page.Flow, job *design.Job, list []bench.Hole) {
+func panel(fl *page.Flow, job *design.Job, list []shell.Hole) {
 	name := "On no panel"
 	if list[0].Panel != "" {
 		name = "Panel " + list[0].Panel
@@ -202,7 +203,7 @@ func fixing(fastener string, drill unit.Length) string {
 }
 
 // open names what has no fixing or no place yet: it would have to be drilled after paint.
-func open(plan *bench.Plan) []string {
+func open(plan *body) []string {
 	var out []string
 	reasons := map[string]int{} // where in out
 	var marks [][]string
@@ -290,8 +291,8 @@ func lastLine(fl *page.Flow, left []string) {
 }
 
 // panelConnectors lists the cut-outs of the breaks that sit on panels, with the half that is fixed there.
-func panelConnectors(fl *page.Flow, job *design.Job, plan *bench.Plan) {
-	byWhat := map[string]*bench.Hole{}
+func panelConnectors(fl *page.Flow, job *design.Job, plan *body) {
+	byWhat := map[string]*shell.Hole{}
 	for i := range plan.Holes {
 		byWhat[plan.Holes[i].What] = &plan.Holes[i]
 	}
@@ -367,7 +368,7 @@ func decimals(s design.Status) int {
 	return 1
 }
 
-func stretchName(r *bench.RunPlan) string {
+func stretchName(r *fix.RunPlan) string {
 	s := "run " + r.Run
 	if r.Stretch > 0 {
 		s += ", stretch " + strconv.Itoa(r.Stretch+1)

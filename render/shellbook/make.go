@@ -5,8 +5,9 @@ package shellbook
 import (
 	"errors"
 
-	"loomsheet/harness/bench"
 	"loomsheet/harness/design"
+	"loomsheet/harness/fix"
+	"loomsheet/harness/shell"
 	"loomsheet/render/common"
 	"loomsheet/render/export"
 	"loomsheet/render/page"
@@ -18,13 +19,19 @@ const Title = "Shell book"
 // Make is the shell book of a compiled job. Errors: there is no plan, or a text of the job holds a character that cannot
 // be printed; the error names the thing it belongs to.
 func Make(in export.Input) (*page.Doc, error) {
-	if in.Result == nil || in.Plan == nil {
+	if in.Result == nil || in.Fixed == nil || in.Shell == nil {
 		return nil, errors.New("there is no plan to print for the shell")
 	}
-	return compose(common.HeadOf(in), in.Job, in.Plan)
+	return compose(common.HeadOf(in), in.Job, &body{in.Fixed.Runs, in.Shell.Holes})
 }
 
-func compose(h common.Head, job *design.Job, plan *bench.Plan) (*page.Doc, error) {
+// body is what the book prints.
+type body struct {
+	Runs  []fix.RunPlan
+	Holes []shell.Hole
+}
+
+func compose(h common.Head, job *design.Job, plan *body) (*page.Doc, error) {
 	if err := printable(h, job, plan); err != nil {
 		return nil, err
 	}
@@ -42,7 +49,7 @@ func compose(h common.Head, job *design.Job, plan *bench.Plan) (*page.Doc, error
 }
 
 // printable holds each text of the book against the faces.
-func printable(h common.Head, job *design.Job, plan *bench.Plan) error {
+func printable(h common.Head, job *design.Job, plan *body) error {
 	var g common.Gate
 	h.Gate(&g)
 	for _, x := range plan.Holes {

@@ -4,8 +4,8 @@ import (
 	"strconv"
 	"strings"
 
-	"loomsheet/harness/bench"
 	"loomsheet/harness/design"
+	"loomsheet/harness/fix"
 	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/page"
@@ -13,7 +13,7 @@ import (
 )
 
 // runs is for each run the strips of its stretches and the list of its clips.
-func runs(fl *page.Flow, plan *bench.Plan) {
+func runs(fl *page.Flow, plan *body) {
 	if len(plan.Runs) == 0 {
 		return
 	}
@@ -33,8 +33,8 @@ func runs(fl *page.Flow, plan *bench.Plan) {
 }
 
 // run is the strips of the stretches that have clips, side by side where they are short, and one list for all.
-func run(fl *page.Flow, stretches []bench.RunPlan) {
-	var held []*bench.RunPlan
+func run(fl *page.Flow, stretches []fix.RunPlan) {
+	var held []*fix.RunPlan
 	for i := range stretches {
 		if len(stretches[i].Clips) > 0 {
 			held = append(held, &stretches[i])
@@ -78,7 +78,7 @@ func run(fl *page.Flow, stretches []bench.RunPlan) {
 const padHand page.MM = 0.5
 
 // fromTo names the ends of a stretch; empty when it has none.
-func fromTo(r *bench.RunPlan, lead string) string {
+func fromTo(r *fix.RunPlan, lead string) string {
 	if n := len(r.Nodes); n > 1 {
 		return lead + r.Nodes[0].What + " to " + r.Nodes[n-1].What
 	}
@@ -86,7 +86,7 @@ func fromTo(r *bench.RunPlan, lead string) string {
 }
 
 // bare lists the stretches without clips.
-func bare(fl *page.Flow, plan *bench.Plan) {
+func bare(fl *page.Flow, plan *body) {
 	t := table.New(
 		table.Column{Title: "Run", Type: page.Strong, Weight: 2, Min: 26},
 		table.Column{Title: "From, to", Weight: 3, Min: 36},
@@ -120,7 +120,7 @@ func bare(fl *page.Flow, plan *bench.Plan) {
 }
 
 // describe says in a sentence or two what holds for all stretches of a run.
-func describe(r *bench.RunPlan) string {
+func describe(r *fix.RunPlan) string {
 	out := []string{"Section " + r.Section}
 	if r.Section == "" {
 		out[0] = "No section"
@@ -148,7 +148,7 @@ func describe(r *bench.RunPlan) string {
 }
 
 // stretchText heads the clips of a stretch.
-func stretchText(r *bench.RunPlan, name string) string {
+func stretchText(r *fix.RunPlan, name string) string {
 	var out []string
 	if name != "" {
 		name = "Stretch " + name + ": "
@@ -177,7 +177,7 @@ func stretchText(r *bench.RunPlan, name string) string {
 }
 
 // nodeText is a place with its coordinates.
-func nodeText(s *bench.Station) string {
+func nodeText(s *fix.Station) string {
 	if !s.Known {
 		return nodeName(s)
 	}
@@ -185,8 +185,8 @@ func nodeText(s *bench.Station) string {
 }
 
 // clipRows lists the clips of a stretch and the places between its ends, as one walks it.
-func clipRows(t *table.Table, r *bench.RunPlan) {
-	var inner []bench.Station
+func clipRows(t *table.Table, r *fix.RunPlan) {
+	var inner []fix.Station
 	if n := len(r.Nodes); n > 2 {
 		inner = r.Nodes[1 : n-1]
 	}
@@ -206,14 +206,14 @@ func clipRows(t *table.Table, r *bench.RunPlan) {
 }
 
 // nodeName is what a place is called; one that is only a coordinate is a waypoint.
-func nodeName(s *bench.Station) string {
+func nodeName(s *fix.Station) string {
 	if strings.HasPrefix(s.What, "(") {
 		return "waypoint"
 	}
 	return s.What
 }
 
-func nodeRow(t *table.Table, s *bench.Station) {
+func nodeRow(t *table.Table, s *fix.Station) {
 	at := "no coordinates"
 	if s.Known {
 		at = triple(s.At, 0)
@@ -222,7 +222,7 @@ func nodeRow(t *table.Table, s *bench.Station) {
 	t.Row(table.Blank(nodeName(s)), table.Blank(coordinate(s.After, 0)), table.Cell{Text: at, Type: page.Tight, Shade: true}, b, b, b, b)
 }
 
-func clipRow(t *table.Table, c *bench.Clip, panel string, last unit.Length, have bool) {
+func clipRow(t *table.Table, c *fix.Clip, panel string, last unit.Length, have bool) {
 	at := "no coordinates"
 	if c.Known {
 		at = triple(c.At, 0)
@@ -273,4 +273,4 @@ func clipRow(t *table.Table, c *bench.Clip, panel string, last unit.Length, have
 }
 
 // onRun tells whether a clip has a station on its stretch.
-func onRun(c *bench.Clip) bool { return unit.Finite(c.After) && c.After >= 0 }
+func onRun(c *fix.Clip) bool { return unit.Finite(c.After) && c.After >= 0 }

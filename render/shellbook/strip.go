@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"slices"
 
-	"loomsheet/harness/bench"
 	"loomsheet/harness/design"
+	"loomsheet/harness/fix"
 	"loomsheet/harness/unit"
 	"loomsheet/render/page"
 )
@@ -34,7 +34,7 @@ type stop struct {
 const sameStop unit.Length = 0.5
 
 // newStrip gathers nodes and clips by station; nil when there are fewer than two stops to draw.
-func newStrip(r *bench.RunPlan) *strip {
+func newStrip(r *fix.RunPlan) *strip {
 	var stops []stop
 	for _, n := range r.Nodes {
 		if unit.Finite(n.After) && n.After >= 0 {

@@ -1,4 +1,4 @@
-package bench
+package fix
 
 import (
 	"cmp"
@@ -71,8 +71,7 @@ func (m *maker) runPlan(r *design.Run, i int, es []int) RunPlan {
 		if known(ed) {
 			rp.Length += ed.Length
 		}
-		_, n := m.bundle(e)
-		rp.Outside, rp.Wires = max(rp.Outside, m.sleeved(e)), max(rp.Wires, n)
+		rp.Outside, rp.Wires = max(rp.Outside, m.sleeved(e)), max(rp.Wires, m.bundles.Edges[e].Wires)
 		if len(rp.Nodes) == 0 {
 			rp.Nodes = append(rp.Nodes, m.station(ed.From, ed.Station))
 		}
@@ -98,7 +97,7 @@ func (m *maker) runPlan(r *design.Run, i int, es []int) RunPlan {
 
 func (m *maker) station(node int, after unit.Length) Station {
 	n := m.geo.Nodes[node]
-	return Station{After: after, At: n.At, Known: n.Known, What: m.nodeText(node)}
+	return Station{After: after, At: n.At, Known: n.Known, What: m.geo.Text(node)}
 }
 
 // seat is a fixed clip on its stretch.
@@ -147,7 +146,7 @@ func (m *maker) clips(r *design.Run, stretch int, es []int, fixed map[stretchKey
 			}
 			at = append(at, s.after)
 		}
-		for _, part := range m.laden(es) {
+		for _, part := range m.bundles.Laden(es) {
 			for _, s := range m.spots(part, at) {
 				if s.fixed < 0 || !done[s.fixed] {
 					add(s)
@@ -161,24 +160,6 @@ func (m *maker) clips(r *design.Run, stretch int, es []int, fixed map[stretchKey
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Clip) int { return cmp.Compare(a.After, b.After) })
-	return out
-}
-
-// laden cuts a stretch into the parts in which wires lie.
-func (m *maker) laden(es []int) [][]int {
-	var out [][]int
-	open := false
-	for _, e := range es {
-		if len(m.onEdge[e]) == 0 || !unit.Finite(m.geo.Edges[e].Length) {
-			open = false
-			continue
-		}
-		if !open {
-			out = append(out, nil)
-		}
-		out[len(out)-1] = append(out[len(out)-1], e)
-		open = true
-	}
 	return out
 }
 
@@ -229,7 +210,7 @@ func (m *maker) rooted(root, tip int, part []int, length unit.Length) bool {
 	}
 	longer := false
 	for _, e := range m.atNode[root] {
-		if ed := &m.geo.Edges[e]; len(m.onEdge[e]) > 0 && !slices.Contains(part, e) {
+		if ed := &m.geo.Edges[e]; len(m.bundles.On(e)) > 0 && !slices.Contains(part, e) {
 			l, ok := m.geo.StretchLength(ed.Run, ed.Stretch)
 			longer = longer || ok && l > length
 		}
@@ -248,7 +229,7 @@ func (m *maker) held(node int, part []int) bool {
 		switch {
 		case slices.Contains(part, e):
 			own = append(own, e)
-		case len(m.onEdge[e]) > 0:
+		case len(m.bundles.On(e)) > 0:
 			others = append(others, e)
 		}
 	}

@@ -1,10 +1,11 @@
-package bench
+package shell
 
 import (
 	"cmp"
 	"slices"
 
 	"loomsheet/harness/design"
+	"loomsheet/harness/fix"
 	"loomsheet/harness/space"
 	"loomsheet/harness/unit"
 )
@@ -15,7 +16,7 @@ const sameHole unit.Length = 1
 // holes lists every hole and stud the bare shell needs: cut-outs of the breaks on panels, bushes, clips, and the holes stated by
 // hand. A stated hole at the place of one of those, or named by a fixed clip, is that hole and its figures rule. What a device is held
 // by is its maker's affair and no part of the list.
-func (m *maker) holes(runs []RunPlan) []Hole {
+func (m *maker) holes(runs []fix.RunPlan) []Hole {
 	var out []Hole
 	used := map[string]bool{}
 	add := func(h Hole) {

@@ -1,0 +1,43 @@
+// Package bundle says what lies together at each piece of each run: the wires, how thick they are together, bare and sleeved, and how
+// tight they may be bent.
+//
+// A bundle's outside is a band: from the closest packing of its circles (harness/pack), the least it can be, up to the trade's figure
+// 1.2 sqrt(sum d2), which a hand-laid bundle reaches. What goes over it must suit the whole band.
+package bundle
+
+import (
+	"loomsheet/harness/unit"
+)
+
+// Piece is one thing in a bundle: a wire, or a bought cable with all its cores.
+type Piece struct {
+	Wire    int         // of the net; of a cable the first of its cores
+	Cable   string      // bought cable; empty: a wire
+	Outside unit.Length // with its own sleeve
+	Bend    unit.Length // least radius that its part states; 0: none
+}
+
+// MakeUp is what lies in one edge.
+type MakeUp struct {
+	Pieces  []Piece     // by outside, thickest first, then by wire
+	Wires   int         // conductors, screens not counted
+	Least   unit.Length // bare, closest packing; 0: nothing lies here, or the outside of a wire is not known
+	Most    unit.Length // bare, the trade's figure
+	Sleeve  string      // of the run
+	Wall    unit.Length // of that sleeve
+	Unknown bool        // the outside of a wire is not known
+}
+
+// Over is the band with the sleeve on.
+func (m *MakeUp) Over() (least, most unit.Length) {
+	if m.Most <= 0 {
+		return 0, 0
+	}
+	return m.Least + 2*m.Wall, m.Most + 2*m.Wall
+}
+
+// Bundles is the make-up of every edge of a job's geometry, by edge.
+type Bundles struct {
+	Edges []MakeUp
+	on    [][]int // wires by edge, in the order of the net
+}
