@@ -1,16 +1,43 @@
 package rule
 
 import (
-	"loomsheet/harness/diag"
-)
+	"fmt"
 
-// The checks a reviewer would look for that are not run. Each keeps "not for build" on the bench and shell books.
+	"loomsheet/harness/diag"
+	"loomsheet/harness/route"
+	"loomsheet/harness/unit"
+)
 
 var bendTooTight = &Rule{
 	Key: "bend-too-tight", Title: "a bundle is bent too tightly", Severity: diag.Finding,
-	Why:     "A tight bend works the strands and opens seals.",
-	Formula: "radius of the bend against a multiple of the outside diameter",
-	Source:  "AC 43.13-1B 11-96, from memory: 10 times the largest wire",
-	Do:      "Move the waypoint, or fit a moulded boot and accept the finding.",
-	NotRun:  "bends of real radius are not built yet: check tight corners by hand",
+	Why:     "A tight bend works the strands, thins the insulation on its outer side and opens seals.",
+	Formula: "radius at the inner side of the bend, at least the largest of bend-wire x thickest wire, bend-bundle x bundle (bend-flexing where it moves), bend-cable x cable, or what the part states",
+	Source:  "AC 43.13-1B 11-96, from memory: 10 times the largest wire; NASA-STD-8739.4 7.3.21: 6 and 10 times a cable",
+	Do:      "State a larger `bend` on the run, move the waypoint so that it has room, or fit a moulded boot and accept the finding.",
+	Fires:   with(smallJob, "at (500, 0, 0 mm)", "at (500, 200, 0 mm)", "section body zone cabin\n", "section body zone cabin bend 2 mm\n"),
+	Silent:  with(smallJob, "at (500, 0, 0 mm)", "at (500, 200, 0 mm)"),
+	Check: func(m *Model, out *diag.List) {
+		var tight []route.Bend
+		for _, b := range m.Route.Bends {
+			if b.Needed > 0 && b.Inside < b.Needed-0.5 {
+				tight = append(tight, b)
+			}
+		}
+		for _, g := range byRun(tight, func(b *route.Bend) string { return b.Run }, func(b *route.Bend) unit.Length { return b.Inside - b.Needed }) {
+			b := g[0]
+			detail := fmt.Sprintf("Needed is %s at the inner side: %s (%s).", b.Needed, b.Rule, b.Source)
+			if b.Fits >= b.Needed {
+				detail += fmt.Sprintf(" There is room for %s: state `bend` on the run.", b.Fits)
+			} else if b.Fits > 0 {
+				detail += fmt.Sprintf(" Between its neighbours there is room for %s only.", b.Fits)
+			}
+			detail += others(g, func(b *route.Bend) string { return fmt.Sprintf("%s at %s of %s", b.Inside, b.Place, b.Needed) })
+			onto := ""
+			if b.Onto != "" && b.Onto != b.Run {
+				onto = " into run " + b.Onto
+			}
+			out.Finding(b.Span, "", fmt.Sprintf("run %s bends to %s by %s at %s%s", b.Run, b.Inside, b.Turn, b.Place, onto), detail, aboutRun(b.Run)).
+				Measured(mm(b.Inside), mm(b.Needed), true)
+		}
+	},
 }

@@ -6,7 +6,10 @@ var All = []*Rule{
 	noWay, sectionsApart, noCavityLeft, cavityTwice, cavityUnknown, circuitsJoined, circuitApart, oneEnd, severalInCavity, postShared, notAPost, labelUnknown, coresShort, sectionUnknown, twoCavities,
 	spliceAlone, cableApart, labelTwice, frozenLost, pinUnconnected, pinUnused, classUnused,
 	// places
-	runNowhere, panelCrossed, stringGap, leadShort, spliceBeyond, clipSmall, busStub,
+	runNowhere, panelCrossed, stringGap, leadShort, spliceBeyond, busStub,
+	bendTooTight, hazardNear, edgeBare, moveTooShort, moveTied, waterCollects, waterLedIn,
+	// clips and the bare body
+	clipSpanOver, endUnheld, bendUnheld, clipShut, clipSmall, fixingShows, holesClose, holeAtEdge, connectorsCrowded, connectorMisfit, panelNotFlat, holeAfterPaint,
 	// conductors and contacts
 	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, housingRating, postRating, studCrowded, spareFew,
 	// volts and amps
@@ -19,5 +22,5 @@ var All = []*Rule{
 	// heat
 	tooHot, partTooHot,
 	// not run
-	bendTooTight, hazardNear, notFree,
+	notFree,
 }

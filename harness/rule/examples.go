@@ -62,3 +62,17 @@ func with(job string, pairs ...string) string {
 	}
 	return job
 }
+
+// floorJob is the small job with its run clipped to a floor of which more is stated.
+func floorJob(more string) string {
+	return with(smallJob, "point hub", "zone below air 30 C\npanel floor thickness 1.5 mm zone cabin, below {\n  corners (-100, -200, 0 mm), (1100, -200, 0 mm), (1100, 500, 0 mm), (-100, 500, 0 mm)\n  "+more+"\n}\npoint hub",
+		"section body zone cabin\n", "section body zone cabin panel floor\n")
+}
+
+// twoPlugs is the job with the break in which the horn has a plug of its own, at a place.
+func twoPlugs(at string) string {
+	return with(breakJob, "break P at (400, 0, 0 mm) panel wall housing sealed-4 {", "housing own-4 cut-out 20 mm flange 30 mm {\n  cavity [1..4] takes size-16\n}\nbreak P at (400, 0, 0 mm) panel wall housing own-4 {",
+		"run rear from battery to P section", "break Q at "+at+" panel wall like P class horns\nrun rear from battery to P, Q section",
+		"run front from P to lamp, horn section", "run front from P to lamp section", "device battery", "run side from Q to horn section nose zone cabin\ndevice battery",
+		"horn.1 colour brown", "horn.1 colour brown class horns", "horn.2 colour black", "horn.2 colour black class horns")
+}
