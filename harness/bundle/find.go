@@ -2,12 +2,10 @@ package bundle
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
-	"loomsheet/harness/pack"
 	"loomsheet/harness/size"
 	"loomsheet/harness/space"
 	"loomsheet/harness/unit"
@@ -15,19 +13,87 @@ import (
 
 // finder holds the inputs with what is looked up often.
 type finder struct {
-	job   *design.Job
-	net   *net.Net
-	geo   *space.Geometry
-	sizes size.Sizes
-	wire  map[string]*design.Wire
-	cable map[string]*design.Cable
-	run   map[string]*design.Run
+	job    *design.Job
+	net    *net.Net
+	geo    *space.Geometry
+	sizes  size.Sizes
+	wire   map[string]*design.Wire
+	cable  map[string]*design.Cable
+	run    map[string]*design.Run
+	cores  map[string]unit.Length // thickest core of each cable
+	packer *packer
 }
 
-// Find works out the make-up of every edge. It works on incomplete inputs: where the outside of a wire is not known the band is 0 and
-// Unknown is set.
+// Find works out the make-up of every edge and of every turn from one edge into another. It works on incomplete inputs: where the outside
+// of a wire is not known the band is 0 and Unknown is set.
 func Find(job *design.Job, nt *net.Net, sizes size.Sizes) *Bundles {
-	f := &finder{job: job, net: nt, geo: nt.Space, sizes: sizes, wire: map[string]*design.Wire{}, cable: map[string]*design.Cable{}, run: map[string]*design.Run{}}
+	f := newFinder(job, nt, sizes)
+	b := &Bundles{Edges: make([]MakeUp, len(f.geo.Edges)), on: make([][]int, len(f.geo.Edges))}
+	at := map[[2]int]int{}
+	for i := range nt.Wires {
+		before := -1
+		for _, s := range nt.Wires[i].Path {
+			if s.Edge < 0 || s.Edge >= len(b.on) {
+				before = -1
+				continue
+			}
+			if on := b.on[s.Edge]; len(on) == 0 || on[len(on)-1] != i {
+				b.on[s.Edge] = append(on, i)
+			}
+			if before >= 0 && before != s.Edge {
+				k := pair(before, s.Edge)
+				t, ok := at[k]
+				if !ok {
+					t = len(b.turns)
+					at[k] = t
+					b.turns = append(b.turns, Turn{Edges: k, Node: f.between(k)})
+				}
+				if ws := b.turns[t].Wires; len(ws) == 0 || ws[len(ws)-1] != i {
+					b.turns[t].Wires = append(ws, i)
+				}
+			}
+			before = s.Edge
+		}
+	}
+	slices.SortFunc(b.turns, func(a, b Turn) int { return compare(a.Edges, b.Edges) })
+
+	keys := make([]string, 0, len(b.Edges)+len(b.turns))
+	for e := range b.Edges {
+		m, circles := f.makeUp(b.on[e], f.scope(e))
+		m.Sleeve, m.Wall = f.sleeve(e)
+		b.Edges[e], keys = m, append(keys, f.packer.ask(circles))
+	}
+	for t := range b.turns {
+		u := &b.turns[t]
+		m, circles := f.makeUp(u.Wires, f.scope(u.Edges[0]))
+		m.Sleeve, m.Wall = f.sleeve(u.Edges[0])
+		if s, wall := f.sleeve(u.Edges[1]); wall > m.Wall || m.Sleeve == "" {
+			m.Sleeve, m.Wall = s, wall
+		}
+		u.MakeUp, keys = m, append(keys, f.packer.ask(circles))
+	}
+	f.packer.run()
+	for i, k := range keys {
+		m := b.of(i)
+		if p := f.packer.found[k]; !m.Unknown {
+			m.Least, m.Bound = p.outside, p.bound
+			m.Most = max(m.Most, m.Least)
+		}
+	}
+	return b
+}
+
+// of is the make-up of the i-th edge, or, beyond the edges, turn.
+func (b *Bundles) of(i int) *MakeUp {
+	if i < len(b.Edges) {
+		return &b.Edges[i]
+	}
+	return &b.turns[i-len(b.Edges)].MakeUp
+}
+
+func newFinder(job *design.Job, nt *net.Net, sizes size.Sizes) *finder {
+	f := &finder{job: job, net: nt, geo: nt.Space, sizes: sizes, wire: map[string]*design.Wire{}, cable: map[string]*design.Cable{},
+		run: map[string]*design.Run{}, cores: map[string]unit.Length{}, packer: newPacker()}
 	if f.geo == nil {
 		f.geo = &space.Geometry{}
 	}
@@ -42,94 +108,170 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes) *Bundles {
 	for _, r := range job.Runs {
 		f.run[r.Name] = r
 	}
-	b := &Bundles{Edges: make([]MakeUp, len(f.geo.Edges)), on: make([][]int, len(f.geo.Edges))}
 	for i := range nt.Wires {
-		for _, s := range nt.Wires[i].Path {
-			if on := b.on[s.Edge]; len(on) == 0 || on[len(on)-1] != i {
-				b.on[s.Edge] = append(on, i)
+		if w := &nt.Wires[i]; w.Cable != "" && w.Kind != net.Screen {
+			if d := f.outside(i); usable(d) {
+				f.cores[w.Cable] = max(f.cores[w.Cable], d)
 			}
 		}
 	}
-	cache := map[string]unit.Length{}
-	for e := range b.Edges {
-		b.Edges[e] = f.makeUp(b.on[e], &f.geo.Edges[e], cache)
-	}
-	return b
+	return f
 }
 
-func (f *finder) makeUp(wires []int, e *space.Edge, cache map[string]unit.Length) MakeUp {
-	m := MakeUp{}
-	at := f.scope(e)
-	if r := f.run[e.Run]; r != nil && r.Sleeve != "" {
-		m.Sleeve, m.Wall = r.Sleeve, f.length("sleeve-wall", at)
+// between is the node at which two edges meet, -1 if they do not; of two that both join, the lower.
+func (f *finder) between(k [2]int) int {
+	a, b := &f.geo.Edges[k[0]], &f.geo.Edges[k[1]]
+	node := -1
+	for _, n := range []int{a.From, a.To} {
+		if (n == b.From || n == b.To) && (node < 0 || n < node) {
+			node = n
+		}
 	}
-	seen := map[string]bool{}
+	return node
+}
+
+// usable is false for what is no diameter: none, not finite, or more than a kilometre.
+func usable(d unit.Length) bool { return d > 0 && d < 1e6 }
+
+func (f *finder) outside(wire int) unit.Length {
+	if wire < len(f.sizes) {
+		return f.sizes[wire].Outside
+	}
+	return 0
+}
+
+// bought is the part of a wire that is a core, or the screen, of a bought cable; nil for any other.
+func (f *finder) bought(w *net.Wire) *design.Wire {
+	c := f.cable[w.Cable]
+	if w.Cable == "" || c == nil || c.Wire == "" {
+		return nil
+	}
+	if part := f.wire[c.Wire]; part != nil && (len(part.Cores) > 0 || part.Screen != nil) {
+		return part
+	}
+	return nil
+}
+
+// group is the wires of one cable in an edge.
+type group struct {
+	cores  []int
+	screen int // -1: none
+}
+
+// makeUp is what lies together, and the circles to be packed for the least it can be, thickest first. A bought cable counts once; cores under
+// a screen made on the bench are as thick as the trade's figure and the setting sleeve-wall, but no thicker than themselves for the least.
+func (f *finder) makeUp(wires []int, at design.Scope) (m MakeUp, circles []unit.Length) {
+	groups := map[string]*group{}
+	for _, i := range wires {
+		w := &f.net.Wires[i]
+		if w.Cable == "" {
+			continue
+		}
+		g := groups[w.Cable]
+		if g == nil {
+			g = &group{screen: -1}
+			groups[w.Cable] = g
+		}
+		if w.Kind == net.Screen {
+			g.screen = i
+		} else {
+			g.cores = append(g.cores, i)
+		}
+	}
+	done := map[string]bool{}
+	add := func(p Piece, least ...unit.Length) {
+		if !usable(p.Outside) {
+			m.Unknown = true
+			return
+		}
+		m.Pieces, circles = append(m.Pieces, p), append(circles, least...)
+	}
 	for _, i := range wires {
 		w := &f.net.Wires[i]
 		if w.Kind != net.Screen {
 			m.Wires++
 		}
-		p := Piece{Wire: i}
-		if i < len(f.sizes) {
-			p.Outside = f.sizes[i].Outside
-		}
-		if c := f.cable[w.Cable]; c != nil && c.Wire != "" {
-			if seen[w.Cable] {
+		g, part := groups[w.Cable], f.bought(w)
+		switch {
+		case w.Cable != "" && len(g.cores) == 0: // a screen that goes on without its cores
+			p := Piece{Wire: i, Cable: w.Cable, Screened: true, Lead: true, Outside: f.cores[w.Cable]}
+			if part != nil {
+				p.Outside = part.Outside
+			}
+			add(p)
+		case part != nil || w.Cable != "" && g.screen >= 0:
+			if done[w.Cable] {
 				continue
 			}
-			seen[w.Cable] = true
-			p.Cable = w.Cable
-			if part := f.wire[c.Wire]; part != nil {
-				p.Bend = part.Bend
-				if part.Outside > 0 {
-					p.Outside = part.Outside
-				}
+			done[w.Cable] = true
+			p, own := f.whole(w.Cable, g, part, at)
+			add(p, own...)
+		default:
+			p := Piece{Wire: i, Outside: f.sleeved(i, f.outside(i), at)}
+			if part := f.wire[w.Family]; part != nil && w.Kind != net.Screen {
+				p.Bend = f.stated(part)
 			}
-		} else if w.Kind == net.Screen {
-			continue
-		} else if part := f.wire[w.Family]; part != nil {
-			p.Bend = part.Bend
+			add(p, p.Outside)
 		}
-		if !(p.Outside > 0) || !unit.Finite(p.Outside) {
-			m.Unknown = true
-			continue
-		}
-		if w.Sleeve != "" {
-			s := at
-			s.Circuit, s.Class = w.Circuit, w.Class
-			p.Outside += 2 * f.length("sleeve-wall", s)
-		}
-		m.Pieces = append(m.Pieces, p)
 	}
 	slices.SortStableFunc(m.Pieces, func(a, b Piece) int { return cmp.Compare(b.Outside, a.Outside) })
-	if !m.Unknown {
-		m.Least, m.Most = band(m.Pieces, cache)
-	}
-	return m
-}
-
-// band is the closest packing and the trade's figure, a cable maker's rule for unequal wires, but at least the two largest side by
-// side; a single wire has its own diameter.
-func band(pieces []Piece, cache map[string]unit.Length) (least, most unit.Length) {
-	switch len(pieces) {
-	case 0:
-		return 0, 0
-	case 1:
-		return pieces[0].Outside, pieces[0].Outside
+	if m.Unknown {
+		return m, nil
 	}
 	var ds []unit.Length
-	key, sum := "", 0.0
-	for _, p := range pieces {
+	for _, p := range m.Pieces {
 		ds = append(ds, p.Outside)
-		sum += float64(p.Outside * p.Outside)
-		key += unit.Number(float64(p.Outside), 6) + " "
 	}
-	least, ok := cache[key]
-	if !ok {
-		_, least = pack.Circles(ds)
-		cache[key] = least
+	m.Most = trade(ds)
+	slices.SortFunc(circles, func(a, b unit.Length) int { return cmp.Compare(b, a) })
+	return m, circles
+}
+
+// whole is a cable as one piece, and the circles that it is at the least.
+func (f *finder) whole(name string, g *group, part *design.Wire, at design.Scope) (p Piece, least []unit.Length) {
+	first := g.cores[0]
+	p = Piece{Wire: first, Cable: name, Screened: g.screen >= 0}
+	if part != nil {
+		p.Screened, p.Bend, p.Outside = part.Screen != nil, f.stated(part), f.sleeved(first, part.Outside, at)
+		return p, []unit.Length{p.Outside}
 	}
-	return least, max(unit.Length(1.2*math.Sqrt(sum)), ds[0]+ds[1], least)
+	for _, i := range g.cores {
+		d := f.sleeved(i, f.outside(i), at)
+		if !usable(d) {
+			return p, nil
+		}
+		if part := f.wire[f.net.Wires[i].Family]; part != nil {
+			p.Bend = max(p.Bend, f.stated(part))
+		}
+		least = append(least, d)
+	}
+	p.Outside = trade(least) + 2*f.length("sleeve-wall", at)
+	return p, least
+}
+
+func (f *finder) stated(part *design.Wire) unit.Length {
+	if !usable(part.Bend) {
+		return 0
+	}
+	return part.Bend
+}
+
+// sleeved is the outside of a wire with its own sleeve.
+func (f *finder) sleeved(wire int, d unit.Length, at design.Scope) unit.Length {
+	w := &f.net.Wires[wire]
+	if w.Sleeve == "" || !usable(d) {
+		return d
+	}
+	at.Circuit, at.Class = w.Circuit, w.Class
+	return d + 2*f.length("sleeve-wall", at)
+}
+
+// sleeve of the run of an edge, and its wall.
+func (f *finder) sleeve(edge int) (string, unit.Length) {
+	if r := f.run[f.geo.Edges[edge].Run]; r != nil && r.Sleeve != "" {
+		return r.Sleeve, f.length("sleeve-wall", f.scope(edge))
+	}
+	return "", 0
 }
 
 // length is a setting of that dimension; not set, negative or not finite is 0.
@@ -141,36 +283,11 @@ func (f *finder) length(name string, at design.Scope) unit.Length {
 	return x
 }
 
-func (f *finder) scope(e *space.Edge) design.Scope {
+func (f *finder) scope(edge int) design.Scope {
+	e := &f.geo.Edges[edge]
 	s := design.Scope{Run: e.Run, Zone: e.Zone, Section: e.Section}
 	if r := f.run[e.Run]; r != nil {
 		s.Panel = r.Panel
 	}
 	return s
-}
-
-// On lists the wires in an edge, in the order of the net.
-func (b *Bundles) On(edge int) []int {
-	if edge < 0 || edge >= len(b.on) {
-		return nil
-	}
-	return b.on[edge]
-}
-
-// Laden cuts edges that follow one another into the parts in which wires lie.
-func (b *Bundles) Laden(edges []int) [][]int {
-	var out [][]int
-	open := false
-	for _, e := range edges {
-		if len(b.On(e)) == 0 {
-			open = false
-			continue
-		}
-		if !open {
-			out = append(out, nil)
-		}
-		out[len(out)-1] = append(out[len(out)-1], e)
-		open = true
-	}
-	return out
 }

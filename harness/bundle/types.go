@@ -9,12 +9,14 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// Piece is one thing in a bundle: a wire, or a bought cable with all its cores.
+// Piece is one thing in a bundle: a wire, a bought cable with all its cores, or cores under a screen that is put over them on the bench.
 type Piece struct {
-	Wire    int         // of the net; of a cable the first of its cores
-	Cable   string      // bought cable; empty: a wire
-	Outside unit.Length // with its own sleeve
-	Bend    unit.Length // least radius that its part states; 0: none
+	Wire     int         // of the net; of a cable the first of its cores
+	Cable    string      // bought, or screened on the bench; empty: a wire
+	Screened bool        // the cable has a screen
+	Lead     bool        // only the screen's lead goes on here: its outside is not known, Outside is the most it can be
+	Outside  unit.Length // with its own sleeve or screen
+	Bend     unit.Length // least radius that its part states; 0: none
 }
 
 // MakeUp is what lies in one edge.
@@ -23,6 +25,7 @@ type MakeUp struct {
 	Wires   int         // conductors, screens not counted
 	Least   unit.Length // bare, closest packing; 0: nothing lies here, or the outside of a wire is not known
 	Most    unit.Length // bare, the trade's figure
+	Bound   bool        // Least was not packed but is a lower bound by area: there is too much to pack
 	Sleeve  string      // of the run
 	Wall    unit.Length // of that sleeve
 	Unknown bool        // the outside of a wire is not known
@@ -40,4 +43,13 @@ func (m *MakeUp) Over() (least, most unit.Length) {
 type Bundles struct {
 	Edges []MakeUp
 	on    [][]int // wires by edge, in the order of the net
+	turns []Turn  // by edges
+}
+
+// Turn is the wires that go from one edge on into another that meets it at a node. Edges are in ascending order.
+type Turn struct {
+	Edges  [2]int
+	Node   int
+	MakeUp MakeUp // the thicker of the two runs' sleeves over it
+	Wires  []int  // of the net, in its order
 }
