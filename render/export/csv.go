@@ -60,16 +60,6 @@ func (d *Doc) Tables() []Table {
 			splices.Rows = append(splices.Rows, []string{s.Name, p.Name, p.Where, p.Status, p.AreaMM2.String(), p.Sleeve, strings.Join(p.Wires, "; ")})
 		}
 	}
-	clips := Table{Name: "clips", Head: []string{"run", "stretch", "mark", "after_mm", "x_mm", "y_mm", "z_mm", "part", "bundle_mm", "size_mm", "fastener", "drill_mm", "panel", "hole", "why", "status"}}
-	for _, r := range d.Runs {
-		for _, c := range r.Clips {
-			clips.Rows = append(clips.Rows, []string{r.Run, strconv.Itoa(r.Stretch), c.Mark, c.AfterMM.String(), c.At[0].String(), c.At[1].String(), c.At[2].String(), c.Part, c.BundleMM.String(), c.SizeMM.String(), c.Fastener, c.DrillMM.String(), c.Panel, c.Hole, c.Why, c.Status})
-		}
-	}
-	holes := Table{Name: "holes", Head: []string{"mark", "what", "panel", "x_mm", "y_mm", "z_mm", "drill_mm", "fastener", "status"}}
-	for _, h := range d.Holes {
-		holes.Rows = append(holes.Rows, []string{h.Mark, h.What, h.Panel, h.At[0].String(), h.At[1].String(), h.At[2].String(), h.DrillMM.String(), h.Fastener, h.Status})
-	}
 	drops := Table{Name: "drops", Head: []string{"case", "starting", "device", "from", "to", "fed", "amps_a", "supply", "supply_volts_v", "volts_v", "feed_drop_v", "return_drop_v", "limits"}}
 	for _, c := range d.Cases {
 		add := func(start string, ls []Load) {
@@ -115,5 +105,5 @@ func (d *Doc) Tables() []Table {
 	for _, c := range d.Contacts {
 		contacts.Rows = append(contacts.Rows, []string{c.Wire, c.Where, c.Contact, c.Case, c.Amps.String(), c.Shared.String(), c.Rating.String(), c.Loading.String(), c.Warm.String(), c.Allowed.String(), yes(c.Met), yes(c.Verified)})
 	}
-	return []Table{cuts, pins, splices, clips, holes, drops, wires, fuses, shorts, contacts, findings, parts}
+	return append([]Table{cuts, pins, splices, drops, wires, fuses, shorts, contacts, findings, parts}, d.bodyTables()...)
 }

@@ -17,8 +17,12 @@ type Doc struct {
 	Sections []Section     `json:"sections" doc:"each section with its cut list, connectors and splices"`
 	Wires    []Wire        `json:"wires" doc:"each wire, by name"`
 	Cables   []Cable       `json:"cables" doc:"circuits that stay together"`
-	Runs     []Run         `json:"runs" doc:"each stretch of a run with its clips"`
-	Holes    []Hole        `json:"holes" doc:"every hole and stud the bare shell needs"`
+	Runs     []Run         `json:"runs" doc:"each stretch of a run with its bends, diameters and clips"`
+	Turns    []Turn        `json:"turns" doc:"where wires change direction, with the radius they need"`
+	Nears    []Near        `json:"nears" doc:"how near stretches come to hazards"`
+	Moves    []Move        `json:"moves" doc:"stretches whose ends move against one another"`
+	Shell    Shell         `json:"shell" doc:"work on the bare body"`
+	Holes    []Hole        `json:"holes" doc:"every hole and stud the bare shell needs, as one walks round it"`
 	Cases    []Case        `json:"cases" doc:"the operating point of each case"`
 	Fuses    []Fuse        `json:"fuses" doc:"every fuse against its load, its starts and its wires"`
 	Shorts   []Short       `json:"shorts" doc:"a dead short at each far end"`
@@ -253,62 +257,6 @@ type Cable struct {
 	Wire  string   `json:"wire" doc:"bought cable; empty is made on the bench"`
 	Holds []string `json:"holds" doc:"its circuits"`
 	Twist Num      `json:"twist_mm" doc:"lay of the twist; 0 not stated"`
-}
-
-// Run is a stretch of a run.
-type Run struct {
-	Run        string    `json:"run" doc:"name of the run"`
-	Stretch    int       `json:"stretch" doc:"ordinal of its stretch, 1 first"`
-	Section    string    `json:"section" doc:"section it belongs to"`
-	Zone       string    `json:"zone" doc:"zone it lies in"`
-	Panel      string    `json:"panel" doc:"panel it is clipped to"`
-	LengthMM   Num       `json:"length_mm" doc:"its length"`
-	Status     string    `json:"status" doc:"computed or measured"`
-	SpanMM     Num       `json:"span_limit_mm" doc:"most between clips"`
-	SpanSource string    `json:"span_source" doc:"where that limit was set"`
-	Wires      int       `json:"wires" doc:"most wires in it"`
-	OutsideMM  Num       `json:"outside_mm" doc:"largest bundle diameter"`
-	Note       string    `json:"note" doc:"what else to know"`
-	Stations   []Station `json:"stations" doc:"places along it"`
-	Clips      []Clip    `json:"clips" doc:"its clips"`
-}
-
-// Station is a place along a run.
-type Station struct {
-	AfterMM Num    `json:"after_mm" doc:"from the beginning of the stretch"`
-	What    string `json:"what" doc:"what is there"`
-	At      [3]Num `json:"at_mm" doc:"coordinates; zero if not known"`
-	Known   bool   `json:"known" doc:"the coordinates are known"`
-}
-
-// Clip is one clip.
-type Clip struct {
-	Mark     string `json:"mark" doc:"name of the clip"`
-	AfterMM  Num    `json:"after_mm" doc:"station along the stretch"`
-	At       [3]Num `json:"at_mm" doc:"coordinates; zero if not known"`
-	Known    bool   `json:"known" doc:"the coordinates are known"`
-	Part     string `json:"part" doc:"clip part"`
-	BundleMM Num    `json:"bundle_mm" doc:"bundle diameter there"`
-	SizeMM   Num    `json:"size_mm" doc:"diameter the clip holds; 0 none fits"`
-	Fastener string `json:"fastener" doc:"what holds it"`
-	DrillMM  Num    `json:"drill_mm" doc:"hole; 0 needs none"`
-	Panel    string `json:"panel" doc:"panel it sits on"`
-	Hole     string `json:"hole" doc:"existing hole it uses"`
-	Why      string `json:"why" doc:"end, bend, span or fixed"`
-	Status   string `json:"status" doc:"computed, stated or frozen"`
-}
-
-// Hole is a hole or stud of the shell.
-type Hole struct {
-	Mark     string `json:"mark" doc:"name of the hole"`
-	What     string `json:"what" doc:"what it is for"`
-	Panel    string `json:"panel" doc:"panel"`
-	At       [3]Num `json:"at_mm" doc:"coordinates; zero if not known"`
-	Known    bool   `json:"known" doc:"the coordinates are known"`
-	DrillMM  Num    `json:"drill_mm" doc:"diameter; 0 a stud that needs none"`
-	Fastener string `json:"fastener" doc:"what goes into it"`
-	Note     string `json:"note" doc:"what else to know"`
-	Status   string `json:"status" doc:"computed, stated or frozen"`
 }
 
 // Case is the operating point of one case.

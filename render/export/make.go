@@ -49,7 +49,7 @@ func Make(in Input) *Doc {
 		Job:      Job{Title: in.Job.Title, Revision: in.Job.Revision, Date: in.Job.Date, Datum: in.Job.Datum, Digest: in.Digest},
 		Verdict:  Verdict{NotForBuild: in.NotForBuild(), NotRun: []NotRun{}},
 		Findings: []Finding{},
-		Sections: sections(in), Wires: wires(in), Cables: []Cable{}, Runs: runs(in), Holes: []Hole{}, Cases: cases(in), Parts: []Part{}, Settings: settings(in.Job),
+		Sections: sections(in), Wires: wires(in), Cables: []Cable{}, Runs: runs(in), Holes: holes(in), Shell: bareShell(in), Cases: cases(in), Parts: []Part{}, Settings: settings(in.Job),
 	}
 	electric(in, d)
 	if d.Verdict.NotForBuild == nil {
@@ -76,9 +76,7 @@ func Make(in Input) *Doc {
 	for _, c := range in.Job.Cables {
 		d.Cables = append(d.Cables, Cable{c.Name, c.As, c.Wire, some(c.Holds), num(c.Twist)})
 	}
-	for _, h := range in.Shell.Holes {
-		d.Holes = append(d.Holes, Hole{h.Mark, h.What, h.Panel, point(h.At), h.Known, num(h.Drill), h.Fastener, h.Note, h.Status.String()})
-	}
+	d.Turns, d.Nears, d.Moves = ways(in)
 	for _, p := range in.Plan.Parts {
 		d.Parts = append(d.Parts, Part{p.Kind, p.Name, p.Count, num(p.Length), p.Own, p.Source})
 	}
@@ -194,22 +192,6 @@ func wires(in Input) []Wire {
 			if h.Table != nil {
 				x.TableA, x.TableAs, x.TableWhy = num(h.Table.Amps), h.Table.Taken, h.Table.Condition
 			}
-		}
-		out = append(out, x)
-	}
-	return out
-}
-
-func runs(in Input) []Run {
-	out := []Run{}
-	for _, r := range in.Fixed.Runs {
-		x := Run{Run: r.Run, Stretch: r.Stretch + 1, Section: r.Section, Zone: r.Zone, Panel: r.Panel, LengthMM: num(r.Length), Status: r.LengthStatus.String(),
-			SpanMM: num(r.SpanLimit), SpanSource: r.SpanSource, Wires: r.Wires, OutsideMM: num(r.Outside), Note: r.Note, Stations: []Station{}, Clips: []Clip{}}
-		for _, s := range r.Nodes {
-			x.Stations = append(x.Stations, Station{num(s.After), s.What, point(s.At), s.Known})
-		}
-		for _, c := range r.Clips {
-			x.Clips = append(x.Clips, Clip{c.Mark, num(c.After), point(c.At), c.Known, c.Part, num(c.Bundle), num(c.ClipSize), c.Fastener, num(c.Drill), c.Panel, c.Hole, c.Why, c.Status.String()})
 		}
 		out = append(out, x)
 	}
