@@ -400,7 +400,8 @@ type Hole struct {
 	Name string
 	Spot
 	Panel    string
-	Drill    unit.Length
+	Drill    unit.Length // its diameter, or its width where High is given
+	High     unit.Length // height of a rectangular one; 0: round
 	Fastener string
 	Common
 }

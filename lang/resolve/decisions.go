@@ -13,7 +13,7 @@ import (
 )
 
 // subjects is the words a finding can be about.
-var subjects = []string{"run", "circuit", "device", "break", "splice", "cable", "panel", "section"}
+var subjects = []string{"run", "circuit", "device", "break", "splice", "cable", "panel", "section", "hazard", "hole"}
 
 func (b *builder) accept(s *sense.Stmt) {
 	if s.Name() == "" {
@@ -46,7 +46,9 @@ func (b *builder) accept(s *sense.Stmt) {
 			return
 		}
 		first = o
-		if t := b.find(s, o.Values[0], o.Name); t != nil {
+		if o.Name == "hole" { // most holes are the program's own and declared nowhere
+			a.Subject = diag.Subject{Kind: "hole", Name: o.Values[0].Text}
+		} else if t := b.find(s, o.Values[0], o.Name); t != nil {
 			a.Subject = diag.Subject{Kind: o.Name, Name: t.name}
 		}
 	}
@@ -241,10 +243,25 @@ func (b *builder) standing(s *sense.Stmt, circuit *sense.Opt) bool {
 	return true
 }
 
+// hole is a hole or a stud. A frozen one is in the body: it stands as it is although its panel or its part is no longer declared, so that a
+// check can say that it is left over.
 func (b *builder) hole(t *thing) {
 	s := t.st
-	b.job.Holes = append(b.job.Holes, &design.Hole{Name: t.name, Common: own(s), Spot: b.spot(s, t.name), Panel: b.refer(s, "panel", "panel"), Drill: length(s, "drill"),
-		Fastener: b.partIn(s, "fastener", "fastener")})
+	h := &design.Hole{Name: t.name, Common: own(s), Spot: b.spot(s, t.name)}
+	h.Drill, h.High = wideHigh(s, "drill")
+	b.aboveZero(s, "drill", "a hole")
+	panel, fastener := s.Find("panel"), s.Find("fastener")
+	if s.Find("frozen") == nil || panel != nil && b.names["panel"][panel.Values[0].Text] != nil {
+		h.Panel = b.refer(s, "panel", "panel")
+	} else {
+		h.Panel = s.Text("panel")
+	}
+	if s.Find("frozen") == nil || fastener != nil && b.partThing("fastener", fastener.Values[0].Text) != nil {
+		h.Fastener = b.partIn(s, "fastener", "fastener")
+	} else {
+		h.Fastener = s.Text("fastener")
+	}
+	b.job.Holes = append(b.job.Holes, h)
 }
 
 func (b *builder) fixing(t *thing) {

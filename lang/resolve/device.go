@@ -327,7 +327,7 @@ func (b *builder) noPin(s *sense.Stmt, d *device, v syntax.Value, pin string) {
 // placeDevice works out where a device, its housings and its pins sit, and what it is bolted to.
 func (b *builder) placeDevice(t *thing) {
 	d := b.devices[t.name]
-	d.Spot = b.spotOf(t)
+	d.Spot, d.Faces = b.spotOf(t), b.faces(d.st)
 	if d.st.Missing("at") && !d.Pattern {
 		b.mistake(t.st, t.st.NameSpan(), "no-place", fmt.Sprintf("device %s has no place", t.name),
 			"Say where it sits: `at (1180, -440, 470 mm)`, or `at` and the name of a point. Only a pattern that others are `like` may do without.")

@@ -10,12 +10,15 @@ import (
 	"loomsheet/lang/syntax"
 )
 
-// likes takes over what devices, breaks and cases state by way of `like`.
+// hands is the kinds of things that are mirrored as a whole; of what sits at one place `mirror` belongs to that.
+var hands = []string{"panel", "tube", "hazard"}
+
+// likes takes over what things state by way of `like`.
 func (b *builder) likes() {
 	b.liked = map[string]bool{}
 	for _, t := range b.order {
 		switch t.kind {
-		case "device", "break", "case":
+		case "device", "break", "case", "panel", "tube", "hazard":
 			if o := t.st.Find("like"); o != nil && t.kind == "device" {
 				b.liked[o.Values[0].Text] = true
 			}
@@ -68,7 +71,9 @@ func (b *builder) merge(t *thing, chain []*thing) *sense.Stmt {
 	}
 	m := s
 	if parent != nil && b.sense.Spend(s.At, len(parent.Block)) {
-		m = takeOver(s, parent, from)
+		if m = takeOver(s, parent, from); slices.Contains(hands, t.kind) {
+			b.flip(t, m, parent)
+		}
 	} else {
 		c := *s
 		c.Broken = true // what it should have taken over is not known
@@ -86,7 +91,52 @@ func (b *builder) noDevice(s *sense.Stmt, v syntax.Value) {
 }
 
 // notTaken is options that concern the one thing alone.
-var notTaken = []string{"note", "source", "only", "frozen", "like"}
+var notTaken = []string{"note", "source", "only", "frozen", "like", "faces"}
+
+// shapes is options that together say where a thing lies: one of one's own replaces them all.
+var shapes = map[string][]string{"panel": {"corners", "points"}, "tube": {"from", "to"}, "hazard": {"between", "from", "to"}}
+
+// ownShape tells whether a statement says itself what the option is about.
+func ownShape(s *sense.Stmt, option string) bool {
+	of := shapes[s.Word.Name]
+	return slices.Contains(of, option) && slices.ContainsFunc(of, func(n string) bool { return s.Find(n) != nil })
+}
+
+// flip turns over for the other hand what a statement has taken over; the parent stays as it is.
+func (b *builder) flip(t *thing, m, parent *sense.Stmt) {
+	o := t.st.Find("mirror")
+	if o == nil {
+		return
+	}
+	turn := axis(o.Values[0].Text)
+	over := func(x *sense.Opt) {
+		for i := range turn {
+			x.Flip[i] = x.Flip[i] != turn[i]
+		}
+	}
+	any := false
+	for i := range m.Opts {
+		if t.st.Find(m.Opts[i].Name) == nil {
+			over(&m.Opts[i])
+			any = any || slices.Contains(shapes[t.kind], m.Opts[i].Name) || m.Opts[i].Name == "keep-out"
+		}
+	}
+	for i, l := range m.Block {
+		if slices.Contains(t.st.Block, l) {
+			continue
+		}
+		c := *l
+		c.Opts = slices.Clone(l.Opts)
+		for k := range c.Opts {
+			over(&c.Opts[k])
+		}
+		m.Block[i] = &c
+		any = true
+	}
+	if !any && slices.ContainsFunc(shapes[t.kind], func(n string) bool { return t.st.Find(n) != nil }) {
+		b.mistake(t.st, o.Span, "mirror-unneeded", fmt.Sprintf("`mirror` turns nothing over: %s %s says itself where it lies", t.kind, t.name), fmt.Sprintf("It turns over what the other %s says of that. Leave one of the two out.", t.kind))
+	}
+}
 
 // placing is options that belong to `at`: a place of one's own replaces them all.
 var placing = []string{"at", "offset", "mirror", "step"}
@@ -100,7 +150,7 @@ func takeOver(s, parent *sense.Stmt, from *thing) *sense.Stmt {
 	placed := s.Find("at") != nil
 	for _, o := range parent.Opts {
 		switch {
-		case slices.Contains(notTaken, o.Name) || s.Find(o.Name) != nil:
+		case slices.Contains(notTaken, o.Name) || s.Find(o.Name) != nil || ownShape(s, o.Name):
 		case o.Name == "at" && !placed:
 			// It sits where the other one sits, whatever that is put at.
 			o.Values = []syntax.Value{{Kind: syntax.Name, Text: from.name, Span: o.Values[0].Span}}

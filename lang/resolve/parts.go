@@ -54,11 +54,11 @@ func (b *builder) part(kind, name string, span diag.Span) bool {
 		slices.Sort(v.Sizes)
 		ps.Sleeves = append(ps.Sleeves, v)
 	case "clip":
-		c := &design.Clip{Part: base, Holds: lengths(s, "holds"), Fastener: b.partIn(s, "fastener", "fastener")}
+		c := &design.Clip{Part: base, Holds: lengths(s, "holds"), Heat: fact[unit.Temperature](s, "heat"), Thick: length(s, "thick"), As: s.Text("as"), Fastener: b.partIn(s, "fastener", "fastener")}
 		slices.Sort(c.Holds)
 		ps.Clips = append(ps.Clips, c)
 	case "fastener":
-		ps.Fasteners = append(ps.Fasteners, &design.Fastener{Part: base, Thread: s.Text("thread"), Drill: length(s, "drill")})
+		ps.Fasteners = append(ps.Fasteners, b.fastener(s, base))
 	}
 	return true
 }
@@ -100,6 +100,20 @@ func (b *builder) range2(s *sense.Stmt, option string) (least, most unit.Length)
 
 func (b *builder) turned(s *sense.Stmt, o *sense.Opt) {
 	b.mistake(s, o.Span, "least-above-most", fmt.Sprintf("`%s` begins with the larger value", o.Name), fmt.Sprintf("Write the least first: `%s %s, %s`.", o.Name, o.Values[1].Text, o.Values[0].Text))
+}
+
+func (b *builder) fastener(s *sense.Stmt, base design.Part) *design.Fastener {
+	f := &design.Fastener{Part: base, Thread: s.Text("thread"), As: s.Text("as"), Engage: length(s, "engage"), Screws: lengths(s, "screws")}
+	f.Least, f.Drill = b.range2(s, "drill")
+	f.Grips[0], f.Grips[1] = b.range2(s, "grips")
+	slices.Sort(f.Screws)
+	b.aboveZero(s, "drill", "a hole")
+	if o := s.Find("drill"); o != nil && (f.As == "tie" || f.As == "adhesive") {
+		b.mistake(s, o.Span, "drill-unneeded", fmt.Sprintf("fastener %s is %s, and yet it wants a hole", base.Name, map[string]string{"tie": "a tie", "adhesive": "glued on"}[f.As]), "Leave `drill` out, or say what it is: `as rivet-nut`, `as screw`.").
+			Point(s.Find("as").Span, "what it is")
+		f.Least, f.Drill = 0, 0
+	}
+	return f
 }
 
 func (b *builder) contact(s *sense.Stmt, base design.Part) *design.Contact {
@@ -176,7 +190,16 @@ func (b *builder) housing(name string, span diag.Span) *design.Housing {
 }
 
 func (b *builder) buildHousing(s *sense.Stmt, base design.Part) {
-	h := &design.Housing{Part: base, CutOut: length(s, "cut-out"), Rating: fact[unit.Current](s, "rating"), Heat: fact[unit.Temperature](s, "heat")}
+	h := &design.Housing{Part: base, Nut: length(s, "nut"), Behind: length(s, "behind"), Room: length(s, "room"), Metal: s.Text("shell") == "metal", Rating: fact[unit.Current](s, "rating"), Heat: fact[unit.Temperature](s, "heat")}
+	h.CutOut, h.CutHigh = wideHigh(s, "cut-out")
+	h.Flange[0], h.Flange[1] = wideHigh(s, "flange")
+	if h.Flange[1] == 0 {
+		h.Flange[1] = h.Flange[0]
+	}
+	h.Grips[0], h.Grips[1] = b.range2(s, "grips")
+	b.aboveZero(s, "cut-out", "a cut-out")
+	b.aboveZero(s, "flange", "a flange")
+	b.covers(s, h)
 	if o := s.Find("keys"); o != nil {
 		for _, v := range o.Values {
 			h.Keys = append(h.Keys, v.Text)
@@ -184,14 +207,22 @@ func (b *builder) buildHousing(s *sense.Stmt, base design.Part) {
 	}
 	at := map[string]diag.Span{}
 	for _, l := range s.Block {
-		if l.Word.Name != "cavity" || l.Name() == "" {
+		if l.Name() == "" {
 			continue
 		}
-		if first, twice := at[l.Name()]; twice {
-			b.mistake(l, l.NameSpan(), "name-twice", fmt.Sprintf("housing %s has a second cavity `%s`", h.Name, l.Name()), "Give one of the two another name.").Point(first, "first declared here")
+		k := l.Word.Name + " " + l.Name()
+		if first, twice := at[k]; twice {
+			b.mistake(l, l.NameSpan(), "name-twice", fmt.Sprintf("housing %s has a second %s `%s`", h.Name, l.Word.Name, l.Name()), "Give one of the two another name.").Point(first, "first declared here")
 			continue
 		}
-		at[l.Name()] = l.NameSpan()
+		at[k] = l.NameSpan()
+		if l.Word.Name == "hole" {
+			b.aboveZero(l, "drill", "a hole")
+			if x, y, ok := stepped(l); ok {
+				h.Fixings = append(h.Fixings, design.HousingHole{Name: l.Name(), At: [2]unit.Length{x, y}, Drill: length(l, "drill")})
+			}
+			continue
+		}
 		c := design.HousingCavity{Name: l.Name(), Stud: l.Text("stud"), Resistance: fact[unit.Resistance](l, "resistance")}
 		if o := l.Find("takes"); o != nil {
 			for _, v := range o.Values {
@@ -200,22 +231,60 @@ func (b *builder) buildHousing(s *sense.Stmt, base design.Part) {
 				}
 			}
 		}
-		if o := l.Find("at"); o != nil {
-			x, y, ok := face(o.Values[0])
-			if st := l.Find("step"); st != nil {
-				dx, dy, okStep := face(st.Values[0])
-				x, y, ok = x+dx*unit.Length(l.Member), y+dy*unit.Length(l.Member), ok && okStep
-			}
-			c.At, c.Placed = [2]unit.Length{x, y}, ok
+		if x, y, ok := stepped(l); ok {
+			c.At, c.Placed = [2]unit.Length{x, y}, true
 		}
 		h.Cavities = append(h.Cavities, c)
 	}
+	slices.SortStableFunc(h.Fixings, func(x, y design.HousingHole) int { return design.Natural(x.Name, y.Name) })
 	slices.SortStableFunc(h.Cavities, func(x, y design.HousingCavity) int { return design.Natural(x.Name, y.Name) })
 	if len(h.Cavities) == 0 && !s.Broken {
 		b.mistake(s, s.NameSpan(), "housing-empty", fmt.Sprintf("housing %s has no cavity", h.Name), "Name its cavities: `cavity [1..4] takes size-16`, or `cavity 1 stud M8` for a stud post.")
 	}
 	b.parts["housing "+h.Name] = h
 	b.job.Parts.Housings = append(b.job.Parts.Housings, h)
+}
+
+// covers checks that a flange is larger than its cut-out.
+func (b *builder) covers(s *sense.Stmt, h *design.Housing) {
+	o := s.Find("flange")
+	if o == nil || h.CutOut == 0 || h.Flange[0] == 0 {
+		return
+	}
+	high := h.CutHigh
+	if high == 0 {
+		high = h.CutOut
+	}
+	if h.Flange[0] <= h.CutOut || h.Flange[1] <= high {
+		b.mistake(s, o.Span, "flange-too-small", fmt.Sprintf("the flange of housing %s does not cover its cut-out", h.Name), "Write the width and then the height of both, or one diameter where they are round.").
+			Point(s.Find("cut-out").Span, "the cut-out")
+	}
+}
+
+// wideHigh is a diameter, or a width and a height.
+func wideHigh(s *sense.Stmt, option string) (wide, high unit.Length) {
+	switch ls := lengths(s, option); len(ls) {
+	case 0:
+		return 0, 0
+	case 1:
+		return ls[0], 0
+	default:
+		return ls[0], ls[1]
+	}
+}
+
+// stepped is the place on a face that a line gives, a step further for each member of a range.
+func stepped(l *sense.Stmt) (x, y unit.Length, ok bool) {
+	o := l.Find("at")
+	if o == nil {
+		return 0, 0, false
+	}
+	x, y, ok = face(o.Values[0])
+	if st := l.Find("step"); st != nil {
+		dx, dy, okStep := face(st.Values[0])
+		x, y, ok = x+dx*unit.Length(l.Member), y+dy*unit.Length(l.Member), ok && okStep
+	}
+	return x, y, ok
 }
 
 // face is a place on the face of a housing: across and up.

@@ -29,19 +29,10 @@ func coordinates(v syntax.Value) ([]unit.Length, bool) {
 		}
 		out[i] = unit.Length(q.Value)
 		if i == len(v.Items)-1 {
-			factor = scale(q)
+			factor = sense.Scale(q)
 		}
 	}
 	return out, true
-}
-
-// scale is how many millimetres the unit of a length has.
-func scale(q unit.Quantity) float64 {
-	name := strings.TrimLeft(strings.ReplaceAll(q.Text, "−", "-"), "-.0123456789 ")
-	if u, ok := unit.LookUp(name); ok {
-		return u.Factor
-	}
-	return 1
 }
 
 func point3(v syntax.Value) (design.Point3, bool) {
@@ -53,15 +44,37 @@ func point3(v syntax.Value) (design.Point3, bool) {
 }
 
 func points3(s *sense.Stmt, option string) []design.Point3 {
-	o := s.Find(option)
-	if o == nil {
-		return nil
+	if o := s.Find(option); o != nil {
+		return pointsOf(o)
 	}
+	return nil
+}
+
+// pointsOf is the coordinates of an option's list, turned over where they were taken over for the other hand.
+func pointsOf(o *sense.Opt) []design.Point3 {
 	var out []design.Point3
 	for _, v := range o.Values {
 		if p, ok := point3(v); ok {
-			out = append(out, p)
+			out = append(out, flipped(p, o.Flip))
 		}
+	}
+	return out
+}
+
+// flipped changes the sign of coordinates.
+func flipped(p design.Point3, flip [3]bool) design.Point3 {
+	for i, x := range []*unit.Length{&p.X, &p.Y, &p.Z} {
+		if flip[i] {
+			*x = -*x
+		}
+	}
+	return p
+}
+
+// axis is the one named x, y or z.
+func axis(name string) (out [3]bool) {
+	if i := strings.Index("xyz", name); i >= 0 && len(name) == 1 {
+		out[i] = true
 	}
 	return out
 }
@@ -119,14 +132,7 @@ func (b *builder) spot(s *sense.Stmt, name string) design.Spot {
 	moved := false
 	if m := s.Find("mirror"); m != nil {
 		moved = true
-		switch m.Values[0].Text {
-		case "x":
-			out.At.X = -out.At.X
-		case "y":
-			out.At.Y = -out.At.Y
-		case "z":
-			out.At.Z = -out.At.Z
-		}
+		out.At = flipped(out.At, axis(m.Values[0].Text))
 	}
 	if d := s.Find("offset"); d != nil {
 		moved = true
@@ -181,6 +187,15 @@ func (b *builder) at(s *sense.Stmt, v syntax.Value) design.Spot {
 	}
 	out.Where = v.Span
 	return out
+}
+
+// faces is a place towards which something looks; not known where none is given.
+func (b *builder) faces(s *sense.Stmt) design.Spot {
+	o := s.Find("faces")
+	if o == nil {
+		return design.Spot{}
+	}
+	return b.at(s, o.Values[0])
 }
 
 // findPlace finds anything that has a place.

@@ -88,7 +88,7 @@ func space(kind string) string {
 }
 
 // named is the words that declare names.
-var named = []string{"section", "zone", "panel", "point", "run", "hazard", "device", "break", "splice", "circuit", "cable", "case", "removal",
+var named = []string{"section", "zone", "panel", "tube", "point", "run", "hazard", "device", "break", "splice", "circuit", "cable", "case", "removal",
 	"hole", "fixing", "housing", "contact", "seal", "wire", "fuse", "sleeve", "clip", "fastener"}
 
 // declare enters every name.
@@ -165,12 +165,14 @@ func (b *builder) build() {
 		b.each(kind, func(t *thing) { b.part(kind, t.name, t.st.NameSpan()) })
 	}
 	b.likes()
+	b.each("panel", b.panel)
 	b.each("device", b.declareDevice)
 	b.each("break", b.declareBreak)
 	b.each("point", b.point)
 	b.each("device", b.placeDevice)
 	b.each("break", b.placeBreak)
 	b.each("splice", b.splice)
+	b.each("tube", b.tube)
 	b.each("run", b.run)
 	b.each("hazard", b.hazard)
 	b.each("device", b.wireDevice)

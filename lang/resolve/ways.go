@@ -24,7 +24,11 @@ func (b *builder) harness() {
 		first = s
 		j := b.job
 		j.Title, j.Revision, j.Date, j.Datum, j.Common = s.Name(), s.Text("revision"), s.Text("date"), s.Text("datum"), own(s)
-		j.Sheet = s.Text("sheet")
+		j.Sheet, j.Up, j.Painted = s.Text("sheet"), s.Text("up"), s.Text("painted")
+		if j.Painted != "" && j.Revision != "" && design.Earlier(j.Revision, j.Painted) {
+			b.mistake(s, s.Find("painted").Span, "painted-later", fmt.Sprintf("painted since revision %s, but this is revision %s", j.Painted, j.Revision),
+				"Write the revision that was in force when the body was painted, this one or one before it.")
+		}
 	}
 	if b.job.Sheet == "" {
 		b.job.Sheet = "A4"
@@ -37,7 +41,7 @@ func (b *builder) harness() {
 // broken tells whether a line that begins with a word could not be read at all.
 func (b *builder) broken(w string) bool { return b.ghosts["word "+w] }
 
-// simple makes sections, zones and panels.
+// simple makes sections and zones.
 func (b *builder) simple() {
 	b.each("section", func(t *thing) {
 		b.job.Sections = append(b.job.Sections, &design.Section{Name: t.name, Common: own(t.st)})
@@ -54,39 +58,6 @@ func (b *builder) simple() {
 		}
 		b.job.Zones = append(b.job.Zones, z)
 	})
-	b.each("panel", func(t *thing) {
-		s := t.st
-		p := &design.Panel{Name: t.name, Common: own(s), Corners: points3(s, "corners"), Thickness: length(s, "thickness"), KeepOuts: keepOuts(s)}
-		if o := s.Find("zone"); o != nil {
-			for _, v := range o.Values {
-				if z := b.find(s, v, "zone"); z != nil {
-					p.Zones = append(p.Zones, z.name)
-				}
-			}
-		}
-		if o := s.Find("seen"); o != nil {
-			for _, v := range o.Values {
-				z := b.find(s, v, "zone")
-				if z == nil {
-					continue
-				}
-				if len(p.Zones) == 2 && !slices.Contains(p.Zones, z.name) {
-					b.mistake(s, v.Span, "seen-elsewhere", fmt.Sprintf("panel %s has no side in zone %s", t.name, z.name), fmt.Sprintf("Its sides are in %s.", join(p.Zones, "and")))
-					continue
-				}
-				p.Seen = append(p.Seen, z.name)
-			}
-		}
-		b.job.Panels = append(b.job.Panels, p)
-	})
-}
-
-// keepOuts are the areas of a panel in which nothing may be drilled.
-func keepOuts(s *sense.Stmt) [][]design.Point3 {
-	if ps := points3(s, "keep-out"); len(ps) > 0 {
-		return [][]design.Point3{ps}
-	}
-	return nil
 }
 
 func (b *builder) point(t *thing) {
@@ -101,7 +72,7 @@ func (b *builder) point(t *thing) {
 // declareBreak makes a break with its halves.
 func (b *builder) declareBreak(t *thing) {
 	s := b.merged[t]
-	k := &design.Break{Name: t.name, Common: own(t.st), Panel: b.refer(s, "panel", "panel"), Key: s.Text("key"), Class: b.class(s)}
+	k := &design.Break{Name: t.name, Common: own(t.st), Panel: b.refer(s, "panel", "panel"), Key: s.Text("key"), Class: b.class(s), Flange: b.flange(t, s), Turn: turn(s)}
 	b.breaks[t.name] = k
 	b.job.Breaks = append(b.job.Breaks, k)
 	var halves []design.Half
@@ -205,8 +176,9 @@ func names[T any](list []T, f func(T) string) []string {
 }
 
 func (b *builder) placeBreak(t *thing) {
-	b.breaks[t.name].Spot = b.spotOf(t)
-	if s := b.merged[t]; s.Missing("at") {
+	s := b.merged[t]
+	b.breaks[t.name].Spot, b.breaks[t.name].Faces = b.spotOf(t), b.faces(s)
+	if s.Missing("at") {
 		b.mistake(t.st, t.st.NameSpan(), "no-place", fmt.Sprintf("break %s has no place", t.name), "Say where it parts: `at (1180, 120, 600 mm)`, or `at` and the name of a point.")
 	}
 }
@@ -231,7 +203,13 @@ func (b *builder) splice(t *thing) {
 func (b *builder) run(t *thing) {
 	s := t.st
 	r := &design.Run{Name: t.name, Common: own(s), Section: b.belongs(s, "section"), Zone: b.belongs(s, "zone"), Panel: b.refer(s, "panel", "panel"),
-		Sleeve: b.partIn(s, "sleeve", "sleeve"), Clip: b.partIn(s, "clip", "clip"), Fastener: b.partIn(s, "fastener", "fastener")}
+		Tube: b.refer(s, "tube", "tube"), Sleeve: b.partIn(s, "sleeve", "sleeve"), Clip: b.partIn(s, "clip", "clip"), Fastener: b.partIn(s, "fastener", "fastener"),
+		Bend: fact[unit.Length](s, "bend")}
+	if o, p := s.Find("tube"), s.Find("panel"); o != nil && p != nil {
+		b.mistake(s, o.Span, "held-twice", fmt.Sprintf("run %s is held by a panel and by a tube", t.name), "Keep one of the two; where it changes from one to the other write two runs.").Point(p.Span, "the panel")
+		r.Tube = ""
+	}
+	b.aboveZero(s, "bend", "a bend radius")
 	b.job.Runs = append(b.job.Runs, r)
 	lines := 0
 	if from := s.Find("from"); from != nil {
@@ -342,35 +320,4 @@ func (b *builder) stretch(r *design.Run, s *sense.Stmt, base design.Stretch, way
 	}
 	base.Nodes = nodes
 	r.Stretches = append(r.Stretches, base)
-}
-
-func (b *builder) hazard(t *thing) {
-	s := t.st
-	h := &design.Hazard{Name: t.name, Common: own(s), Clearance: length(s, "clearance"), Sleeved: length(s, "sleeved")}
-	from, to, between := s.Find("from"), s.Find("to"), s.Find("between")
-	switch {
-	case between != nil && (from != nil || to != nil):
-		o := from
-		if o == nil {
-			o = to
-		}
-		b.mistake(s, o.Span, "place-twice", fmt.Sprintf("hazard %s has two shapes", t.name), "Write either `between` two corners of a box, or `from` and `to` of a line.").Point(between.Span, "the other shape")
-	case between != nil:
-		ps := points3(s, "between")
-		if len(ps) == 2 {
-			h.Shapes = []design.Shape{{Box: true, Points: ps, Span: between.Span}}
-			b.job.Hazards = append(b.job.Hazards, h)
-		}
-	case from != nil && to != nil:
-		f, g := b.at(s, from.Values[0]), b.at(s, to.Values[0])
-		if f.Known && g.Known {
-			h.Shapes = []design.Shape{{Points: []design.Point3{f.At, g.At}, Span: from.Span}}
-			b.job.Hazards = append(b.job.Hazards, h)
-		}
-	case from != nil && s.Missing("to"):
-		b.mistake(s, from.Span, "option-missing", fmt.Sprintf("hazard %s says `from` but not `to`", t.name), "A line has two ends.")
-	}
-	if h.Sleeved > h.Clearance && s.Find("clearance") != nil {
-		b.mistake(s, s.Find("sleeved").Span, "least-above-most", fmt.Sprintf("hazard %s wants more room with a sleeve than without", t.name), "`sleeved` is the clearance that is enough with a heat sleeve on.")
-	}
 }

@@ -20,6 +20,7 @@ type Reader struct {
 	// budget is how many more lines and values may be made from ranges and templates.
 	budget int
 	spent  bool
+	wide   bool // the value at hand is a setting's, which may be as large as it likes
 }
 
 // Budget is how many lines and values the short forms of a job may stand for.

@@ -4,13 +4,13 @@ package sense
 // on the rest of the job, is checked where the thing is built.
 var needed = map[string][][]string{
 	"set":            {{"to"}},
-	"panel":          {{"corners"}, {"zone"}},
+	"panel":          {{"corners", "points", "like"}, {"zone", "like"}},
+	"tube":           {{"from", "like"}, {"outside", "like"}},
 	"point":          {{"at"}},
-	"hazard":         {{"between", "from"}, {"clearance"}},
 	"cable":          {{"holds"}},
 	"removal":        {{"section"}, {"undo"}},
 	"template":       {{"takes"}},
-	"accept":         {{"run", "circuit", "device", "break", "splice", "cable", "panel", "section"}, {"reason"}, {"by"}, {"until"}},
+	"accept":         {{"run", "circuit", "device", "break", "splice", "cable", "panel", "section", "hazard", "hole"}, {"reason"}, {"by"}, {"until"}},
 	"cavity":         {{"circuit", "spare"}},
 	"label":          {{"circuit"}, {"from"}, {"to"}},
 	"hole":           {{"at"}},
@@ -32,6 +32,7 @@ var needed = map[string][][]string{
 	"fuse":           {{"rating"}},
 	"clip":           {{"holds"}},
 	"housing cavity": {{"takes", "stud"}},
+	"housing hole":   {{"at"}, {"drill"}},
 }
 
 // synonyms leads a person from a word of the trade to the word of the language.

@@ -43,6 +43,8 @@ type Opt struct {
 	Span   diag.Span // of the word and its values
 	Whole  diag.Span // with its block
 	At     diag.Span // of the word
+	// Flip is set for the axes whose sign changes in places that were taken over for the other hand.
+	Flip [3]bool
 }
 
 // Find is the option of that name, nil if it was not given. Of several it is the first.
@@ -53,6 +55,17 @@ func (s *Stmt) Find(name string) *Opt {
 		}
 	}
 	return nil
+}
+
+// All is every option of that name, in the order in which they stand.
+func (s *Stmt) All(name string) []*Opt {
+	var out []*Opt
+	for i := range s.Opts {
+		if s.Opts[i].Name == name {
+			out = append(out, &s.Opts[i])
+		}
+	}
+	return out
 }
 
 // Missing tells whether something was surely left out: none of the options stands there, not even with a value that could not be

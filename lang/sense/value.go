@@ -2,6 +2,7 @@ package sense
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -68,8 +69,13 @@ func (r *Reader) holdsParam(v syntax.Value) bool {
 	return false
 }
 
-// Value checks one value against what is wanted; name is the word it belongs to. A mistake is told.
-func (r *Reader) Value(v syntax.Value, arg *word.Arg, name string) bool { return r.value(v, arg, name) }
+// Value checks one value of a setting against what is wanted; name is the word it belongs to. A mistake is told. A limit may be as large as it
+// likes, so that it never rules.
+func (r *Reader) Value(v syntax.Value, arg *word.Arg, name string) bool {
+	r.wide = true
+	defer func() { r.wide = false }()
+	return r.value(v, arg, name)
+}
 
 func (r *Reader) value(v syntax.Value, arg *word.Arg, name string) bool {
 	switch arg.Kind {
@@ -212,11 +218,22 @@ func (r *Reader) measure(v syntax.Value, arg *word.Arg, name string) bool {
 		r.Msgs.Mistake(v.Span, "below-zero", fmt.Sprintf("`%s` cannot be below zero", name), "Leave out the minus sign.")
 		return false
 	}
+	if q.Dim == unit.DimLength && q.Value > farthest && !r.wide {
+		r.tooFar(v.Span, fmt.Sprintf("`%s` is more than a kilometre", short(v.Text)))
+		return false
+	}
 	if q.Dim == unit.DimTemperature && q.Value < absoluteZero {
 		r.Msgs.Mistake(v.Span, "below-zero", fmt.Sprintf("nothing is as cold as %s", v.Text), "The coldest there is lies at -273.15 C.")
 		return false
 	}
 	return true
+}
+
+// farthest is the longest that anything of a job may be, and how far from the datum it may lie, in millimetres.
+const farthest = 1e6
+
+func (r *Reader) tooFar(span diag.Span, title string) {
+	r.Msgs.Mistake(span, "too-much", title, "No harness is that large: look for a number or a unit that is too large.")
 }
 
 // absoluteZero is the least temperature in degrees Celsius.
@@ -262,7 +279,11 @@ func (r *Reader) unreadable(v syntax.Value, arg *word.Arg, name string, err erro
 			return false
 		}
 	}
-	r.Msgs.Mistake(v.Span, "number-unclear", fmt.Sprintf("`%s` cannot be read: %s", short(v.Text), err), "`"+name+"` is "+arg.Wants()+".")
+	why := err.Error()
+	if len(v.Text) > longest {
+		why = "it has too many digits"
+	}
+	r.Msgs.Mistake(v.Span, "number-unclear", fmt.Sprintf("`%s` cannot be read: %s", short(v.Text), why), "`"+name+"` is "+arg.Wants()+".")
 	return false
 }
 
@@ -284,6 +305,10 @@ func (r *Reader) coords(v syntax.Value, name string, count int) bool {
 		r.Msgs.Mistake(v.Span, "place-unclear", fmt.Sprintf("a place has three numbers, this one has %d", n), "Write it as (1180, -440, 470 mm): x, y and z from the datum.")
 		return false
 	}
+	factor := 1.0
+	if q, err := unit.Parse(v.Items[len(v.Items)-1].Text); err == nil && q.Dim == unit.DimLength {
+		factor = Scale(q)
+	}
 	for i, it := range v.Items {
 		q, err := unit.Parse(it.Text)
 		switch {
@@ -299,7 +324,19 @@ func (r *Reader) coords(v syntax.Value, name string, count int) bool {
 		case q.Dim == unit.DimNone && i == len(v.Items)-1 && v.Items[i].Text != "0":
 			r.Msgs.Mistake(v.Span, "unit-missing", "this place has no unit", fmt.Sprintf("Write the unit after the last number: `%s mm)`.", strings.TrimSuffix(short(v.Text), ")")))
 			return false
+		case q.Dim == unit.DimLength && math.Abs(q.Value) > farthest, q.Dim == unit.DimNone && math.Abs(q.Value)*factor > farthest:
+			r.tooFar(it.Span, fmt.Sprintf("`%s` is more than a kilometre off", short(it.Text)))
+			return false
 		}
 	}
 	return true
+}
+
+// Scale is how many millimetres the unit of a length has.
+func Scale(q unit.Quantity) float64 {
+	name := strings.TrimLeft(strings.ReplaceAll(q.Text, "−", "-"), "-.0123456789 ")
+	if u, ok := unit.LookUp(name); ok {
+		return u.Factor
+	}
+	return 1
 }

@@ -14,6 +14,17 @@ var blockWords = []Word{
   from A to (1100, 100, 700 mm) to starter length 520 mm slack 20 mm
   from (1100, 100, 700 mm) to crank, block, alternator
 }`},
+	{Name: "position", In: "hazard", About: text(), Doc: "A further position of something that moves, in its own words. All of them are kept clear of.",
+		Options: []Option{
+			opt("between", places(2, 2), "two opposite corners of the box that holds it there"),
+			opt("from", spot(), "one end, where it is a line"),
+			again("to", spot(), "the other end; `to` again goes on from there"),
+		},
+		Example: `hazard track-rod as moving outside 22 mm {
+  position "straight ahead" from (120, -560, 300 mm) to (120, -120, 300 mm)
+  position "full lock left" from (60, -560, 300 mm) to (90, -120, 300 mm)
+  position "full lock right" from (190, -560, 300 mm) to (150, -120, 300 mm)
+}`},
 	{Name: "half", In: "break", About: refer("section"), Doc: "One half of the break: which section carries it, and whether its contacts are pins or sockets. The half that can stay live takes sockets.",
 		Options: []Option{
 			opt("contacts", choice("pins", "sockets"), "what this half carries"),

@@ -1,7 +1,5 @@
 package word
 
-import "loomsheet/harness/unit"
-
 // decisionWords stand outside the thing they concern, so that a written file can add to it.
 var decisionWords = []Word{
 	{Name: "accept", About: refer("finding"), Doc: "A finding that a named person takes responsibility for. It holds the accepted value: if it gets worse the finding opens again.",
@@ -14,6 +12,8 @@ var decisionWords = []Word{
 			opt("cable", refer("cable"), "the cable it is about"),
 			opt("panel", refer("panel"), "the panel it is about"),
 			opt("section", refer("section"), "the section it is about"),
+			opt("hazard", refer("hazard"), "the hazard it is about"),
+			opt("hole", free(), "the hole or stud it is about, by its mark on the list of holes"),
 			opt("from", end(), "one end of the wire it is about"),
 			opt("to", end(), "the other end of that wire"),
 			opt("value", measure(), "the value accepted"),
@@ -30,7 +30,7 @@ var decisionWords = []Word{
 			opt("contact", refer("contact"), "the contact or lug"),
 			opt("seal", refer("seal"), "the seal"),
 			opt("order", measure(number), "place in the stack of a stud, 1 lowest"),
-			opt("angle", measure(unit.DimAngle), "which way a lug turns from its wire: 0 deg straight"),
+			opt("angle", measure(angle), "which way a lug turns from its wire: 0 deg straight"),
 			opt("slid-on", refers("sleeve"), "sleeves and boots that go over the wire before its end is made"),
 			opt("spare", free(), "kept free for this class"),
 		},
@@ -42,14 +42,14 @@ var decisionWords = []Word{
 			opt("to", end(), "the other end of the wire"),
 		},
 		Example: `label "104" circuit fuel-feed from box.f1 to pump.1`},
-	{Name: "hole", About: newName(), Doc: "A hole or a stud decided by hand.",
-		Options: []Option{
-			opt("at", spot(), "where it is"),
+	{Name: "hole", About: newNames(), Doc: "A hole or a stud decided by hand. One that is frozen is in the body, whatever becomes of what it was made for.",
+		Options: placed(
 			opt("panel", refer("panel"), "the panel it goes through"),
-			opt("drill", measure(length), "its diameter"),
+			opt("drill", measures(1, 2, length), "its diameter; width and height of one that is not round"),
 			opt("fastener", refer("fastener"), "what goes into it"),
-		},
-		Example: "hole fw-1 at (1180, 200, 640 mm) panel firewall fastener rivet-nut-m5"},
+		),
+		Example: `hole fw-1 at (1180, 200, 640 mm) panel firewall fastener rivet-nut-m5
+hole fw-[2..4] at (1180, 240, 640 mm) step (0, 60, 0 mm) panel firewall drill 7.1 mm fastener rivet-nut-m5`},
 	{Name: "fixing", About: newName(), Doc: "A clip decided by hand.",
 		Options: []Option{
 			opt("run", refer("run"), "the run it holds"),

@@ -32,9 +32,12 @@ var jobWords = []Word{
 			opt("date", text(), "the day of this revision, as you want it printed"),
 			opt("datum", text(), "from where coordinates are measured and which way the axes point"),
 			dflt("sheet", choice("A4", "A3", "letter"), "A4", "size of paper"),
+			dflt("up", choice("x", "y", "z"), "z", "the axis that points up"),
+			dflt("painted", free(), "not yet", "the revision since which the body is painted: from then on nothing is drilled or welded"),
 		},
 		Example: `harness "Kestrel trials car" revision A date "2026-03-02" {
   datum "front axle centre at ground; x aft, y right, z up"
+  up z
 }`},
 	{Name: "include", About: text(), Doc: "Reads another file of the job's folder. All files are one text; their order never matters.",
 		Example: `include "frozen.loom"`},
@@ -60,17 +63,36 @@ var jobWords = []Word{
 			dflt("with", choices("wet", "splash", "oil", "salt", "abrasion", "engine-space"), "dry", "what else is there"),
 		},
 		Example: "zone cabin air 55 C with splash\nzone bay air 110 C with wet, oil"},
-	{Name: "panel", About: newName(), Doc: "A flat sheet of the body. Wires cross it only at a break or a bush; clips are fixed to it.",
+	{Name: "panel", About: newName(), Doc: "A sheet of the body. Wires cross it only at a break or a bush; clips are fixed to it. Its shape is its corners, or points on it where it is not flat.",
 		Options: []Option{
-			opt("corners", places(3, 0), "its corners, in order round"),
+			opt("corners", places(3, 0), "corners of a flat sheet, in order round"),
+			opt("points", places(3, 0), "places measured on a sheet that is not flat, in any order"),
 			opt("thickness", measure(length), "thickness of the sheet"),
 			opt("zone", Arg{Kind: Refer, Things: []string{"zone"}, Many: true, Least: 2, Most: 2}, "the zones on its two sides"),
 			dflt("seen", refers("zone"), "none", "the zones from which it will be seen: no fixing may show there"),
-			opt("keep-out", places(3, 0), "corners of an area where nothing may be drilled"),
+			dflt("skin", choice("sheet", "bonded"), "sheet", "to a bonded one clips are glued: nothing is drilled or welded for them"),
+			again("keep-out", places(3, 0), "corners of an area where nothing may be drilled"),
+			opt("like", refer("panel"), "takes over all that the other panel states"),
+			opt("mirror", axis(), "for the other hand: changes the sign of that coordinate in the shape it takes over"),
 		},
 		Example: `panel firewall thickness 1.5 mm zone cabin, bay seen cabin {
   corners (1180, -600, 100 mm), (1180, 600, 100 mm), (1180, 600, 800 mm), (1180, -600, 800 mm)
-}`},
+  keep-out (1180, 340, 500 mm), (1180, 440, 500 mm), (1180, 440, 600 mm), (1180, 340, 600 mm)
+}
+panel sill-right thickness 1.2 mm zone cabin, cabin skin bonded {
+  points (1300, 610, 180 mm), (1900, 625, 175 mm), (2500, 610, 180 mm), (1900, 630, 320 mm)
+}
+panel sill-left like sill-right mirror y`},
+	{Name: "tube", About: newName(), Doc: "A round member of the frame. A run with `tube` is tied to it.",
+		Options: []Option{
+			opt("from", spot(), "one end of its centre line"),
+			again("to", spot(), "the next bend or the other end; `to` again goes on from there"),
+			opt("outside", measure(length), "its outside diameter"),
+			opt("like", refer("tube"), "takes over all that the other tube states"),
+			opt("mirror", axis(), "for the other hand: changes the sign of that coordinate in the way it takes over"),
+		},
+		Example: `tube roll-bar-right from (2050, 520, 240 mm) to (2080, 500, 900 mm) to (2100, 380, 1150 mm) outside 45 mm
+tube roll-bar-left like roll-bar-right mirror y`},
 	{Name: "point", About: newNames(), Doc: "A named place that is nothing else. Devices, breaks and splices have places of their own and need no point.",
 		Options: placed(
 			opt("panel", refer("panel"), "the panel it lies on"),
@@ -84,24 +106,31 @@ var jobWords = []Word{
 			opt("section", refer("section"), "the section that lies here"),
 			opt("zone", refer("zone"), "the zone it lies in"),
 			opt("panel", refer("panel"), "the panel it is clipped to"),
+			opt("tube", refer("tube"), "the tube it is tied to, instead of a panel"),
 			opt("sleeve", refer("sleeve"), "sleeve over the bundle"),
 			dflt("clip", refer("clip"), "set: clip", "what holds it"),
 			dflt("fastener", refer("fastener"), "set: fastener", "what holds the clips"),
+			dflt("bend", measure(length), "set: bend-radius", "radius of its centre line at its waypoints"),
 			opt("length", measure(length), "length measured with a string; it wins over the coordinates"),
 			opt("slack", measure(length), "length added on purpose"),
 			opt("date", text(), "when it was measured"),
 			opt("moves", measure(length), "how far one end moves against the other in use"),
 		},
-		Example: "run dash from hub to A, battery, bank-fuse, pump, box, ignition, ecu section tub zone cabin"},
-	{Name: "hazard", About: newName(), Doc: "Something to keep away from: an exhaust, a fuel line, a belt, a sharp edge.",
+		Example: "run dash from hub to A, battery, bank-fuse, pump, box, ignition, ecu section tub zone cabin panel firewall bend 60 mm"},
+	{Name: "hazard", About: newName(), Doc: "Something to keep away from: an exhaust, a fuel line, a belt, a sharp edge. It is a box, a line, or what the lines `position` in its block say.",
 		Options: []Option{
 			opt("between", places(2, 2), "two opposite corners of the box that holds it"),
 			opt("from", spot(), "one end, where it is a line"),
-			again("to", spot(), "the other end"),
-			opt("clearance", measure(length), "how far a bundle must stay away"),
+			again("to", spot(), "the other end; `to` again goes on from there"),
+			dflt("outside", measure(length), "0 mm", "diameter of what the line is the middle of"),
+			opt("as", choice("exhaust", "fuel", "brake", "moving", "edge"), "what it is; the settings hold a clearance for each kind"),
+			dflt("clearance", measure(length), "set: clear-other, or that of its kind", "how far a bundle must stay away"),
 			opt("sleeved", measure(length), "how far with a heat sleeve on"),
+			opt("like", refer("hazard"), "takes over all that the other hazard states"),
+			opt("mirror", axis(), "for the other hand: changes the sign of that coordinate in the shapes it takes over"),
 		},
-		Example: "hazard exhaust between (700, 340, 250 mm), (1100, 480, 560 mm) clearance 120 mm sleeved 60 mm"},
+		Example: `hazard exhaust as exhaust between (700, 340, 250 mm), (1100, 480, 560 mm) clearance 120 mm sleeved 60 mm
+hazard brake-line as brake from (600, -430, 300 mm) to (900, -430, 260 mm) to (1150, -430, 260 mm) outside 4.75 mm`},
 	{Name: "device", About: newNames(), Doc: "Anything with pins: a supply, a load, a switch, a relay, a fuse box, a control unit, an earth stud, the metal of the body. Lines in its block say what it does between its pins. A device without a place is a pattern for others to be `like`.",
 		Options: placed(
 			opt("panel", refer("panel"), "the panel it sits on"),
@@ -109,9 +138,10 @@ var jobWords = []Word{
 			dflt("zone", refer("zone"), "that of the run", "the zone it sits in"),
 			opt("class", free(), "what sort of device it is; limits can be set for a class"),
 			opt("housing", refer("housing"), "the housing of its plug; several have lines of their own"),
+			dflt("faces", spot(), "along the run that leaves it", "a place towards which the wire side of its plug looks"),
 			opt("like", refer("device"), "takes over all that the other device states"),
 		),
-		Example: `device pump at (1500, -240, 350 mm) housing sealed-2 class fuel {
+		Example: `device pump at (1500, -240, 350 mm) housing sealed-2 class fuel faces (1300, -240, 350 mm) {
   draw 12 A at 13.5 V as power from 1 to 2 start 32 A for 0.2 s least 9 V
 }`},
 	{Name: "break", About: newNames(), Doc: "A place where two sections part: a connector on a panel or in line, or a stud post. It has two halves.",
@@ -119,10 +149,13 @@ var jobWords = []Word{
 			dflt("panel", refer("panel"), "in line", "the panel it sits on"),
 			opt("housing", refer("housing"), "the housing of both halves"),
 			opt("key", free(), "the key, so that two alike cannot be mated crosswise"),
+			dflt("flange", refer("zone"), "that of the half that is fixed", "the zone on whose side of the panel its flange sits"),
+			dflt("turn", measure(angle), "0 deg", "of its key about the hole, clockwise as seen from the flange's side; 0 is up"),
+			dflt("faces", spot(), "along the run that leaves it", "a place towards which its wire side looks"),
 			dflt("class", free(), "all", "it takes the circuits of this class and no others"),
 			opt("like", refer("break"), "takes over all that the other break states"),
 		),
-		Example: `break A at (1180, 120, 600 mm) panel firewall housing round-24 key N {
+		Example: `break A at (1180, 120, 600 mm) panel firewall housing round-24 key N flange cabin turn 90 deg {
   half tub    contacts sockets mount fixed
   half engine contacts pins    mount free
 }`},

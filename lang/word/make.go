@@ -26,6 +26,8 @@ func measures(least, most int, d ...unit.Dim) Arg {
 	return Arg{Kind: Measure, Dims: d, Many: true, Least: least, Most: most}
 }
 
+func axis() Arg { return choice("x", "y", "z") }
+
 func places(least, most int) Arg { return Arg{Kind: Coords, Many: true, Least: least, Most: most} }
 
 func opt(name string, a Arg, doc string) Option { return Option{Name: name, Arg: a, Doc: doc} }
@@ -55,6 +57,7 @@ const (
 	share    = unit.DimRatio
 	torque   = unit.DimTorque
 	charge   = unit.DimCharge
+	angle    = unit.DimAngle
 )
 
 // Common is the options that every word and every line takes.

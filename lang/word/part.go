@@ -4,12 +4,20 @@ package word
 var partWords = []Word{
 	{Name: "housing", Part: true, About: newName(), Doc: "The body of a connector, a fuse box or a stud post.",
 		Options: []Option{
-			opt("cut-out", measure(length), "diameter of the hole it needs in a panel"),
+			opt("cut-out", measures(1, 2, length), "diameter of the hole it needs in a panel; width and height of one that is not round"),
+			opt("flange", measures(1, 2, length), "diameter, or width and height, of what covers the cut-out"),
+			opt("nut", measure(length), "across the nut that holds it; without one it is held by screws or snaps in"),
+			opt("grips", measures(1, 2, length), "least and most thickness of the panel; a single value is the most"),
+			opt("behind", measure(length), "how far it stands out on the far side of the panel"),
+			dflt("room", measure(length), "the flange and set: connector-room", "diameter that must stay free about its middle, for a hand, a spanner and what comes off its back"),
+			dflt("shell", choice("metal", "plastic"), "plastic", "one of metal carries a screen to the panel"),
 			opt("rating", measure(amps), "what all its contacts may carry together"),
 			opt("heat", measure(celsius), "highest temperature"),
 			opt("keys", frees(), "the keys it can be had with"),
 		},
-		Example: "housing shell-12 cut-out 26 mm keys N, X {\n  cavity [1..12] takes size-16\n}"},
+		Example: `housing shell-12 cut-out 26 mm flange 33 mm nut 32 mm grips 0.8 mm, 3.2 mm behind 20 mm shell metal keys N, X {
+  cavity [1..12] takes size-16
+}`},
 	{Name: "contact", Part: true, About: newName(), Doc: "A crimped contact or a lug. A pin and its socket are one part.",
 		Options: []Option{
 			opt("rating", measure(amps), "what it carries"),
@@ -49,12 +57,22 @@ var partWords = []Word{
 	{Name: "clip", Part: true, About: newName(), Doc: "What holds a bundle.",
 		Options: []Option{
 			opt("holds", measures(1, 0, length), "bundle diameters it can be had for"),
+			opt("heat", measure(celsius), "highest temperature"),
+			opt("thick", measure(length), "what one of them adds under the head of its screw"),
+			dflt("as", choice("p-clip", "tie"), "p-clip", "what it is"),
 			opt("fastener", refer("fastener"), "what holds it"),
 		},
-		Example: "clip saddle holds 8 mm, 10 mm, 12 mm fastener own-nut"},
+		Example: "clip saddle as p-clip holds 8 mm, 10 mm, 12 mm heat 100 C thick 1.6 mm fastener own-nut"},
 	{Name: "fastener", Part: true, About: newName(), Doc: "What holds a clip to the body. One without `drill` needs no hole.",
-		Options: []Option{opt("thread", free(), "its thread, such as M5"), opt("drill", measure(length), "the hole it needs")},
-		Example: "fastener own-nut thread M5 drill 7 mm"},
+		Options: []Option{
+			opt("thread", free(), "its thread, such as M5"),
+			opt("drill", measures(1, 2, length), "the hole it needs, or the least and the most it may have"),
+			opt("as", choice("rivet-nut", "stud", "screw", "bolt", "adhesive", "tie"), "what it is: a stud is welded, a screw has a nut behind, a bolt is there already"),
+			opt("grips", measures(1, 2, length), "least and most thickness of the panel; a single value is the most"),
+			opt("engage", measure(length), "thread that must be engaged: of a rivet nut its own, of a stud or a screw its nut"),
+			opt("screws", measures(1, 0, length), "lengths in which its screw, or the stud itself, can be had"),
+		},
+		Example: "fastener own-nut as rivet-nut thread M5 drill 7 mm, 7.1 mm grips 0.5 mm, 3 mm engage 7 mm screws 12 mm, 16 mm, 20 mm"},
 }
 
 // partBlockWords are lines in the blocks of parts.
@@ -68,6 +86,17 @@ var partBlockWords = []Word{
 			opt("resistance", measure(ohms), "of the joint"),
 		},
 		Example: "housing flat-4 {\n  cavity [1..4] takes size-16 at (0, 0 mm) step (6, 0 mm)\n}"},
+	{Name: "hole", In: "housing", Part: true, About: newNames(), Doc: "A hole for a screw beside the cut-out.",
+		Options: []Option{
+			opt("at", coords(), "place from the middle of the cut-out, seen from the flange's side: across, up"),
+			opt("step", coords(), "added for each further hole of the line"),
+			opt("drill", measure(length), "its diameter"),
+		},
+		Example: `housing square-4 cut-out 24 mm flange 34 mm grips 3 mm {
+  cavity [1..4] takes size-16
+  hole [a,b] at (-13, 13 mm) step (26, 0 mm) drill 4.3 mm
+  hole [c,d] at (-13, -13 mm) step (26, 0 mm) drill 4.3 mm
+}`},
 	{Name: "size", In: "wire", Part: true, About: measure(area, gauge), Doc: "A size the wire can be had in.",
 		Options: []Option{
 			opt("resistance", measure(perMetre), "greatest resistance per length, at 20 C"),

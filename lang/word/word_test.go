@@ -13,17 +13,19 @@ import (
 
 // The words of the language with their options, as the language was decided; common options are left out.
 const decided = `
-harness: revision date datum sheet
+harness: revision date datum sheet up painted
 include:
 set: to section zone panel class run circuit device break case
 section:
 zone: air with
-panel: corners thickness zone seen keep-out
+panel: corners points thickness zone seen skin keep-out like mirror
+tube: from to outside like mirror
 point: at offset mirror step panel bush
-run: from to section zone panel sleeve clip fastener length slack date moves
+run: from to section zone panel tube sleeve clip fastener bend length slack date moves
 run from: to length slack date moves
-hazard: between from to clearance sleeved
-device: at offset mirror step panel section zone class housing like
+hazard: between from to outside as clearance sleeved like mirror
+hazard position: between from to
+device: at offset mirror step panel section zone class housing faces like
 device housing: as at key
 device pin: cavity stud torque at panel
 device inner:
@@ -37,7 +39,7 @@ device joins: resistance
 device fuse: from to
 device diode: from to
 device reads: per from to
-break: at offset mirror step panel housing key class like
+break: at offset mirror step panel housing key flange turn faces class like
 break half: contacts mount housing
 splice: section at along after sleeve
 circuit: from to via size wire colour class parallel carries length section zone sleeve
@@ -50,14 +52,15 @@ case off:
 case works:
 case zone: air
 removal: section undo
-accept: run circuit device break splice cable panel section from to value reason by until
+accept: run circuit device break splice cable panel section hazard hole from to value reason by until
 cavity: circuit from to contact seal order angle slid-on spare
 label: circuit from to
-hole: at panel drill fastener
+hole: at offset mirror step panel drill fastener
 fixing: run after clip hole fastener panel
 template: takes
 use:
-housing: cut-out rating heat keys
+housing: cut-out flange nut grips behind room shell rating heat keys
+housing hole: at step drill
 housing cavity: takes stud at step resistance
 contact: rating takes rated-on insulation strip resistance tool plating
 seal: insulation
@@ -67,8 +70,8 @@ wire core: size resistance outside
 wire screen: resistance
 fuse: rating resistance kind
 sleeve: grows heat sizes
-clip: holds fastener
-fastener: thread drill
+clip: holds heat thick as fastener
+fastener: thread drill as grips engage screws
 `
 
 func sorted(s []string) string { slices.Sort(s); return strings.Join(s, " ") }
@@ -173,7 +176,7 @@ func TestLookups(t *testing.T) {
 	if names := word.LineNames("circuit"); !slices.Contains(names, "from") || !slices.Contains(names, "size") || !slices.Contains(names, "note") {
 		t.Errorf("%v", names)
 	}
-	if n := len(word.Top()); n != 31 {
-		t.Errorf("%d words at the top, want 23 for a job and 8 for parts", n)
+	if n := len(word.Top()); n != 32 {
+		t.Errorf("%d words at the top, want 24 for a job and 8 for parts", n)
 	}
 }
