@@ -31,6 +31,9 @@ func holes(t *testing.T, h *syntax.Line) []hole {
 	t.Helper()
 	var out []hole
 	for _, l := range h.Block {
+		if l.Word.Text != "cavity" {
+			continue
+		}
 		if len(values(l, "at")) != 1 {
 			t.Errorf("%s: cavity %s has no place", h.About[0].Text, l.About[0].Text)
 			continue
@@ -87,13 +90,15 @@ func TestHousings(t *testing.T) {
 			t.Errorf("%s: heat rating", name)
 		}
 		if values(p.Line, "cut-out") != nil {
-			checkCutOut(t, name, one(t, p.Line, "cut-out", unit.DimLength), hs)
+			cut := lengths(t, p.Line, "cut-out")
+			checkCutOut(t, name, cut, hs)
+			checkFlange(t, name, p.Line, cut)
 		}
 	}
 }
 
 // checkCutOut demands that the face with its cavities passes the hole in the panel, round shells about their own middle.
-func checkCutOut(t *testing.T, name string, cut float64, hs []hole) {
+func checkCutOut(t *testing.T, name string, cut []float64, hs []hole) {
 	t.Helper()
 	cx, cy := 0.0, 0.0
 	if !strings.HasPrefix(name, "round-") {
@@ -108,9 +113,49 @@ func checkCutOut(t *testing.T, name string, cut float64, hs []hole) {
 		if h.takes[0] == "stud" {
 			half = 3
 		}
-		if math.Hypot(h.x-cx, h.y-cy)+half+1 > cut/2 {
+		if len(cut) == 1 && math.Hypot(h.x-cx, h.y-cy)+half+1 > cut[0]/2 ||
+			len(cut) == 2 && (math.Abs(h.x-cx)+half+1 > cut[0]/2 || math.Abs(h.y-cy)+half+1 > cut[1]/2) {
 			t.Errorf("%s: cavity %s does not pass the cut-out of %v mm", name, h.name, cut)
 		}
+	}
+}
+
+// checkFlange demands that what goes on a panel can be fitted: the flange covers the cut-out, a nut goes over it and stays within the room, screws
+// lie on the flange with metal between them and the cut-out, and there is one way of fastening.
+func checkFlange(t *testing.T, name string, h *syntax.Line, cut []float64) {
+	t.Helper()
+	two := func(x []float64) (float64, float64) { return x[0], x[len(x)-1] }
+	w, high := two(cut)
+	fw, fh := two(lengths(t, h, "flange"))
+	room := one(t, h, "room", unit.DimLength)
+	if fw < w+6 || fh < high+6 || room < min(fw, fh)+10 || one(t, h, "behind", unit.DimLength) <= 0 {
+		t.Errorf("%s: flange %v x %v mm over a cut-out of %v mm, room %v mm", name, fw, fh, cut, room)
+	}
+	if least, most := pair(t, h, "grips", unit.DimLength); least <= 0 || least >= most {
+		t.Errorf("%s grips %v to %v mm", name, least, most)
+	}
+	screws := 0
+	for _, l := range h.Block {
+		if l.Word.Text != "hole" {
+			continue
+		}
+		x, y := place(t, values(l, "at")[0])
+		dx, dy := place(t, values(l, "step")[0])
+		r := one(t, l, "drill", unit.DimLength) / 2
+		for range l.About {
+			screws++
+			past := math.Hypot(max(0, math.Abs(x)-w/2), max(0, math.Abs(y)-high/2)) // from a cut-out with corners
+			if len(cut) == 1 {
+				past = math.Hypot(x, y) - w/2
+			}
+			if past < r+6-1e-9 || math.Abs(x)+r+1 > fw/2 || math.Abs(y)+r+1 > fh/2 {
+				t.Errorf("%s: the screw at %v, %v is %.1f mm from the cut-out, or off the flange", name, x, y, past-r)
+			}
+			x, y = x+dx, y+dy
+		}
+	}
+	if nut := values(h, "nut"); (nut != nil) == (screws > 0) || nut != nil && measure(t, nut[0], unit.DimLength) < w+5 || screws > 0 && screws != 4 {
+		t.Errorf("%s: a nut %v, %d screws over a cut-out of %v mm", name, nut, screws, cut)
 	}
 }
 
@@ -215,6 +260,19 @@ func TestFixings(t *testing.T) {
 		if d := lengths(t, p.Line, "holds"); !rising(d) || len(d) < 5 {
 			t.Errorf("%s: %v", p.About[0].Text, d)
 		}
+		if one(t, p.Line, "thick", unit.DimLength) <= 0 || text(p.Line, "as") == "" || data.BasisOf(text(p.Line, "source")) != data.FromMemory {
+			t.Errorf("%s: thick, as or source", p.About[0].Text)
+		}
+	}
+	// cushions: the heat of the reference, in degrees Celsius
+	for name, item := range map[string]string{"p-clip": "cushion DG/CG chloroprene, max", "p-clip-hot": "cushion CH silicone, max"} {
+		heat, found := one(t, named(t, "clip", name), "heat", unit.DimTemperature), false
+		for _, r := range reference(t, "clamps_and_inserts.csv") {
+			found = found || r["item"] == item && strings.Contains(r["value"], fmt.Sprintf("(%v C)", heat))
+		}
+		if !found {
+			t.Errorf("%s: %v C is not what the reference says", name, heat)
+		}
 	}
 	if d := lengths(t, named(t, "clip", "p-clip"), "holds"); d[0] != 3 || d[len(d)-1] != 50 {
 		t.Errorf("p-clip holds %v, want 3 to 50 mm", d)
@@ -238,15 +296,16 @@ func TestFixings(t *testing.T) {
 	// rivet nuts: within the range of the reference
 	for _, thread := range []string{"M4", "M5", "M6", "M8"} {
 		l := named(t, "fastener", "rivet-nut-"+strings.ToLower(thread))
-		drill, found := one(t, l, "drill", unit.DimLength), false
+		thin, thick := pair(t, l, "drill", unit.DimLength)
+		found := false
 		for _, r := range reference(t, "clamps_and_inserts.csv") {
 			if r["item"] != "rivet nut "+thread+" round body, hole" {
 				continue
 			}
 			found = true
 			var least, most float64
-			if _, err := fmt.Sscanf(r["value"], "%f to %f mm", &least, &most); err != nil || drill < least || drill > most {
-				t.Errorf("%s: drill %v, the reference has %s", thread, drill, r["value"])
+			if _, err := fmt.Sscanf(r["value"], "%f to %f mm", &least, &most); err != nil || thin != least || thick != most {
+				t.Errorf("%s: drill %v to %v, the reference has %s", thread, thin, thick, r["value"])
 			}
 			if (r["basis"] == "memory") != (data.BasisOf(text(l, "source")) == data.FromMemory) {
 				t.Errorf("%s: source %q", thread, text(l, "source"))
@@ -256,13 +315,29 @@ func TestFixings(t *testing.T) {
 			t.Errorf("%s: no such hole in the reference, or thread %q", thread, text(l, "thread"))
 		}
 	}
+	// what each is, and what of it must be known to choose a screw
+	for _, p := range of(t, "fastener") {
+		name, as := p.About[0].Text, text(p.Line, "as")
+		if as == "" || !strings.HasPrefix(strings.TrimPrefix(name, "weld-"), as) {
+			t.Errorf("%s is %q", name, as)
+		}
+		if thread := text(p.Line, "thread"); thread != "" {
+			d, _ := strconv.ParseFloat(thread[1:], 64)
+			if engage := one(t, p.Line, "engage", unit.DimLength); engage < 0.75*d || engage > 2*d || !rising(lengths(t, p.Line, "screws")) {
+				t.Errorf("%s: %s engages %v mm, screws %v", name, thread, engage, lengths(t, p.Line, "screws"))
+			}
+		}
+		if data.BasisOf(text(p.Line, "source")) != data.FromMemory {
+			t.Errorf("%s holds figures from memory and must say so", name)
+		}
+	}
 	// a clearance hole is 1.1 times the screw
 	for d, name := range map[float64]string{4: "screw-m4", 5: "screw-m5", 6: "screw-m6"} {
 		if got := one(t, named(t, "fastener", name), "drill", unit.DimLength); math.Abs(got-1.1*d) > 1e-9 {
 			t.Errorf("%s: drill %v", name, got)
 		}
 	}
-	for _, name := range []string{"weld-stud", "weld-stud-m4", "weld-stud-m5", "weld-stud-m6", "adhesive-base"} {
+	for _, name := range []string{"weld-stud", "weld-stud-m4", "weld-stud-m5", "weld-stud-m6", "adhesive-base", "tie-mount", "bolt-m5", "bolt-m6", "bolt-m8"} {
 		if values(named(t, "fastener", name), "drill") != nil {
 			t.Errorf("%s needs no hole", name)
 		}
