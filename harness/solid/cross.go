@@ -1,0 +1,93 @@
+package solid
+
+import (
+	"math"
+	"slices"
+
+	"loomsheet/harness/unit"
+)
+
+// touch is how near to a sheet a way may come, or end, without crossing it, mm.
+const touch = 1
+
+// Crossing is a place where a way passes through a sheet.
+type Crossing struct {
+	Station unit.Length
+	At      Point
+}
+
+// Crossings are the places where the way passes the plane inside the outline, in order. It passes where it comes from more than a millimetre
+// on one side to more than a millimetre on the other; what comes nearer, or ends there, touches. Legs and arcs are parted where their distance
+// from the plane turns, in closed form, and each place is found between two such by halving, to the last digit.
+func (w Way) Crossings(p Plane, o Outline) []Crossing { return w.CrossingsOf(p, o, 0) }
+
+// CrossingsOf is Crossings of a sheet that is not flat, and may stand off its plane by so much to either side.
+func (w Way) CrossingsOf(p Plane, o Outline, uneven unit.Length) []Crossing {
+	if !known(p.Origin) || !(uneven >= 0) || !unit.Finite(uneven) {
+		return nil
+	}
+	type mark struct{ station, off float64 }
+	var marks []mark
+	n := p.Normal()
+	station := 0.0
+	put := func(l *Leg, into float64) {
+		at, _ := l.at(into)
+		marks = append(marks, mark{station + into, Minus(at, p.Origin).dot(n)})
+	}
+	for i := range w {
+		l := &w[i]
+		put(l, 0)
+		if l.Radius > 0 {
+			// Off is a + b cos + c sin; between its turning point and the ends of the leg it only rises or only falls.
+			a := l.arc()
+			b, c := a.u.dot(n), a.v.dot(n)
+			turns := []float64{math.Atan2(c, b), math.Atan2(-c, -b)}
+			slices.Sort(turns)
+			for _, t := range turns {
+				if t > 0 && t < a.turn {
+					put(l, t*a.radius)
+				}
+			}
+		}
+		put(l, float64(l.Length))
+		station += float64(l.Length)
+	}
+	limit := touch + float64(uneven)
+	var out []Crossing
+	side, first := 0.0, -1 // the last side taken, and the first mark since that lies on the plane or beyond it
+	for i, m := range marks {
+		if side != 0 && first < 0 && m.off*side <= 0 {
+			first = i
+		}
+		if !(math.Abs(m.off) > limit) {
+			continue
+		}
+		now := math.Copysign(1, m.off)
+		if side == -now && first > 0 {
+			s := unit.Length(w.zero(marks[first-1].station, marks[first].station, marks[first-1].off, p, n))
+			at, _ := w.At(s)
+			if f, _ := p.Flat(at); o.Holds(f) {
+				out = append(out, Crossing{s, at})
+			}
+		}
+		side, first = now, -1
+	}
+	return out
+}
+
+// zero is the station between two at which the way lies in the plane; between them its distance only rises or only falls, from off at the first.
+func (w Way) zero(low, high, off float64, p Plane, n Vector) float64 {
+	for range 100 {
+		middle := (low + high) / 2
+		if middle <= low || middle >= high {
+			break
+		}
+		at, _ := w.At(unit.Length(middle))
+		if d := Minus(at, p.Origin).dot(n); d*off > 0 {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return high
+}

@@ -1,0 +1,197 @@
+package solid
+
+import (
+	"math"
+
+	"loomsheet/harness/unit"
+)
+
+// Bend is the arc in place of one corner.
+type Bend struct {
+	Corner   int // index into the corners
+	Turn     unit.Angle
+	Radius   unit.Length // of the centre line, as laid
+	From, To unit.Length // stations of the arc's ends
+}
+
+const (
+	tiny  = 1e-9 // mm: no length
+	slack = 1e-6 // radians from straight on, or from turned back, that are no turn
+	least = 1e-3 // mm: a radius below this is none
+)
+
+// corner is what Round knows of one.
+type corner struct {
+	at     Point
+	in     Vector  // direction of the piece before it
+	before float64 // length of the piece before it
+	turn   float64 // radians; 0: it gets no arc
+	tan    float64 // of half the turn: the arc takes radius*tan of the piece on either side
+	radius float64
+	index  int
+}
+
+// Round lays a way along corners, each inner one replaced by an arc of the radius asked for it, touching the pieces on both sides. Where
+// these are too short the radius shrinks: all radii grow together until their arcs meet or they are as large as asked, so that the smallest is
+// as large as it can be; a piece at an end of the way may be used up whole. A corner that goes straight on, that turns back on itself, that has
+// no length beside it or for which no radius is asked stays as it is. Corners that are no place (not finite) make an empty way; a way of no
+// length is one leg of length 0.
+func Round(corners []Point, radius func(corner int) unit.Length) (Way, []Bend) {
+	for _, p := range corners {
+		if !known(p) {
+			return nil, nil
+		}
+	}
+	cs := distinct(corners)
+	if len(cs) == 0 {
+		return nil, nil
+	}
+	if len(cs) == 1 {
+		return Way{{From: cs[0].at, To: cs[0].at}}, nil
+	}
+	asked := make([]float64, len(cs))
+	for i := 1; i < len(cs)-1; i++ {
+		c := &cs[i]
+		t := turn(c.in, cs[i+1].in)
+		r := float64(radius(c.index))
+		if t < slack || t > math.Pi-slack || !(r >= least) {
+			continue
+		}
+		c.turn, c.tan = t, math.Tan(t/2)
+		asked[i] = min(r, reach)
+	}
+	fit(cs, asked)
+	return lay(cs)
+}
+
+// distinct is the corners without those that lie where the one before does.
+func distinct(corners []Point) []corner {
+	var out []corner
+	for i, p := range corners {
+		if len(out) == 0 {
+			out = append(out, corner{at: p, index: i})
+			continue
+		}
+		last := out[len(out)-1].at
+		d := float64(Between(p, last))
+		in, ok := Minus(p, last).Unit()
+		if !ok || d <= tiny {
+			continue
+		}
+		out = append(out, corner{at: p, in: in, before: d, index: i})
+	}
+	return out
+}
+
+// fit settles the radii. A corner whose limit is no more than those of its unsettled neighbours is settled by it, as limits only ever rise;
+// the smallest of all is such a one, so each pass settles at least one.
+func fit(cs []corner, asked []float64) {
+	done := make([]bool, len(cs))
+	left := 0
+	for i := range cs {
+		done[i] = cs[i].turn == 0
+		if !done[i] {
+			left++
+		}
+	}
+	limit := func(i int) float64 {
+		if i < 0 || i >= len(cs) || done[i] {
+			return math.Inf(1)
+		}
+		r := asked[i]
+		for _, side := range [2]struct {
+			length float64
+			other  int
+		}{{cs[i].before, i - 1}, {cs[i+1].before, i + 1}} {
+			o := &cs[side.other]
+			if done[side.other] {
+				r = min(r, (side.length-o.radius*o.tan)/cs[i].tan)
+			} else {
+				r = min(r, side.length/(cs[i].tan+o.tan))
+			}
+		}
+		return max(0, r)
+	}
+	for forward := true; left > 0; forward = !forward {
+		for k := range cs {
+			i := k
+			if !forward {
+				i = len(cs) - 1 - k
+			}
+			if r := limit(i); !done[i] && r <= limit(i-1) && r <= limit(i+1) {
+				cs[i].radius, done[i] = r, true
+				left--
+			}
+		}
+	}
+	for i := range cs {
+		if cs[i].radius < least {
+			cs[i].turn, cs[i].tan, cs[i].radius = 0, 0, 0
+		}
+	}
+}
+
+// lay puts the legs down.
+func lay(cs []corner) (Way, []Bend) {
+	var w Way
+	var bends []Bend
+	at, station := cs[0].at, unit.Length(0)
+	straight := func(to Point) {
+		if d := Between(at, to); d > tiny {
+			w = append(w, Leg{From: at, To: to, Length: d})
+			at, station = to, station+d
+		}
+	}
+	for i := 1; i < len(cs); i++ {
+		c := &cs[i]
+		if c.turn == 0 {
+			straight(c.at)
+			continue
+		}
+		out := cs[i+1].in
+		cut := c.radius * c.tan
+		straight(Moved(c.at, c.in.scale(-cut)))
+		to := Moved(c.at, out.scale(cut))
+		if i+1 == len(cs)-1 && cs[i+1].before-cut <= tiny {
+			to = cs[i+1].at
+		}
+		inward, _ := out.Add(c.in.scale(-1)).Unit()
+		middle := Moved(c.at, inward.scale(c.radius/math.Cos(c.turn/2)))
+		length := unit.Length(c.radius * c.turn)
+		leg := Leg{From: at, To: to, Middle: middle, Radius: unit.Length(c.radius), Turn: unit.Angle(c.turn * 180 / math.Pi), Length: length}
+		w = append(w, leg)
+		bends = append(bends, Bend{Corner: c.index, Turn: leg.Turn, Radius: leg.Radius, From: station, To: station + length})
+		at, station = to, station+length
+	}
+	return w, bends
+}
+
+// Stations is where each corner lies along the way that Round made of corners: at the middle of its arc, where it has one.
+func Stations(corners []Point, bends []Bend) []unit.Length {
+	out := make([]unit.Length, len(corners))
+	var at, took unit.Length // station of where the last corner's arc ends, and what that takes of the piece after it
+	last := 0
+	next := 0
+	for i := range corners {
+		if i > 0 {
+			d := Between(corners[i], corners[last])
+			if d > tiny {
+				last = i
+			} else {
+				out[i] = out[last]
+				continue
+			}
+			out[i] = at + max(0, d-took)
+			at, took = out[i], 0
+		}
+		for next < len(bends) && bends[next].Corner < i {
+			next++
+		}
+		if next < len(bends) && bends[next].Corner == i {
+			b := bends[next]
+			out[i] = b.From + (b.To-b.From)/2
+			at, took = b.To, unit.Length(float64(b.Radius)*math.Tan(float64(b.Turn)*math.Pi/360))
+		}
+	}
+	return out
+}
