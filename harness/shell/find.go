@@ -4,19 +4,66 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/fix"
 	"loomsheet/harness/net"
+	"loomsheet/harness/solid"
+	"loomsheet/harness/space"
+	"loomsheet/harness/unit"
 )
 
-// Find gathers the work on the bare body. It changes none of its inputs.
+// Find gathers the work on the bare body. It changes none of its inputs and works on incomplete ones.
 func Find(job *design.Job, nt *net.Net, held *fix.Plan) *Shell {
-	m := &maker{job: job, housing: index(job.Parts.Housings, func(x *design.Housing) string { return x.Name }),
-		fastener: index(job.Parts.Fasteners, func(x *design.Fastener) string { return x.Name })}
-	return &Shell{Holes: m.holes(held.Runs)}
+	m := newMaker(job, nt, held)
+	s := &Shell{}
+	m.panels(s)
+	needs := m.needs()
+	m.mounts(s, needs)
+	needs = m.order(needs)
+	m.refer(needs)
+	for i := range needs {
+		s.Holes = append(s.Holes, needs[i].Hole)
+	}
+	m.close(s, needs)
+	m.edges(s, needs)
+	m.crowded(s)
+	m.misfits(s, needs)
+	m.masks(s, needs)
+	m.painted(s, needs)
+	m.open(s, needs)
+	m.templates(s, needs)
+	m.decide(s, needs)
+	return s
 }
 
+// maker holds the inputs with what is looked up often.
 type maker struct {
 	job      *design.Job
+	net      *net.Net
+	geo      *space.Geometry
+	held     *fix.Plan
 	housing  map[string]*design.Housing
 	fastener map[string]*design.Fastener
+	run      map[string]*design.Run
+	zone     map[string]*design.Zone
+	list     []Panel           // as in the answer
+	at       map[string]int    // panels by name
+	free     [][][2]solid.Flat // edges by panel
+}
+
+func newMaker(job *design.Job, nt *net.Net, held *fix.Plan) *maker {
+	if nt == nil {
+		nt = &net.Net{}
+	}
+	if held == nil {
+		held = &fix.Plan{}
+	}
+	m := &maker{job: job, net: nt, geo: nt.Space, held: held, at: map[string]int{}}
+	if m.geo == nil {
+		m.geo = &space.Geometry{}
+	}
+	m.housing = index(job.Parts.Housings, func(x *design.Housing) string { return x.Name })
+	m.fastener = index(job.Parts.Fasteners, func(x *design.Fastener) string { return x.Name })
+	m.run = index(job.Runs, func(x *design.Run) string { return x.Name })
+	m.zone = index(job.Zones, func(x *design.Zone) string { return x.Name })
+	return m
 }
 
 // index looks things up by name; of two with one name the first counts.
@@ -30,13 +77,37 @@ func index[T any](list []*T, name func(*T) string) map[string]*T {
 	return out
 }
 
-func (m *maker) hole(name string) *design.Hole {
+func (m *maker) panel(name string) *Panel {
+	if i, ok := m.at[name]; ok {
+		return &m.list[i]
+	}
+	return nil
+}
+
+// statement is the line that states a hole of that name.
+func (m *maker) statement(name string) *design.Hole {
 	for _, h := range m.job.Holes {
 		if name != "" && h.Name == name {
 			return h
 		}
 	}
 	return nil
+}
+
+// length is a setting that is a length, and where it came from; negative or not finite is 0.
+func (m *maker) length(name string, at design.Scope) (unit.Length, string) {
+	x, source := m.number(name, at)
+	return unit.Length(x), source
+}
+
+// number is a setting's figure in its base unit, and where it came from; negative or not finite is 0.
+func (m *maker) number(name string, at design.Scope) (float64, string) {
+	r := m.job.Settings.Get(name, at)
+	x := r.Value.Quantity.Value
+	if !unit.Finite(x) || x < 0 {
+		x = 0
+	}
+	return x, r.Source()
 }
 
 // or is a, or b where a is empty.

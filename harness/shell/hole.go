@@ -3,159 +3,312 @@ package shell
 import (
 	"cmp"
 	"slices"
+	"strconv"
+	"strings"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/fix"
-	"loomsheet/harness/space"
+	"loomsheet/harness/solid"
 	"loomsheet/harness/unit"
 )
 
-// sameHole is how near a stated hole must be to a thing on the same panel to be the hole of that thing.
-const sameHole unit.Length = 1
+// need is a hole or a stud with what it is for.
+type need struct {
+	Hole
+	stated *design.Hole  // the line that states it
+	want   unit.Length   // drill that the thing asks for, where a stated hole rules; 0 not known
+	brk    *design.Break // whose pattern it belongs to
+	main   bool          // the cut-out of that pattern
+	face   int           // side of the panel on which its flange sits
+	point  *design.Point
+	pin    *design.Pin // an earth stud
+	clips  []clipAt
+	kind   string // subject of a finding: break, point, run, hole, device
+	name   string
+}
 
-// holes lists every hole and stud the bare shell needs: cut-outs of the breaks on panels, bushes, clips, and the holes stated by
-// hand. A stated hole at the place of one of those, or named by a fixed clip, is that hole and its figures rule. What a device is held
-// by is its maker's affair and no part of the list.
-func (m *maker) holes(runs []fix.RunPlan) []Hole {
-	var out []Hole
-	used := map[string]bool{}
-	add := func(h Hole) {
-		if s := m.statedAt(h, used); s != nil {
-			h = takeOver(h, s)
-			used[s.Name] = true
-		}
-		if f := m.fastener[h.Fastener]; f != nil && h.Drill == 0 {
-			h.Drill = f.Drill
-		}
-		out = append(out, h)
+// clipAt is a clip with its stretch.
+type clipAt struct {
+	fix.Clip
+	run *fix.RunPlan
+}
+
+// seat is where a clip's hole is wanted, before it is put onto the panel.
+func (c *clipAt) seat() (design.Point3, bool) {
+	if c.HoleKnown && place(c.HoleAt) {
+		return c.HoleAt, true
 	}
+	return c.At, c.Known && place(c.At)
+}
+
+// needs lists every hole and stud the bare body needs, each once: the holes and studs of clips (one for all clips that share it), the cut-outs
+// of the breaks on panels with their screws, bushes, earth studs on the body, and the holes stated by hand. A stated hole that a clip
+// names, or that lies within a millimetre of such a thing on its panel, is the hole of that thing and its figures rule. What a device is
+// held by is its maker's affair and no part of the list, and so is what needs neither hole nor stud: ties, glued bases, clips on tubes.
+func (m *maker) needs() []need {
+	var out []need
+	out = append(out, m.clipNeeds()...)
 	for _, b := range m.job.Breaks {
 		if b.Panel != "" {
-			add(m.breakHole(b))
+			out = append(out, m.breakNeeds(b)...)
 		}
 	}
 	for _, p := range m.job.Points {
-		if p.Bush > 0 {
-			add(Hole{Mark: p.Name, What: "bush " + p.Name, Panel: p.Panel, At: p.At, Known: p.Known, Status: p.Status(),
-				Note: "bore " + p.Bush.String() + "; the hole to suit the bush"})
+		if p.Bush > 0 && unit.Finite(p.Bush) {
+			out = append(out, need{Hole: Hole{Mark: p.Name, What: "bush " + p.Name, Kind: "bush", Panel: p.Panel, At: p.At, Known: p.Known, Status: p.Status(), Revision: p.Frozen, Span: p.Span,
+				Note: "bore " + p.Bush.String() + "; the hole to suit the bush"}, point: p, main: true, kind: "point", name: p.Name})
 		}
 	}
-	for i := range runs {
-		for _, c := range runs[i].Clips {
-			h := Hole{Mark: c.Mark, What: "clip " + c.Mark, Panel: c.Panel, At: c.At, Known: c.Known, Drill: c.Drill, Fastener: c.Fastener, Status: c.Status}
-			if s := m.hole(c.Hole); s != nil {
-				if used[s.Name] {
-					continue
-				}
-				used[s.Name] = true
-				h = takeOver(h, s)
-			}
-			out = append(out, h)
+	out = append(out, m.earthNeeds()...)
+	slices.SortStableFunc(out, func(a, b need) int {
+		return cmp.Or(cmp.Compare(kindRank(&a), kindRank(&b)), design.Natural(a.Mark, b.Mark), cmp.Compare(a.What, b.What))
+	})
+	used := map[string]bool{}
+	for i := range out {
+		if out[i].stated != nil {
+			used[out[i].stated.Name] = true
+		}
+		m.snap(&out[i])
+	}
+	for i := range out {
+		h := &out[i]
+		if h.stated == nil {
+			h.stated = m.statedAt(h, used)
+		}
+		if h.stated != nil {
+			used[h.stated.Name] = true
+			m.takeOver(h)
 		}
 	}
 	for _, s := range m.job.Holes {
 		if !used[s.Name] {
-			h := Hole{Panel: s.Panel, Drill: s.Drill, Fastener: s.Fastener}
-			h = takeOver(h, s)
-			h.What = "hole"
-			if f := m.fastener[h.Fastener]; f != nil && h.Drill == 0 {
-				h.Drill = f.Drill
-			}
+			used[s.Name] = true
+			h := need{Hole: Hole{What: "hole", Kind: "stated", Span: s.Span}, stated: s, kind: "hole", name: s.Name}
+			m.takeOver(&h)
 			out = append(out, h)
 		}
 	}
-	return walk(out)
+	slices.SortStableFunc(out, func(a, b need) int {
+		return cmp.Or(cmp.Compare(kindRank(&a), kindRank(&b)), design.Natural(a.Mark, b.Mark), cmp.Compare(a.What, b.What))
+	})
+	taken := map[string]bool{}
+	for i := range out {
+		h := &out[i]
+		h.New = h.Status != design.Frozen
+		m.drill(h)
+		for base, n := h.Mark, 2; taken[h.Mark]; n++ {
+			h.Mark = base + "-" + strconv.Itoa(n)
+		}
+		taken[h.Mark] = true
+	}
+	return out
 }
 
-func (m *maker) breakHole(b *design.Break) Hole {
-	h := Hole{Mark: b.Name, What: "break " + b.Name, Panel: b.Panel, At: b.At, Known: b.Known, Status: b.Status()}
-	if b.Halves[0].Contacts == "" && b.Halves[1].Contacts == "" {
-		h.What = "stud post " + b.Name
+// kindRank decides who keeps its mark where two would have one: what a line names first.
+func kindRank(h *need) int {
+	if h.stated != nil {
+		return 0
 	}
-	fixed := slices.ContainsFunc(b.Halves[:], func(x design.Half) bool { return x.Mount == "fixed" })
-	for _, half := range b.Halves {
-		if fixed && half.Mount != "fixed" {
-			continue
-		}
-		if p := m.housing[half.Housing]; p != nil {
-			h.Drill = max(h.Drill, p.CutOut)
-		}
-	}
-	if h.Drill == 0 {
-		h.Note = "cut-out of the housing not known"
-	}
-	return h
+	return 1 + slices.Index([]string{"connector", "stud post", "bush", "connector screw", "clip", "earth stud"}, h.Kind)
 }
 
-// statedAt is a hole stated by hand at the same place of the same panel.
-func (m *maker) statedAt(h Hole, used map[string]bool) *design.Hole {
+// bare tells whether a clip needs neither hole nor stud in the body.
+func (m *maker) bare(c *fix.Clip) bool {
+	kind := c.Kind
+	if f := m.fastener[c.Fastener]; f != nil && kind == "" {
+		kind = f.As
+	}
+	return c.Hole == "" && (c.Tube != "" || kind == "tie" || kind == "adhesive")
+}
+
+// clipNeeds is the holes and studs of all clips. Clips that name one hole, or share one, are one need.
+func (m *maker) clipNeeds() []need {
+	var all []clipAt
+	for i := range m.held.Runs {
+		r := &m.held.Runs[i]
+		for _, c := range r.Clips {
+			if !m.bare(&c) {
+				all = append(all, clipAt{c, r})
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b clipAt) int {
+		return cmp.Or(design.Natural(a.Mark, b.Mark), design.Natural(a.run.Run, b.run.Run), cmp.Compare(a.run.Stretch, b.run.Stretch), cmp.Compare(a.After, b.After))
+	})
+	group := map[string]int{} // by mark and by hole, to out
+	var out []need
+	for _, c := range all {
+		s := m.statement(c.Hole)
+		n, ok := -1, false
+		if s != nil {
+			n, ok = group["hole "+s.Name]
+		} else if c.With != "" {
+			n, ok = group["clip "+c.With]
+		}
+		if !ok {
+			n = len(out)
+			out = append(out, need{Hole: Hole{Mark: c.Mark, Kind: "clip", Panel: c.Panel, Drill: c.Drill, Fastener: c.Fastener, FastenerKind: c.Kind, Status: c.Status}, kind: "run", name: c.run.Run})
+			if r := m.run[c.run.Run]; r != nil {
+				out[n].Span = r.Span
+			}
+		}
+		h := &out[n]
+		h.clips = append(h.clips, c)
+		h.Panel, h.Fastener = or(h.Panel, c.Panel), or(h.Fastener, c.Fastener)
+		h.FastenerKind = or(h.FastenerKind, c.Kind)
+		h.Status = max(h.Status, c.Status)
+		if _, have := group["clip "+c.Mark]; !have {
+			group["clip "+c.Mark] = n
+		}
+		if s != nil {
+			group["hole "+s.Name] = n
+			h.stated = s
+		}
+	}
+	for i := range out {
+		out[i].together()
+		m.clipSide(&out[i])
+	}
+	return out
+}
+
+// together gives a need of several clips the middle of their places and one name for all.
+func (h *need) together() {
+	var marks []string
+	n := 0.0
+	for _, c := range h.clips {
+		if !slices.Contains(marks, c.Mark) {
+			marks = append(marks, c.Mark)
+		}
+		if at, ok := c.seat(); ok {
+			n++
+			h.At = solid.Moved(h.At, solid.Minus(at, h.At).Scale(unit.Ratio(1/n)))
+		}
+	}
+	h.Known = n > 0
+	h.What = "clip " + marks[0]
+	if len(marks) > 1 {
+		h.What = "clips " + strings.Join(marks, ", ")
+	}
+}
+
+// clipSide is the side a clip's hole is drilled from: that of its run.
+func (m *maker) clipSide(h *need) {
+	p := m.panel(h.Panel)
+	if p == nil {
+		return
+	}
+	for _, c := range h.clips {
+		if p.has(c.run.Zone) {
+			h.From = c.run.Zone
+			return
+		}
+	}
+	for _, c := range h.clips {
+		if len(p.Outline) > 0 && c.Known && place(c.At) {
+			if _, off := p.Plane.Flat(c.At); off > touching && p.Sides[0].Known {
+				h.From = p.Sides[0].Zone
+			} else if off < -touching && p.Sides[1].Known {
+				h.From = p.Sides[1].Zone
+			}
+			return
+		}
+	}
+}
+
+// snap puts a thing onto its panel. On a sheet that is not flat only a clip's hole is moved, onto the fitted plane, since its centre line
+// is not on the sheet; a thing that was measured on it stays where it was measured.
+func (m *maker) snap(h *need) {
+	if h.Known = h.Known && place(h.At); !h.Known {
+		h.At = design.Point3{}
+	}
+	p := m.panel(h.Panel)
+	if !h.Known || p == nil || len(p.Outline) == 0 {
+		return
+	}
+	flat, off := p.Plane.Flat(h.At)
+	h.Flat = flat
+	h.Off = unit.Length(abs(off))
+	if p.Curved <= 0 || h.Kind == "clip" && h.stated == nil {
+		h.At = p.Plane.Space(flat)
+	}
+	if p.Curved > 0 {
+		h.Note = joined(h.Note, "the sheet is not flat: the tape lies on it")
+	}
+	h.Middle = h.Kind == "clip" && h.stated == nil
+}
+
+// statedAt is the nearest hole stated by hand at the place of a thing.
+func (m *maker) statedAt(h *need, used map[string]bool) (found *design.Hole) {
 	if !h.Known {
 		return nil
 	}
+	best := touching
+	p := m.panel(h.Panel)
 	for _, s := range m.job.Holes {
-		if !used[s.Name] && s.Known && (s.Panel == h.Panel || s.Panel == "") && s.Drill > 0 && space.Between(s.At, h.At) <= sameHole {
-			return s
+		if used[s.Name] || !s.Known || !place(s.At) || s.Panel != h.Panel && s.Panel != "" && h.Panel != "" || !(s.Drill > 0) && s.Fastener == "" {
+			continue
+		}
+		at := s.At
+		if p != nil && len(p.Outline) > 0 && p.Curved <= 0 {
+			f, off := p.Plane.Flat(at)
+			if abs(off) > float64(touching) {
+				continue
+			}
+			at = p.Plane.Space(f)
+		}
+		if d := solid.Between(at, h.At); d <= best && (found == nil || d < best) {
+			best, found = d, s
 		}
 	}
-	return nil
+	return found
 }
 
 // takeOver lets a stated hole rule.
-func takeOver(h Hole, s *design.Hole) Hole {
-	h.Mark, h.Status, h.Panel, h.Fastener = s.Name, s.Status(), or(s.Panel, h.Panel), or(s.Fastener, h.Fastener)
-	if s.Known {
+func (m *maker) takeOver(h *need) {
+	s := h.stated
+	h.Mark, h.Status, h.Revision = s.Name, s.Status(), s.Frozen
+	h.Panel, h.Span = or(s.Panel, h.Panel), s.Span
+	if s.Fastener != "" && s.Fastener != h.Fastener {
+		h.Fastener, h.FastenerKind = s.Fastener, ""
+		if !(s.Drill > 0) {
+			h.Drill = 0 // that of the fastener that the line names
+		}
+	}
+	if s.Known && place(s.At) {
 		h.At, h.Known = s.At, true
+		m.snap(h)
 	}
 	if s.Drill > 0 {
-		if h.Drill > 0 && h.Drill != s.Drill {
-			h.Note = "the part asks for " + h.Drill.String()
-		} else {
-			h.Note = ""
-		}
-		h.Drill = s.Drill
-	}
-	return h
-}
-
-// walk orders holes by panel, those of no panel last in the order they came; on a panel each is followed by the nearest one left,
-// from the least x, y, z on. Those without a place end the panel.
-func walk(in []Hole) []Hole {
-	slices.SortStableFunc(in, func(a, b Hole) int {
-		return cmp.Or(cmp.Compare(b2i(a.Panel == ""), b2i(b.Panel == "")), design.Natural(a.Panel, b.Panel))
-	})
-	for i := 0; i < len(in); {
-		j := i
-		for j < len(in) && in[j].Panel == in[i].Panel {
-			j++
-		}
-		if in[i].Panel != "" {
-			chain(in[i:j])
-		}
-		i = j
-	}
-	return in
-}
-
-func chain(h []Hole) {
-	slices.SortStableFunc(h, func(a, b Hole) int {
-		return cmp.Or(cmp.Compare(b2i(!a.Known), b2i(!b.Known)), cmp.Compare(a.At.X, b.At.X), cmp.Compare(a.At.Y, b.At.Y), cmp.Compare(a.At.Z, b.At.Z), design.Natural(a.Mark, b.Mark))
-	})
-	for i := 1; i < len(h) && h[i].Known; i++ {
-		best := i
-		for j := i; j < len(h) && h[j].Known; j++ {
-			if space.Between(h[i-1].At, h[j].At) < space.Between(h[i-1].At, h[best].At) {
-				best = j
+		if h.want = h.Drill; h.Kind == "clip" {
+			h.want = 0
+			if f := m.fastener[h.Fastener]; f != nil {
+				h.want = f.Drill
 			}
 		}
-		x := h[best]
-		copy(h[i+1:best+1], h[i:best])
-		h[i] = x
+		if h.Kind == "bush" {
+			h.Note = without(h.Note, "bore")
+			h.Note = joined("bore "+h.point.Bush.String(), h.Note)
+		}
+		h.Drill = s.Drill
+		h.Note = without(h.Note, "cut-out of the housing")
 	}
 }
 
-func b2i(b bool) int {
-	if b {
-		return 1
+func joined(a, b string) string {
+	if a == "" || b == "" || strings.Contains(a, b) {
+		return or(a, b)
 	}
-	return 0
+	return a + "; " + b
+}
+
+// without leaves out the part of a note that begins with those words.
+func without(note, words string) string {
+	var keep []string
+	for _, s := range strings.Split(note, "; ") {
+		if s != "" && !strings.HasPrefix(s, words) {
+			keep = append(keep, s)
+		}
+	}
+	return strings.Join(keep, "; ")
 }

@@ -55,21 +55,28 @@ type Side struct {
 type Hole struct {
 	Mark         string
 	What         string // "clip tunnel-3", "break A", "screw 1 of break A", "bush return-hole", "hole"
-	Kind         string // clip, connector, connector screw, stud post, bush, stated
+	Kind         string // clip, connector, connector screw, stud post, bush, earth stud, stated
+	Of           string // break to whose pattern it belongs
 	Panel        string
 	At           design.Point3
 	Known        bool
 	Flat         solid.Flat  // in the panel's coordinates; valid if Known and the panel has an outline
-	Off          unit.Length // how far At stands off the panel
+	Off          unit.Length // how far the thing itself stands off the panel
+	Middle       bool        // At is where the middle of the bundle lies over the panel: the ear of its clip puts the hole beside it
 	Drill        unit.Length // as drilled, with the allowance for paint; 0: no hole where Fastener needs none, else not known
 	High         unit.Length // height of a rectangular cut-out, Drill its width
 	DrillSum     string      // "32 and 0.2 for paint"
+	Part         unit.Length // as the part, or the line that states the hole, asks for it, before the allowance; 0 as Drill
+	PartHigh     unit.Length
+	Turn         unit.Angle // of a rectangular cut-out, as of its Mount
 	Fastener     string
 	FastenerKind string // of the fastener: rivet-nut, stud, ...
 	From         string // zone of the side it is drilled or set from; empty where nothing tells
-	Refs         []Ref  // two, where the panel has them
+	Refs         []Ref  // two, where the panel has them, the nearer first
+	Which        string // of the two places where the circles about them cross, if both lie on the panel: "the one with the greater z"
 	Note         string
-	New          bool // not frozen
+	New          bool   // not frozen
+	Revision     string // since which it is frozen
 	Status       design.Status
 	Span         diag.Span // of what needs it
 }
@@ -87,15 +94,19 @@ type Mount struct {
 	Kind    string // connector, stud post, bush
 	Panel   string
 	Housing string
+	Hole    string // mark of the hole it sits in
 	At      design.Point3
 	Flat    solid.Flat
 	Known   bool
 	CutOut  [2]unit.Length // as drilled; equal: round
+	Bore    unit.Length    // of a bush
 	Flange  [2]unit.Length
 	Nut     unit.Length
 	Room    unit.Length // diameter that must stay free
 	Turn    unit.Angle  // of the key, clockwise from the panel's up seen from the flange's side
 	Key     string
+	Face    int     // side of the plane on which the flange sits: 1 along the normal, -1 against it, 0 not known
+	Mate    int     // the same of the side on which it is mated
 	Side    string  // zone on whose side the flange sits
 	Mating  string  // zone on whose side it is mated
 	SideWhy string  // stated, or whose half is fixed
@@ -147,10 +158,11 @@ type Late struct {
 	Where      diag.Span
 }
 
-// Close is two holes too near one another, middle to middle.
+// Close is two holes too near one another: middle to middle, or, where one is a cut-out, the metal between them.
 type Close struct {
 	A, B, Panel      string
 	Distance, Needed unit.Length
+	Metal            bool // Distance and Needed are of metal, rim to rim
 	Source           string
 	Where, Other     diag.Span
 }
@@ -158,8 +170,9 @@ type Close struct {
 // AtEdge is a hole too near an edge of its panel, beyond it, or in a keep-out.
 type AtEdge struct {
 	Mark, Panel      string
-	What             string // "edge", "outside", "keep-out"
-	Distance, Needed unit.Length
+	What             string      // "edge", "outside", "keep-out"
+	Distance, Needed unit.Length // from the middle; outside and in a keep-out how far it is short of being clear, below 0, against 0
+	Metal            bool        // Distance and Needed are of metal, rim to edge
 	Source           string
 	Where, Other     diag.Span
 }
@@ -176,7 +189,8 @@ type Crowded struct {
 // Misfit is a connector that does not suit its panel.
 type Misfit struct {
 	Name, Panel  string
-	What         string // "thickness", "flange", "bond"
+	Kind         string // of Name: break, point, hole, fastener
+	What         string // "thickness", "flange", "drill" (a frozen hole that does not suit what sits in it), "off" (it is not on its panel)
 	Text         string
 	Where, Other diag.Span
 }
@@ -193,10 +207,20 @@ type Unflat struct {
 type Template struct {
 	Name      string // "A" or "A, B, NS"
 	Panel     string
-	Seen      string // zone from whose side it is drawn
+	Seen      string // zone from whose side it is drawn; empty: not known which zone lies there
+	Against   bool   // it is seen against the panel's normal: right on paper is against Across
+	Look      string // which way one looks, in job coordinates: "towards greater x"
+	Note      string
 	Holes     []TemplateHole
 	Mounts    []int      // indices into Mounts
+	Seats     []Seat     // how each of those is drawn
 	Low, High solid.Flat // of all that is drawn, in the panel's coordinates as seen
+}
+
+// Seat is how a mount lies on a template: its middle in the panel's coordinates as seen from its side, and its turn, clockwise as drawn.
+type Seat struct {
+	Flat solid.Flat
+	Turn unit.Angle
 }
 
 // TemplateHole is a hole on a template, in the panel's coordinates as seen from its side.
@@ -205,6 +229,7 @@ type TemplateHole struct {
 	Flat  solid.Flat
 	Drill unit.Length
 	High  unit.Length
+	Turn  unit.Angle // of a rectangle, clockwise as drawn
 }
 
 // Open is what would have to be drilled or settled after paint.
@@ -223,5 +248,6 @@ type Decision struct {
 	Fastener string
 	Note     string // "for break A"
 	Revision string
+	Stated   bool // a line that is not frozen says so: that line wants freezing, no second one
 	Old      bool // a frozen line says so already
 }

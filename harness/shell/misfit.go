@@ -1,0 +1,104 @@
+package shell
+
+import (
+	"slices"
+	"strings"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/unit"
+)
+
+// misfits lists what does not suit its panel: a sheet outside what a housing or a fastener grips, a flange stated on a side that the panel
+// does not have, a thing that is not on its panel, and a frozen hole that is not what sits in it asks for.
+func (m *maker) misfits(s *Shell, holes []need) {
+	for i := range s.Panels {
+		p := &s.Panels[i]
+		for j := range holes {
+			if h := &holes[j]; h.Panel == p.Name {
+				m.misfit(s, p, h)
+			}
+		}
+		m.gripped(s, p, holes)
+	}
+}
+
+func (m *maker) misfit(s *Shell, p *Panel, h *need) {
+	x := Misfit{Name: h.name, Panel: p.Name, Kind: h.kind, Where: h.Span, Other: p.Span}
+	add := func(what, text string) {
+		y := x
+		y.What, y.Text = what, text
+		s.Misfits = append(s.Misfits, y)
+	}
+	if b := h.brk; b != nil && h.main {
+		x.Where = b.Span
+		half, _ := m.seated(b)
+		if part := m.housing[b.Halves[half].Housing]; part != nil && outOf(p.Thickness, part.Grips) {
+			add("thickness", part.Name+" grips "+gripText(part.Grips)+", the panel is "+mm(p.Thickness))
+		}
+		if b.Flange != "" && !p.has(b.Flange) {
+			add("flange", "the flange is said to sit in zone "+b.Flange+"; "+sidesText(p))
+		}
+	}
+	if most, _ := m.length("panel-flat", design.Scope{Panel: p.Name}); h.Known && p.Flat && h.Off > most && h.Off > touching && (h.Kind != "clip" || h.stated != nil && h.stated.Panel != "") {
+		add("off", h.What+" is "+mm(h.Off)+" off the panel it is said to be on")
+	}
+	if h.Status == design.Frozen && h.stated != nil && m.unlike(h) {
+		add("drill", "hole "+h.Mark+" is there, "+mm(h.Part)+"; "+h.What+" asks for "+mm(h.want))
+	}
+}
+
+// gripped finds the fasteners of a panel that do not grip it, one line for each part.
+func (m *maker) gripped(s *Shell, p *Panel, holes []need) {
+	var names []string
+	marks := map[string][]string{}
+	first := map[string]*need{}
+	for i := range holes {
+		h := &holes[i]
+		f := m.fastener[h.Fastener]
+		if h.Panel != p.Name || f == nil || !outOf(p.Thickness, f.Grips) {
+			continue
+		}
+		if first[f.Name] == nil {
+			names, first[f.Name] = append(names, f.Name), h
+		}
+		marks[f.Name] = append(marks[f.Name], h.Mark)
+	}
+	slices.SortFunc(names, design.Natural)
+	for _, n := range names {
+		few := marks[n]
+		text := strings.Join(few[:min(len(few), 6)], ", ")
+		if len(few) > 6 {
+			text += " and " + unit.Number(float64(len(few)-6), 0) + " more"
+		}
+		s.Misfits = append(s.Misfits, Misfit{Name: n, Panel: p.Name, Kind: "fastener", What: "thickness", Text: "it grips " + gripText(m.fastener[n].Grips) + ", the panel is " + mm(p.Thickness) + " (" + text + ")",
+			Where: first[n].Span, Other: p.Span})
+	}
+}
+
+// outOf tells whether a sheet is thinner or thicker than a part grips, as far as both are known.
+func outOf(t unit.Length, grips [2]unit.Length) bool {
+	return t > 0 && (grips[0] > 0 && t < grips[0]-1e-6 || grips[1] > 0 && t > grips[1]+1e-6)
+}
+
+func gripText(g [2]unit.Length) string {
+	switch {
+	case !(g[0] > 0):
+		return "up to " + mm(g[1])
+	case !(g[1] > 0):
+		return mm(g[0]) + " and more"
+	}
+	return unit.Number(float64(g[0]), 2) + " to " + mm(g[1])
+}
+
+func sidesText(p *Panel) string {
+	a, b := p.Sides[0].Zone, p.Sides[1].Zone
+	switch {
+	case a == "" && b == "":
+		return "the panel names no zones"
+	case a == b || b == "":
+		return "the panel has " + or(a, b)
+	}
+	return "the panel lies between " + min(a, b) + " and " + max(a, b)
+}
+
+func mm(l unit.Length) string { return unit.Number(float64(l), 2) + " mm" }
