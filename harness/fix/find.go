@@ -11,7 +11,16 @@ import (
 // Find places the clips of every run. It changes none of its inputs and works on incomplete ones.
 func Find(job *design.Job, nt *net.Net, bundles *bundle.Bundles) *Plan {
 	m := newMaker(job, nt, bundles)
-	return &Plan{Runs: m.runs()}
+	m.findChains()
+	for _, c := range m.chains {
+		m.demand(c)
+	}
+	m.placeGivens()
+	m.findSeats()
+	m.findSheets()
+	m.findShut()
+	all := m.dressAll(m.settle())
+	return &Plan{Runs: m.runs(all), Misses: m.misses(all)}
 }
 
 // maker holds the inputs with what is looked up often.
@@ -21,34 +30,83 @@ type maker struct {
 	geo      *space.Geometry
 	bundles  *bundle.Bundles
 	run      map[string]*design.Run
+	panel    map[string]*design.Panel
 	clip     map[string]*design.Clip
 	fastener map[string]*design.Fastener
-	atNode   [][]int // edges by node
-	ends     []bool  // by node: a wire ends there in something other than a splice
+	holes    map[string]*design.Hole
+	housing  map[string]*design.Housing
+	sheet    map[string]*sheet
+	loose    []thing // holes of no panel
+	air      map[string]warmth
+
+	tips         [][]tip // by node: the ends of edges that meet there
+	ends         []bool  // by node: a wire ends there in something other than a splice
+	ending       [][]int // by node: those wires
+	spliceAt     []string
+	knownStretch map[stretchKey]bool
+
+	lengths    map[lengthKey]unit.Length
+	chains     []*chain
+	chainAt    []place // by edge
+	onChain    map[*design.Fixing]bool
+	reachMost  unit.Length // the largest clip-reach of the job
+	besideMost unit.Length // the largest clip-beside
+}
+
+// lengthKey is a setting and what it is wanted for.
+type lengthKey struct {
+	name string
+	at   design.Scope
+}
+
+type stretchKey struct {
+	run     string
+	stretch int
 }
 
 func newMaker(job *design.Job, nt *net.Net, bundles *bundle.Bundles) *maker {
-	m := &maker{job: job, net: nt, geo: nt.Space, bundles: bundles}
+	m := &maker{job: job, net: nt, geo: nt.Space, bundles: bundles, air: airs(job), lengths: map[lengthKey]unit.Length{}}
 	if m.geo == nil {
 		m.geo = &space.Geometry{}
 	}
 	m.run = index(job.Runs, func(r *design.Run) string { return r.Name })
+	m.panel = index(job.Panels, func(p *design.Panel) string { return p.Name })
 	m.clip = index(job.Parts.Clips, func(x *design.Clip) string { return x.Name })
 	m.fastener = index(job.Parts.Fasteners, func(x *design.Fastener) string { return x.Name })
-	m.atNode = make([][]int, len(m.geo.Nodes))
-	m.ends = make([]bool, len(m.geo.Nodes))
-	for i, e := range m.geo.Edges {
-		m.atNode[e.From] = append(m.atNode[e.From], i)
-		m.atNode[e.To] = append(m.atNode[e.To], i)
+	m.holes = index(job.Holes, func(h *design.Hole) string { return h.Name })
+	m.housing = index(job.Parts.Housings, func(h *design.Housing) string { return h.Name })
+	m.tips = make([][]tip, len(m.geo.Nodes))
+	m.knownStretch = map[stretchKey]bool{}
+	for i := range m.geo.Edges {
+		e := &m.geo.Edges[i]
+		m.tips[e.From] = append(m.tips[e.From], tip(2*i))
+		m.tips[e.To] = append(m.tips[e.To], tip(2*i+1))
+		k := stretchKey{e.Run, e.Stretch}
+		if _, seen := m.knownStretch[k]; !seen {
+			m.knownStretch[k] = true
+		}
+		m.knownStretch[k] = m.knownStretch[k] && known(e)
 	}
-	for i := range nt.Wires {
-		for _, t := range nt.Wires[i].Ends {
-			if t.Kind != net.InSplice && t.Node >= 0 && t.Node < len(m.ends) {
-				m.ends[t.Node] = true
-			}
+	m.ends, m.ending = endings(nt, m.geo)
+	m.spliceAt = make([]string, len(m.geo.Nodes))
+	for _, j := range nt.Joints {
+		if j.Node >= 0 && j.Node < len(m.spliceAt) && m.spliceAt[j.Node] == "" {
+			m.spliceAt[j.Node] = j.Splice
 		}
 	}
+	m.reachMost, m.besideMost = m.mostOf("clip-reach"), m.mostOf("clip-beside")
 	return m
+}
+
+// mostOf is the largest value that a setting has anywhere in the job.
+func (m *maker) mostOf(name string) unit.Length {
+	most := m.length(name, design.Scope{})
+	for _, l := range m.job.Settings.Lines {
+		if x := unit.Length(l.Value.Quantity.Value); l.Name == name && unit.Finite(x) {
+			most = max(most, x)
+		}
+	}
+	return most
 }
 
 // index looks things up by name; of two with one name the first counts.
@@ -64,9 +122,14 @@ func index[T any](list []*T, name func(*T) string) map[string]*T {
 
 // length is a setting of that dimension; not set, negative or not finite is 0.
 func (m *maker) length(name string, at design.Scope) unit.Length {
-	x := unit.Length(m.job.Settings.Get(name, at).Value.Quantity.Value)
-	if !unit.Finite(x) || x < 0 {
-		return 0
+	k := lengthKey{name, at}
+	x, ok := m.lengths[k]
+	if !ok {
+		x = unit.Length(m.job.Settings.Get(name, at).Value.Quantity.Value)
+		if !unit.Finite(x) || x < 0 {
+			x = 0
+		}
+		m.lengths[k] = x
 	}
 	return x
 }
@@ -83,6 +146,19 @@ func (m *maker) edgeScope(e *space.Edge) design.Scope {
 // known is false when the length of an edge could not be worked out.
 func known(e *space.Edge) bool {
 	return !e.Unknown && unit.Finite(e.Length) && unit.Finite(e.Slack)
+}
+
+// scopeOf is the scope of a part of a chain.
+func (m *maker) scopeOf(c *chain, part int) design.Scope {
+	return m.edgeScope(&m.geo.Edges[c.parts[part].edge])
+}
+
+// or is a, or b where a is empty.
+func or(a, b string) string {
+	if a != "" {
+		return a
+	}
+	return b
 }
 
 // sleeved is the largest outside of a bundle with the sleeve of its run.

@@ -71,28 +71,31 @@ type Station struct {
 
 // Clip is one clip.
 type Clip struct {
-	Mark     string // run and ordinal: tunnel-3; in a hole that has a name, that name
-	After    unit.Length
-	At       design.Point3 // on the centre line of the bundle
-	Known    bool
-	Part     string
-	Bundle   unit.Length // outside diameter there by the trade's figure, sleeved
-	Least    unit.Length // the same by closest packing
-	ClipSize unit.Length // diameter the clip holds; 0 none of the part fits
-	Wrap     unit.Length // by how much the clip is wider than the least the bundle can be: to be wrapped with tape
-	Fastener string
-	Kind     string      // rivet-nut, stud, screw, bolt, adhesive, tie; empty not known
-	KindWhy  string      // why that one: "stated", "set fastener, panel firewall", "the back of the panel is seen from the cabin"
-	Drill    unit.Length // 0 no hole
-	Screw    unit.Length // length of the screw, or least length of the stud; 0 not known, or none
-	ScrewSum string      // how it came about: "clip 2 x 1.2 + washer 1 + panel 1.5 + nut 5 + 2 past it, next longer 14"
-	Panel    string
-	Tube     string
-	Hole     string // an existing hole used
-	With     string // mark of the clip of another run that shares its hole; empty: none
-	NewHole  bool   // it needs a hole that is not there yet
-	Why      string // end, breakout, bend, span, fixed
-	Status   design.Status
+	Mark      string // run and ordinal: tunnel-3; in a hole that has a name, that name
+	After     unit.Length
+	At        design.Point3 // on the centre line of the bundle
+	Known     bool
+	Part      string
+	ClipWhy   string      // why that part: "stated", "run tunnel", "p-clip stands 100 C, zone hot-side has 140 C", "default"
+	Bundle    unit.Length // outside diameter there by the trade's figure, sleeved
+	Least     unit.Length // the same by closest packing
+	ClipSize  unit.Length // diameter the clip holds; 0 none of the part fits
+	Wrap      unit.Length // by how much the clip is wider than the least the bundle can be: to be wrapped with tape
+	Fastener  string
+	Kind      string      // rivet-nut, stud, screw, bolt, adhesive, tie; empty not known
+	KindWhy   string      // why that one: "stated", "set fastener, panel firewall", "the back of the panel is seen from the cabin"
+	Drill     unit.Length // 0 no hole
+	Screw     unit.Length // length of the screw, or least length of the stud; 0 not known, or none
+	ScrewSum  string      // how it came about: "clip 2 x 1.2 + washer 1 + panel 1.5 + nut 5 + 2 past it, next longer 14"
+	Panel     string
+	Tube      string
+	Hole      string        // an existing hole used
+	HoleAt    design.Point3 // where its hole or stud is: that of the named hole; of a shared one half way between the two clips; else At
+	HoleKnown bool
+	With      string // mark of the clip of another run that shares its hole; empty: none
+	NewHole   bool   // it needs a hole that is not there yet
+	Why       string // end, breakout, bend, span, fixed
+	Status    design.Status
 }
 
 // Miss is what the clips of a stretch could not meet.
@@ -102,7 +105,7 @@ type Miss struct {
 	What     string      // "span": a gap too long; "end": nothing near enough to a connector; "breakout", "bend"; "shut": a stated clip in a place where none may be
 	From, To unit.Length // the gap, or where a clip is wanted
 	Place    string      // of "end", "breakout", "bend": what it is wanted for
-	Gap      unit.Length // largest, of "span"; distance of the nearest clip, of the others
+	Gap      unit.Length // largest, of "span"; along the way to the nearest clip, of the others; 0: there is none
 	Limit    unit.Length
 	Source   string
 	Clip     string // of "shut"

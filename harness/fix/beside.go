@@ -1,0 +1,126 @@
+package fix
+
+import (
+	"loomsheet/harness/clip"
+	"loomsheet/harness/solid"
+	"loomsheet/harness/space"
+	"loomsheet/harness/unit"
+)
+
+// leastBeside is how far two chains must go on side by side to count, in millimetres: shorter is a crossing.
+const leastBeside = 10
+
+// sides finds where two chains of one section lie side by side on one panel, so that two clips face to face can share a hole. What comes
+// away shares none with what stays.
+func (m *maker) sides() (out []clip.Side) {
+	for i, a := range m.chains {
+		for j := i + 1; j < len(m.chains); j++ {
+			b := m.chains[j]
+			if a.moves || b.moves || !a.box.meets(&b.box, m.besideMost) {
+				continue
+			}
+			out = append(out, m.besides(i, j)...)
+		}
+	}
+	return out
+}
+
+// besides is the pieces of chain i that lie beside chain j, each as long as their places keep step.
+func (m *maker) besides(i, j int) (out []clip.Side) {
+	a, b := m.chains[i], m.chains[j]
+	var cur []clip.Side
+	flush := func() {
+		total := 0
+		for _, s := range cur {
+			total += s.Length
+		}
+		if total >= leastBeside {
+			out = append(out, cur...)
+		}
+		cur = nil
+	}
+	last := -2
+	for p := range a.spots {
+		q, back, ok := m.facing(a, b, p)
+		if !ok {
+			continue
+		}
+		if p != last+1 {
+			flush()
+		}
+		last = p
+		if n := len(cur) - 1; n >= 0 && cur[n].Back == back {
+			step := p - cur[n].A
+			if !back && q == cur[n].B+step || back && q == cur[n].B-step {
+				cur[n].Length = step
+				continue
+			}
+		}
+		cur = append(cur, clip.Side{TrackA: i, TrackB: j, A: p, B: q, Back: back})
+	}
+	flush()
+	return out
+}
+
+// facing is the place of chain b that faces place p of chain a, and whether b runs the other way there.
+func (m *maker) facing(a, b *chain, p int) (q int, back, ok bool) {
+	if !a.spots[p].known {
+		return
+	}
+	e := &m.geo.Edges[a.parts[a.partAt(a.real(p))].edge]
+	panel := m.panelOf(e)
+	beside := m.length("clip-beside", m.edgeScope(e))
+	if panel == "" || beside <= 0 || !b.box.near(a.spots[p].at, beside) {
+		return
+	}
+	q = -1
+	var best unit.Length
+	for i := 0; i < len(b.spots); {
+		if !b.spots[i].known {
+			i++
+			continue
+		}
+		d := space.Between(a.spots[p].at, b.spots[i].at)
+		if q < 0 || d < best {
+			q, best = i, d
+		}
+		// The places lie a millimetre apart, or less: none of the next ones is nearer than that.
+		i += max(1, int(min(float64(d-best), 1e6)*stride(b)))
+	}
+	if q <= 0 || q >= len(b.spots)-1 || best > beside+tiny {
+		return q, false, false
+	}
+	f := &m.geo.Edges[b.parts[b.partAt(b.real(q))].edge]
+	if m.panelOf(f) != panel || f.Section != e.Section {
+		return q, false, false
+	}
+	u, okU := a.heading(p)
+	v, okV := b.heading(q)
+	between, okT := solid.Angle(u, v)
+	turn := float64(between)
+	most := m.job.Settings.Get("clip-parallel", m.edgeScope(e)).Value.Quantity.Value
+	if !okU || !okV || !okT || turn > most && turn < 180-most {
+		return q, false, false
+	}
+	return q, turn > 90, true
+}
+
+// stride is how many places of a chain lie in a millimetre of space, at least.
+func stride(c *chain) float64 { return c.dense }
+
+// heading is the direction of a chain at a place.
+func (c *chain) heading(p int) (solid.Vector, bool) {
+	i, j := max(0, p-1), min(len(c.spots)-1, p+1)
+	if i == j || !c.spots[i].known || !c.spots[j].known {
+		return solid.Vector{}, false
+	}
+	return solid.Minus(c.spots[j].at, c.spots[i].at), true
+}
+
+// panelOf is the panel that an edge is clipped to; a tube is none.
+func (m *maker) panelOf(e *space.Edge) string {
+	if r := m.run[e.Run]; r != nil && r.Tube == "" {
+		return r.Panel
+	}
+	return ""
+}

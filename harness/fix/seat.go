@@ -1,0 +1,181 @@
+package fix
+
+import (
+	"math"
+	"slices"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/solid"
+	"loomsheet/harness/space"
+	"loomsheet/harness/unit"
+)
+
+// sameHole is how near a stated hole must be to a break or a bush to be its hole.
+const sameHole unit.Length = 1
+
+// seat is a stated hole beside a chain that a clip can use.
+type seat struct {
+	at   int
+	hole *design.Hole
+}
+
+// given is a clip decided by hand on a chain.
+type given struct {
+	at     int
+	fixing *design.Fixing
+	after  unit.Length // along the chain
+}
+
+// hole finds a stated hole by name.
+func (m *maker) hole(name string) *design.Hole {
+	if name == "" {
+		return nil
+	}
+	return m.holes[name]
+}
+
+// freeHoles are the stated holes that no break, bush or fixed clip uses. Once the body is painted only frozen ones count.
+func (m *maker) freeHoles() (out []*design.Hole) {
+	used := map[string]bool{}
+	for _, f := range m.job.Fixings {
+		used[f.Hole] = true
+	}
+	for _, h := range m.job.Holes {
+		if used[h.Name] || m.holes[h.Name] != h || !h.Known || !finite(h.At) || h.High > 0 || m.job.Painted != "" && h.Frozen == "" {
+			continue
+		}
+		taken := func(panel string, s design.Spot) bool {
+			return panel != "" && s.Known && (h.Panel == panel || h.Panel == "") && space.Between(s.At, h.At) <= sameHole
+		}
+		if slices.ContainsFunc(m.job.Breaks, func(b *design.Break) bool { return taken(b.Panel, b.Spot) }) ||
+			slices.ContainsFunc(m.job.Points, func(p *design.Point) bool { return p.Bush > 0 && taken(or(p.Panel, h.Panel), p.Spot) }) {
+			continue
+		}
+		out = append(out, h)
+	}
+	return out
+}
+
+// takes tells whether a hole can hold what is chosen for an edge.
+func (m *maker) takes(h *design.Hole, e *space.Edge) bool {
+	r := m.run[e.Run]
+	if r == nil || h.Panel != "" && r.Panel != "" && h.Panel != r.Panel || r.Tube != "" && h.Panel == "" {
+		return false
+	}
+	if h.Fastener != "" {
+		return true
+	}
+	f := m.fastener[m.choose(e, nil, h, 0, h.At).fastener]
+	if f == nil {
+		return false
+	}
+	least := f.Least
+	if least <= 0 {
+		least = f.Drill
+	}
+	return f.Drill == 0 && h.Drill == 0 || f.Drill > 0 && (h.Drill == 0 || least-tiny <= h.Drill && h.Drill <= f.Drill+tiny)
+}
+
+// findSeats finds the holes within clip-reach of every chain.
+func (m *maker) findSeats() {
+	for _, h := range m.freeHoles() {
+		for _, c := range m.chains {
+			if !c.box.near(h.At, m.reachMost) {
+				continue
+			}
+			p, d := c.closest(h.At)
+			if p < 0 {
+				continue
+			}
+			e := &m.geo.Edges[c.parts[c.partAt(c.real(p))].edge]
+			if d <= m.length("clip-reach", m.edgeScope(e))+tiny && m.takes(h, e) {
+				c.seats = append(c.seats, seat{p, h})
+			}
+		}
+	}
+}
+
+// closest is the place of the grid nearest to a point and the distance of the way there; -1: none has coordinates.
+func (c *chain) closest(q design.Point3) (p int, d unit.Length) {
+	p = -1
+	for i := range c.spots {
+		if !c.spots[i].known {
+			continue
+		}
+		if x := space.Between(c.spots[i].at, q); p < 0 || x < d {
+			p, d = i, x
+		}
+	}
+	if p < 0 {
+		return
+	}
+	for _, i := range []int{p - 1, p} {
+		if i >= 0 && i+1 < len(c.spots) && c.spots[i].known && c.spots[i+1].known {
+			d = min(d, solid.Way{{From: c.spots[i].at, To: c.spots[i+1].at, Length: 1}}.ToSegment(q, q).Distance)
+		}
+	}
+	return p, d
+}
+
+// box is the smallest box round a chain, for a first look.
+type box struct {
+	lo, hi [3]float64
+	some   bool
+}
+
+func (b *box) add(p design.Point3) {
+	for i, x := range [3]float64{float64(p.X), float64(p.Y), float64(p.Z)} {
+		if !b.some {
+			b.lo[i], b.hi[i] = x, x
+		}
+		b.lo[i], b.hi[i] = math.Min(b.lo[i], x), math.Max(b.hi[i], x)
+	}
+	b.some = true
+}
+
+func (b *box) near(p design.Point3, reach unit.Length) bool {
+	for i, x := range [3]float64{float64(p.X), float64(p.Y), float64(p.Z)} {
+		if x < b.lo[i]-float64(reach) || x > b.hi[i]+float64(reach) {
+			return false
+		}
+	}
+	return b.some
+}
+
+func (b *box) meets(o *box, reach unit.Length) bool {
+	for i := range b.lo {
+		if o.hi[i] < b.lo[i]-float64(reach) || o.lo[i] > b.hi[i]+float64(reach) {
+			return false
+		}
+	}
+	return b.some && o.some
+}
+
+// placeGivens finds the chain of every clip decided by hand. One that lies on none is not tied to a place.
+func (m *maker) placeGivens() {
+	m.onChain = map[*design.Fixing]bool{}
+	for _, f := range m.job.Fixings {
+		stretch, after, ok := m.geo.Along(f.Run, f.After)
+		if !ok {
+			continue
+		}
+		best := -1
+		for _, e := range m.geo.Stretch(f.Run, stretch) {
+			ed := &m.geo.Edges[e]
+			if m.chainAt[e].chain >= 0 && ed.Station-tiny <= after && after <= ed.Station+ed.Length+tiny {
+				best = e
+				break
+			}
+		}
+		if best < 0 {
+			continue
+		}
+		c := m.chains[m.chainAt[best].chain]
+		if c.grid < 0 {
+			continue
+		}
+		x := m.along(best, after)
+		c.given = append(c.given, given{c.nearest(x), f, x})
+		m.onChain[f] = true
+	}
+}

@@ -1,0 +1,133 @@
+package fix
+
+import (
+	"loomsheet/harness/design"
+	"loomsheet/harness/solid"
+	"loomsheet/harness/space"
+	"loomsheet/harness/unit"
+)
+
+// findShut finds where no new hole may be along every chain, and where a clip needs none.
+func (m *maker) findShut() {
+	for _, c := range m.chains {
+		for k, p := range c.parts {
+			e := &m.geo.Edges[p.edge]
+			from, to, ok := c.within(p.at, p.at+e.Length)
+			if !ok || c.grid < 0 {
+				continue
+			}
+			if k > 0 {
+				from++ // the place where two parts meet belongs to the earlier one
+			}
+			last := choice{panel: "\x00"}
+			for i := from; i <= to; i++ {
+				if panel := m.under(e, c.spots[i].at); panel != last.panel {
+					last = m.choose(e, nil, nil, 0, c.spots[i].at)
+				}
+				bare := last.kind == "tie" || last.kind == "adhesive"
+				why := ""
+				if c.spots[i].known && last.tube == "" {
+					why = m.shutAt(last.panel, c.spots[i].at, wide(m.fastener[last.fastener]), bare)
+				}
+				if bare && why == "" {
+					c.bare = grow(c.bare, i, "")
+				}
+				if why != "" {
+					c.shut = grow(c.shut, i, why)
+				}
+			}
+		}
+	}
+}
+
+// under is the panel of a run at a place: its own, or the one that goes on from it in the same plane.
+func (m *maker) under(e *space.Edge, at design.Point3) string {
+	r := m.run[e.Run]
+	if r == nil {
+		return ""
+	}
+	if p := m.sheet[r.Panel]; p != nil {
+		if on, _ := p.over(at); on != nil {
+			return on.panel.Name
+		}
+	}
+	return r.Panel
+}
+
+// grow adds a place to a list of stretches.
+func grow(list []stretchOf, p int, why string) []stretchOf {
+	if n := len(list) - 1; n >= 0 && list[n].to == p-1 && list[n].why == why {
+		list[n].to = p
+		return list
+	}
+	return append(list, stretchOf{p, p, why})
+}
+
+// shutAt is why no new hole of that size may be in a panel at a place; empty: nothing forbids it. For what is glued only the panel's outline counts.
+func (m *maker) shutAt(panel string, at design.Point3, drill unit.Length, glued bool) string {
+	s := m.sheet[panel]
+	if s == nil {
+		if glued {
+			return ""
+		}
+		return m.tooNear(m.loose, panel, drill, func(x *thing) unit.Length { return space.Between(x.at, at) })
+	}
+	on, f := s.over(at)
+	if on == nil {
+		return "beyond panel " + panel
+	}
+	if glued {
+		return ""
+	}
+	for _, k := range on.keepOuts {
+		if d, _, _ := k.Edge(f); k.Holds(f) || d < drill/2-tiny {
+			return "keep-out of panel " + on.panel.Name
+		}
+	}
+	if on.edgeNear(f, m.times("hole-edge", on.panel.Name, drill)) {
+		return "edge of panel " + on.panel.Name
+	}
+	for i := -1; i < len(on.beside); i++ {
+		x := on
+		if i >= 0 {
+			x = on.beside[i]
+		}
+		if why := m.tooNear(x.things, on.panel.Name, drill, func(t *thing) unit.Length {
+			g, _ := on.plane.Flat(t.at)
+			return solid.Vector{X: g.U - f.U, Y: g.V - f.V}.Length()
+		}); why != "" {
+			return why
+		}
+	}
+	return ""
+}
+
+// tooNear is the first thing that a hole would stand too near to.
+func (m *maker) tooNear(list []thing, panel string, drill unit.Length, away func(*thing) unit.Length) string {
+	for i := range list {
+		x := &list[i]
+		needed := m.times("hole-apart", panel, max(drill, x.drill))
+		if x.cover > 0 {
+			needed = drill/2 + max(x.cover+m.length("cut-out-gap", design.Scope{Panel: panel}), x.lid)
+		}
+		if away(x) < needed-tiny {
+			return "too near " + x.name
+		}
+	}
+	return ""
+}
+
+// times is a length as often as a setting says.
+func (m *maker) times(setting, panel string, l unit.Length) unit.Length {
+	// A plain number is read as a length of so many millimetres.
+	return unit.Length(float64(m.length(setting, design.Scope{Panel: panel})) * float64(l))
+}
+
+func (m *maker) seatID(c *chain, s seat) int {
+	for i, h := range m.job.Holes {
+		if h == s.hole {
+			return i
+		}
+	}
+	return -1
+}
