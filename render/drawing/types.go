@@ -3,7 +3,10 @@
 // what is drawn.
 package drawing
 
-import "loomsheet/harness/unit"
+import (
+	"loomsheet/harness/unit"
+	"loomsheet/render/page"
+)
 
 // Place is a point of a drawing: x to the right, y up.
 type Place struct{ X, Y unit.Length }
@@ -37,12 +40,35 @@ type Ring struct {
 	From, To unit.Angle
 }
 
-// Label is words at a place. Free ones are moved about, with a leader back to At, until they meet nothing; fixed ones stand where they are.
+// Sign is the shape of a spot.
+type Sign uint8
+
+// The signs.
+const (
+	Cross    Sign = iota // a hole
+	Circle               // a clip
+	Square               // a connector
+	Triangle             // a breakout
+	Diamond              // a splice
+	Dot
+)
+
+// Spot is a sign of one size on paper, whatever the scale.
+type Spot struct {
+	Layer Layer
+	At    Place
+	Sign  Sign
+	Size  page.MM // across, on paper; 0: 2.5 mm
+}
+
+// Label is words at a place. Free ones are moved about, with a leader back to At, until they meet nothing; fixed ones stand where they are,
+// on a baseline at At, unless they would meet another fixed one or leave the sheet: then they are free.
 type Label struct {
 	At    Place
 	Text  string
 	Free  bool
 	Small bool
+	Align page.Align // of a fixed one, about At
 }
 
 // Drawing is everything on one sheet.
@@ -50,5 +76,8 @@ type Drawing struct {
 	Title   string
 	Strokes []Stroke
 	Rings   []Ring
+	Spots   []Spot
 	Labels  []Label
+	// Proof asks for a bar that proves the print scale, at full size, instead of a plain scale bar.
+	Proof bool
 }

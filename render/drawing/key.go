@@ -1,0 +1,109 @@
+package drawing
+
+import (
+	"loomsheet/harness/unit"
+	"loomsheet/render/font"
+	"loomsheet/render/page"
+)
+
+// keyRow is a row of the key on paper.
+type keyRow struct {
+	tag   page.Box // frame of its number
+	lines []text
+}
+
+var keyVoice = page.Body.Sized(9)
+
+const (
+	keyGap  page.MM = 6 // between columns
+	keyRoom page.MM = 3 // above the key
+	rowGap  page.MM = 1.2
+)
+
+// entries is the key in the order of the labels.
+func (y *laying) entries() []Entry {
+	var out, last []Entry
+	for i, s := range y.l.d.Labels {
+		switch {
+		case y.bare[i]:
+			last = append(last, Entry{0, s.Text + " (at " + where(s.At) + ", not marked)"})
+		case y.numbered[i]:
+			out = append(out, Entry{y.numbers[i], s.Text})
+		}
+	}
+	return append(out, last...)
+}
+
+func where(p Place) string {
+	if !p.finite() {
+		return "no place"
+	}
+	return unit.Number(float64(p.X), 0) + ", " + unit.Number(float64(p.Y), 0) + " mm"
+}
+
+// columns of the key: how many, how wide each is, the room of numbers, and how many lines the longest row takes.
+func (y *laying) columns(es []Entry) (n int, width, tag page.MM, lines int) {
+	longest := page.MM(0)
+	for _, e := range es {
+		tag = max(tag, tagVoice.Width(mark(e.Number))+1.6)
+		longest = max(longest, keyVoice.Width(e.Text)+0.1)
+	}
+	n = int(min(8, max(1, (y.l.W+keyGap)/(tag+2+longest+keyGap))))
+	width = (y.l.W - keyGap*page.MM(n-1)) / page.MM(n)
+	for _, e := range es {
+		lines = max(lines, len(keyVoice.Wrap(e.Text, width-tag-2)))
+	}
+	return n, width, tag, lines
+}
+
+func mark(number int) string {
+	if number == 0 {
+		return "–"
+	}
+	return unit.Number(float64(number), 0)
+}
+
+func rowHeight(lines int) page.MM { return keyVoice.Height(lines) + rowGap }
+
+// keyHeight is how high the whole key would be.
+func (y *laying) keyHeight() page.MM {
+	es := y.entries()
+	if len(es) == 0 {
+		return 0
+	}
+	n, _, _, lines := y.columns(es)
+	return keyRoom + page.MM((len(es)+n-1)/n)*rowHeight(lines)
+}
+
+// layKey sets the key below the drawing, column by column, and leaves in Rest what finds no room; it returns the height used.
+func (y *laying) layKey(top page.MM) page.MM {
+	es := y.entries()
+	y.l.Rest, y.l.key = nil, nil
+	if len(es) == 0 {
+		return 0
+	}
+	n, width, tag, lines := y.columns(es)
+	room := y.l.H - y.barH - top
+	if y.grow {
+		room = y.keyHeight()
+	}
+	rows := min((len(es)+n-1)/n, max(0, int(float64((room-keyRoom+0.001)/rowHeight(lines)))))
+	if rows == 0 || width < tag+10 {
+		y.l.Rest = es
+		return 0
+	}
+	for i, e := range es {
+		if i >= rows*n {
+			y.l.Rest = es[i:]
+			break
+		}
+		at := page.Box{X: (width + keyGap) * page.MM(i/rows), Y: top + keyRoom + rowHeight(lines)*page.MM(i%rows), W: width, H: keyVoice.Leading()}
+		row := keyRow{tag: page.Box{X: at.X, Y: at.Y, W: tag, H: at.H}}
+		row.lines = append(row.lines, in(row.tag, tagVoice, mark(e.Number)))
+		for k, s := range keyVoice.Wrap(e.Text, width-tag-2) {
+			row.lines = append(row.lines, text{page.Point{X: at.X + tag + 2, Y: at.Y + keyVoice.Height(k) + (keyVoice.Leading()-height(keyVoice))/2 + font.Ascent(keyVoice.Face, keyVoice.Size)}, keyVoice, s})
+		}
+		y.l.key = append(y.l.key, row)
+	}
+	return keyRoom + page.MM(rows)*rowHeight(lines)
+}

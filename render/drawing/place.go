@@ -1,0 +1,273 @@
+package drawing
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"loomsheet/render/page"
+)
+
+// Free labels are placed as on a map. Each has candidate places around its point, near ones first, each with a cost. Those that meet a line,
+// a sign, a fixed label or the edge are out. The labels with the fewest places left choose first, each its cheapest place that meets no
+// label, no leader, and whose leader meets no label; then labels that found none push one or two others aside where those have another
+// place, and labels move to cheaper places while any can. What still has no place is given a number and a row in the key.
+
+// item is a label to be placed.
+type item struct {
+	at    page.Point
+	w, h  page.MM
+	cand  []candidate
+	taken int // index into cand, -1 none
+}
+
+// candidate is a place of an item.
+type candidate struct {
+	box    page.Box
+	leader piece
+	leads  bool // has a leader
+	cost   float64
+}
+
+// reach of the candidates from their points, on paper; nearer than touch no leader is needed.
+var reach = []page.MM{1, 2.3, 5, 8, 12, 17, 23, 30, 38, 48}
+
+const (
+	touch   page.MM = 2.5
+	clear   page.MM = 0.4 // between a label and lines
+	between page.MM = 0.6 // between two labels
+)
+
+// rounds of improvement at most, pushes tried for one label at most.
+const (
+	rounds = 6
+	pushes = 40
+)
+
+// field is the part of the sheet on which labels are placed.
+type field struct {
+	area   page.Box
+	pieces []piece
+	fixed  []page.Box
+	lines  *grid
+	boxes  *grid
+	items  []item
+	placed *grid
+}
+
+func newField(area page.Box, pieces []piece, fixed []page.Box) *field {
+	f := &field{area: area, pieces: pieces, fixed: fixed, lines: newGrid(area.Right(), area.Bottom(), len(pieces)), boxes: newGrid(area.Right(), area.Bottom(), len(fixed))}
+	for i, p := range pieces {
+		f.lines.add(i, p.box())
+	}
+	for i, b := range fixed {
+		f.boxes.add(i, b)
+	}
+	return f
+}
+
+// free tells whether a box lies on the field and meets no fixed label, and, where lines count, no line.
+func (f *field) free(b page.Box, lines bool) bool {
+	if !f.area.Holds(b) {
+		return false
+	}
+	ok := true
+	f.boxes.near(grown(b, between), func(n int) bool {
+		ok = !grown(b, between).Meets(f.fixed[n])
+		return ok
+	})
+	if !ok || !lines {
+		return ok
+	}
+	wide := grown(b, clear)
+	f.lines.near(wide, func(n int) bool {
+		ok = !f.pieces[n].meets(wide)
+		return ok
+	})
+	return ok
+}
+
+// candidates of an item, the cheapest first.
+func (f *field) candidates(it *item, lines bool) []candidate {
+	const turns = 16
+	var out []candidate
+	for r, d := range reach {
+		for k := range turns {
+			// Up to the right is read most easily; then right, left and the rest.
+			c, s := cosSin(float64(k) * 360 / turns)
+			// On a slant a corner of the label is nearest, straight the middle of a side.
+			lean := func(x float64) float64 { return max(-1, min(1, x*math.Sqrt2)) }
+			mid := page.Point{X: it.at.X + page.MM(c*float64(d)) + page.MM(lean(c)*float64(it.w/2)), Y: it.at.Y - page.MM(s*float64(d)) - page.MM(lean(s)*float64(it.h/2))}
+			b := page.Box{X: mid.X - it.w/2, Y: mid.Y - it.h/2, W: it.w, H: it.h}
+			if !f.free(b, lines) {
+				continue
+			}
+			x := candidate{box: b, cost: 3*float64(r) + float64(0.05*float64((k-2+turns)%turns))}
+			x.leader = piece{it.at, page.Point{X: max(b.X, min(it.at.X, b.Right())), Y: max(b.Y, min(it.at.Y, b.Bottom()))}}
+			gap := math.Hypot(float64(x.leader.b.X-x.leader.a.X), float64(x.leader.b.Y-x.leader.a.Y))
+			x.leads = gap > float64(touch)
+			if x.leads && !f.leaderFree(&x) {
+				continue
+			}
+			out = append(out, x)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b candidate) int { return cmp.Compare(a.cost, b.cost) })
+	return out
+}
+
+// leaderFree adds to a candidate's cost what its leader crosses; false where that is a fixed label.
+func (f *field) leaderFree(c *candidate) bool {
+	ok := true
+	f.boxes.near(c.leader.box(), func(n int) bool {
+		ok = !c.leader.meets(f.fixed[n])
+		return ok
+	})
+	if ok {
+		f.lines.near(c.leader.box(), func(n int) bool {
+			if c.leader.crosses(f.pieces[n]) {
+				c.cost += 0.5
+			}
+			return true
+		})
+	}
+	return ok
+}
+
+func (c *candidate) around() page.Box {
+	if !c.leads {
+		return c.box
+	}
+	return union(c.box, c.leader.box())
+}
+
+// clash tells whether two candidates cannot both stand, and whether their leaders cross.
+func clash(a, b *candidate) (hard, crossing bool) {
+	if grown(a.box, between).Meets(b.box) || a.leads && a.leader.meets(grown(b.box, 0.2)) || b.leads && b.leader.meets(grown(a.box, 0.2)) {
+		return true, false
+	}
+	return false, a.leads && b.leads && a.leader.crosses(b.leader)
+}
+
+// crossCost is what two leaders that cross cost.
+const crossCost = 8
+
+// against lists the items in the way of a candidate of item n, up to most+1, and its cost with the leaders that it would cross.
+func (f *field) against(n int, c *candidate, most int) (in []int, cost float64) {
+	cost = c.cost
+	f.placed.near(grown(c.around(), between), func(o int) bool {
+		if o == n {
+			return true
+		}
+		hard, crossing := clash(c, &f.items[o].cand[f.items[o].taken])
+		if hard {
+			in = append(in, o)
+		}
+		if crossing {
+			cost += crossCost
+		}
+		return len(in) <= most
+	})
+	return in, cost
+}
+
+func (f *field) put(n, c int) {
+	f.items[n].taken = c
+	f.placed.add(n, f.items[n].cand[c].around())
+}
+
+func (f *field) lift(n int) {
+	f.placed.remove(n, f.items[n].cand[f.items[n].taken].around())
+	f.items[n].taken = -1
+}
+
+// cheapest is the cheapest place of an item that nothing is in the way of; -1 none.
+func (f *field) cheapest(n int) int {
+	best, least := -1, math.Inf(1)
+	it := &f.items[n]
+	for c := range it.cand {
+		if it.cand[c].cost >= least {
+			break // the rest cost more before any crossing
+		}
+		if in, cost := f.against(n, &it.cand[c], 0); len(in) == 0 && cost < least {
+			best, least = c, cost
+		}
+	}
+	return best
+}
+
+// place finds places for the items; lines tells whether lines are in the way.
+func (f *field) place(items []item, lines bool) {
+	f.items = items
+	f.placed = newGrid(f.area.Right(), f.area.Bottom(), len(items))
+	order := make([]int, len(items))
+	for i := range items {
+		order[i] = i
+		items[i].taken = -1
+		items[i].cand = f.candidates(&items[i], lines)
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(len(items[a].cand), len(items[b].cand)) })
+	for _, n := range order {
+		if c := f.cheapest(n); c >= 0 {
+			f.put(n, c)
+		}
+	}
+	for range rounds {
+		moved := false
+		for _, n := range order {
+			if items[n].taken < 0 {
+				moved = f.push(n) || moved
+				continue
+			}
+			old := items[n].taken
+			f.lift(n)
+			_, before := f.against(n, &items[n].cand[old], 0)
+			c := f.cheapest(n)
+			if c >= 0 && c != old {
+				if _, after := f.against(n, &items[n].cand[c], 0); after < before {
+					old, moved = c, true
+				}
+			}
+			f.put(n, old)
+		}
+		if !moved {
+			return
+		}
+	}
+}
+
+// push places an item where one or two others can make way.
+func (f *field) push(n int) bool {
+	it := &f.items[n]
+	for c := range min(len(it.cand), pushes) {
+		in, _ := f.against(n, &it.cand[c], 2)
+		if len(in) > 2 {
+			continue
+		}
+		var old []int
+		for _, o := range in {
+			old = append(old, f.items[o].taken)
+			f.lift(o)
+		}
+		f.put(n, c)
+		ok := true
+		for _, o := range in {
+			if to := f.cheapest(o); to >= 0 {
+				f.put(o, to)
+			} else {
+				ok = false
+			}
+		}
+		if ok {
+			return true
+		}
+		f.lift(n)
+		for i, o := range in {
+			if f.items[o].taken >= 0 {
+				f.lift(o)
+			}
+			f.put(o, old[i])
+		}
+	}
+	return false
+}
