@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"path/filepath"
 	"strings"
 
@@ -11,69 +12,122 @@ import (
 
 	"loomsheet/harness/net"
 	"loomsheet/lang/freeze"
+	"loomsheet/lang/syntax"
 )
 
+// frozen is what a person asks to be frozen.
+type frozen struct {
+	file         string
+	wires, holes bool
+}
+
 func freezeCommand() *cobra.Command {
-	var out string
+	var f frozen
 	c := &cobra.Command{
 		Use:   "freeze FILE",
-		Short: "Write the cavities and wire labels decided so far into a file of the job",
-		Long: `freeze writes every cavity and label that the program chose as statements of the language, marked with the job's revision.
-From then on they never move. Lines that the file holds already stay as they are; new ones are added at its end.
-The job must include the file.`,
-		Example: "  loomsheet freeze car.loom                 writes car-frozen.loom beside it\n  loomsheet freeze car.loom -o copper.loom",
+		Short: "Write the cavities, wire labels and holes decided so far into a file of the job",
+		Long: `freeze writes what the program chose as statements of the language, marked with the job's revision: every cavity and label, and every hole,
+stud and cut-out with its place. From then on they never move. Lines that the file holds already stay as they are; new ones are added at
+its end. The job must include the file.`,
+		Example: "  loomsheet freeze car.loom                 writes car-frozen.loom beside it\n  loomsheet freeze car.loom --holes         before paint: only holes and studs\n  loomsheet freeze car.loom -o copper.loom",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			j, err := open(args[0], c.ErrOrStderr())
-			if err != nil {
-				return err
+			if !f.wires && !f.holes {
+				f.wires, f.holes = true, true
 			}
-			if j.Result == nil {
-				if err := j.tell(c.ErrOrStderr(), "text", false); err != nil {
-					return err
-				}
-				return openError{}
-			}
-			if j.Job.Revision == "" {
-				return fmt.Errorf("the job has no revision; write it after its title: harness \"%s\" revision A", j.Job.Title)
-			}
-			if out == "" {
-				out = strings.TrimSuffix(filepath.Base(args[0]), ".loom") + "-frozen.loom"
-			}
-			if filepath.Base(out) != out {
-				return fmt.Errorf("%s: give a name only, the file lies beside the job", out)
-			}
-			path := filepath.Join(filepath.Dir(args[0]), out)
-			if filepath.Base(args[0]) == out {
-				return fmt.Errorf("%s is the job itself", out)
-			}
-			old, err := readFile(path)
-			if err != nil && !errors.Is(err, errNotThere) {
-				return fmt.Errorf("cannot read %s: %v", path, err)
-			}
-			_, included := j.Sources.Text(out)
-			if len(old) > 0 && !included {
-				return fmt.Errorf("%s is there already and the job does not include it", path)
-			}
-			added, n := freeze.Text(net.Freeze(j.Net, j.Job), j.Job.Revision)
-			if n > 0 {
-				text := bytes.TrimRight(old, "\n")
-				if len(text) > 0 {
-					text = append(text, '\n')
-				}
-				if err := writeFile(path, append(text, added...)); err != nil {
-					return err
-				}
-			}
-			fmt.Fprintf(c.OutOrStdout(), "%s frozen at revision %s in %s.\n", count(n, "decision"), j.Job.Revision, path)
-			fmt.Fprintln(c.OutOrStdout(), "Sizes are not frozen: one that is left to the program may still change. State `size` for wires that are made.")
-			if !included && n > 0 {
-				fmt.Fprintf(c.OutOrStdout(), "Add this line to %s: include \"%s\"\n", args[0], out)
-			}
-			return nil
+			return f.write(args[0], c.OutOrStdout(), c.ErrOrStderr())
 		},
 		ValidArgsFunction: loomFiles,
 	}
-	c.Flags().StringVarP(&out, "output", "o", "", "name of the file, beside the job (FILE-frozen.loom)")
+	c.Flags().StringVarP(&f.file, "output", "o", "", "name of the file, beside the job (FILE-frozen.loom)")
+	c.Flags().BoolVar(&f.wires, "wires", false, "only cavities and labels")
+	c.Flags().BoolVar(&f.holes, "holes", false, "only holes, studs and cut-outs")
 	return c
+}
+
+func (f *frozen) write(job string, out, errs io.Writer) error {
+	j, err := open(job, errs)
+	if err != nil {
+		return err
+	}
+	if j.Result == nil {
+		if err := j.tell(errs, "text", false); err != nil {
+			return err
+		}
+		return openError{}
+	}
+	revision := j.Job.Revision
+	if revision == "" {
+		return fmt.Errorf("the job has no revision; write it after its title: harness \"%s\" revision A", j.Job.Title)
+	}
+	name := f.file
+	if name == "" {
+		name = strings.TrimSuffix(filepath.Base(job), ".loom") + "-frozen.loom"
+	}
+	if filepath.Base(name) != name {
+		return fmt.Errorf("%s: give a name only, the file lies beside the job", name)
+	}
+	path := filepath.Join(filepath.Dir(job), name)
+	if filepath.Base(job) == name {
+		return fmt.Errorf("%s is the job itself", name)
+	}
+	old, err := readFile(path)
+	if err != nil && !errors.Is(err, errNotThere) {
+		return fmt.Errorf("cannot read %s: %v", path, err)
+	}
+	_, included := j.Sources.Text(name)
+	if len(old) > 0 && !included {
+		return fmt.Errorf("%s is there already and the job does not include it", path)
+	}
+	var added []byte
+	var n freeze.Count
+	var stated []string
+	if f.wires {
+		added, n = freeze.Wires(net.Freeze(j.Net, j.Job), revision)
+	}
+	if f.holes {
+		text, holes, s := freeze.Holes(j.Shell.Decisions, revision)
+		added, n.Holes, stated = append(added, text...), holes.Holes, s
+	}
+	if n.All() > 0 {
+		text := bytes.TrimRight(old, "\n")
+		if len(text) > 0 {
+			text = append(text, '\n')
+		}
+		if _, msgs := syntax.Parse(name, added); len(msgs) > 0 {
+			return fmt.Errorf("nothing was written: a decision cannot be put into words: %s", msgs[0].Title)
+		}
+		if err := writeFile(path, append(text, added...)); err != nil {
+			return err
+		}
+	}
+	f.tell(out, n, revision, path)
+	if len(stated) > 0 {
+		fmt.Fprintf(out, "Stated by hand and not frozen: %s. Add `frozen %s` to these lines once they are drilled.\n", strings.Join(stated, ", "), revision)
+	}
+	if !included && n.All() > 0 {
+		fmt.Fprintf(out, "Add this line to %s: include \"%s\"\n", job, name)
+	}
+	return nil
+}
+
+func (f *frozen) tell(out io.Writer, n freeze.Count, revision, path string) {
+	var kinds []string
+	if f.wires {
+		kinds = append(kinds, number(n.Cavities, "cavity", "cavities"), number(n.Labels, "label", "labels"))
+	}
+	if f.holes {
+		kinds = append(kinds, number(n.Holes, "hole or stud", "holes and studs"))
+	}
+	fmt.Fprintf(out, "%s frozen at revision %s in %s: %s.\n", count(n.All(), "decision"), revision, path, strings.Join(kinds, ", "))
+	if f.wires {
+		fmt.Fprintln(out, "Sizes are not frozen: one that is left to the program may still change. State `size` for wires that are made.")
+	}
+}
+
+func number(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
 }

@@ -415,9 +415,9 @@ func TestFrozenStays(t *testing.T) {
 	} {
 		j := example(t, name).job
 		text := string(contents(t, exampleFiles[name]))
-		decisions, n := freeze.Text(net.Freeze(j.Net, j.Job), "A")
-		if n < 20 {
-			t.Fatalf("%s: only %d decisions", name, n)
+		decisions, n := freeze.Wires(net.Freeze(j.Net, j.Job), "A")
+		if n.All() < 20 {
+			t.Fatalf("%s: only %+v", name, n)
 		}
 		where := func(j *job) map[string]string {
 			out := map[string]string{}

@@ -6,25 +6,74 @@ import (
 	"strings"
 
 	"loomsheet/harness/net"
+	"loomsheet/harness/shell"
+	"loomsheet/harness/unit"
 )
 
-// Text is the decisions that no frozen line holds yet, a statement each, under a comment that names the revision. n counts them.
-func Text(decisions []net.Decision, revision string) (text []byte, n int) {
+// Count is how many statements of each kind were written.
+type Count struct{ Cavities, Labels, Holes int }
+
+// All is how many there are together.
+func (c Count) All() int { return c.Cavities + c.Labels + c.Holes }
+
+// Wires is the cavities and labels that no frozen line holds yet, a statement each, under a comment that names the revision.
+func Wires(decisions []net.Decision, revision string) (text []byte, n Count) {
 	var b strings.Builder
 	for _, d := range decisions {
 		if d.Old {
 			continue
 		}
-		if n == 0 {
+		if n.All() == 0 {
 			fmt.Fprintf(&b, "# frozen at revision %s: copper from now on\n", revision)
 		}
-		n++
 		wire := fmt.Sprintf("circuit %s from %s to %s frozen %s\n", d.Circuit, d.From, d.To, d.Revision)
 		if d.Label != "" {
+			n.Labels++
 			fmt.Fprintf(&b, "label %q %s", d.Label, wire)
 		} else {
+			n.Cavities++
 			fmt.Fprintf(&b, "cavity %s.%s %s", d.Break, d.Cavity, wire)
 		}
 	}
 	return []byte(b.String()), n
 }
+
+// Holes is the holes, studs and cut-outs that no line holds yet. Those that a line of the job states without freezing them are not written a
+// second time: their names come back as stated.
+func Holes(decisions []shell.Decision, revision string) (text []byte, n Count, stated []string) {
+	var b strings.Builder
+	for _, d := range decisions {
+		switch {
+		case d.Old:
+			continue
+		case d.Stated:
+			stated = append(stated, d.Name)
+			continue
+		case n.Holes == 0:
+			fmt.Fprintf(&b, "# frozen at revision %s: holes and studs from now on\n", revision)
+		}
+		n.Holes++
+		fmt.Fprintf(&b, "hole %s at (%s, %s, %s mm)", d.Name, number(d.At.X), number(d.At.Y), number(d.At.Z))
+		if d.Panel != "" {
+			fmt.Fprintf(&b, " panel %s", d.Panel)
+		}
+		if d.Drill > 0 {
+			fmt.Fprintf(&b, " drill %s mm", number(d.Drill))
+			if d.High > 0 {
+				fmt.Fprintf(&b, ", %s mm", number(d.High))
+			}
+		}
+		if d.Fastener != "" {
+			fmt.Fprintf(&b, " fastener %s", d.Fastener)
+		}
+		fmt.Fprintf(&b, " frozen %s", d.Revision)
+		if d.Note != "" {
+			fmt.Fprintf(&b, " note %q", d.Note)
+		}
+		b.WriteByte('\n')
+	}
+	return []byte(b.String()), n, stated
+}
+
+// number is a coordinate to the micrometre, by which places are told apart.
+func number(x unit.Length) string { return unit.Number(float64(x), 3) }

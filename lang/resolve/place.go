@@ -65,7 +65,7 @@ func pointsOf(o *sense.Opt) []design.Point3 {
 func flipped(p design.Point3, flip [3]bool) design.Point3 {
 	for i, x := range []*unit.Length{&p.X, &p.Y, &p.Z} {
 		if flip[i] {
-			*x = -*x
+			*x = 0 - *x // never -0
 		}
 	}
 	return p

@@ -14,8 +14,8 @@ import (
 	"loomsheet/lang/syntax"
 )
 
-// ordered is the words in whose block the order of lines has a meaning: along a run, and of the cores of a cable.
-var ordered = map[string]bool{"run": true, "wire": true}
+// ordered is the words in whose block the order of lines has a meaning: along a run or a tube, and of the cores of a cable.
+var ordered = map[string]bool{"run": true, "wire": true, "tube": true}
 
 // shuffled writes lines anew, their statements and the lines of their blocks in another order.
 func shuffled(t *rapid.T, src string, lines []*syntax.Line, keep bool, indent string) string {
