@@ -90,7 +90,9 @@ type Water struct {
 	What       string // "low": a connector or splice at a low point; "up": a connector whose wires come in from above without a drip loop
 	Thing      string // "break A", "device pump", "splice s-feed"
 	Kind, Name string // subject
-	Run        string
+	Run        string // along which the water comes
+	Stretch    int
+	After      unit.Length // along Run's stretch
 	Zone       string
 	At         design.Point3
 	Drop       unit.Length // "up": how far the way dips below the thing before it rises into it; 0: not at all

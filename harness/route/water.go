@@ -1,0 +1,397 @@
+package route
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/diag"
+	"loomsheet/harness/net"
+	"loomsheet/harness/solid"
+	"loomsheet/harness/unit"
+)
+
+// steep is the rise of a direction of length 1 that looks up more than sideways.
+var steep = unit.Length(math.Sqrt(0.5))
+
+// joint is a connector, one half of a break, or a splice, with the ways that meet there.
+type joint struct {
+	key        jointKey
+	thing      string
+	kind, name string
+	span       diag.Span
+	faces      solid.Vector // where its wire side looks; no length: along the run
+	sides      []waterSide
+}
+
+// jointKey tells joints apart and sorts them.
+type jointKey struct {
+	node    int
+	kind    string
+	name    string
+	housing int
+}
+
+// waterSide is the wires of a joint that leave along one edge.
+type waterSide struct {
+	edge  int
+	half  int   // of a break
+	wires []end // of the net
+}
+
+type end struct {
+	wire    int
+	reverse bool // its path is followed from its second end
+}
+
+// flow is how the ways of a side go away from a joint.
+type flow struct {
+	wet   bool
+	up    bool        // a way comes from above, without a dip of drip-loop first
+	drop  unit.Length // the least dip of those
+	sharp bool        // it begins more upwards than sideways
+}
+
+// waters follows every wire away from its connectors and splices, in zones that are wet or splashed: water runs along the wires downwards, drips off
+// at the lowest place that it comes to, and stays where it finds a joint there. A way that stays level, or falls, leads nothing in; one that falls by
+// drip-loop before it rises sheds the water first. Where all ways rise the joint sits at a low point ("low"), unless a single one comes
+// steeply down into a connector ("up"); where others fall or are dry, each that rises leads water in ("up").
+func (f *finder) waters() []Water {
+	var out []Water
+	for _, j := range f.joints() {
+		out = append(out, f.water(&j)...)
+	}
+	inOrder(f, out, func(w *Water) (string, int, unit.Length) { return w.Run, w.Stretch, w.After })
+	return out
+}
+
+func (f *finder) water(j *joint) []Water {
+	at, known := f.node(j.key.node)
+	if !known {
+		return nil
+	}
+	flows := make([]flow, len(j.sides))
+	rising, wet := 0, -1
+	for i := range j.sides {
+		flows[i] = f.flow(j, &j.sides[i])
+		if flows[i].up {
+			rising++
+			if wet < 0 {
+				wet = i
+			}
+		}
+	}
+	if wet < 0 {
+		return nil
+	}
+	say := func(what string, i int) Water {
+		e := &f.geo.Edges[j.sides[i].edge]
+		after := e.Station
+		if e.From != j.key.node {
+			after += e.Length
+		}
+		s := f.waterScope(j, e.Run, e.Zone, e.Section)
+		return Water{What: what, Thing: j.thing, Kind: j.kind, Name: j.name, Run: e.Run, Stretch: e.Stretch, After: after, Zone: e.Zone, At: at, Drop: flows[i].drop,
+			Needed: f.length("drip-loop", s), Source: f.ruling("drip-loop", s).Source(), Span: j.span}
+	}
+	low := rising == len(flows)
+	for _, w := range flows {
+		low = low && w.drop <= 0
+	}
+	if low && (len(flows) > 1 || j.kind == "splice" || !flows[0].sharp) {
+		return []Water{say("low", wet)}
+	}
+	if j.kind == "splice" {
+		return nil
+	}
+	var out []Water
+	for i, w := range flows {
+		if w.up {
+			out = append(out, say("up", i))
+		}
+	}
+	return out
+}
+
+func (f *finder) waterScope(j *joint, run, zone, section string) design.Scope {
+	s := design.Scope{Run: run, Zone: zone, Section: section}
+	switch j.kind {
+	case "device":
+		s.Device = j.name
+	case "break":
+		s.Break = j.name
+	}
+	return s
+}
+
+// flow follows the wires of a side as far as they lie in wet zones.
+func (f *finder) flow(j *joint, side *waterSide) flow {
+	e := &f.geo.Edges[side.edge]
+	out := flow{wet: f.wet(e.Zone)}
+	if !out.wet {
+		return out
+	}
+	s := f.waterScope(j, e.Run, e.Zone, e.Section)
+	level, loop := f.length("level-within", s), f.length("drip-loop", s)
+	looks, ok := f.begins(side.edge, j.key.node)
+	if !ok {
+		return out
+	}
+	turned := unit.Length(0)
+	if faces := f.faces(j, side); faces.Length() > 0 {
+		looks = faces
+		switch up := looks.Dot(f.up()); {
+		case up > steep:
+			return flow{wet: true, up: true, sharp: true}
+		case up < -steep: // it leaves downwards, and turns up within its radius at the earliest
+			turned = f.asked(side.edge, side.edge)
+		}
+	}
+	out.sharp = looks.Dot(f.up()) > steep
+	for _, w := range side.wires {
+		rises, dip := f.follow(w, j.key.node, level)
+		if dip = max(dip, turned); !rises || dip >= loop {
+			continue
+		}
+		if dip <= level {
+			dip = 0
+		}
+		if !out.up || dip < out.drop {
+			out.up, out.drop = true, dip
+		}
+	}
+	return out
+}
+
+// follow goes along a wire away from a node until it is above its beginning by more than level, or dry, or at its end: whether it rises, and
+// how far it dips below its beginning before it does.
+func (f *finder) follow(w end, node int, level unit.Length) (rises bool, dip unit.Length) {
+	from := unit.Length(0)
+	path := f.net.Wires[w.wire].Path
+	for k := range path {
+		edge := path[k].Edge
+		if w.reverse {
+			edge = path[len(path)-1-k].Edge
+		}
+		if edge < 0 || edge >= len(f.geo.Edges) {
+			return false, dip
+		}
+		e := &f.geo.Edges[edge]
+		if e.From != node && e.To != node || !f.wet(e.Zone) {
+			return false, dip
+		}
+		hs := f.heights(edge)
+		if len(hs) == 0 {
+			return false, dip
+		}
+		for i := range hs {
+			h := hs[i]
+			if e.From != node {
+				h = hs[len(hs)-1-i]
+			}
+			if k == 0 && i == 0 {
+				from = h
+			}
+			if h > from+level {
+				return true, dip
+			}
+			dip = max(dip, from-h)
+		}
+		node = e.Other(node)
+	}
+	return false, dip
+}
+
+// heights are those of the way of an edge at the ends of its legs and at the highest and lowest places of its arcs: between them it only rises
+// or only falls. Nodes stand at their own height, also where an arc rounds them. Empty where coordinates are missing.
+func (f *finder) heights(edge int) []unit.Length {
+	if hs, ok := f.profiles[edge]; ok {
+		return hs
+	}
+	var hs []unit.Length
+	way := f.part(edge)
+	for i := range way {
+		l := &way[i]
+		if i == 0 {
+			hs = append(hs, f.height(l.From))
+		}
+		if l.Radius > 0 {
+			hs = append(hs, f.crest(l)...)
+		}
+		hs = append(hs, f.height(l.To))
+	}
+	f.profiles[edge] = hs
+	return hs
+}
+
+// crest is the heights of an arc where it turns from rising to falling or the reverse, in order.
+func (f *finder) crest(l *solid.Leg) (out []unit.Length) {
+	u, _ := solid.Minus(l.From, l.Middle).Unit()
+	chord := solid.Minus(l.To, l.From)
+	v, ok := chord.Add(u.Scale(-unit.Ratio(chord.Dot(u)))).Unit()
+	if !ok {
+		return nil
+	}
+	a, b := float64(u.Dot(f.up())), float64(v.Dot(f.up()))
+	turn := float64(l.Turn) * math.Pi / 180
+	top := math.Atan2(b, a) // of cos, sin
+	var at []float64
+	for _, x := range []float64{top, top + math.Pi, top - math.Pi} {
+		if x > 0 && x < turn {
+			at = append(at, x)
+		}
+	}
+	slices.Sort(at)
+	for _, x := range at {
+		out = append(out, f.height(l.Middle)+l.Radius*unit.Length(a*math.Cos(x)+b*math.Sin(x)))
+	}
+	return out
+}
+
+// up is the axis of the job that points up.
+func (f *finder) up() solid.Vector {
+	switch f.job.Up {
+	case "x":
+		return solid.Vector{X: 1}
+	case "y":
+		return solid.Vector{Y: 1}
+	}
+	return solid.Vector{Z: 1}
+}
+
+func (f *finder) height(p design.Point3) unit.Length {
+	switch f.job.Up {
+	case "x":
+		return p.X
+	case "y":
+		return p.Y
+	}
+	return p.Z
+}
+
+func (f *finder) wet(zone string) bool {
+	z := f.zone[zone]
+	return z != nil && (slices.Contains(z.With, "wet") || slices.Contains(z.With, "splash"))
+}
+
+// begins is the direction in which the way of an edge leaves a node.
+func (f *finder) begins(edge, node int) (solid.Vector, bool) {
+	way := f.part(edge)
+	if len(way) == 0 {
+		return solid.Vector{}, false
+	}
+	if f.geo.Edges[edge].From == node {
+		_, d := way.At(0)
+		return d.Unit()
+	}
+	_, d := way.At(way.Length())
+	return d.Scale(-1).Unit()
+}
+
+// faces is where the wire side looks on one side of a joint; no length where it is not said. Of a break it is said of one half: the one whose way
+// leaves that way; the other looks the other way.
+func (f *finder) faces(j *joint, side *waterSide) solid.Vector {
+	if j.kind != "break" || j.faces.Length() == 0 {
+		return j.faces
+	}
+	var along [2]unit.Length
+	for i := range j.sides {
+		s := &j.sides[i]
+		if d, ok := f.begins(s.edge, j.key.node); ok {
+			along[s.half] += d.Dot(j.faces)
+		}
+	}
+	if one := along[0] < along[1]; one == (side.half == 1) {
+		return j.faces
+	}
+	return j.faces.Scale(-1)
+}
+
+// joints lists every connector and splice to which wires come along runs, by place.
+func (f *finder) joints() []joint {
+	index := map[jointKey]int{}
+	var out []joint
+	for i := range f.net.Wires {
+		w := &f.net.Wires[i]
+		if len(w.Path) == 0 {
+			continue
+		}
+		for k := range w.Ends {
+			t := &w.Ends[k]
+			edge := w.Path[0].Edge
+			if k == 1 {
+				edge = w.Path[len(w.Path)-1].Edge
+			}
+			key := jointKey{node: t.Node}
+			switch t.Kind {
+			case net.InCavity:
+				key.kind, key.name, key.housing = "device", t.Device, t.Housing
+			case net.InHalf:
+				key.kind, key.name = "break", t.Break
+			case net.InSplice:
+				key.kind, key.name = "splice", t.Splice
+			default:
+				continue
+			}
+			if t.Node < 0 || t.Node >= len(f.geo.Nodes) || edge < 0 || edge >= len(f.geo.Edges) || f.geo.Edges[edge].From != t.Node && f.geo.Edges[edge].To != t.Node {
+				continue
+			}
+			at, ok := index[key]
+			if !ok {
+				at = len(out)
+				index[key] = at
+				out = append(out, joint{key: key, kind: key.kind, name: key.name, thing: key.kind + " " + key.name})
+			}
+			out[at].add(edge, t.Half, end{i, k == 1})
+		}
+	}
+	slices.SortFunc(out, func(a, b joint) int {
+		return cmp.Or(cmp.Compare(a.key.node, b.key.node), cmp.Compare(a.key.kind, b.key.kind), design.Natural(a.key.name, b.key.name), cmp.Compare(a.key.housing, b.key.housing))
+	})
+	f.describe(out)
+	return out
+}
+
+func (j *joint) add(edge, half int, e end) {
+	for i := range j.sides {
+		if s := &j.sides[i]; s.edge == edge && s.half == half {
+			s.wires = append(s.wires, e)
+			return
+		}
+	}
+	j.sides = append(j.sides, waterSide{edge, half, []end{e}})
+	slices.SortStableFunc(j.sides, func(a, b waterSide) int { return cmp.Or(cmp.Compare(a.half, b.half), cmp.Compare(a.edge, b.edge)) })
+}
+
+// describe adds what the job says of each joint.
+func (f *finder) describe(js []joint) {
+	devices, breaks, splices := map[string]*design.Device{}, map[string]*design.Break{}, map[string]*design.Splice{}
+	for _, d := range f.job.Devices {
+		devices[d.Name] = d
+	}
+	for _, b := range f.job.Breaks {
+		breaks[b.Name] = b
+	}
+	for _, s := range f.job.Splices {
+		splices[s.Name] = s
+	}
+	look := func(from, to design.Spot) solid.Vector {
+		if !from.Known || !to.Known {
+			return solid.Vector{}
+		}
+		v, _ := solid.Minus(to.At, from.At).Unit()
+		return v
+	}
+	for i := range js {
+		j := &js[i]
+		switch d, b, s := devices[j.name], breaks[j.name], splices[j.name]; {
+		case j.kind == "device" && d != nil:
+			j.span, j.faces = d.Span, look(d.Spot, d.Faces)
+		case j.kind == "break" && b != nil:
+			j.span, j.faces = b.Span, look(b.Spot, b.Faces)
+		case j.kind == "splice" && s != nil:
+			j.span = s.Span
+		}
+	}
+}
