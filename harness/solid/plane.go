@@ -60,7 +60,7 @@ func FitPlane(points []Point, up Vector) (p Plane, off unit.Length, ok bool) {
 	if o := (low + 2) % 3; values[o] < values[mid] {
 		mid = o
 	}
-	if !(values[mid] > 1e-18*float64(len(points))) {
+	if !(values[mid] > 1e-12*float64(len(points))) {
 		return Plane{}, 0, false
 	}
 	return oriented(points, middle, vectors[low], up)

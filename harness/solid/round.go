@@ -16,7 +16,7 @@ type Bend struct {
 
 const (
 	tiny  = 1e-9 // mm: no length
-	slack = 1e-6 // radians from straight on, or from turned back, that are no turn
+	slack = 1e-4 // radians from straight on, or from turned back, that are no turn
 	least = 1e-3 // mm: a radius below this is none
 )
 
@@ -119,14 +119,14 @@ func fit(cs []corner, asked []float64) {
 				i = len(cs) - 1 - k
 			}
 			if r := limit(i); !done[i] && r <= limit(i-1) && r <= limit(i+1) {
-				cs[i].radius, done[i] = r, true
+				done[i] = true
 				left--
+				if r < least {
+					cs[i].turn, cs[i].tan = 0, 0
+					continue
+				}
+				cs[i].radius = r
 			}
-		}
-	}
-	for i := range cs {
-		if cs[i].radius < least {
-			cs[i].turn, cs[i].tan, cs[i].radius = 0, 0, 0
 		}
 	}
 }
