@@ -1,6 +1,7 @@
 package fix
 
 import (
+	"loomsheet/harness/clip"
 	"math"
 	"slices"
 
@@ -10,8 +11,8 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// mostGrid bounds the way that is settled as one, in millimetres: no harness is longer, and a slip in a unit must end.
-const mostGrid = 100_000
+// mostGrid is the longest way that is settled as one, in millimetres: a slip in a unit must end. Longer chains are cut at nodes.
+const mostGrid = clip.MostLength
 
 // chain is edges with wires in them that go straight on: one track of the optimiser. Its places are lengths from its beginning; the
 // grid's place p lies at shift + p, so that the stations of its longest stretch are whole millimetres.
@@ -124,6 +125,9 @@ func (m *maker) findChains() {
 		c := &chain{}
 		for t := first; t >= 0 && !done[t.edge()]; t = next[t.other()] {
 			e := t.edge()
+			if len(c.parts) > 0 && c.length+m.geo.Edges[e].Length > mostGrid {
+				break
+			}
 			done[e] = true
 			if len(c.knots) == 0 {
 				c.knots = append(c.knots, knot{m.node(t), 0})

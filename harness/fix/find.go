@@ -51,6 +51,7 @@ type maker struct {
 	onChain    map[*design.Fixing]bool
 	reachMost  unit.Length // the largest clip-reach of the job
 	besideMost unit.Length // the largest clip-beside
+	widest     unit.Length // the largest hole of a fastener
 }
 
 // lengthKey is a setting and what it is wanted for.
@@ -93,6 +94,9 @@ func newMaker(job *design.Job, nt *net.Net, bundles *bundle.Bundles) *maker {
 		if j.Node >= 0 && j.Node < len(m.spliceAt) && m.spliceAt[j.Node] == "" {
 			m.spliceAt[j.Node] = j.Splice
 		}
+	}
+	for _, f := range job.Parts.Fasteners {
+		m.widest = max(m.widest, wide(f))
 	}
 	m.reachMost, m.besideMost = m.mostOf("clip-reach"), m.mostOf("clip-beside")
 	return m

@@ -24,6 +24,11 @@ func (m *maker) misses(all []held) (out []Miss) {
 	for i, c := range m.chains {
 		slices.SortStableFunc(at[i], func(a, b held) int { return cmp.Compare(a.s.at, b.s.at) })
 		if c.grid < 0 {
+			if l := m.least(c.spans); c.length > mostGrid && l.most > 0 {
+				x := m.missAt(c, 0, c.length)
+				x.What, x.Gap, x.Limit, x.Source, x.Why = "span", c.length, l.most, l.source, "a piece this long without a node is not settled"
+				out = append(out, x)
+			}
 			continue
 		}
 		out = append(out, m.gaps(c, at[i])...)

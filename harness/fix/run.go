@@ -61,7 +61,7 @@ func (m *maker) runPlan(r *design.Run, i int, es []int) RunPlan {
 		notes = append(notes, "no wire lies here: no clips")
 	}
 	if c := m.chainAt[es[0]].chain; c >= 0 && m.chains[c].grid < 0 && m.chains[c].length > mostGrid {
-		notes = append(notes, "longer than any harness: no clips")
+		notes = append(notes, "a piece without a node is too long to be settled: no clips")
 	}
 	if first.Moves > 0 {
 		notes = append(notes, "one end moves "+first.Moves.String()+" in use: nothing may tie it between the clips at its ends")

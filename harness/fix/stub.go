@@ -2,9 +2,9 @@ package fix
 
 import "loomsheet/harness/clip"
 
-type cost [4]int64
+type stubCost [4]int64
 
-func (a cost) less(b cost) bool {
+func (a stubCost) less(b stubCost) bool {
 	for i := range a {
 		if a[i] != b[i] {
 			return a[i] < b[i]
@@ -44,16 +44,22 @@ func stubSolve(p *clip.Problem) *clip.Answer {
 			open[g], given[g], isNew[g] = true, true, false
 		}
 		windows := append([]clip.Window{}, t.Windows...)
-		best := make([]cost, n+1)
+		if t.Ends[0] > 0 {
+			windows = append(windows, clip.Window{Range: clip.Range{From: 0, To: t.Ends[0]}})
+		}
+		if t.Ends[1] > 0 {
+			windows = append(windows, clip.Window{Range: clip.Range{From: t.Length - t.Ends[1], To: t.Length}})
+		}
+		best := make([]stubCost, n+1)
 		from := make([]int, n+1)
 		for b := 0; b <= n; b++ {
-			best[b] = cost{1 << 40}
+			best[b] = stubCost{1 << 40}
 			if b < n && !open[b] {
 				continue
 			}
 			least := 1 << 40
 			for q := b - 1; q >= -1; q-- {
-				c := cost{}
+				c := stubCost{}
 				if q >= 0 {
 					c = best[q]
 					least = min(least, most[q])
@@ -73,7 +79,7 @@ func stubSolve(p *clip.Problem) *clip.Answer {
 						}
 						c[2]++
 					}
-					if q >= 0 && b < n {
+					if (q >= 0 || t.Ends[0] > 0) && (b < n || t.Ends[1] > 0) {
 						c[3] += int64(b-q) * int64(b-q)
 					}
 					if c.less(best[b]) {

@@ -296,8 +296,8 @@ func face(v syntax.Value) (x, y unit.Length, ok bool) {
 	return c[0], c[1], true
 }
 
-// common makes the parts that a job needs although it does not name them: those of the settings' defaults, and all seals, among which
-// one is chosen by the wire.
+// common makes the parts that a job needs although it does not name them: those of the settings' defaults, and all seals, clips and
+// fasteners, among which one is chosen by the wire, the heat, the thread.
 func (b *builder) common() {
 	for i := range design.SettingDefs {
 		d := &design.SettingDefs[i]
@@ -305,7 +305,9 @@ func (b *builder) common() {
 			b.part(d.Part, d.Default, diag.Span{})
 		}
 	}
-	for _, n := range b.lib.list("seal") {
-		b.part("seal", n, diag.Span{})
+	for _, kind := range []string{"seal", "clip", "fastener"} {
+		for _, n := range b.lib.list(kind) {
+			b.part(kind, n, diag.Span{})
+		}
 	}
 }

@@ -1,0 +1,101 @@
+package fix
+
+import (
+	"cmp"
+	"slices"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/space"
+	"loomsheet/harness/unit"
+)
+
+// mostTries bounds how often chains give way to one another.
+const mostTries = 200
+
+// newHole is a hole that a clip asks for.
+type newHole struct {
+	chain int
+	place int
+	given bool
+	with  int
+	at    design.Point3
+	panel string
+	drill unit.Length
+}
+
+// newHoles lists the new holes of the chains, by x.
+func (m *maker) newHoles(ans [][]seated) (out []newHole) {
+	for i, list := range ans {
+		c := m.chains[i]
+		for _, s := range list {
+			e := &m.geo.Edges[c.parts[c.partAt(s.at)].edge]
+			if s.seat != nil || s.bare || !c.spots[s.place].known {
+				continue
+			}
+			h := newHole{chain: i, place: s.place, with: s.with, at: c.spots[s.place].at}
+			var f *design.Fixing
+			if s.given != nil {
+				f, h.given = s.given.fixing, true
+				if m.hole(f.Hole) != nil || f.Frozen != "" {
+					continue
+				}
+			}
+			x := m.choose(e, f, nil, 0, h.at)
+			h.panel, h.drill = x.panel, wide(m.fastener[x.fastener])
+			if x.kind != "tie" && x.kind != "adhesive" {
+				out = append(out, h)
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b newHole) int { return cmp.Compare(a.at.X, b.at.X) })
+	return out
+}
+
+// crowded is the first two new holes of different chains on one panel that come too near one another, the earlier chain first; nil: none.
+// Those that were tried are left out.
+func (m *maker) crowded(ans [][]seated, tried map[[4]int]bool) *[2]newHole {
+	holes := m.newHoles(ans)
+	most := unit.Length(0)
+	for i := range holes {
+		most = max(most, m.times("hole-apart", holes[i].panel, holes[i].drill))
+	}
+	for i := range holes {
+		for j := i + 1; j < len(holes) && holes[j].at.X-holes[i].at.X < most; j++ {
+			a, b := holes[i], holes[j]
+			if a.chain > b.chain {
+				a, b = b, a
+			}
+			if a.chain == b.chain || a.panel != b.panel || a.given && b.given || a.with == b.chain && b.with == a.chain || tried[pairKey(a, b)] {
+				continue
+			}
+			if space.Between(a.at, b.at) < m.times("hole-apart", a.panel, max(a.drill, b.drill))-tiny {
+				return &[2]newHole{a, b}
+			}
+		}
+	}
+	return nil
+}
+
+func pairKey(a, b newHole) [4]int { return [4]int{a.chain, a.place, b.chain, b.place} }
+
+// around is the places of a chain too near a hole.
+func (m *maker) around(c *chain, h newHole) (out []stretchOf) {
+	why := "too near a clip"
+	if first := m.chains[h.chain]; len(first.parts) > 0 {
+		why += " of run " + m.geo.Edges[first.parts[0].edge].Run
+	}
+	for p := range c.spots {
+		if !c.spots[p].known {
+			continue
+		}
+		d := space.Between(c.spots[p].at, h.at)
+		if d > m.times("hole-apart", h.panel, max(m.widest, h.drill)) {
+			continue
+		}
+		x := m.fastener[m.choose(&m.geo.Edges[c.parts[c.partAt(c.real(p))].edge], nil, nil, 0, c.spots[p].at).fastener]
+		if d < m.times("hole-apart", h.panel, max(wide(x), h.drill))-tiny {
+			out = grow(out, p, why)
+		}
+	}
+	return out
+}
