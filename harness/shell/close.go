@@ -16,13 +16,14 @@ func isCutOut(h *need) bool {
 	return h.Kind == "connector" || h.Kind == "stud post" || h.Kind == "bush"
 }
 
-// rim is the outline of a hole as drilled. Of a bush whose hole is not known it is the bore, which is less.
+// rim is the outline of a hole by the figure of its part: what is added for paint, paint fills again. Of a bush whose hole is not known it is
+// the bore, which is less.
 func (m *maker) rim(h *need) shape {
-	d := h.Drill
+	d := h.Part
 	if !(d > 0) && h.point != nil {
 		d = h.point.Bush
 	}
-	return rect(h.Flat, d, h.High, h.Turn, h.face)
+	return rect(h.Flat, d, h.PartHigh, h.Turn, h.face)
 }
 
 // close finds holes of a panel that are too near one another: two drilled holes by hole-apart times the larger diameter, middle to middle;
@@ -104,7 +105,7 @@ func (m *maker) edges(s *Shell, holes []need) {
 		}
 		e := AtEdge{Mark: h.Mark, Panel: h.Panel, Where: h.Span, Other: p.Span}
 		for _, k := range p.KeepOuts {
-			if len(k) > 2 && r.within(k) <= 0 {
+			if len(k) > 2 && r.within(k) <= 0 && m.depth(r, k) < -1e-6 {
 				x := e
 				x.What, x.Source = "keep-out", "nothing is drilled in a keep-out"
 				x.Distance = m.depth(r, k)

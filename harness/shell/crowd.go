@@ -63,14 +63,18 @@ func (x *stand) wants() []want {
 // crowded holds every connector and stud post against its neighbours on its panel and the panels that stand up beside it, on the side
 // where each is: flanges must not meet, and about a hand and a nut there must be connector-room, or the room that the housing states.
 // Where it is not known on which side something is, only what is true on either side is said.
-func (m *maker) crowded(s *Shell) {
+func (m *maker) crowded(s *Shell, holes []need) {
+	part := map[string][2]unit.Length{}
+	for i := range holes {
+		part[holes[i].Mark] = [2]unit.Length{holes[i].Part, holes[i].PartHigh}
+	}
 	for i := range s.Mounts {
-		a := m.stand(&s.Mounts[i])
+		a := m.stand(&s.Mounts[i], part)
 		if a == nil {
 			continue
 		}
 		for j := i + 1; j < len(s.Mounts) && s.Mounts[j].Panel == a.Panel; j++ {
-			b := m.stand(&s.Mounts[j])
+			b := m.stand(&s.Mounts[j], part)
 			if b == nil {
 				continue
 			}
@@ -87,17 +91,17 @@ func (m *maker) crowded(s *Shell) {
 	}
 }
 
-func (m *maker) stand(x *Mount) *stand {
+// stand is a mount with what fills its cut-out by the figure of its part; nil where it has no place.
+func (m *maker) stand(x *Mount, part map[string][2]unit.Length) *stand {
 	p := m.panel(x.Panel)
 	if p == nil || len(p.Outline) == 0 || !x.Known {
 		return nil
 	}
-	if x.Bore > x.CutOut[0] {
-		y := *x
+	y := *x
+	if y.CutOut = part[x.Hole]; x.Bore > y.CutOut[0] {
 		y.CutOut = [2]unit.Length{x.Bore, x.Bore}
-		x = &y
 	}
-	return &stand{x}
+	return &stand{&y}
 }
 
 // reach reports the want of a that b leaves least room for.

@@ -24,7 +24,7 @@ func (m *maker) decide(s *Shell, holes []need) {
 		if l := h.stated; l != nil {
 			d.Stated = true
 			if l.Frozen != "" {
-				d.At, d.Drill, d.Fastener, d.Revision, d.Old, d.Stated = l.At, l.Drill, l.Fastener, l.Frozen, true, false
+				d.At, d.Drill, d.High, d.Fastener, d.Revision, d.Old, d.Stated = l.At, l.Drill, l.High, l.Fastener, l.Frozen, true, false
 			}
 		}
 		s.Decisions = append(s.Decisions, d)

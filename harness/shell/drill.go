@@ -24,12 +24,9 @@ func (m *maker) drill(h *need) {
 		h.High = 0
 	}
 	h.Part, h.PartHigh = h.Drill, h.High
-	size := unit.Number(float64(h.Drill), 2)
-	if h.High > 0 {
-		size += " x " + unit.Number(float64(h.High), 2)
-	}
+	size := sizeText(h.Drill, h.High)
 	if m.unlike(h) {
-		h.Note = joined(h.Note, "the part asks for "+unit.Number(float64(h.want), 2)+" mm")
+		h.Note = joined(h.Note, "the part asks for "+sizeText(h.want[0], h.want[1])+" mm")
 	}
 	if s := m.noCoat(h, f); s != "" {
 		h.DrillSum = size + ", " + s
@@ -48,9 +45,16 @@ func (m *maker) drill(h *need) {
 	}
 }
 
+func sizeText(wide, high unit.Length) string {
+	if high > 0 {
+		return unit.Number(float64(wide), 2) + " x " + unit.Number(float64(high), 2)
+	}
+	return unit.Number(float64(wide), 2)
+}
+
 // unlike tells whether a stated hole is not what the thing in it asks for.
 func (m *maker) unlike(h *need) bool {
-	if !(h.want > 0) || h.Kind == "bush" || cents(h.want) == cents(h.Part) {
+	if !(h.want[0] > 0) || h.Kind == "bush" || cents(h.want[0]) == cents(h.Part) && cents(h.want[1]) == cents(h.PartHigh) {
 		return false
 	}
 	f := m.fastener[h.Fastener]

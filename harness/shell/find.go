@@ -23,7 +23,7 @@ func Find(job *design.Job, nt *net.Net, held *fix.Plan) *Shell {
 	}
 	m.close(s, needs)
 	m.edges(s, needs)
-	m.crowded(s)
+	m.crowded(s, needs)
 	m.misfits(s, needs)
 	m.masks(s, needs)
 	m.painted(s, needs)

@@ -15,11 +15,11 @@ import (
 // need is a hole or a stud with what it is for.
 type need struct {
 	Hole
-	stated *design.Hole  // the line that states it
-	want   unit.Length   // drill that the thing asks for, where a stated hole rules; 0 not known
-	brk    *design.Break // whose pattern it belongs to
-	main   bool          // the cut-out of that pattern
-	face   int           // side of the panel on which its flange sits
+	stated *design.Hole   // the line that states it
+	want   [2]unit.Length // width (or diameter) and height that the thing asks for, where a stated hole rules; 0 not known
+	brk    *design.Break  // whose pattern it belongs to
+	main   bool           // the cut-out of that pattern
+	face   int            // side of the panel on which its flange sits
 	point  *design.Point
 	pin    *design.Pin // an earth stud
 	clips  []clipAt
@@ -280,17 +280,17 @@ func (m *maker) takeOver(h *need) {
 		m.snap(h)
 	}
 	if s.Drill > 0 {
-		if h.want = h.Drill; h.Kind == "clip" {
-			h.want = 0
+		if h.want = [2]unit.Length{h.Drill, h.High}; h.Kind == "clip" {
+			h.want[0] = 0
 			if f := m.fastener[h.Fastener]; f != nil {
-				h.want = f.Drill
+				h.want[0] = f.Drill
 			}
 		}
 		if h.Kind == "bush" {
 			h.Note = without(h.Note, "bore")
 			h.Note = joined("bore "+h.point.Bush.String(), h.Note)
 		}
-		h.Drill = s.Drill
+		h.Drill, h.High = s.Drill, s.High
 		h.Note = without(h.Note, "cut-out of the housing")
 	}
 }

@@ -18,6 +18,9 @@ func (m *maker) masks(s *Shell, holes []need) {
 	}
 	for i := range holes {
 		h := &holes[i]
+		if h.Panel == "" && h.pin == nil && h.stated == nil {
+			continue // a clip on no panel is not settled yet
+		}
 		x := Mask{Mark: h.Mark, Panel: h.Panel, At: h.At, Known: h.Known, Side: h.From}
 		if h.pin != nil {
 			s.Masks = append(s.Masks, m.pad(x, h))
@@ -37,7 +40,10 @@ func (m *maker) masks(s *Shell, holes []need) {
 				continue
 			}
 			y := x
-			y.What, y.Size, y.Side = "bare seat under the flange of "+c.Name, c.Flange[0], c.Side
+			y.What, y.Size, y.Side = "seat under the flange of "+c.Name, c.Flange[0], c.Side
+			if c.Bond {
+				y.What = "bare " + y.What
+			}
 			if c.Flange[1] != c.Flange[0] {
 				y.What += ", " + unit.Number(float64(c.Flange[0]), 1) + " x " + mm(c.Flange[1])
 				y.Size = max(c.Flange[0], c.Flange[1])
@@ -47,7 +53,7 @@ func (m *maker) masks(s *Shell, holes []need) {
 				why = append(why, "it earths a screen")
 			}
 			if wet != "" {
-				why = append(why, "it seals against "+wet)
+				why = append(why, "it seals against "+wet+" on an even face")
 			}
 			if !(y.Size > 0) {
 				why = append(why, "the size of its flange is not known: take it from the part")

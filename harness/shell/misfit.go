@@ -43,7 +43,7 @@ func (m *maker) misfit(s *Shell, p *Panel, h *need) {
 		add("off", h.What+" is "+mm(h.Off)+" off the panel it is said to be on")
 	}
 	if h.Status == design.Frozen && h.stated != nil && m.unlike(h) {
-		add("drill", "hole "+h.Mark+" is there, "+mm(h.Part)+"; "+h.What+" asks for "+mm(h.want))
+		add("drill", "hole "+h.Mark+" is there with "+sizeText(h.Part, h.PartHigh)+" mm; "+h.What+" asks for "+sizeText(h.want[0], h.want[1])+" mm")
 	}
 }
 

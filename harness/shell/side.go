@@ -119,6 +119,16 @@ func (p *Panel) face(zone string) int {
 	return 0
 }
 
+// zoneAt is the zone on a side of the panel, if that is known.
+func (p *Panel) zoneAt(face int) string {
+	for i, f := range faces {
+		if f == face && p.Sides[i].Known {
+			return p.Sides[i].Zone
+		}
+	}
+	return ""
+}
+
 // has tells whether a zone is one of the panel's two.
 func (p *Panel) has(zone string) bool {
 	return zone != "" && (p.Sides[0].Zone == zone || p.Sides[1].Zone == zone)

@@ -82,8 +82,9 @@ func (m *maker) groups(holes []need, on []int, at design.Scope) (out [][]int) {
 func (m *maker) template(s *Shell, p *Panel, holes []need, on []int) Template {
 	t := Template{Panel: p.Name, Low: solid.Flat{U: unit.Length(math.Inf(1)), V: unit.Length(math.Inf(1))}, High: solid.Flat{U: unit.Length(math.Inf(-1)), V: unit.Length(math.Inf(-1))}}
 	face, zone := m.drilledFrom(p, holes, on)
-	if face == 0 {
-		face = 1
+	told := face != 0
+	if !told {
+		face, zone = 1, p.zoneAt(1)
 	}
 	t.Seen, t.Against, t.Look = zone, face < 0, p.look(face)
 	seen := func(f solid.Flat) solid.Flat {
@@ -132,33 +133,27 @@ func (m *maker) template(s *Shell, p *Panel, holes []need, on []int) Template {
 	slices.SortStableFunc(t.Holes, func(a, b TemplateHole) int { return design.Natural(a.Mark, b.Mark) })
 	slices.SortFunc(names, func(a, b string) int { return cmp.Or(design.Natural(a, b), cmp.Compare(a, b)) })
 	t.Name = strings.Join(names, ", ")
-	if t.Seen == "" {
-		t.Note = "which zone lies on which side of the panel is not known, or from which it is drilled: hold it as one sees it who looks " + t.Look
+	switch {
+	case !told && t.Seen == "":
+		t.Note = "nothing tells from which side it is drilled, nor which zone lies on which: drawn as seen by one who looks " + t.Look
+	case !told:
+		t.Note = "nothing tells from which side it is drilled: drawn as seen from " + t.Seen
+	case t.Seen == "":
+		t.Note = "which zone lies on which side of the panel is not known: drawn as seen by one who looks " + t.Look
 	}
 	return t
 }
 
 // drilledFrom is the side from which a group of holes is drilled: that of the first connector in it, else of the first hole, that has one.
 func (m *maker) drilledFrom(p *Panel, holes []need, on []int) (face int, zone string) {
-	name := func(face int) string {
-		if p.Sides[0].Zone == p.Sides[1].Zone {
-			return p.Sides[0].Zone
-		}
-		for i, f := range faces {
-			if f == face && p.Sides[i].Known {
-				return p.Sides[i].Zone
-			}
-		}
-		return ""
-	}
 	for _, i := range on {
 		if h := &holes[i]; h.main && h.face != 0 {
-			return h.face, or(name(h.face), h.From)
+			return h.face, p.zoneAt(h.face)
 		}
 	}
 	for _, i := range on {
 		if f := p.face(holes[i].From); f != 0 {
-			return f, name(f)
+			return f, p.zoneAt(f)
 		}
 	}
 	return 0, ""
