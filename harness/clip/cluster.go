@@ -1,0 +1,134 @@
+package clip
+
+import (
+	"cmp"
+	"slices"
+)
+
+// cluster settles three tracks or more that lie side by side, or two that meet in ways no common clock fits: the pairs with most in
+// common first, each in the best way, with the holes decided so far as holes that are there; then what is left, one by one. The order of
+// the rest is tried both ways. The answer is sound, but not proved the best.
+func (jb *job) cluster(u *unit, shut [][]bool) *result {
+	pairs := slices.Clone(u.facings)
+	slices.SortStableFunc(pairs, func(a, b *facing) int { return cmp.Compare(b.n, a.n) })
+	rest := slices.Clone(u.tracks)
+	var best *result
+	for _, withPairs := range []bool{true, false} {
+		for range 2 {
+			if best != nil && jb.work > Work {
+				break
+			}
+			c := &settled{jb: jb, shut: shut, facings: u.facings, places: map[int][]Place{}}
+			for _, f := range pairs {
+				if withPairs && f.way != 0 && c.places[f.a] == nil && c.places[f.b] == nil {
+					c.pair(f)
+				}
+			}
+			for _, k := range rest {
+				if c.places[k] == nil {
+					c.single(k)
+				}
+			}
+			r := &result{value: c.value}
+			for _, k := range u.tracks {
+				r.places = append(r.places, c.places[k])
+			}
+			if best == nil || r.value.compare(best.value) < 0 {
+				best = r
+			}
+			slices.Reverse(rest)
+		}
+	}
+	return best
+}
+
+// settled is a cluster of which a part is settled.
+type settled struct {
+	jb      *job
+	shut    [][]bool
+	facings []*facing
+	places  map[int][]Place // by track; nil: not yet
+	value   value
+}
+
+func (c *settled) pair(f *facing) {
+	r := c.jb.two(f, c.shutNow(), [2]map[int]host{c.hosts(f.a), c.hosts(f.b)})
+	c.take(f.a, r.places[0])
+	c.take(f.b, r.places[1])
+	c.value = c.value.plus(r.value)
+}
+
+func (c *settled) single(k int) {
+	r := c.jb.one(k, c.shutNow(), c.hosts(k))
+	c.take(k, r.places[0])
+	c.value = c.value.plus(r.value)
+}
+
+// take keeps the clips of a track, and gives those whose hole they share their partner.
+func (c *settled) take(k int, places []Place) {
+	c.places[k] = places
+	if places == nil {
+		c.places[k] = []Place{}
+	}
+	for i := range places {
+		p := &places[i]
+		if p.With < 0 {
+			continue
+		}
+		f := c.between(k, p.With)
+		at := f.opposite(k, p.At)
+		for j := range c.places[p.With] {
+			if own := &c.places[p.With][j]; own.At == at && own.With < 0 {
+				own.With = k
+				c.jb.guest(p.With, own, k, p)
+			}
+		}
+	}
+}
+
+func (c *settled) between(a, b int) *facing {
+	i := slices.IndexFunc(c.facings, func(f *facing) bool { return f.a == min(a, b) && f.b == max(a, b) })
+	return c.facings[i]
+}
+
+// hosts are the holes of settled clips that those of a track may use, each by one of them. Of several at one place the first counts.
+func (c *settled) hosts(k int) map[int]host {
+	out := map[int]host{}
+	for _, f := range c.facings {
+		other := f.a + f.b - k
+		if f.a != k && f.b != k {
+			continue
+		}
+		for _, p := range c.places[other] {
+			at := f.opposite(other, p.At)
+			if _, there := out[at]; at < 0 || there || p.With >= 0 || !p.New && p.Seat < 0 {
+				continue
+			}
+			out[at] = host{track: other, there: p.Given || !p.New}
+		}
+	}
+	return out
+}
+
+// shutNow is shut with the seats that settled clips have taken.
+func (c *settled) shutNow() [][]bool {
+	used := map[int]bool{}
+	for k, places := range c.places {
+		for _, p := range places {
+			if p.Seat >= 0 {
+				used[c.jb.tracks[k].Seats[p.Seat].ID] = true
+			}
+		}
+	}
+	out := make([][]bool, len(c.shut))
+	copy(out, c.shut)
+	for _, f := range c.facings {
+		for _, k := range []int{f.a, f.b} {
+			out[k] = slices.Clone(c.shut[k])
+			for i, s := range c.jb.tracks[k].Seats {
+				out[k][i] = out[k][i] || used[s.ID]
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,63 @@
+package clip
+
+import "math"
+
+// cost is the lexicographic value of a choice in two words, so that sums and comparisons of five figures take two operations:
+//
+//	a: missed (17 bits) | overrun in mm (26) | new holes in sixteenths (20)
+//	b: clips (23) | uneven in mm² (40)
+//
+// Holes are counted in sixteenths for the bounds of pair.go only; a real choice has whole ones. The caps below keep every figure of
+// a track, and of two of them, within its bits.
+type cost struct{ a, b int64 }
+
+const (
+	oneHole = 16
+	oneOver = 1 << 20
+	oneMiss = 1 << 46
+	oneClip = 1 << 40
+
+	// MostLength is the longest track in millimetres that is settled: longer than the wiring of any one vehicle's run.
+	MostLength = 30_000
+	// MostWindows is the most windows of a track that is settled.
+	MostWindows = 1000
+	// Work is how many pairs of neighbouring places are looked at for one problem, roughly: a second or two.
+	Work = 600_000_000
+)
+
+var never = cost{math.MaxInt64 / 4, 0}
+
+func (c cost) plus(d cost) cost  { return cost{c.a + d.a, c.b + d.b} }
+func (c cost) minus(d cost) cost { return cost{c.a - d.a, c.b - d.b} }
+func (c cost) less(d cost) bool  { return c.a < d.a || c.a == d.a && c.b < d.b }
+
+// value is a cost written out; unlike a cost it never overflows when those of thousands of tracks are added.
+type value struct {
+	missed, overrun, holes, clips, uneven int64
+}
+
+func (c cost) value() value {
+	return value{
+		missed:  c.a >> 46,
+		overrun: c.a >> 20 & (1<<26 - 1),
+		holes:   c.a & (oneOver - 1) / oneHole,
+		clips:   c.b >> 40,
+		uneven:  c.b & (oneClip - 1),
+	}
+}
+
+func (v value) plus(w value) value {
+	return value{v.missed + w.missed, v.overrun + w.overrun, v.holes + w.holes, v.clips + w.clips, v.uneven + w.uneven}
+}
+
+func (v value) compare(w value) int {
+	for _, d := range []int64{v.missed - w.missed, v.overrun - w.overrun, v.holes - w.holes, v.clips - w.clips, v.uneven - w.uneven} {
+		if d != 0 {
+			if d < 0 {
+				return -1
+			}
+			return 1
+		}
+	}
+	return 0
+}
