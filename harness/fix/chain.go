@@ -247,16 +247,20 @@ func finite(p design.Point3) bool {
 	return unit.Finite(p.X) && unit.Finite(p.Y) && unit.Finite(p.Z)
 }
 
-// turn is the change of direction, in degrees, from one edge to another that meets it; ok is false where coordinates are missing.
-func (m *maker) turn(e, f *space.Edge) (deg float64, ok bool) {
-	mid := e.To
-	if mid != f.From && mid != f.To {
-		mid = e.From
+// turn is the change of direction of a chain at a knot between two parts; 0 where coordinates are missing.
+func (m *maker) turn(c *chain, k int) unit.Angle {
+	heading := func(p part, end bool) solid.Vector {
+		way := m.geo.EdgeWay(p.edge)
+		at := unit.Length(0)
+		if end != p.back {
+			at = way.Length()
+		}
+		_, v := way.At(at)
+		if p.back {
+			return v.Scale(-1)
+		}
+		return v
 	}
-	p, q, r := m.geo.Nodes[e.Other(mid)], m.geo.Nodes[mid], m.geo.Nodes[f.Other(mid)]
-	if !p.Known || !q.Known || !r.Known {
-		return 0, false
-	}
-	a, ok := solid.Angle(solid.Minus(q.At, p.At), solid.Minus(r.At, q.At))
-	return float64(a), ok
+	a, _ := solid.Angle(heading(c.parts[k-1], true), heading(c.parts[k], false))
+	return a
 }

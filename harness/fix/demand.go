@@ -152,7 +152,7 @@ func (m *maker) clears(c *chain, kinds []knotKind) {
 		}
 	}
 	for _, b := range m.bendsOf(c) {
-		c.bars = append(c.bars, bar{b.lo, b.hi, "a bend", false})
+		c.bars = append(c.bars, bar{b.at - b.half, b.at + b.half, "the bend at " + b.place, false})
 	}
 }
 
@@ -282,35 +282,54 @@ func (c *chain) barred(x unit.Length) string {
 
 // bendArc is a bend on a chain with the stretch of its arc.
 type bendArc struct {
-	lo, hi unit.Length
-	turn   float64 // degrees
-	place  string
+	at    unit.Length // its middle
+	half  unit.Length // half its length
+	turn  unit.Angle
+	place string
 }
 
 // bendWants asks for a clip before or after the arc of every bend.
 func (m *maker) bendWants(c *chain) {
 	for _, b := range m.bendsOf(c) {
-		s := m.scopeOf(c, c.partAt((b.lo+b.hi)/2))
+		s := m.scopeOf(c, c.partAt(b.at))
 		ruling := m.job.Settings.Get("clip-end", s)
-		reach := m.length("clip-end", s) / 2
-		if reach > 0 && !c.allClear(b.lo-reach, b.hi+reach) {
-			c.wants = append(c.wants, want{lo: b.lo - reach, hi: b.hi + reach, at: (b.lo + b.hi) / 2, why: "bend", place: b.place, limit: reach, source: "half of clip-end: " + ruling.Source()})
+		reach := m.length("clip-end", s)/2 + b.half
+		if reach > b.half && !c.allClear(b.at-reach, b.at+reach) {
+			c.wants = append(c.wants, want{lo: b.at - reach, hi: b.at + reach, at: b.at, why: "bend", place: b.place, limit: reach, source: "half of clip-end off its arc: " + ruling.Source()})
 		}
 	}
 }
 
-// bendsOf lists the bends of a chain that are sharp enough to want a clip.
+// bendsOf lists the bends of a chain that are sharp enough to want a clip. Where one stretch goes on in another there is no arc.
 func (m *maker) bendsOf(c *chain) (out []bendArc) {
 	for k := 1; k < len(c.parts); k++ {
-		e, f := &m.geo.Edges[c.parts[k-1].edge], &m.geo.Edges[c.parts[k].edge]
-		turn, ok := m.turn(e, f)
-		if !ok || turn < m.job.Settings.Get("clip-bend", m.edgeScope(f)).Value.Quantity.Value-1e-9 {
-			continue
+		e, f := c.parts[k-1].edge, c.parts[k].edge
+		b := bendArc{at: c.knots[k].at, place: m.geo.Text(c.knots[k].node)}
+		x, y := &m.geo.Edges[e], &m.geo.Edges[f]
+		if x.Run == y.Run && x.Stretch == y.Stretch {
+			if i := slices.IndexFunc(m.geo.Bends, func(b space.Bend) bool {
+				return b.Run == x.Run && b.Stretch == x.Stretch && b.Node == c.knots[k].node
+			}); i >= 0 {
+				b.turn, b.half = m.geo.Bends[i].Turn, m.arc(&m.geo.Bends[i])/2
+			}
 		}
-		b := bendArc{lo: c.knots[k].at, hi: c.knots[k].at, turn: turn, place: m.geo.Text(c.knots[k].node)}
-		out = append(out, b)
+		if b.turn == 0 {
+			b.turn = m.turn(c, k)
+		}
+		if float64(b.turn) >= m.job.Settings.Get("clip-bend", m.edgeScope(y)).Value.Quantity.Value-1e-9 {
+			out = append(out, b)
+		}
 	}
 	return out
+}
+
+// arc is the length of a bend along its stretch, by string where that was measured.
+func (m *maker) arc(b *space.Bend) unit.Length {
+	l := unit.Length(float64(b.Radius) * float64(b.Turn) * math.Pi / 180 / float64(m.geo.WayScale(b.Run, b.Stretch)))
+	if !unit.Finite(l) || l < 0 {
+		return 0
+	}
+	return l
 }
 
 // movingEnds holds a moving stretch close to its ends and leaves it free in between.

@@ -37,7 +37,7 @@ func (m *maker) dressAll(ans [][]seated) []held {
 					h.run, h.stretch, h.After = f.Run, st, after
 				}
 			}
-			hole := (*design.Hole)(nil)
+			var hole *design.Hole
 			if s.seat != nil {
 				hole = s.seat.hole
 			}
@@ -94,8 +94,11 @@ func (m *maker) dress(h *held, edge int, f *design.Fixing, hole *design.Hole, on
 	c := &h.Clip
 	if f != nil {
 		c.Why, c.Mark, c.Status, c.Hole = "fixed", f.Name, f.Status(), f.Hole
-		hole = m.hole(f.Hole)
-	} else if hole != nil {
+		if f.Hole != "" {
+			hole = m.hole(f.Hole)
+		}
+	}
+	if hole != nil {
 		c.Hole = hole.Name
 	}
 	if onRun {
@@ -181,7 +184,15 @@ func (m *maker) pairUp(all []held) {
 		}
 		a, b := &all[i], &all[best]
 		a.pair, b.pair = best, i
-		if a.Hole == "" && b.Hole == "" {
+		switch {
+		case a.Hole != "" && b.Hole != "":
+		case a.Hole != "" || b.Hole != "":
+			if b.Hole != "" {
+				a, b = b, a
+			}
+			b.Hole, b.HoleAt, b.HoleKnown = a.Hole, a.HoleAt, a.HoleKnown
+			b.Fastener, b.Kind, b.KindWhy, b.Drill, b.NewHole = a.Fastener, a.Kind, a.KindWhy, a.Drill, a.NewHole
+		default:
 			mid := design.Point3{X: (a.At.X + b.At.X) / 2, Y: (a.At.Y + b.At.Y) / 2, Z: (a.At.Z + b.At.Z) / 2}
 			a.HoleAt, b.HoleAt = mid, mid
 			// One hole holds one fixing: that of the first, unless only the second's is stated.

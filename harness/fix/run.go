@@ -1,7 +1,6 @@
 package fix
 
 import (
-	"slices"
 	"strings"
 
 	"loomsheet/harness/design"
@@ -69,7 +68,7 @@ func (m *maker) runPlan(r *design.Run, i int, es []int) RunPlan {
 	if rp.Wires > 0 {
 		rp.Sleeves = m.sleeves(r, i)
 	}
-	rp.Bends = m.bendList(r.Name, i, es)
+	rp.Bends = m.bendList(r.Name, i)
 	rp.Note = strings.Join(notes, "; ")
 	return rp
 }
@@ -102,6 +101,11 @@ func (m *maker) band(list []Diameter, e int) []Diameter {
 }
 
 // bendList is the bends of a stretch.
-func (m *maker) bendList(run string, stretch int, es []int) (out []BendAt) {
-	return slices.Clip(out)
+func (m *maker) bendList(run string, stretch int) (out []BendAt) {
+	for _, b := range m.geo.Bends {
+		if b.Run == run && b.Stretch == stretch {
+			out = append(out, BendAt{After: b.Station, Turn: b.Turn, Radius: b.Radius})
+		}
+	}
+	return out
 }

@@ -28,7 +28,7 @@ func (m *maker) settle() [][]seated {
 	g := m.groups(sides)
 	price := make([]cost, len(g.lists))
 	solve := func(k int) ([][]seated, cost) {
-		p := &clip.Problem{}
+		p := clip.Problem{}
 		for _, i := range g.lists[k] {
 			p.Tracks = append(p.Tracks, m.track(m.chains[i]))
 		}
@@ -38,8 +38,8 @@ func (m *maker) settle() [][]seated {
 				p.Sides = append(p.Sides, s)
 			}
 		}
-		a := stubSolve(p)
-		return m.read(g.lists[k], a), cost{len(a.Misses), a.NewHoles, a.Clips}
+		a := clip.Solve(p)
+		return m.read(g.lists[k], a), cost{a.Missed, a.NewHoles, a.Clips}
 	}
 	put := func(k int, ans [][]seated, c cost) {
 		for j, i := range g.lists[k] {
@@ -167,22 +167,12 @@ func (m *maker) track(c *chain) (t clip.Track) {
 			t.Windows = append(t.Windows, clip.Window{Range: clip.Range{From: from, To: to}, Why: w.why})
 		}
 	}
-	last := 0
 	for k, p := range c.parts {
-		end := c.grid
-		if k+1 < len(c.parts) {
-			end = max(last, min(c.grid, int(math.Floor(float64(c.parts[k+1].at-c.shift)+tiny))))
+		l := m.spanFor(c, k)
+		if from, to, ok := c.within(p.at, p.at+m.geo.Edges[p.edge].Length); ok && l.most > 0 {
+			most := max(1, int(math.Floor(min(float64(l.most)+tiny, mostGrid))))
+			t.Spans = append(t.Spans, clip.Span{Range: clip.Range{From: from, To: to}, Most: most})
 		}
-		if end < last || end == last && k+1 < len(c.parts) {
-			continue
-		}
-		most := c.grid + 1
-		if l := m.spanFor(c, k); l.most > 0 {
-			most = max(1, int(math.Floor(min(float64(l.most)+tiny, mostGrid))))
-		}
-		_ = p
-		t.Spans = append(t.Spans, clip.Span{Range: clip.Range{From: last, To: end}, Most: most})
-		last = end
 	}
 	for _, s := range c.shut {
 		t.NewShut = append(t.NewShut, clip.Range{From: s.from, To: s.to})
@@ -253,8 +243,9 @@ func inAny(list []stretchOf, p int) bool {
 	return slices.ContainsFunc(list, func(s stretchOf) bool { return s.from <= p && p <= s.to })
 }
 
-// read takes the places of an answer back to their chains. Of several stated clips on one place of the grid each keeps its own.
-func (m *maker) read(list []int, a *clip.Answer) [][]seated {
+// read takes the places of an answer back to their chains. Of several stated clips on one place of the grid each keeps its own, and the first
+// of them the hole that is there.
+func (m *maker) read(list []int, a clip.Answer) [][]seated {
 	out := make([][]seated, len(list))
 	for i, places := range a.Places {
 		c := m.chains[list[i]]
@@ -263,7 +254,7 @@ func (m *maker) read(list []int, a *clip.Answer) [][]seated {
 			if x.With >= 0 {
 				s.with = list[x.With]
 			}
-			if x.Seat >= 0 && !x.Given {
+			if x.Seat >= 0 {
 				s.seat = &c.seats[x.Seat]
 			}
 			if !x.Given {
@@ -273,6 +264,9 @@ func (m *maker) read(list []int, a *clip.Answer) [][]seated {
 			for k := range c.given {
 				if g := &c.given[k]; g.at == x.At {
 					s.given, s.at = g, g.after
+					if g.fixing.Hole != "" || k > 0 && slices.ContainsFunc(c.given[:k], func(o given) bool { return o.at == g.at }) {
+						s.seat = nil
+					}
 					out[i] = append(out[i], s)
 				}
 			}
