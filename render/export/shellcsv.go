@@ -34,8 +34,8 @@ func (d *Doc) runTables() []Table {
 	stations := Table{Name: "stations", Head: []string{"run", "stretch", "after_mm", "what", "x_mm", "y_mm", "z_mm", "breakout", "ends"}}
 	bends := Table{Name: "bends", Head: []string{"run", "stretch", "after_mm", "turn_deg", "radius_mm"}}
 	diameters := Table{Name: "diameters", Head: []string{"run", "stretch", "from_mm", "to_mm", "least_mm", "most_mm", "wires"}}
-	clips := Table{Name: "clips", Head: []string{"run", "stretch", "mark", "after_mm", "x_mm", "y_mm", "z_mm", "part", "bundle_mm", "bundle_least_mm", "size_mm", "wrap_mm", "fastener", "kind", "kind_why", "drill_mm",
-		"screw_mm", "screw_sum", "panel", "tube", "hole", "with", "new_hole", "why", "status"}}
+	clips := Table{Name: "clips", Head: []string{"run", "stretch", "mark", "after_mm", "x_mm", "y_mm", "z_mm", "part", "clip_why", "bundle_mm", "bundle_least_mm", "size_mm", "wrap_mm", "fastener", "kind", "kind_why", "drill_mm",
+		"screw_mm", "screw_sum", "panel", "tube", "hole", "hole_x_mm", "hole_y_mm", "hole_z_mm", "with", "new_hole", "why", "status"}}
 	for _, r := range d.Runs {
 		name := cells(r.Run, strconv.Itoa(r.Stretch))
 		from, to := "", ""
@@ -53,8 +53,8 @@ func (d *Doc) runTables() []Table {
 			diameters.Rows = append(diameters.Rows, line(name, cells(x.FromMM.String(), x.ToMM.String(), x.LeastMM.String(), x.MostMM.String(), strconv.Itoa(x.Wires))))
 		}
 		for _, c := range r.Clips {
-			clips.Rows = append(clips.Rows, line(name, cells(c.Mark, c.AfterMM.String()), at(c.At, c.Known), cells(c.Part, c.BundleMM.String(), c.LeastMM.String(), c.SizeMM.String(), c.WrapMM.String(), c.Fastener, c.Kind, c.KindWhy,
-				c.DrillMM.String(), c.ScrewMM.String(), c.ScrewSum, c.Panel, c.Tube, c.Hole, c.With, yes(c.NewHole), c.Why, c.Status)))
+			clips.Rows = append(clips.Rows, line(name, cells(c.Mark, c.AfterMM.String()), at(c.At, c.Known), cells(c.Part, c.ClipWhy, c.BundleMM.String(), c.LeastMM.String(), c.SizeMM.String(), c.WrapMM.String(), c.Fastener, c.Kind, c.KindWhy,
+				c.DrillMM.String(), c.ScrewMM.String(), c.ScrewSum, c.Panel, c.Tube, c.Hole), at(c.HoleAt, c.HoleIs), cells(c.With, yes(c.NewHole), c.Why, c.Status)))
 		}
 	}
 	turns := Table{Name: "turns", Head: []string{"run", "stretch", "onto", "place", "x_mm", "y_mm", "z_mm", "after_mm", "turn_deg", "inside_mm", "fits_mm", "needed_mm", "rule", "source", "flexes"}}
@@ -73,8 +73,8 @@ func (d *Doc) runTables() []Table {
 }
 
 func (d *Doc) shellTables() []Table {
-	holes := Table{Name: "holes", Head: []string{"mark", "what", "kind", "panel", "x_mm", "y_mm", "z_mm", "across_mm", "up_mm", "off_mm", "drill_mm", "high_mm", "drill_sum", "fastener", "fastener_kind", "from",
-		"ref_1", "ref_1_mm", "ref_2", "ref_2_mm", "new", "status", "note"}}
+	holes := Table{Name: "holes", Head: []string{"mark", "what", "kind", "of", "panel", "x_mm", "y_mm", "z_mm", "across_mm", "up_mm", "off_mm", "middle", "drill_mm", "high_mm", "drill_sum", "part_mm", "part_high_mm", "turn_deg", "fastener", "fastener_kind", "from",
+		"ref_1", "ref_1_mm", "ref_2", "ref_2_mm", "which", "new", "revision", "status", "note"}}
 	for _, h := range d.Holes {
 		refs := []string{"", "", "", ""}
 		for i, r := range h.Refs {
@@ -82,8 +82,8 @@ func (d *Doc) shellTables() []Table {
 				refs[2*i], refs[2*i+1] = r.To, r.DistanceMM.String()
 			}
 		}
-		holes.Rows = append(holes.Rows, line(cells(h.Mark, h.What, h.Kind, h.Panel), at(h.At, h.Known), cells(h.FlatMM[0].String(), h.FlatMM[1].String(), h.OffMM.String(), h.DrillMM.String(), h.HighMM.String(), h.DrillSum, h.Fastener, h.FixKind, h.From),
-			refs, cells(yes(h.New), h.Status, h.Note)))
+		holes.Rows = append(holes.Rows, line(cells(h.Mark, h.What, h.Kind, h.Of, h.Panel), at(h.At, h.Known), cells(h.FlatMM[0].String(), h.FlatMM[1].String(), h.OffMM.String(), yes(h.Middle), h.DrillMM.String(), h.HighMM.String(), h.DrillSum, h.PartMM.String(), h.PartHigh.String(), h.TurnDeg.String(), h.Fastener, h.FixKind, h.From),
+			refs, cells(h.Which, yes(h.New), h.Revision, h.Status, h.Note)))
 	}
 	panels := Table{Name: "panels", Head: []string{"walk", "panel", "thickness_mm", "flat", "curved_mm", "origin_x_mm", "origin_y_mm", "origin_z_mm", "side_1", "side_1_seen", "side_2", "side_2_seen", "outline_mm", "keep_outs_mm", "seams"}}
 	for _, p := range d.Shell.Panels {
@@ -102,15 +102,15 @@ func (d *Doc) shellTables() []Table {
 		}
 		panels.Rows = append(panels.Rows, line(cells(strconv.Itoa(p.Walk), p.Name, p.ThicknessMM.String(), yes(p.Flat), p.CurvedMM.String()), at(p.Origin, true), sides, cells(round(p.Outline), strings.Join(keeps, "; "), strings.Join(seams, " "))))
 	}
-	mounts := Table{Name: "mounts", Head: []string{"name", "kind", "panel", "housing", "x_mm", "y_mm", "z_mm", "cut_out_mm", "cut_out_high_mm", "flange_mm", "flange_high_mm", "nut_mm", "room_mm", "grips_least_mm", "grips_most_mm", "behind_mm",
-		"key", "turn_deg", "flange_side", "mating_side", "side_why", "screws", "bond"}}
+	mounts := Table{Name: "mounts", Head: []string{"name", "kind", "panel", "housing", "x_mm", "y_mm", "z_mm", "hole", "bore_mm", "cut_out_mm", "cut_out_high_mm", "flange_mm", "flange_high_mm", "nut_mm", "room_mm", "grips_least_mm", "grips_most_mm", "behind_mm",
+		"key", "turn_deg", "face", "mate", "flange_side", "mating_side", "side_why", "screws", "bond"}}
 	for _, m := range d.Shell.Mounts {
 		var screws []string
 		for _, s := range m.Screws {
 			screws = append(screws, s.Mark+" "+s.DrillMM.String()+" at "+strings.Join(at(s.At, true), ", "))
 		}
-		mounts.Rows = append(mounts.Rows, line(cells(m.Name, m.Kind, m.Panel, m.Housing), at(m.At, m.Known), cells(m.CutOutMM[0].String(), m.CutOutMM[1].String(), m.FlangeMM[0].String(), m.FlangeMM[1].String(), m.NutMM.String(), m.RoomMM.String(),
-			m.GripsMM[0].String(), m.GripsMM[1].String(), m.BehindMM.String(), m.Key, m.TurnDeg.String(), m.Side, m.Mating, m.SideWhy, strings.Join(screws, "; "), yes(m.Bond))))
+		mounts.Rows = append(mounts.Rows, line(cells(m.Name, m.Kind, m.Panel, m.Housing), at(m.At, m.Known), cells(m.Hole, m.BoreMM.String(), m.CutOutMM[0].String(), m.CutOutMM[1].String(), m.FlangeMM[0].String(), m.FlangeMM[1].String(), m.NutMM.String(), m.RoomMM.String(),
+			m.GripsMM[0].String(), m.GripsMM[1].String(), m.BehindMM.String(), m.Key, m.TurnDeg.String(), strconv.Itoa(m.Face), strconv.Itoa(m.Mate), m.Side, m.Mating, m.SideWhy, strings.Join(screws, "; "), yes(m.Bond))))
 	}
 	masks := Table{Name: "masks", Head: []string{"mark", "what", "panel", "x_mm", "y_mm", "z_mm", "size_mm", "torque_nm", "side", "note"}}
 	for _, m := range d.Shell.Masks {
@@ -128,10 +128,13 @@ func (d *Doc) shellTables() []Table {
 	for _, o := range d.Shell.Open {
 		open.Rows = append(open.Rows, cells(o.Why, strings.Join(o.Marks, "; ")))
 	}
-	templates := Table{Name: "templates", Head: []string{"template", "panel", "seen_from", "mark", "across_mm", "up_mm", "drill_mm", "high_mm"}}
+	templates := Table{Name: "templates", Head: []string{"template", "panel", "seen_from", "look", "mark", "across_mm", "up_mm", "drill_mm", "high_mm", "turn_deg", "note"}}
 	for _, t := range d.Shell.Templates {
 		for _, h := range t.Holes {
-			templates.Rows = append(templates.Rows, cells(t.Name, t.Panel, t.Seen, h.Mark, h.FlatMM[0].String(), h.FlatMM[1].String(), h.DrillMM.String(), h.HighMM.String()))
+			templates.Rows = append(templates.Rows, cells(t.Name, t.Panel, t.Seen, t.Look, h.Mark, h.FlatMM[0].String(), h.FlatMM[1].String(), h.DrillMM.String(), h.HighMM.String(), h.TurnDeg.String(), t.Note))
+		}
+		for _, m := range t.Mounts {
+			templates.Rows = append(templates.Rows, cells(t.Name, t.Panel, t.Seen, t.Look, "key of "+m.Name, m.FlatMM[0].String(), m.FlatMM[1].String(), "", "", m.TurnDeg.String(), t.Note))
 		}
 	}
 	return []Table{panels, holes, mounts, masks, plugs, late, open, templates}

@@ -55,6 +55,7 @@ type Clip struct {
 	At       [3]Num `json:"at_mm" doc:"coordinates; zero if not known"`
 	Known    bool   `json:"known" doc:"the coordinates are known"`
 	Part     string `json:"part" doc:"clip part"`
+	ClipWhy  string `json:"clip_why" doc:"why that part"`
 	BundleMM Num    `json:"bundle_mm" doc:"bundle diameter there by the trade's figure, sleeved"`
 	LeastMM  Num    `json:"bundle_least_mm" doc:"the same by closest packing"`
 	SizeMM   Num    `json:"size_mm" doc:"diameter the clip holds; 0 none fits"`
@@ -68,6 +69,8 @@ type Clip struct {
 	Panel    string `json:"panel" doc:"panel it sits on"`
 	Tube     string `json:"tube" doc:"tube it is tied to"`
 	Hole     string `json:"hole" doc:"existing hole it uses"`
+	HoleAt   [3]Num `json:"hole_at_mm" doc:"where its hole or stud is; zero if not known"`
+	HoleIs   bool   `json:"hole_known" doc:"that place is known"`
 	With     string `json:"with" doc:"clip of another run that shares its hole"`
 	NewHole  bool   `json:"new_hole" doc:"it needs a hole that is not there yet"`
 	Why      string `json:"why" doc:"end, breakout, bend, span or fixed"`
@@ -127,20 +130,27 @@ type Hole struct {
 	Mark     string `json:"mark" doc:"name of the hole"`
 	What     string `json:"what" doc:"what it is for"`
 	Kind     string `json:"kind" doc:"clip, connector, connector screw, stud post, bush or stated"`
+	Of       string `json:"of" doc:"clip, break, post, point or device it is for; empty: a hole of its own"`
 	Panel    string `json:"panel" doc:"panel"`
 	At       [3]Num `json:"at_mm" doc:"coordinates; zero if not known"`
 	Known    bool   `json:"known" doc:"the coordinates are known"`
 	FlatMM   [2]Num `json:"flat_mm" doc:"across and up in the panel's own plane; zero if the panel has no outline"`
 	OffMM    Num    `json:"off_mm" doc:"how far the place stands off the panel"`
+	Middle   bool   `json:"middle" doc:"the place is the middle of the bundle over the panel; the ear of its clip puts the hole beside it"`
 	DrillMM  Num    `json:"drill_mm" doc:"diameter as drilled, with the allowance for paint; 0 a stud that needs none, or not known"`
 	HighMM   Num    `json:"high_mm" doc:"height of a rectangular cut-out, its width is the drill; 0 round"`
 	DrillSum string `json:"drill_sum" doc:"how the diameter came about"`
+	PartMM   Num    `json:"part_mm" doc:"diameter or width that the part asks for, before the allowance for paint"`
+	PartHigh Num    `json:"part_high_mm" doc:"height that the part asks for; 0 round"`
+	TurnDeg  Num    `json:"turn_deg" doc:"of a rectangular cut-out, clockwise from the panel's up seen from the flange's side, in degrees"`
 	Fastener string `json:"fastener" doc:"what goes into it"`
 	FixKind  string `json:"fastener_kind" doc:"kind of that fastener"`
 	From     string `json:"from" doc:"zone of the side it is drilled or set from"`
 	Refs     []Ref  `json:"refs" doc:"distances to things that are on the body already"`
+	Which    string `json:"which" doc:"which of the two places where the circles about them cross"`
 	Note     string `json:"note" doc:"what else to know"`
 	New      bool   `json:"new" doc:"it is not there yet"`
+	Revision string `json:"revision" doc:"since which it is frozen"`
 	Status   string `json:"status" doc:"computed, stated or frozen"`
 }
 
@@ -194,6 +204,8 @@ type Mount struct {
 	At       [3]Num       `json:"at_mm" doc:"coordinates; zero if not known"`
 	FlatMM   [2]Num       `json:"flat_mm" doc:"in the panel's own plane"`
 	Known    bool         `json:"known" doc:"the coordinates are known"`
+	Hole     string       `json:"hole" doc:"mark of the hole it sits in"`
+	BoreMM   Num          `json:"bore_mm" doc:"of a bush"`
 	CutOutMM [2]Num       `json:"cut_out_mm" doc:"width and height as drilled; equal: round"`
 	FlangeMM [2]Num       `json:"flange_mm" doc:"width and height of the flange; 0 not known"`
 	NutMM    Num          `json:"nut_mm" doc:"across the nut; 0 none"`
@@ -202,6 +214,8 @@ type Mount struct {
 	BehindMM Num          `json:"behind_mm" doc:"how far it stands out on the far side; 0 not known"`
 	TurnDeg  Num          `json:"turn_deg" doc:"of the key, clockwise from the panel's up seen from the flange's side, in degrees"`
 	Key      string       `json:"key" doc:"keying"`
+	Face     int          `json:"face" doc:"side of the plane on which the flange sits: 1 along across x up, -1 against, 0 not known"`
+	Mate     int          `json:"mate" doc:"the same of the side on which it is mated"`
 	Side     string       `json:"side" doc:"zone on whose side the flange sits"`
 	Mating   string       `json:"mating" doc:"zone on whose side it is mated"`
 	SideWhy  string       `json:"side_why" doc:"why that side"`
@@ -262,10 +276,20 @@ type Template struct {
 	Name   string         `json:"name" doc:"what it is for"`
 	Panel  string         `json:"panel" doc:"panel"`
 	Seen   string         `json:"seen" doc:"zone from whose side it is drawn"`
+	Back   bool           `json:"back" doc:"it is seen against across x up: right on paper is against across"`
+	Look   string         `json:"look" doc:"which way one looks"`
+	Note   string         `json:"note" doc:"what else to know"`
 	LowMM  [2]Num         `json:"low_mm" doc:"lower left corner of all that is drawn, as seen"`
 	HighMM [2]Num         `json:"high_mm" doc:"upper right corner"`
 	Holes  []TemplateHole `json:"holes" doc:"holes on it"`
-	Mounts []string       `json:"mounts" doc:"connectors on it"`
+	Mounts []Seat         `json:"mounts" doc:"connectors on it"`
+}
+
+// Seat is a connector on a template.
+type Seat struct {
+	Name    string `json:"name" doc:"name of the break or point"`
+	FlatMM  [2]Num `json:"flat_mm" doc:"its middle, as seen from the template's side"`
+	TurnDeg Num    `json:"turn_deg" doc:"of its key, clockwise as drawn, in degrees"`
 }
 
 // TemplateHole is a hole on a template.
@@ -274,4 +298,5 @@ type TemplateHole struct {
 	FlatMM  [2]Num `json:"flat_mm" doc:"as seen from the template's side"`
 	DrillMM Num    `json:"drill_mm" doc:"diameter, or width"`
 	HighMM  Num    `json:"high_mm" doc:"height of a rectangular cut-out; 0 round"`
+	TurnDeg Num    `json:"turn_deg" doc:"of a rectangle, clockwise as drawn, in degrees"`
 }

@@ -24,8 +24,8 @@ func runs(in Input) []Run {
 			x.Sleeves = append(x.Sleeves, Sleeve{s.Part, s.Run, s.From, s.To, num(s.Over), num(s.Length)})
 		}
 		for _, c := range r.Clips {
-			x.Clips = append(x.Clips, Clip{Mark: c.Mark, AfterMM: num(c.After), At: point(c.At), Known: c.Known, Part: c.Part, BundleMM: num(c.Bundle), LeastMM: num(c.Least), SizeMM: num(c.ClipSize), WrapMM: num(c.Wrap),
-				Fastener: c.Fastener, Kind: c.Kind, KindWhy: c.KindWhy, DrillMM: num(c.Drill), ScrewMM: num(c.Screw), ScrewSum: c.ScrewSum, Panel: c.Panel, Tube: c.Tube, Hole: c.Hole, With: c.With, NewHole: c.NewHole,
+			x.Clips = append(x.Clips, Clip{Mark: c.Mark, AfterMM: num(c.After), At: point(c.At), Known: c.Known, Part: c.Part, ClipWhy: c.ClipWhy, BundleMM: num(c.Bundle), LeastMM: num(c.Least), SizeMM: num(c.ClipSize), WrapMM: num(c.Wrap),
+				Fastener: c.Fastener, Kind: c.Kind, KindWhy: c.KindWhy, DrillMM: num(c.Drill), ScrewMM: num(c.Screw), ScrewSum: c.ScrewSum, Panel: c.Panel, Tube: c.Tube, Hole: c.Hole, HoleAt: point(c.HoleAt), HoleIs: c.HoleKnown, With: c.With, NewHole: c.NewHole,
 				Why: c.Why, Status: c.Status.String()})
 		}
 		out = append(out, x)
@@ -67,8 +67,8 @@ func outline(o solid.Outline) [][2]Num {
 func holes(in Input) []Hole {
 	out := []Hole{}
 	for _, h := range in.Shell.Holes {
-		x := Hole{Mark: h.Mark, What: h.What, Kind: h.Kind, Panel: h.Panel, At: point(h.At), Known: h.Known, FlatMM: flat(h.Flat), OffMM: num(h.Off), DrillMM: num(h.Drill), HighMM: num(h.High), DrillSum: h.DrillSum,
-			Fastener: h.Fastener, FixKind: h.FastenerKind, From: h.From, Refs: []Ref{}, Note: h.Note, New: h.New, Status: h.Status.String()}
+		x := Hole{Mark: h.Mark, What: h.What, Kind: h.Kind, Of: h.Of, Panel: h.Panel, At: point(h.At), Known: h.Known, FlatMM: flat(h.Flat), OffMM: num(h.Off), Middle: h.Middle, DrillMM: num(h.Drill), HighMM: num(h.High), DrillSum: h.DrillSum, PartMM: num(h.Part), PartHigh: num(h.PartHigh), TurnDeg: num(h.Turn),
+			Fastener: h.Fastener, FixKind: h.FastenerKind, From: h.From, Refs: []Ref{}, Which: h.Which, Note: h.Note, New: h.New, Revision: h.Revision, Status: h.Status.String()}
 		for _, r := range h.Refs {
 			x.Refs = append(x.Refs, Ref{r.To, point(r.At), num(r.Distance)})
 		}
@@ -112,8 +112,8 @@ func bareShell(in Input) Shell {
 func mounts(in Input) []Mount {
 	out := []Mount{}
 	for _, m := range in.Shell.Mounts {
-		x := Mount{Name: m.Name, Kind: m.Kind, Panel: m.Panel, Housing: m.Housing, At: point(m.At), FlatMM: flat(m.Flat), Known: m.Known, CutOutMM: [2]Num{num(m.CutOut[0]), num(m.CutOut[1])},
-			FlangeMM: [2]Num{num(m.Flange[0]), num(m.Flange[1])}, NutMM: num(m.Nut), RoomMM: num(m.Room), TurnDeg: num(m.Turn), Key: m.Key, Side: m.Side, Mating: m.Mating, SideWhy: m.SideWhy, Screws: []MountScrew{}, Bond: m.Bond}
+		x := Mount{Name: m.Name, Kind: m.Kind, Panel: m.Panel, Housing: m.Housing, At: point(m.At), FlatMM: flat(m.Flat), Known: m.Known, Hole: m.Hole, BoreMM: num(m.Bore), CutOutMM: [2]Num{num(m.CutOut[0]), num(m.CutOut[1])},
+			FlangeMM: [2]Num{num(m.Flange[0]), num(m.Flange[1])}, NutMM: num(m.Nut), RoomMM: num(m.Room), TurnDeg: num(m.Turn), Key: m.Key, Face: m.Face, Mate: m.Mate, Side: m.Side, Mating: m.Mating, SideWhy: m.SideWhy, Screws: []MountScrew{}, Bond: m.Bond}
 		for _, h := range in.Job.Parts.Housings {
 			if h.Name == m.Housing {
 				x.GripsMM, x.BehindMM = [2]Num{num(h.Grips[0]), num(h.Grips[1])}, num(h.Behind)
@@ -131,13 +131,13 @@ func mounts(in Input) []Mount {
 func templates(s *shell.Shell) []Template {
 	out := []Template{}
 	for _, t := range s.Templates {
-		x := Template{Name: t.Name, Panel: t.Panel, Seen: t.Seen, LowMM: flat(t.Low), HighMM: flat(t.High), Holes: []TemplateHole{}, Mounts: []string{}}
+		x := Template{Name: t.Name, Panel: t.Panel, Seen: t.Seen, Back: t.Against, Look: t.Look, Note: t.Note, LowMM: flat(t.Low), HighMM: flat(t.High), Holes: []TemplateHole{}, Mounts: []Seat{}}
 		for _, h := range t.Holes {
-			x.Holes = append(x.Holes, TemplateHole{h.Mark, flat(h.Flat), num(h.Drill), num(h.High)})
+			x.Holes = append(x.Holes, TemplateHole{h.Mark, flat(h.Flat), num(h.Drill), num(h.High), num(h.Turn)})
 		}
-		for _, m := range t.Mounts {
-			if m >= 0 && m < len(s.Mounts) {
-				x.Mounts = append(x.Mounts, s.Mounts[m].Name)
+		for i, m := range t.Mounts {
+			if m >= 0 && m < len(s.Mounts) && i < len(t.Seats) {
+				x.Mounts = append(x.Mounts, Seat{s.Mounts[m].Name, flat(t.Seats[i].Flat), num(t.Seats[i].Turn)})
 			}
 		}
 		out = append(out, x)
