@@ -1,14 +1,16 @@
-// Package render prints a compiled job: books as PDF, tables as CSV, and every number as JSON.
+// Package render prints a compiled job: books as PDF, drill templates as SVG and DXF, tables as CSV, and every number as JSON.
 package render
 
 import (
 	"loomsheet/render/benchbook"
+	"loomsheet/render/common"
 	"loomsheet/render/export"
 	"loomsheet/render/lidchart"
 	"loomsheet/render/page"
 	"loomsheet/render/pdf"
 	"loomsheet/render/reviewbook"
 	"loomsheet/render/shellbook"
+	"loomsheet/render/template"
 )
 
 // File is one printed file, by its name within the folder of the books.
@@ -53,6 +55,7 @@ func Books(in export.Input) ([]File, error) {
 	if err := add("review.pdf", doc, err); err != nil {
 		return nil, err
 	}
+	out = append(out, templates(in)...)
 	d := export.Make(in)
 	for _, t := range d.Tables() {
 		data, err := t.CSV()
@@ -63,4 +66,29 @@ func Books(in export.Input) ([]File, error) {
 	}
 	data, err := d.JSON()
 	return append(out, File{"harness.json", data}), err
+}
+
+// templates is each drill template as SVG and as DXF. These files go about without a book, so each says what it was made from and whether
+// it may be built from.
+func templates(in export.Input) []File {
+	sheets := template.Make(in.Shell)
+	var marks []string
+	for _, t := range sheets {
+		marks = append(marks, t.Mark)
+	}
+	h := common.HeadOf(in)
+	frame := h.Frame("", "")
+	stamp := []string{frame.Job + ", revision " + frame.Revision + ", source " + frame.Digest}
+	if frame.Revision == "" {
+		stamp[0] = frame.Job + ", source " + frame.Digest
+	}
+	if h.NotForBuild != "" {
+		stamp = append(stamp, "NOT FOR BUILD: "+h.NotForBuild)
+	}
+	var out []File
+	for i, name := range FileNames(marks) {
+		d := sheets[i].Stamped(stamp...).Drawing
+		out = append(out, File{"templates/" + name + ".svg", d.SVG()}, File{"templates/" + name + ".dxf", d.DXF()})
+	}
+	return out
 }

@@ -66,6 +66,7 @@ var arrows = map[string][]string{
 	"render/common":     {"harness", "harness/*", "render/*"},
 	"render/benchbook":  {"harness", "harness/*", "render/*"},
 	"render/shellbook":  {"harness", "harness/*", "render/*"},
+	"render/template":   {"harness/unit", "harness/shell", "harness/solid", "render/drawing", "render/page"},
 	"render/lidchart":   {"harness", "harness/*", "render/*"},
 	"render/netlist":    {"harness/unit", "harness/solve"},
 	"render/reviewbook": {"harness", "harness/*", "render/*"},

@@ -18,10 +18,11 @@ func buildCommand() *cobra.Command {
 		Use:   "build FILE",
 		Short: "Check a job and write its books",
 		Long: `build checks a job and writes into a folder: bench-SECTION.pdf for each section, shell.pdf, lid.pdf (the fuse
-chart, of a job with fuses), review.pdf, tables/*.csv and harness.json. While a finding is open or a check was not run, all but the review
-book say "not for build" on each page. A job whose text has mistakes gets no books.
+chart, of a job with fuses), review.pdf, templates/*.svg and *.dxf (the drill templates at full size, for a laser or a plotter),
+tables/*.csv and harness.json. While a finding is open or a check was not run, all books but the review book say "not for build" on each
+page. A job whose text has mistakes gets no books.
 
-In the name of a bench book whatever may not stand in a file's name everywhere is written _, and eight more digits keep it apart from
+In the name of a bench book or a template whatever may not stand in a file's name everywhere is written _, and eight more digits keep it apart from
 others: section a/b gets bench-a_b-c14cddc0.pdf. So do two sections that differ only in capital letters. The program replaces and removes
 nothing in the folder but what an earlier build wrote, and follows no link out of it.`,
 		Example: "  loomsheet build car.loom -o books",
@@ -76,16 +77,22 @@ func (j *job) input() export.Input {
 	}}
 }
 
-// names lists the books and harness.json and counts the tables, which are many and small.
+// names lists the books and harness.json and counts templates and tables, which are many and small.
 func names(books []render.File) string {
 	var out []string
-	other := 0
+	sheets, other := 0, 0
 	for _, f := range books {
-		if strings.HasPrefix(f.Name, "tables/") {
+		switch {
+		case strings.HasPrefix(f.Name, "tables/"):
 			other++
-		} else {
+		case strings.HasPrefix(f.Name, "templates/"):
+			sheets++
+		default:
 			out = append(out, f.Name)
 		}
+	}
+	if sheets > 0 {
+		out = append(out, count(sheets/2, "drill template")+" as SVG and DXF")
 	}
 	return strings.Join(out, ", ") + " and " + count(other, "table")
 }

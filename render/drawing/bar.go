@@ -35,14 +35,14 @@ func (y *laying) makeBar() *bar {
 	}
 	x, at := page.MM(1), l.H-barRoom+4
 	long := length / unit.Length(l.Scale)
-	b := &bar{line: piece{page.Point{X: x, Y: at}, page.Point{X: x + long, Y: at}}}
+	b := &bar{line: piece{a: page.Point{X: x, Y: at}, b: page.Point{X: x + long, Y: at}}}
 	for i := range parts + 1 {
 		high := tick / 2
 		if i == 0 || i == parts || 2*i == parts {
 			high = tick
 		}
 		tx := x + long*page.MM(i)/page.MM(parts)
-		b.ticks = append(b.ticks, piece{page.Point{X: tx, Y: at}, page.Point{X: tx, Y: at - high}})
+		b.ticks = append(b.ticks, piece{a: page.Point{X: tx, Y: at}, b: page.Point{X: tx, Y: at - high}})
 	}
 	v := small
 	for v.Width(said) > l.W-2 && v.Size > 5 {

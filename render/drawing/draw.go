@@ -64,7 +64,9 @@ func (l *Layout) Draw(c *page.Canvas) {
 		c.Line(p.a.X, p.a.Y, p.b.X, p.b.Y, penOf(Words).style())
 	}
 	for _, b := range l.tags {
-		c.Rect(b, penOf(Dim).style())
+		st := penOf(Dim).style()
+		st.Fill = page.White // a number may have to stand on a line
+		c.Rect(b, st)
 	}
 	for _, t := range l.texts {
 		t.draw(c)

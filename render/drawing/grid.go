@@ -71,7 +71,18 @@ func (g *grid) near(b page.Box, do func(n int) bool) {
 }
 
 // piece is a straight piece of something drawn.
-type piece struct{ a, b page.Point }
+type piece struct {
+	a, b page.Point
+	sign bool // of a sign
+}
+
+// weight is what a leader costs that crosses it: one over a sign is easily taken for its own.
+func (p piece) weight() float64 {
+	if p.sign {
+		return 2
+	}
+	return 0.5
+}
 
 func (p piece) box() page.Box {
 	x, y := min(p.a.X, p.b.X), min(p.a.Y, p.b.Y)

@@ -1,6 +1,9 @@
 package drawing
 
 import (
+	"cmp"
+	"slices"
+
 	"loomsheet/harness/unit"
 	"loomsheet/render/font"
 	"loomsheet/render/page"
@@ -20,17 +23,20 @@ const (
 	rowGap  page.MM = 1.2
 )
 
-// entries is the key in the order of the labels.
+// entries is the key in the order of its numbers, what has none last.
 func (y *laying) entries() []Entry {
 	var out, last []Entry
 	for i, s := range y.l.d.Labels {
 		switch {
+		case y.bare[i] && y.with[i] > 0 && !y.bare[y.with[i]-1]:
+			out = append(out, Entry{y.numbers[y.with[i]-1], s.Text + " (beside it)"})
 		case y.bare[i]:
 			last = append(last, Entry{0, s.Text + " (at " + where(s.At) + ", not marked)"})
 		case y.numbered[i]:
 			out = append(out, Entry{y.numbers[i], s.Text})
 		}
 	}
+	slices.SortStableFunc(out, func(a, b Entry) int { return cmp.Compare(a.Number, b.Number) })
 	return append(out, last...)
 }
 
@@ -41,17 +47,24 @@ func where(p Place) string {
 	return unit.Number(float64(p.X), 0) + ", " + unit.Number(float64(p.Y), 0) + " mm"
 }
 
-// columns of the key: how many, how wide each is, the room of numbers, and how many lines the longest row takes.
+// columns of the key: as many as make it lowest; how wide each is, the room of numbers, and how many lines the longest row takes.
 func (y *laying) columns(es []Entry) (n int, width, tag page.MM, lines int) {
-	longest := page.MM(0)
 	for _, e := range es {
 		tag = max(tag, tagVoice.Width(mark(e.Number))+1.6)
-		longest = max(longest, keyVoice.Width(e.Text)+0.1)
 	}
-	n = int(min(8, max(1, (y.l.W+keyGap)/(tag+2+longest+keyGap))))
-	width = (y.l.W - keyGap*page.MM(n-1)) / page.MM(n)
-	for _, e := range es {
-		lines = max(lines, len(keyVoice.Wrap(e.Text, width-tag-2)))
+	least := page.MM(0)
+	for k := 1; k <= 6; k++ {
+		w := (y.l.W - keyGap*page.MM(k-1)) / page.MM(k)
+		if k > 1 && w < tag+25 {
+			break
+		}
+		most := 1
+		for _, e := range es {
+			most = max(most, len(keyVoice.Wrap(e.Text, w-tag-2)))
+		}
+		if h := page.MM((len(es)+k-1)/k) * rowHeight(most); k == 1 || h < least {
+			n, width, lines, least = k, w, most, h
+		}
 	}
 	return n, width, tag, lines
 }

@@ -1,6 +1,8 @@
 package drawing
 
 import (
+	"math"
+
 	"loomsheet/harness/unit"
 	"loomsheet/render/font"
 	"loomsheet/render/page"
@@ -73,6 +75,7 @@ type laying struct {
 	numbered  []bool // label by number
 	bare      []bool // not even its number has a place
 	numbers   []int
+	with      []int // of a bare label: 1 + the one beside it whose number it shares, 0 none
 }
 
 // Lay lays a drawing out on w by h of paper, at the given scale, or, where that is 0 or too large, at the first of 1:1, 1:2, 1:2.5, 1:5, 1:10,
@@ -82,7 +85,7 @@ func (d *Drawing) Lay(w, h page.MM, scale Scale) *Layout {
 }
 
 func (d *Drawing) lay(w, h page.MM, scale Scale, grow bool) *Layout {
-	y := &laying{l: &Layout{W: w, H: h, d: d}, fixed: scale, grow: grow, numbered: make([]bool, len(d.Labels)), bare: make([]bool, len(d.Labels)), numbers: make([]int, len(d.Labels))}
+	y := &laying{l: &Layout{W: w, H: h, d: d}, fixed: scale, grow: grow, numbered: make([]bool, len(d.Labels)), bare: make([]bool, len(d.Labels)), numbers: make([]int, len(d.Labels)), with: make([]int, len(d.Labels))}
 	y.low, y.high, _ = d.Bounds()
 	y.barH = barRoom
 	for i, s := range d.Labels {
@@ -224,6 +227,7 @@ func (y *laying) attempt(last bool) (lost bool) {
 			lost = true
 			if y.numbered[i] || last {
 				y.bare[i] = true
+				y.with[i] = y.beside(items, of, n)
 			}
 			y.numbered[i] = true
 			continue
@@ -266,9 +270,26 @@ func (y *laying) overLines(f page.Box, items []item, n int, fixed []page.Box) {
 	items[n] = one[0]
 }
 
+// sharing is how near two things lie on paper that can share a number.
+const sharing = 3
+
+// beside is 1 + the nearest label that has a number on the drawing and lies beside item n; 0 none.
+func (y *laying) beside(items []item, of []int, n int) int {
+	best, least := 0, float64(sharing)
+	for k := range items {
+		if items[k].taken < 0 || !y.numbered[of[k]] {
+			continue
+		}
+		if d := math.Hypot(float64(items[k].at.X-items[n].at.X), float64(items[k].at.Y-items[n].at.Y)); d < least {
+			best, least = 1+of[k], d
+		}
+	}
+	return best
+}
+
 func meetsAny(b page.Box, others []page.Box) bool {
 	for _, o := range others {
-		if grown(b, between).Meets(o) {
+		if b.Meets(o) {
 			return true
 		}
 	}

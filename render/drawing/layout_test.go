@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -77,13 +78,12 @@ func holds(t interface{ Fatalf(string, ...any) }, l *Layout) {
 			}
 		}
 	}
-	for i, x := range l.texts {
+	for _, x := range l.texts {
 		for _, p := range l.leaders {
 			if p.meets(x.box().Inset(0.05)) {
 				t.Fatalf("a leader runs through %q", x.s)
 			}
 		}
-		_ = i
 	}
 	free := map[string]int{}
 	for _, s := range l.d.Labels {
@@ -110,42 +110,33 @@ func isFree(d *Drawing, s string) bool {
 
 // complete demands each label by its words, as often as it was given.
 func complete(t interface{ Fatalf(string, ...any) }, l *Layout) {
-	y := &laying{l: l}
-	_ = y
 	count := map[string]int{}
 	for _, x := range l.texts {
 		count[x.s]++
 	}
-	key := map[string]int{}
+	key, spent := map[string]int{}, map[string]bool{}
+	row := func(number, said string) {
+		if number != "–" && !spent[number] {
+			if count[number] == 0 {
+				t.Fatalf("number %s of the key is not on the drawing", number)
+			}
+			count[number]--
+			spent[number] = true
+		}
+		for _, note := range []string{" (at", " (beside"} {
+			said, _, _ = strings.Cut(said, note)
+		}
+		key[squeezed(said)]++
+	}
 	for _, r := range l.key {
 		said := ""
-		for i, x := range r.lines[1:] {
-			if i > 0 {
-				said += " "
-			}
-			said += x.s
+		for _, x := range r.lines[1:] {
+			said += " " + x.s
 		}
-		if n := r.lines[0].s; n != "–" {
-			if count[n] == 0 {
-				t.Fatalf("number %s of the key is not on the drawing", n)
-			}
-			count[n]--
-			key[squeezed(said)]++
-		} else {
-			key[squeezed(cutMark(said))]++
-		}
+		row(r.lines[0].s, said)
 	}
 	for _, e := range l.Rest {
-		if e.Number > 0 {
-			n := fmt.Sprint(e.Number)
-			if count[n] == 0 {
-				t.Fatalf("number %s of the rest is not on the drawing", n)
-			}
-			count[n]--
-			key[squeezed(e.Text)]++
-		} else {
-			key[squeezed(cutMark(e.Text))]++
-		}
+		row(mark(e.Number), e.Text)
 	}
 	for _, s := range l.d.Labels {
 		if count[s.Text] > 0 {
@@ -158,24 +149,7 @@ func complete(t interface{ Fatalf(string, ...any) }, l *Layout) {
 	}
 }
 
-func squeezed(s string) string {
-	out := []rune{}
-	for _, r := range s {
-		if r != ' ' {
-			out = append(out, r)
-		}
-	}
-	return string(out)
-}
-
-func cutMark(s string) string {
-	for i := range s {
-		if len(s)-i > 4 && s[i:i+4] == " (at" {
-			return s[:i]
-		}
-	}
-	return s
-}
+func squeezed(s string) string { return strings.ReplaceAll(s, " ", "") }
 
 func TestScaleBar(t *testing.T) {
 	for _, c := range []struct {

@@ -21,7 +21,10 @@ func (l *Layout) pieces() []piece {
 	for _, s := range l.d.Spots {
 		if s.At.finite() {
 			for _, o := range s.shape(l.Paper(s.At)) {
-				out = append(out, chain(o, false)...)
+				for _, p := range chain(o, false) {
+					p.sign = true
+					out = append(out, p)
+				}
 			}
 		}
 	}
@@ -30,10 +33,10 @@ func (l *Layout) pieces() []piece {
 
 func chain(ps []page.Point, closed bool) (out []piece) {
 	for i := 1; i < len(ps); i++ {
-		out = append(out, piece{ps[i-1], ps[i]})
+		out = append(out, piece{a: ps[i-1], b: ps[i]})
 	}
 	if n := len(ps); closed && n > 2 {
-		out = append(out, piece{ps[n-1], ps[0]})
+		out = append(out, piece{a: ps[n-1], b: ps[0]})
 	}
 	return out
 }

@@ -34,7 +34,7 @@ var reach = []page.MM{1, 2.3, 5, 8, 12, 17, 23, 30, 38, 48}
 
 const (
 	touch   page.MM = 2.5
-	clear   page.MM = 0.4 // between a label and lines
+	clear   page.MM = 0.7 // between a label and lines
 	between page.MM = 0.6 // between two labels
 )
 
@@ -103,7 +103,7 @@ func (f *field) candidates(it *item, lines bool) []candidate {
 				continue
 			}
 			x := candidate{box: b, cost: 3*float64(r) + float64(0.05*float64((k-2+turns)%turns))}
-			x.leader = piece{it.at, page.Point{X: max(b.X, min(it.at.X, b.Right())), Y: max(b.Y, min(it.at.Y, b.Bottom()))}}
+			x.leader = piece{a: it.at, b: page.Point{X: max(b.X, min(it.at.X, b.Right())), Y: max(b.Y, min(it.at.Y, b.Bottom()))}}
 			gap := math.Hypot(float64(x.leader.b.X-x.leader.a.X), float64(x.leader.b.Y-x.leader.a.Y))
 			x.leads = gap > float64(touch)
 			if x.leads && !f.leaderFree(&x) {
@@ -126,7 +126,7 @@ func (f *field) leaderFree(c *candidate) bool {
 	if ok {
 		f.lines.near(c.leader.box(), func(n int) bool {
 			if c.leader.crosses(f.pieces[n]) {
-				c.cost += 0.5
+				c.cost += f.pieces[n].weight()
 			}
 			return true
 		})

@@ -63,10 +63,10 @@ func (w *svg) group(p pen) {
 	}
 	if p.layer == Dim {
 		for _, b := range l.tags {
-			w.rect(b)
+			w.rect(b, ` fill="#fff"`)
 		}
 		for _, r := range l.key {
-			w.rect(r.tag)
+			w.rect(r.tag, "")
 		}
 		if l.bar != nil {
 			w.line(l.bar.line, ` id="bar"`)
@@ -114,8 +114,8 @@ func (w *svg) line(p piece, more string) {
 	w.put("<line%s x1=\"%s\" y1=\"%s\" x2=\"%s\" y2=\"%s\"/>\n", more, mm(p.a.X), mm(p.a.Y), mm(p.b.X), mm(p.b.Y))
 }
 
-func (w *svg) rect(b page.Box) {
-	w.put("<rect x=\"%s\" y=\"%s\" width=\"%s\" height=\"%s\"/>\n", mm(b.X), mm(b.Y), mm(b.W), mm(b.H))
+func (w *svg) rect(b page.Box, more string) {
+	w.put("<rect%s x=\"%s\" y=\"%s\" width=\"%s\" height=\"%s\"/>\n", more, mm(b.X), mm(b.Y), mm(b.W), mm(b.H))
 }
 
 func (w *svg) chain(ps []page.Point, closed bool, more string) {
