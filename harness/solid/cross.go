@@ -23,7 +23,7 @@ func (w Way) Crossings(p Plane, o Outline) []Crossing { return w.CrossingsOf(p, 
 
 // CrossingsOf is Crossings of a sheet that is not flat, and may stand off its plane by so much to either side.
 func (w Way) CrossingsOf(p Plane, o Outline, uneven unit.Length) []Crossing {
-	if !known(p.Origin) || !(uneven >= 0) || !unit.Finite(uneven) {
+	if !Known(p.Origin) || !(uneven >= 0) || !unit.Finite(uneven) {
 		return nil
 	}
 	type mark struct{ station, off float64 }

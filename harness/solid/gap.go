@@ -11,14 +11,14 @@ const bound = 1e-3
 // ToSegment is how near the way comes to the straight line from a to b. Straight legs are exact; arcs are within 0.001 mm, never under the true
 // distance: see nearest.
 func (w Way) ToSegment(a, b Point) Gap {
-	return w.to(known(a) && known(b), func(p, q Point) (float64, Point, Point) { return segments(p, q, a, b) })
+	return w.to(Known(a) && Known(b), func(p, q Point) (float64, Point, Point) { return segments(p, q, a, b) })
 }
 
 // ToBox is how near the way comes to the solid box between two opposite corners; 0 inside. Straight legs are exact; arcs as in ToSegment.
 func (w Way) ToBox(low, high Point) Gap {
 	l := Point{X: min(low.X, high.X), Y: min(low.Y, high.Y), Z: min(low.Z, high.Z)}
 	h := Point{X: max(low.X, high.X), Y: max(low.Y, high.Y), Z: max(low.Z, high.Z)}
-	return w.to(known(l) && known(h), func(p, q Point) (float64, Point, Point) { return toBox(p, q, l, h) })
+	return w.to(Known(l) && Known(h), func(p, q Point) (float64, Point, Point) { return toBox(p, q, l, h) })
 }
 
 // ToPolyline is how near the way comes to a line through points; one point alone is a point.

@@ -29,7 +29,7 @@ func (o Outline) Holds(f Flat) bool {
 func (o Outline) Edge(f Flat) (distance unit.Length, side int, nearest Flat) {
 	distance, side = far(), -1
 	p := Point{X: f.U, Y: f.V}
-	if !known(p) {
+	if !Known(p) {
 		return distance, side, nearest
 	}
 	for i := range o {

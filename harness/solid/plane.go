@@ -73,7 +73,7 @@ func middleOf(points []Point) (middle Point, size float64, ok bool) {
 	}
 	share := 1 / float64(len(points))
 	for _, p := range points {
-		if !known(p) {
+		if !Known(p) {
 			return Point{}, 0, false
 		}
 		middle = Moved(middle, Vector(p).scale(share))
@@ -173,7 +173,7 @@ func (p Plane) Normal() Vector { return p.Across.Cross(p.Up) }
 // Flat is the place in the plane below a point, and how far the point stands off it along the normal; off is less than 0 behind it. A point that
 // is no place lies at the origin, infinitely far off.
 func (p Plane) Flat(q Point) (at Flat, off unit.Length) {
-	if !known(q) {
+	if !Known(q) {
 		return Flat{}, far()
 	}
 	d := Minus(q, p.Origin)

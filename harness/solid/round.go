@@ -38,7 +38,7 @@ type corner struct {
 // length is one leg of length 0.
 func Round(corners []Point, radius func(corner int) unit.Length) (Way, []Bend) {
 	for _, p := range corners {
-		if !known(p) {
+		if !Known(p) {
 			return nil, nil
 		}
 	}

@@ -9,7 +9,8 @@ import (
 // reach is how far from the datum a place may lie on any axis, mm; what lies further is taken for not known, so that no sum overflows.
 const reach = 1e12
 
-func known(p Point) bool {
+// Known tells whether a point is a place: finite, and no further than a million kilometres from the datum.
+func Known(p Point) bool {
 	return within(p.X) && within(p.Y) && within(p.Z)
 }
 

@@ -97,7 +97,7 @@ func (w Way) Near(p Point) (station, distance unit.Length) {
 		into := l.near(p)
 		at, _ := l.at(into)
 		return into, at, p
-	}, known(p))
+	}, Known(p))
 	return g.Station, g.Distance
 }
 

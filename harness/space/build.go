@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loomsheet/harness/design"
+	"loomsheet/harness/solid"
 	"loomsheet/harness/unit"
 )
 
@@ -12,14 +13,21 @@ import (
 type rawEdge struct {
 	Edge
 	from, to string
+	way      solid.Way
 }
 
 // build makes nodes and edges.
 func (l *layer) build() {
 	var raw []rawEdge
+	var turns []turn
 	for _, r := range l.runs {
 		for i := range r.Stretches {
-			raw = append(raw, l.stretch(r, i)...)
+			c := l.course(r, i)
+			raw = append(raw, l.stretch(r, i, &c)...)
+			turns = append(turns, c.turns...)
+			if c.known {
+				l.geo.laid = append(l.geo.laid, laid{r.Name, i, c.way})
+			}
 		}
 	}
 	index := map[string]int{}
@@ -44,6 +52,11 @@ func (l *layer) build() {
 	for _, e := range raw {
 		e.From, e.To = index[e.from], index[e.to]
 		l.geo.Edges = append(l.geo.Edges, e.Edge)
+		l.geo.parts = append(l.geo.parts, e.way)
+	}
+	for _, t := range turns {
+		t.Node = index[l.node(t.key)]
+		l.geo.Bends = append(l.geo.Bends, t.Bend)
 	}
 	for k := range l.aliases {
 		if n, ok := index[l.node(k)]; ok {
@@ -54,14 +67,13 @@ func (l *layer) build() {
 }
 
 // stretch makes the edges of one stretch and records what is odd about it.
-func (l *layer) stretch(r *design.Run, i int) []rawEdge {
+func (l *layer) stretch(r *design.Run, i int, c *course) []rawEdge {
 	s, w := &r.Stretches[i], l.keys[r][i]
-	pieces, whole, known := l.pieces(w, s)
 	m, byString := measured(s)
-	if byString && known && m != whole {
-		l.geo.StringGaps = append(l.geo.StringGaps, StringGap{Run: r.Name, Stretch: i, Measured: m, Straight: whole, Span: s.Span})
+	if byString && c.known && m != c.whole {
+		l.geo.StringGaps = append(l.geo.StringGaps, StringGap{Run: r.Name, Stretch: i, Measured: m, Straight: c.whole, Span: s.Span})
 	}
-	if !known && (!byString || len(pieces) > 1) {
+	if !c.known && (!byString || len(c.pieces) > 1) {
 		l.unplaced(r, s, w)
 	}
 	slack := s.Slack
@@ -72,7 +84,7 @@ func (l *layer) stretch(r *design.Run, i int) []rawEdge {
 	slices.SortStableFunc(seats, func(a, b seat) int { return cmp.Or(cmp.Compare(a.after, b.after), design.Natural(a.key, b.key)) })
 	var out []rawEdge
 	var station unit.Length
-	for j, p := range pieces {
+	for j, p := range c.pieces {
 		e := Edge{Run: r.Name, Stretch: i, Section: r.Section, Zone: r.Zone, Moves: s.Moves, Unknown: p.unknown, Span: s.Span}
 		if e.Span.IsZero() {
 			e.Span = r.Span
@@ -82,11 +94,12 @@ func (l *layer) stretch(r *design.Run, i int) []rawEdge {
 		}
 		from, at, end := w[j], station, station+p.length
 		cut := func(to string, until unit.Length) {
-			c := rawEdge{Edge: e, from: l.node(from), to: l.node(to)}
+			c := rawEdge{Edge: e, from: l.node(from), to: l.node(to), way: p.way}
 			c.Station, c.Length = at, until-at
 			share := p.share
 			if p.length > 0 {
 				share *= float64(c.Length / p.length)
+				c.way = p.way.Part(p.on(at-station), p.on(until-station))
 			}
 			c.Slack = unit.Length(float64(slack) * share)
 			out = append(out, c)

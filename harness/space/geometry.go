@@ -2,10 +2,10 @@ package space
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"loomsheet/harness/design"
+	"loomsheet/harness/solid"
 	"loomsheet/harness/unit"
 )
 
@@ -18,6 +18,7 @@ type layer struct {
 	runs []*design.Run         // in natural order
 	keys map[*design.Run][]way // stretches by their node keys
 	at   map[string]design.Point3
+	held map[string]bool // keys at which a way keeps its corner
 	// settled splices by run and stretch
 	seats   map[seatKey][]seat
 	aliases map[string]string
@@ -39,9 +40,9 @@ type seat struct {
 }
 
 // Lay works out the graph of all runs. Nodes are the named places on runs, waypoints without a name (keys such as tunnel#2: the
-// second waypoint without a name of run tunnel), and splices that sit part-way along a run. A piece of a stretch is straight between
-// its coordinates; where the whole stretch was measured by string, the measured length is shared out over its pieces by their
-// straight lengths, and so is slack. A length that cannot be known is marked Unknown and reported as Unplaced.
+// second waypoint without a name of run tunnel), and splices that sit part-way along a run. Waypoints are rounded, things are passed
+// through: see the package. Where the whole stretch was measured by string, the measured length is shared out over its pieces by their
+// lengths along the coordinates, and so is slack. A length that cannot be known is marked Unknown and reported as Unplaced.
 func Lay(job *design.Job) *Geometry {
 	l := &layer{job: job, keys: map[*design.Run][]way{}, at: map[string]design.Point3{}, geo: &Geometry{}}
 	for _, r := range job.Runs {
@@ -50,6 +51,7 @@ func Lay(job *design.Job) *Geometry {
 	slices.SortStableFunc(l.runs, func(a, b *design.Run) int { return design.Natural(a.Name, b.Name) })
 	l.name()
 	l.places()
+	l.hold()
 	l.seat()
 	l.build()
 	l.nowhere()
@@ -83,7 +85,7 @@ func (l *layer) name() {
 // place is the coordinates of a spot, if they are known and sane.
 func place(s design.Spot) (design.Point3, bool) {
 	p := s.At
-	return p, s.Known && unit.Finite(p.X) && unit.Finite(p.Y) && unit.Finite(p.Z)
+	return p, s.Known && solid.Known(p)
 }
 
 // places adds the coordinates of everything that sits at a node by name.
@@ -121,53 +123,6 @@ func (l *layer) places() {
 	for _, s := range l.job.Splices {
 		add(s.Name, s.Spot)
 	}
-}
-
-// straight is the distance of two nodes; ok is false when one has no coordinates.
-func (l *layer) straight(a, b string) (d unit.Length, ok bool) {
-	p, okP := l.at[a]
-	q, okQ := l.at[b]
-	d = Between(p, q)
-	return d, okP && okQ && unit.Finite(d)
-}
-
-// piece is one straight part of a stretch.
-type piece struct {
-	length  unit.Length
-	share   float64 // of the stretch; of its slack
-	unknown bool
-}
-
-// pieces works out the parts of a stretch between its nodes. Whole is the straight length of the stretch, known if all of it is.
-func (l *layer) pieces(w way, s *design.Stretch) (out []piece, whole unit.Length, known bool) {
-	n := len(w) - 1
-	if n < 1 {
-		return nil, 0, false
-	}
-	out = make([]piece, n)
-	known = true
-	for i := range out {
-		d, ok := l.straight(w[i], w[i+1])
-		if !ok {
-			known, out[i].unknown = false, true
-			continue
-		}
-		out[i].length = d
-		whole += d
-	}
-	known = known && unit.Finite(whole)
-	for i := range out {
-		out[i].share = 1 / float64(n)
-		if known && whole > 0 {
-			out[i].share = float64(out[i].length / whole)
-		}
-	}
-	if m, ok := measured(s); ok {
-		for i := range out {
-			out[i].length, out[i].unknown = unit.Length(float64(m)*out[i].share), false
-		}
-	}
-	return out, whole, known
 }
 
 // measured is the length by string.
@@ -253,9 +208,8 @@ func (l *layer) seatOne(s *design.Splice) (news bool) {
 		if i > 0 && (len(w) == 0 || w[0] != end) {
 			break
 		}
-		ps, _, _ := l.pieces(w, &r.Stretches[i])
 		var station unit.Length
-		for j, p := range ps {
+		for j, p := range l.course(r, i).pieces {
 			if p.unknown {
 				return false
 			}
@@ -274,7 +228,7 @@ func (l *layer) seatOne(s *design.Splice) (news bool) {
 		return false
 	}
 	l.geo.Beyond = append(l.geo.Beyond, Beyond{Splice: s.Name, Run: r.Name, After: s.After, Length: gone, Span: s.Span})
-	return l.alias(key, end)
+	return l.alias(key, end, piece{}, 0)
 }
 
 // put seats a splice on piece j of a stretch, or at the node it falls on.
@@ -284,31 +238,34 @@ func (l *layer) put(r *design.Run, i int, w way, j int, p piece, station, into u
 	}
 	switch {
 	case into <= near:
-		return l.alias(key, w[j])
+		return l.alias(key, w[j], p, 0)
 	case into >= p.length-near:
-		return l.alias(key, w[j+1])
+		return l.alias(key, w[j+1], p, p.length)
 	}
 	k := seatKey{r, i}
 	for _, other := range l.seats[k] {
 		if d := other.after - (station + into); d <= near && d >= -near {
-			return l.alias(key, other.key)
+			return l.alias(key, other.key, p, into)
 		}
 	}
 	l.seats[k] = append(l.seats[k], seat{key, station + into})
-	a, okA := l.at[w[j]]
-	b, okB := l.at[w[j+1]]
-	if !okA || !okB {
+	if len(p.way) == 0 {
 		return false
 	}
-	return l.know(key, on(a, b, float64(into/p.length)))
+	at, _ := p.way.At(p.on(into))
+	return l.know(key, at)
 }
 
-// alias lets a splice share a node.
-func (l *layer) alias(key, node string) bool {
+// alias lets a splice share a node. It sits on the way all the same: in the middle of the arc, where the node is a waypoint.
+func (l *layer) alias(key, node string, p piece, into unit.Length) bool {
 	if key == node {
 		return false
 	}
 	l.aliases[key] = node
+	if len(p.way) > 0 {
+		at, _ := p.way.At(p.on(into))
+		return l.know(key, at)
+	}
 	if p, ok := l.at[node]; ok {
 		return l.know(key, p)
 	}
@@ -336,12 +293,4 @@ func (l *layer) node(key string) string {
 }
 
 // Between is the distance of two points.
-func Between(a, b design.Point3) unit.Length {
-	return unit.Length(math.Hypot(math.Hypot(float64(a.X-b.X), float64(a.Y-b.Y)), float64(a.Z-b.Z)))
-}
-
-// on is the point at a share of the way from a to b.
-func on(a, b design.Point3, share float64) design.Point3 {
-	s := unit.Length(share)
-	return design.Point3{X: a.X + unit.Length(s*(b.X-a.X)), Y: a.Y + unit.Length(s*(b.Y-a.Y)), Z: a.Z + unit.Length(s*(b.Z-a.Z))}
-}
+func Between(a, b design.Point3) unit.Length { return solid.Between(a, b) }

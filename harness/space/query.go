@@ -1,7 +1,6 @@
 package space
 
 import (
-	"math"
 	"slices"
 	"strings"
 
@@ -84,30 +83,6 @@ func (g *Geometry) Along(run string, after unit.Length) (stretch int, station un
 	}
 }
 
-// Position is the coordinates at a station of a stretch.
-func (g *Geometry) Position(run string, stretch int, station unit.Length) (p design.Point3, known bool) {
-	es := g.Stretch(run, stretch)
-	for i, e := range es {
-		ed := &g.Edges[e]
-		if ed.Unknown || i < len(es)-1 && station > ed.Station+ed.Length {
-			continue
-		}
-		if station < ed.Station-near || station > ed.Station+ed.Length+near {
-			return p, false
-		}
-		a, b := g.Nodes[ed.From], g.Nodes[ed.To]
-		if !a.Known || !b.Known {
-			return p, false
-		}
-		share := 0.0
-		if ed.Length > 0 {
-			share = float64((station - ed.Station) / ed.Length)
-		}
-		return on(a.At, b.At, max(0, min(1, share))), true
-	}
-	return p, false
-}
-
 // StationOf is the station of a node on a stretch.
 func (g *Geometry) StationOf(run string, stretch, node int) (unit.Length, bool) {
 	for _, e := range g.Stretch(run, stretch) {
@@ -119,36 +94,6 @@ func (g *Geometry) StationOf(run string, stretch, node int) (unit.Length, bool) 
 		}
 	}
 	return 0, false
-}
-
-// Off is how far a point is from the straight line of an edge between its two nodes.
-func (g *Geometry) Off(edge int, p design.Point3) (d unit.Length, known bool) {
-	a, b := g.Nodes[g.Edges[edge].From], g.Nodes[g.Edges[edge].To]
-	if !a.Known || !b.Known {
-		return 0, false
-	}
-	dx, dy, dz := float64(b.At.X-a.At.X), float64(b.At.Y-a.At.Y), float64(b.At.Z-a.At.Z)
-	px, py, pz := float64(p.X-a.At.X), float64(p.Y-a.At.Y), float64(p.Z-a.At.Z)
-	share, square := 0.0, float64(dx*dx)+float64(dy*dy)+float64(dz*dz)
-	if square > 0 {
-		share = (float64(px*dx) + float64(py*dy) + float64(pz*dz)) / square
-	}
-	if math.IsNaN(share) {
-		share = 0
-	}
-	d = Between(on(a.At, b.At, max(0, min(1, share))), p)
-	return d, unit.Finite(d)
-}
-
-// Nearest is the edge nearest to a point, and how far off; edge is -1 if no edge has coordinates. Of equals the first counts.
-func (g *Geometry) Nearest(p design.Point3) (edge int, off unit.Length) {
-	edge = -1
-	for i := range g.Edges {
-		if d, ok := g.Off(i, p); ok && (edge < 0 || d < off) {
-			edge, off = i, d
-		}
-	}
-	return edge, off
 }
 
 // Text names a node as a person knows it; a waypoint without a name is just that.

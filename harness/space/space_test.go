@@ -36,19 +36,22 @@ func TestLengthsFromCoordinates(t *testing.T) {
 	if len(g.Edges) != 2 || len(g.Nodes) != 3 {
 		t.Fatalf("%d edges, %d nodes", len(g.Edges), len(g.Nodes))
 	}
-	for i, want := range []unit.Length{500, 1200} { // 3-4-5
-		if e := g.Edges[i]; e.Length != want || e.Status != design.Computed || e.Section != "tub" || e.Zone != "cabin" {
+	// 3-4-5 makes 500, then 1200 straight up. The waypoint turns by 90 degrees at 50 mm: its arc takes 50 of either piece and is 50 pi / 2 long,
+	// half of it, 39.27, on either side.
+	half := unit.Length(50 * math.Pi / 4)
+	for i, want := range []unit.Length{450 + half, 1150 + half} {
+		if e := g.Edges[i]; !alike(e.Length, want) || e.Status != design.Computed || e.Section != "tub" || e.Zone != "cabin" {
 			t.Errorf("edge %d: %+v", i, e)
 		}
 	}
-	if g.Edges[1].Station != 500 {
+	if !alike(g.Edges[1].Station, 450+half) {
 		t.Errorf("second station %v", g.Edges[1].Station)
 	}
 	if g.Find("tunnel#1") < 0 || g.Find("c") != -1 {
 		t.Error("the waypoint without a name has no key of its own")
 	}
-	if p, ok := g.Position("tunnel", 0, 1100); !ok || p != (design.Point3{X: 300, Y: 400, Z: 600}) {
-		t.Errorf("1100 mm along is %v", p)
+	if p, ok := g.Position("tunnel", 0, 450+2*half+550); !ok || Between(p, design.Point3{X: 300, Y: 400, Z: 600}) > 1e-6 {
+		t.Errorf("600 mm above the corner is %v", p)
 	}
 	if p, ok := g.Position("tunnel", 0, 250); !ok || p != (design.Point3{X: 150, Y: 200}) {
 		t.Errorf("250 mm along is %v", p)
@@ -56,7 +59,7 @@ func TestLengthsFromCoordinates(t *testing.T) {
 	if _, ok := g.Position("tunnel", 0, 1701); ok {
 		t.Error("a place beyond the end")
 	}
-	if s, ok := g.StationOf("tunnel", 0, g.Find("b")); !ok || s != 1700 {
+	if s, ok := g.StationOf("tunnel", 0, g.Find("b")); !ok || !alike(s, 1600+2*half) {
 		t.Errorf("station of b %v", s)
 	}
 }
@@ -175,16 +178,23 @@ func TestOffAndNearest(t *testing.T) {
 func anyJob(t *rapid.T) *design.Job {
 	coord := rapid.Float64Range(-5000, 5000)
 	var places []design.Spot
-	for i := range rapid.IntRange(2, 6).Draw(t, "places") {
-		s := spot(fmt.Sprintf("p%d", i), coord.Draw(t, "x"), coord.Draw(t, "y"), coord.Draw(t, "z"))
+	for i := range rapid.IntRange(2, 8).Draw(t, "places") {
+		name := fmt.Sprintf("p%d", i)
+		if rapid.Bool().Draw(t, "nameless") {
+			name = ""
+		}
+		s := spot(name, coord.Draw(t, "x"), coord.Draw(t, "y"), coord.Draw(t, "z"))
 		s.Known = rapid.IntRange(0, 9).Draw(t, "known") > 0
 		places = append(places, s)
 	}
 	job := &design.Job{}
 	for i := range rapid.IntRange(1, 5).Draw(t, "runs") {
 		r := run(fmt.Sprintf("r%d", i))
+		if rapid.Bool().Draw(t, "bend stated") {
+			r = bent(r, unit.Length(rapid.Float64Range(0, 3000).Draw(t, "bend")))
+		}
 		for range rapid.IntRange(1, 3).Draw(t, "stretches") {
-			s := stretch(rapid.SliceOfN(rapid.SampledFrom(places), 1, 4).Draw(t, "nodes")...)
+			s := stretch(rapid.SliceOfN(rapid.SampledFrom(places), 1, 6).Draw(t, "nodes")...)
 			if rapid.Bool().Draw(t, "by string") {
 				s = byString(s, unit.Length(rapid.Float64Range(1, 9000).Draw(t, "length")), unit.Length(rapid.Float64Range(0, 100).Draw(t, "slack")))
 			}
@@ -230,6 +240,13 @@ func TestPiecesAddUp(t *testing.T) {
 						break
 					}
 					straight += Between(s.Nodes[j-1].At, s.Nodes[j].At)
+				}
+				// By hand: an arc of radius r takes r tan(t/2) of the pieces on both sides and is r t long.
+				for _, b := range g.Bends {
+					if b.Run == r.Name && b.Stretch == i && straight >= 0 {
+						turn := float64(b.Turn) * math.Pi / 180
+						straight -= unit.Length(float64(b.Radius) * (2*math.Tan(turn/2) - turn))
+					}
 				}
 				switch {
 				case len(s.Nodes) < 2:

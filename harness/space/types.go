@@ -1,10 +1,16 @@
-// Package space works out where everything lies: the nodes where runs meet, the edges between them with their lengths and
-// stations, and (later in the pipeline) the clips.
+// Package space works out where everything lies: the nodes where runs meet, the ways between them with bends of real radius, their lengths
+// and stations.
+//
+// A way is straight between its nodes. A waypoint is a corner of it to be rounded, not a place to be passed: where nothing sits at it (no
+// device, break, splice, bush or hole, and no other stretch of a run) an arc takes its place, of the radius of its run, and the bundle lies on
+// the inner side of it. Where something sits the way passes through that very place, and the corner stays one: the length counted there is
+// that of the straight pieces, which is on the long side, since no bundle turns sharper than the corner.
 package space
 
 import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
+	"loomsheet/harness/solid"
 	"loomsheet/harness/unit"
 )
 
@@ -17,8 +23,31 @@ type Geometry struct {
 	Nowhere    []Nowhere
 	Unplaced   []Unplaced
 	Beyond     []Beyond
+	Bends      []Bend // by run, stretch and station
 	// Aliases are splices that sit at a node of another name, by splice in natural order.
 	Aliases []Alias
+
+	laid  []laid      // every stretch whose coordinates are all known, in the order of edges
+	parts []solid.Way // by edge; empty where coordinates are missing
+}
+
+// laid is the way of one stretch.
+type laid struct {
+	run     string
+	stretch int
+	way     solid.Way
+}
+
+// Bend is a waypoint at which a way turns. Its radius is that of the centre line by the coordinates, whatever a string says of the length.
+type Bend struct {
+	Run     string
+	Stretch int
+	Node    int
+	Station unit.Length // of the middle of the arc, along the stretch
+	Turn    unit.Angle
+	Radius  unit.Length // as laid; 0: the corner stays one, as the way all but turns back on itself there
+	Asked   unit.Length // by the run, or set bend-radius
+	Room    unit.Length // the largest that fits between its neighbours as they are laid
 }
 
 // Alias is another name of a node.
@@ -30,7 +59,7 @@ type Alias struct {
 // Node is a place where runs begin, end or meet, or a waypoint of one.
 type Node struct {
 	Key   string
-	At    design.Point3
+	At    design.Point3 // as declared: of a waypoint that is rounded the corner, beside the way; Position tells where the bundle lies
 	Known bool
 }
 
@@ -41,7 +70,7 @@ type Edge struct {
 	From    int         // node
 	To      int         // node
 	Station unit.Length // of From along the stretch
-	Length  unit.Length // by string where measured, shared out over the pieces by their straight lengths
+	Length  unit.Length // along the arcs, half of each to either side of its waypoint; by string where measured, shared out over these lengths
 	Slack   unit.Length // share of the stretch's slack
 	Section string
 	Zone    string
@@ -57,7 +86,7 @@ type StringGap struct {
 	Run      string
 	Stretch  int
 	Measured unit.Length
-	Straight unit.Length
+	Straight unit.Length // along the coordinates, waypoints rounded
 	Span     diag.Span
 }
 
