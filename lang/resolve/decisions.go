@@ -206,11 +206,11 @@ func (b *builder) decided(s *sense.Stmt) (circuit, from, to string, ok bool) {
 		}
 		return o.Values[0].Text, end("from"), end("to"), true
 	}
-	kinds := []string{"circuit"}
-	if b.names["cable"][o.Values[0].Text] != nil {
-		kinds = append(kinds, "cable")
+	kind := "circuit"
+	if name := o.Values[0].Text; b.names["circuit"][name] == nil && b.names["cable"][name] != nil {
+		kind = "cable"
 	}
-	t := b.find(s, o.Values[0], kinds...)
+	t := b.find(s, o.Values[0], kind)
 	if t == nil {
 		return "", "", "", false
 	}

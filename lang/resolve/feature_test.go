@@ -346,3 +346,22 @@ func TestOneMistakeOneMessage(t *testing.T) {
 		}
 	}
 }
+
+// A label or a cavity of a screen, or of a spare core, names its cable; the name of a circuit goes first.
+func TestDecidedOfCable(t *testing.T) {
+	j := clean(t, base+`run r from a to b section tub zone cabin
+device a, b at ([0, 100], 0, 0 mm) housing sealed-4
+circuit h from a.1 to b.1 class signal carries 0 A
+circuit l from a.2 to b.2 class signal carries 0 A
+cable lead holds h, l as pair wire screened-2 screen a.3
+label "S" circuit lead from a.3 to b.1 frozen A
+label "H" circuit h from a.1 to b.1 frozen A
+`)
+	var got []string
+	for _, l := range j.Labels {
+		got = append(got, l.Text+" "+l.Circuit+" "+l.From+" "+l.To)
+	}
+	if s := strings.Join(got, "; "); s != "H h a.1 b.1; S lead a.3 b.1" {
+		t.Error(s)
+	}
+}
