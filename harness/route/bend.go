@@ -18,7 +18,6 @@ type corner struct {
 	*bundle.Turn
 	turn   unit.Angle
 	tan    float64     // of half of it: the arc takes radius x tan of the piece on either side
-	laid   bool        // the way of one stretch turns here, with an arc of its own
 	radius unit.Length // of the centre line: as laid, or as asked where it is passed through
 	sides  [2]side     // beside Edges
 }
@@ -54,10 +53,13 @@ func (f *finder) bends() []Bend {
 		}
 		fits := room / unit.Length(c.tan)
 		e, g := &f.geo.Edges[c.Edges[0]], &f.geo.Edges[c.Edges[1]]
-		b := Bend{Run: e.Run, Onto: g.Run, Place: f.geo.Text(c.Node), At: f.geo.Nodes[c.Node].At, Stretch: e.Stretch, After: e.Station,
+		b := Bend{Run: e.Run, Onto: g.Run, Place: f.geo.Text(c.Node), Stretch: e.Stretch, After: e.Station,
 			Edges: c.Edges, Turn: c.turn, Inside: inner(min(c.radius, fits), most), Fits: inner(fits, most), Wire: -1, Flexes: e.Moves > 0 || g.Moves > 0, Span: e.Span}
-		if c.Node == e.To {
+		if way := f.geo.EdgeWay(c.Edges[0]); c.Node == e.To {
 			b.After = e.Station + e.Length
+			b.At, _ = way.At(way.Length())
+		} else {
+			b.At, _ = way.At(0)
 		}
 		f.need(&b, m, f.scope(e))
 		if g.Run != e.Run {
@@ -92,15 +94,13 @@ func (f *finder) corner(t *bundle.Turn) *corner {
 		c.turn, c.tan = 0, 0
 	}
 	e, g := &f.geo.Edges[t.Edges[0]], &f.geo.Edges[t.Edges[1]]
-	c.laid = e.Run == g.Run && e.Stretch == g.Stretch && (e.To == g.From && e.To == t.Node || g.To == e.From && g.To == t.Node)
 	for k := range c.sides {
 		c.sides[k] = f.straight(t.Edges[k], t.Node)
 	}
-	if c.radius = f.asked(t.Edges[0], t.Edges[1]); c.laid {
-		if laid, ok := f.arc(t.Edges[0], t.Node); ok {
-			c.radius = laid
-		} else {
-			c.radius = 0
+	c.radius = f.asked(t.Edges[0], t.Edges[1])
+	if e.Run == g.Run && e.Stretch == g.Stretch {
+		if laid := f.arc[bendKey{stretchKey{e.Run, e.Stretch}, t.Node}]; laid != nil {
+			c.radius = laid.Radius
 		}
 	}
 	return c

@@ -128,8 +128,8 @@ func rest(taken [][2]float64, least float64) [][2]float64 {
 
 // sideEdges is the place of a stretch nearest to each bare side of a panel. A run with a sleeve is protected. What passes a panel in a break or
 // a bush is no edge: so far as the edge of that very panel goes, the way beside the break is left out.
-func (f *finder) sideEdges(l *lay, xs []laden, sides []bareSide) []Edge {
-	first := &f.geo.Edges[l.edges[0]]
+func (f *finder) sideEdges(xs []laden, sides []bareSide) []Edge {
+	first := &f.geo.Edges[xs[0].edge]
 	if len(sides) == 0 || f.sleeveOf(first.Run) != "" {
 		return nil
 	}
@@ -155,7 +155,7 @@ func (f *finder) sideEdges(l *lay, xs []laden, sides []bareSide) []Edge {
 				continue
 			}
 			found = true
-			best = Edge{Run: e.Run, Stretch: e.Stretch, After: min(e.Station+l.station(from+g.Station), e.Station+e.Length), At: g.On, Of: s.of, Gap: gap, Needed: needed, Source: source,
+			best = Edge{Run: e.Run, Stretch: e.Stretch, After: station(e, x.way, from+g.Station), At: g.On, Of: s.of, Gap: gap, Needed: needed, Source: source,
 				Span: e.Span, Other: s.panel.Span}
 		}
 		if found {

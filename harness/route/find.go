@@ -22,8 +22,8 @@ type finder struct {
 	run      map[string]*design.Run
 	wire     map[string]*design.Wire
 	zone     map[string]*design.Zone
-	lays     []lay
-	layOf    []int // by edge
+	ways     [][]int // edges of each stretch
+	arc      map[bendKey]*space.Bend
 	turnsAt  [][]int
 	ends     []bool // by node: a wire ends there in something other than a splice
 	clips    map[stretchKey][]fix.Clip
@@ -62,7 +62,7 @@ func newFinder(job *design.Job, nt *net.Net, bundles *bundle.Bundles, held *fix.
 			f.wire[w.Name] = w
 		}
 	}
-	f.lays = f.stretches()
+	f.ways, f.arc = f.stretches(), f.arcs()
 	f.indexClips()
 	f.turnsAt = make([][]int, len(f.geo.Nodes))
 	for i, t := range f.bundles.Turns() {

@@ -7,58 +7,33 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// lay is the way of one stretch. Stations along it are those of the geometry, which where a string was measured are longer or shorter than
-// the way by one factor.
-type lay struct {
-	edges []int
-	way   solid.Way // empty: coordinates are missing
-	scale unit.Ratio
-	bends []solid.Bend
-}
-
 type stretchKey struct {
 	run     string
 	stretch int
 }
 
-// stretches lists every stretch with its way, in the order of the geometry.
-func (f *finder) stretches() []lay {
-	var out []lay
-	f.layOf = make([]int, len(f.geo.Edges))
+// stretches lists the edges of every stretch, in the order of the geometry.
+func (f *finder) stretches() [][]int {
+	var out [][]int
 	last := stretchKey{stretch: -1}
 	for i := range f.geo.Edges {
 		e := &f.geo.Edges[i]
 		if k := (stretchKey{e.Run, e.Stretch}); k != last {
-			out = append(out, lay{})
+			out = append(out, nil)
 			last = k
 		}
-		l := &out[len(out)-1]
-		l.edges = append(l.edges, i)
-		f.layOf[i] = len(out) - 1
-	}
-	for i := range out {
-		f.measure(&out[i])
+		out[len(out)-1] = append(out[len(out)-1], i)
 	}
 	return out
 }
 
-// part is the way of an edge; empty where coordinates are missing.
-func (f *finder) part(edge int) solid.Way {
-	l, e := &f.lays[f.layOf[edge]], &f.geo.Edges[edge]
-	if len(l.way) == 0 || e.Unknown {
-		return nil
+// station is that of a length along the way of an edge; where a string was measured the two differ by one factor.
+func station(e *space.Edge, way solid.Way, on unit.Length) unit.Length {
+	whole := way.Length()
+	if !(whole > 0) {
+		return e.Station
 	}
-	return l.way.Part(l.on(e.Station), l.on(e.Station+e.Length))
-}
-
-// on is the length along the way at a station, and station the reverse.
-func (l *lay) on(station unit.Length) unit.Length { return station * unit.Length(l.scale) }
-
-func (l *lay) station(on unit.Length) unit.Length {
-	if l.scale <= 0 {
-		return 0
-	}
-	return on / unit.Length(l.scale)
+	return e.Station + min(e.Length, on/whole*e.Length)
 }
 
 // node is the place of a node.
@@ -117,37 +92,17 @@ type rulingKey struct {
 	at   design.Scope
 }
 
-// measure lays the way of a stretch.
-func (f *finder) measure(l *lay) {
-	var ps []solid.Point
-	var length unit.Length
-	for i, e := range l.edges {
-		ed := &f.geo.Edges[e]
-		for k, n := range []int{ed.From, ed.To} {
-			if k == 0 && i > 0 {
-				continue
-			}
-			at, ok := f.node(n)
-			if !ok {
-				return
-			}
-			ps = append(ps, at)
-		}
-		length += ed.Length
-	}
-	l.way, l.bends = solid.Round(ps, func(int) unit.Length { return f.asked(l.edges[0], l.edges[0]) })
-	if l.scale = unit.Ratio(l.way.Length() / length); !unit.Finite(l.scale) {
-		l.scale = 1
-	}
+type bendKey struct {
+	stretchKey
+	node int
 }
 
-// arc is the radius of the arc with which a stretch rounds a node.
-func (f *finder) arc(edge, node int) (unit.Length, bool) {
-	l := &f.lays[f.layOf[edge]]
-	for _, b := range l.bends {
-		if k := b.Corner; k > 0 && k <= len(l.edges) && f.geo.Edges[l.edges[k-1]].To == node {
-			return b.Radius, true
-		}
+// arcs indexes the waypoints that a way rounds.
+func (f *finder) arcs() map[bendKey]*space.Bend {
+	out := map[bendKey]*space.Bend{}
+	for i := range f.geo.Bends {
+		b := &f.geo.Bends[i]
+		out[bendKey{stretchKey{b.Run, b.Stretch}, b.Node}] = b
 	}
-	return 0, false
+	return out
 }

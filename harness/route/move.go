@@ -21,13 +21,12 @@ type hold struct {
 // end anew.
 func (f *finder) moves() []Move {
 	var out []Move
-	for i := range f.lays {
-		l := &f.lays[i]
-		first := &f.geo.Edges[l.edges[0]]
+	for _, way := range f.ways {
+		first := &f.geo.Edges[way[0]]
 		if !(first.Moves > 0) || !unit.Finite(first.Moves) {
 			continue
 		}
-		for _, part := range f.bundles.Laden(l.edges) {
+		for _, part := range f.bundles.Laden(way) {
 			if m, ok := f.move(part); ok {
 				out = append(out, m)
 			}

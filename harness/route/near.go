@@ -17,13 +17,13 @@ type laden struct {
 }
 
 // ladenEdges lists the edges of a stretch that have wires and coordinates.
-func (f *finder) ladenEdges(l *lay) []laden {
+func (f *finder) ladenEdges(edges []int) []laden {
 	var out []laden
-	for _, e := range l.edges {
+	for _, e := range edges {
 		if len(f.bundles.On(e)) == 0 {
 			continue
 		}
-		w := f.part(e)
+		w := f.geo.EdgeWay(e)
 		if len(w) == 0 {
 			continue
 		}
@@ -74,16 +74,15 @@ func (f *finder) nears() ([]Near, []Edge) {
 	var near []Near
 	var edges []Edge
 	sides := f.bareSides()
-	for i := range f.lays {
-		l := &f.lays[i]
-		xs := f.ladenEdges(l)
+	for _, way := range f.ways {
+		xs := f.ladenEdges(way)
 		if len(xs) == 0 {
 			continue
 		}
 		for _, h := range f.job.Hazards {
 			var found []Near
 			for k := range h.Shapes {
-				n, ok := f.nearest(xs, l, h, &h.Shapes[k])
+				n, ok := f.nearest(xs, h, &h.Shapes[k])
 				if !ok {
 					continue
 				}
@@ -109,7 +108,7 @@ func (f *finder) nears() ([]Near, []Edge) {
 				}
 			}
 		}
-		edges = append(edges, f.sideEdges(l, xs, sides)...)
+		edges = append(edges, f.sideEdges(xs, sides)...)
 	}
 	inOrder(f, near, func(n *Near) (string, int, unit.Length) { return n.Run, n.Stretch, n.After })
 	inOrder(f, edges, func(e *Edge) (string, int, unit.Length) { return e.Run, e.Stretch, e.After })
@@ -124,7 +123,7 @@ func hazardText(h *design.Hazard, position string) string {
 }
 
 // nearest is the place of a stretch that has least to spare to a hazard in one position.
-func (f *finder) nearest(xs []laden, l *lay, h *design.Hazard, s *design.Shape) (best Near, ok bool) {
+func (f *finder) nearest(xs []laden, h *design.Hazard, s *design.Shape) (best Near, ok bool) {
 	if len(s.Points) == 0 || s.Box && len(s.Points) < 2 {
 		return best, false
 	}
@@ -150,7 +149,7 @@ func (f *finder) nearest(xs []laden, l *lay, h *design.Hazard, s *design.Shape) 
 			continue
 		}
 		n.Gap = max(0, g.Distance-x.half-thick)
-		n.At, n.After = g.On, min(e.Station+l.station(g.Station), e.Station+e.Length)
+		n.At, n.After = g.On, station(e, x.way, g.Station)
 		if !ok || n.Gap-n.Needed < best.Gap-best.Needed {
 			best, ok = n, true
 		}

@@ -27,10 +27,9 @@ type joint struct {
 
 // jointKey tells joints apart and sorts them.
 type jointKey struct {
-	node    int
-	kind    string
-	name    string
-	housing int
+	node int
+	kind string
+	name string
 }
 
 // waterSide is the wires of a joint that leave along one edge.
@@ -106,9 +105,15 @@ func (f *finder) water(j *joint) []Water {
 		return nil
 	}
 	var out []Water
-	for i, w := range flows {
-		if w.up {
-			out = append(out, say("up", i))
+	for half := range 2 { // once for each half of a break, by the way that sheds least
+		worst := -1
+		for i, w := range flows {
+			if w.up && j.sides[i].half == half && (worst < 0 || w.drop < flows[worst].drop) {
+				worst = i
+			}
+		}
+		if worst >= 0 {
+			out = append(out, say("up", worst))
 		}
 	}
 	return out
@@ -210,7 +215,7 @@ func (f *finder) heights(edge int) []unit.Length {
 		return hs
 	}
 	var hs []unit.Length
-	way := f.part(edge)
+	way := f.geo.EdgeWay(edge)
 	for i := range way {
 		l := &way[i]
 		if i == 0 {
@@ -277,7 +282,7 @@ func (f *finder) wet(zone string) bool {
 
 // begins is the direction in which the way of an edge leaves a node.
 func (f *finder) begins(edge, node int) (solid.Vector, bool) {
-	way := f.part(edge)
+	way := f.geo.EdgeWay(edge)
 	if len(way) == 0 {
 		return solid.Vector{}, false
 	}
@@ -326,7 +331,7 @@ func (f *finder) joints() []joint {
 			key := jointKey{node: t.Node}
 			switch t.Kind {
 			case net.InCavity:
-				key.kind, key.name, key.housing = "device", t.Device, t.Housing
+				key.kind, key.name = "device", t.Device
 			case net.InHalf:
 				key.kind, key.name = "break", t.Break
 			case net.InSplice:
@@ -347,7 +352,7 @@ func (f *finder) joints() []joint {
 		}
 	}
 	slices.SortFunc(out, func(a, b joint) int {
-		return cmp.Or(cmp.Compare(a.key.node, b.key.node), cmp.Compare(a.key.kind, b.key.kind), design.Natural(a.key.name, b.key.name), cmp.Compare(a.key.housing, b.key.housing))
+		return cmp.Or(cmp.Compare(a.key.node, b.key.node), cmp.Compare(a.key.kind, b.key.kind), design.Natural(a.key.name, b.key.name))
 	})
 	f.describe(out)
 	return out
