@@ -16,6 +16,34 @@ type Crossing struct {
 	At      Point
 }
 
+// Sheet is a plane within an outline, from which what it stands for is up to Uneven off.
+type Sheet struct {
+	Plane   Plane
+	Outline Outline
+	Uneven  unit.Length
+}
+
+// SheetOf is a sheet by its corners in order round, which are taken for flat, or else by points measured on it, where it ends at their hull and
+// is as uneven as the furthest of them is off. ok is false where they make no plane.
+func SheetOf(corners, points []Point) (s Sheet, ok bool) {
+	ps := corners
+	if s.Plane, _, ok = FlatOf(corners, Vector{}); len(corners) == 0 {
+		ps = points
+		s.Plane, s.Uneven, ok = FitPlane(points, Vector{})
+	}
+	for _, p := range ps {
+		f, _ := s.Plane.Flat(p)
+		s.Outline = append(s.Outline, f)
+	}
+	if len(corners) == 0 {
+		s.Outline = Hull(s.Outline)
+	}
+	return s, ok && len(s.Outline) > 2
+}
+
+// Through are the places where the way certainly passes through a sheet: see CrossingsOf.
+func (w Way) Through(s Sheet) []Crossing { return w.CrossingsOf(s.Plane, s.Outline, s.Uneven) }
+
 // Crossings are the places where the way passes the plane inside the outline, in order. It passes where it comes from more than a millimetre
 // on one side to more than a millimetre on the other; what comes nearer, or ends there, touches. Legs and arcs are parted where their distance
 // from the plane turns, in closed form, and each place is found between two such by halving, to the last digit.

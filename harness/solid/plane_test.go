@@ -220,3 +220,32 @@ func TestCrossings(t *testing.T) {
 		t.Error("a sheet that is not flat")
 	}
 }
+
+func TestSheets(t *testing.T) {
+	through, _ := Round([]Point{pt(-50, 10, 10), pt(50, 10, 10)}, fixed(0))
+	flat := []Point{pt(0, 0, 0), pt(0, 100, 0), pt(0, 100, 100), pt(0, 0, 100)}
+	// the fifth is 20 off the other four: the plane lies 4 from them, and they and it at most 16 from the plane; by hand
+	curved := append(slices.Clone(flat), pt(20, 50, 50))
+	for _, c := range []struct {
+		name            string
+		corners, points []Point
+		want            unit.Length
+	}{{"corners", flat, nil, 50}, {"corners before points", flat, curved, 50}, {"points", nil, curved, 54}} {
+		s, ok := SheetOf(c.corners, c.points)
+		if got := through.Through(s); !ok || len(got) != 1 || !alike(got[0].Station, c.want) {
+			t.Errorf("%s: %v %v", c.name, got, ok)
+		}
+	}
+	short, _ := Round([]Point{pt(-50, 10, 10), pt(20, 10, 10)}, fixed(0))
+	if s, _ := SheetOf(nil, curved); !alike(s.Uneven, 16) || short.Through(s) != nil {
+		t.Errorf("a way that ends in the dent passes a sheet %v uneven", s.Uneven)
+	}
+	for _, ps := range [][]Point{nil, flat[:2], {pt(0, 0, 0), pt(1, 1, 1), pt(2, 2, 2)}} {
+		if _, ok := SheetOf(ps, nil); ok {
+			t.Errorf("a sheet with corners %v", ps)
+		}
+		if _, ok := SheetOf(nil, ps); ok {
+			t.Errorf("a sheet of points %v", ps)
+		}
+	}
+}
