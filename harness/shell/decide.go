@@ -24,7 +24,10 @@ func (m *maker) decide(s *Shell, holes []need) {
 		if l := h.stated; l != nil {
 			d.Stated = true
 			if l.Frozen != "" {
-				d.At, d.Drill, d.High, d.Fastener, d.Revision, d.Old, d.Stated = l.At, l.Drill, l.High, l.Fastener, l.Frozen, true, false
+				d.Drill, d.High, d.Fastener, d.Revision, d.Old, d.Stated = max(0, clean(l.Drill)), max(0, clean(l.High)), l.Fastener, l.Frozen, true, false
+				if place(l.At) {
+					d.At = l.At
+				}
 			}
 		}
 		s.Decisions = append(s.Decisions, d)

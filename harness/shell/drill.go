@@ -16,11 +16,11 @@ func (m *maker) drill(h *need) {
 			h.Drill = f.Drill
 		}
 	}
-	if !(h.Drill > 0) || !unit.Finite(h.Drill) {
+	if !(clean(h.Drill) > 0) {
 		h.Drill, h.High = 0, 0
 		return
 	}
-	if !(h.High > 0) || !unit.Finite(h.High) {
+	if !(clean(h.High) > 0) {
 		h.High = 0
 	}
 	h.Part, h.PartHigh = h.Drill, h.High

@@ -94,20 +94,16 @@ func (m *maker) statement(name string) *design.Hole {
 	return nil
 }
 
-// length is a setting that is a length, and where it came from; negative or not finite is 0.
+// length is a setting that is a length, and where it came from; negative or senseless is 0.
 func (m *maker) length(name string, at design.Scope) (unit.Length, string) {
 	x, source := m.number(name, at)
 	return unit.Length(x), source
 }
 
-// number is a setting's figure in its base unit, and where it came from; negative or not finite is 0.
+// number is a setting's figure in its base unit, and where it came from; negative or senseless is 0.
 func (m *maker) number(name string, at design.Scope) (float64, string) {
 	r := m.job.Settings.Get(name, at)
-	x := r.Value.Quantity.Value
-	if !unit.Finite(x) || x < 0 {
-		x = 0
-	}
-	return x, r.Source()
+	return max(0, clean(r.Value.Quantity.Value)), r.Source()
 }
 
 // or is a, or b where a is empty.

@@ -81,15 +81,18 @@ func (b *body) clip(mark string, y, z unit.Length, fastener string) *fix.Clip {
 	return &r.Clips[len(r.Clips)-1]
 }
 
+// holeOf is the hole of a mark; without one the test fails, or, where there is none to fail, an empty hole comes back.
 func holeOf(t testing.TB, s *shell.Shell, mark string) *shell.Hole {
-	t.Helper()
 	for i := range s.Holes {
 		if s.Holes[i].Mark == mark {
 			return &s.Holes[i]
 		}
 	}
-	t.Fatalf("no hole %s among %d", mark, len(s.Holes))
-	return nil
+	if t != nil {
+		t.Helper()
+		t.Fatalf("no hole %s among %d", mark, len(s.Holes))
+	}
+	return &shell.Hole{}
 }
 
 func marks(s *shell.Shell) (out []string) {

@@ -12,11 +12,11 @@ import (
 const touching unit.Length = 1
 
 // place tells whether coordinates are a place at all.
-func place(p design.Point3) bool { return unit.Finite(solid.Between(p, p)) }
+func place(p design.Point3) bool { return solid.Known(p) }
 
-// clean is x, or 0 where it is no number.
+// clean is x, or 0 where it is no number or one that no body has, so that no sum overflows.
 func clean[T ~float64](x T) T {
-	if unit.Finite(x) {
+	if math.Abs(float64(x)) <= 1e9 {
 		return x
 	}
 	return 0

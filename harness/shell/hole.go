@@ -54,7 +54,7 @@ func (m *maker) needs() []need {
 		}
 	}
 	for _, p := range m.job.Points {
-		if p.Bush > 0 && unit.Finite(p.Bush) {
+		if clean(p.Bush) > 0 {
 			out = append(out, need{Hole: Hole{Mark: p.Name, What: "bush " + p.Name, Kind: "bush", Panel: p.Panel, At: p.At, Known: p.Known, Status: p.Status(), Revision: p.Frozen, Span: p.Span,
 				Note: "bore " + p.Bush.String() + "; the hole to suit the bush"}, point: p, main: true, kind: "point", name: p.Name})
 		}

@@ -77,7 +77,7 @@ func (m *maker) serves(o, h *need) bool {
 // cost is the largest gap beside a clip with another hole used instead, or with the clip left out where there is none.
 func (m *maker) cost(x *Late, h *need, o *need) {
 	for _, c := range h.clips {
-		if !(c.run.Length > 0) || !unit.Finite(c.run.Length) {
+		if !(clean(c.run.Length) > 0) {
 			continue
 		}
 		at, have := unit.Length(0), false
@@ -100,7 +100,7 @@ func (m *maker) cost(x *Late, h *need, o *need) {
 			gap = max(at-low, high-at)
 		}
 		if gap > x.Span {
-			x.Span, x.Limit = gap, c.run.SpanLimit
+			x.Span, x.Limit = gap, max(0, clean(c.run.SpanLimit))
 		}
 	}
 }

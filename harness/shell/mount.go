@@ -62,10 +62,10 @@ func (m *maker) seat(x *Mount, b *design.Break) {
 
 // positive is a width and a height, of which one may stand for both; what is not above 0 is not known.
 func positive(wide, high unit.Length) [2]unit.Length {
-	if !(high > 0) {
+	if !(clean(high) > 0) {
 		high = wide
 	}
-	if !(wide > 0) || !unit.Finite(wide) || !unit.Finite(high) {
+	if !(clean(wide) > 0) {
 		return [2]unit.Length{}
 	}
 	return [2]unit.Length{wide, high}

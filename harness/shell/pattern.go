@@ -145,7 +145,7 @@ func (m *maker) breakNeeds(b *design.Break) []need {
 	}
 	mid, _ := p.Plane.Flat(b.At)
 	for i, f := range part.Fixings {
-		d := seenAt(f.At[0], f.At[1], h.Turn, face)
+		d := seenAt(clean(f.At[0]), clean(f.At[1]), h.Turn, face)
 		name := or(f.Name, strconv.Itoa(i+1))
 		s := need{Hole: Hole{Mark: b.Name + "-screw-" + name, What: "screw " + name + " of break " + b.Name, Kind: "connector screw", Panel: b.Panel, Of: b.Name, Known: true,
 			At: p.Plane.Space(solid.Flat{U: mid.U + d.U, V: mid.V + d.V}), Drill: f.Drill, From: zone, Status: b.Status(), Revision: b.Frozen, Span: b.Span}, brk: b, face: face, kind: "break", name: b.Name}
