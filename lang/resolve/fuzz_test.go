@@ -24,6 +24,7 @@ func FuzzResolve(f *testing.F) {
 			f.Add(string(text))
 		}
 	}
+	f.Add(bodyJob)
 	lib := parts.Files()
 	f.Fuzz(func(t *testing.T, loom string) {
 		begin := time.Now()
@@ -66,6 +67,9 @@ func TestBombs(t *testing.T) {
 		"same settings": "set drop to 3 % class c[1..9000]\nset drop to 4 % class d[1..9000]\n",
 		"like chain":    likeChain(3000),
 		"place chain":   placeChain(3000),
+		"other hands":   handChain(3000),
+		"positions":     "hazard h {\n" + strings.Repeat("  position \"p\" from (0, 0, 0 mm) to (1, 0, 0 mm)\n", 20000) + "}\nhazard i[1..400] like h mirror y\n",
+		"areas":         "panel p thickness 1 mm zone z, z corners (0, 0, 0 mm), (1, 0, 0 mm), (0, 1, 0 mm) {\n" + strings.Repeat("  keep-out (0, 0, 0 mm), (1, 0, 0 mm), (0, 1, 0 mm)\n", 20000) + "}\npanel q[1..400] like p mirror y\n",
 		"cavities":      "housing h { cavity [1..9000] takes size-16 }\ndevice d[1..200] at (0, 0, 0 mm) housing h\n",
 	} {
 		var before, after runtime.MemStats
@@ -88,6 +92,15 @@ func likeChain(n int) string {
 	b.WriteString("device d0 at (0, 0, 0 mm) housing sealed-2\n")
 	for i := range n {
 		b.WriteString("device d" + strconv.Itoa(i+1) + " like d" + strconv.Itoa(i) + "\n")
+	}
+	return b.String()
+}
+
+func handChain(n int) string {
+	var b strings.Builder
+	b.WriteString("panel p0 thickness 1 mm zone z, z corners (0, 0, 0 mm), (1, 0, 0 mm), (0, 1, 0 mm)\n")
+	for i := range n {
+		b.WriteString("panel p" + strconv.Itoa(i+1) + " like p" + strconv.Itoa(i) + " mirror y\n")
 	}
 	return b.String()
 }

@@ -12,6 +12,8 @@ const (
 	mostSections = 500
 	mostRuns     = 10000
 	mostWires    = 4000
+	mostPlaces   = 5000 // of corners, points on sheets, keep-outs, tubes and hazards
+	mostHoles    = 5000
 	mostWork     = 100000 // wires, and a hundred for all else, times cases
 )
 
@@ -26,6 +28,7 @@ func (b *builder) large() {
 	if j := b.job; len(j.Runs) > mostRuns {
 		say(j.Runs[mostRuns].Span, fmt.Sprintf("this job has more than %d runs", mostRuns))
 	}
+	b.largeBody(say)
 	wires := 0
 	for _, c := range b.job.Circuits {
 		for i := range c.Links {
@@ -38,5 +41,34 @@ func (b *builder) large() {
 	}
 	if cases := mostWork / (100 + min(wires, mostWires)); len(b.job.Cases) > cases {
 		say(b.job.Cases[cases].Span, fmt.Sprintf("%d cases of %d wires are more than can be worked out", len(b.job.Cases), wires))
+	}
+}
+
+// largeBody tells when the body has more shape or more holes than can be worked out: each is held against each run, holes against each other.
+func (b *builder) largeBody(say func(diag.Span, string)) {
+	if j := b.job; len(j.Holes) > mostHoles {
+		say(j.Holes[mostHoles].Span, fmt.Sprintf("this job states more than %d holes", mostHoles))
+	}
+	places := 0
+	count := func(n int, span diag.Span) {
+		if places <= mostPlaces && places+n > mostPlaces {
+			say(span, fmt.Sprintf("panels, tubes and hazards have more than %d places", mostPlaces))
+		}
+		places += n
+	}
+	for _, p := range b.job.Panels {
+		n := len(p.Corners) + len(p.Points)
+		for _, k := range p.KeepOuts {
+			n += len(k)
+		}
+		count(n, p.Span)
+	}
+	for _, u := range b.job.Tubes {
+		count(len(u.Nodes), u.Span)
+	}
+	for _, h := range b.job.Hazards {
+		for _, s := range h.Shapes {
+			count(len(s.Points), h.Span)
+		}
 	}
 }

@@ -70,7 +70,7 @@ func (b *builder) merge(t *thing, chain []*thing) *sense.Stmt {
 		return m // a circle has been told and broken on the way
 	}
 	m := s
-	if parent != nil && b.sense.Spend(s.At, len(parent.Block)) {
+	if parent != nil && b.sense.Spend(s.At, len(parent.Block)+len(parent.Opts)) {
 		if m = takeOver(s, parent, from); slices.Contains(hands, t.kind) {
 			b.flip(t, m, parent)
 		}

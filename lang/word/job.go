@@ -138,7 +138,7 @@ hazard brake-line as brake from (600, -430, 300 mm) to (900, -430, 260 mm) to (1
 			dflt("zone", refer("zone"), "that of the run", "the zone it sits in"),
 			opt("class", free(), "what sort of device it is; limits can be set for a class"),
 			opt("housing", refer("housing"), "the housing of its plug; several have lines of their own"),
-			dflt("faces", spot(), "along the run that leaves it", "a place towards which the wire side of its plug looks"),
+			dflt("faces", spot(), "along the run that leaves it", "a place towards which the wire side of its plug looks; `like` does not take it over"),
 			opt("like", refer("device"), "takes over all that the other device states"),
 		),
 		Example: `device pump at (1500, -240, 350 mm) housing sealed-2 class fuel faces (1300, -240, 350 mm) {
@@ -151,7 +151,7 @@ hazard brake-line as brake from (600, -430, 300 mm) to (900, -430, 260 mm) to (1
 			opt("key", free(), "the key, so that two alike cannot be mated crosswise"),
 			dflt("flange", refer("zone"), "that of the half that is fixed", "the zone on whose side of the panel its flange sits"),
 			dflt("turn", measure(angle), "0 deg", "of its key about the hole, clockwise as seen from the flange's side; 0 is up"),
-			dflt("faces", spot(), "along the run that leaves it", "a place towards which its wire side looks"),
+			dflt("faces", spot(), "along the run that leaves it", "a place towards which its wire side looks; `like` does not take it over"),
 			dflt("class", free(), "all", "it takes the circuits of this class and no others"),
 			opt("like", refer("break"), "takes over all that the other break states"),
 		),
