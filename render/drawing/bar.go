@@ -22,13 +22,13 @@ const (
 func (y *laying) makeBar() *bar {
 	l := y.l
 	length := barLength(l.Scale, l.W-2)
-	said := unit.Number(float64(length), 1) + " mm   scale " + l.Scale.String()
+	said := unit.Number(float64(length), 1) + " mm, scale " + l.Scale.String()
 	parts := 10
 	if l.d.Proof && l.Scale == 1 {
 		length = proofLength(l.W - 2)
 		parts = int(length / 10)
 		n := unit.Number(float64(length), 0) + " mm"
-		said = n + "   measure: must be " + n + "   print at 100 %"
+		said = n + "; measure: must be " + n + "; print at 100 %"
 	}
 	if !(length > 0) {
 		return nil

@@ -281,8 +281,8 @@ func (w *dxf) text(t text) {
 	w.at(11, w.layout.place(page.Point{X: t.at.X + t.voice.Width(t.s), Y: t.at.Y}))
 }
 
-// ascii writes text for DXF: what is not ASCII, the backslash and the caret as \U+XXXX (beyond U+FFFF as the two halves of UTF-16), a percent
-// sign that stands beside another as three, the end of a line as a blank.
+// ascii writes text for DXF: what is not ASCII, the backslash and the caret as \U+XXXX (beyond U+FFFF as the two halves of UTF-16) and so a
+// percent sign that stands beside another, which would start a sign of its own; the end of a line as a blank.
 func ascii(s string) string {
 	const hex = "0123456789ABCDEF"
 	var b strings.Builder
@@ -299,7 +299,7 @@ func ascii(s string) string {
 		case r < ' ' || r == 0x7f:
 			b.WriteByte(' ')
 		case r == '%' && (i > 0 && s[i-1] == '%' || i+1 < len(s) && s[i+1] == '%'):
-			b.WriteString("%%%")
+			code(r)
 		case r == '\\' || r == '^' || r > 0x7e && r <= math.MaxUint16:
 			code(r)
 		case r > math.MaxUint16:

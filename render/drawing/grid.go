@@ -129,6 +129,18 @@ func (p piece) crosses(q piece) bool {
 	return p.box().Holds(page.Box{X: q.a.X, Y: q.a.Y}) && d3 == 0 || (d1 > 0) != (d2 > 0) && (d3 > 0) != (d4 > 0)
 }
 
+// runsAlong tells whether a piece lies on another for a good part of its own length.
+func (p piece) runsAlong(q piece) bool {
+	n := 0
+	for _, k := range []float64{0.25, 0.5, 0.75} {
+		at := p.along(k)
+		if q.meets(grown(page.Box{X: at.X, Y: at.Y}, 0.4)) {
+			n++
+		}
+	}
+	return n > 1
+}
+
 func grown(b page.Box, by page.MM) page.Box { return b.Inset(-by) }
 
 // union is the smallest box around two.

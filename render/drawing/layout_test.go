@@ -181,7 +181,7 @@ func TestProofBar(t *testing.T) {
 			t.Errorf("on %v a bar of %v", w, got)
 		}
 	}
-	if got := d.Lay(178, 120, 1).bar.words.s; got != "100 mm   measure: must be 100 mm   print at 100 %" {
+	if got := d.Lay(178, 120, 1).bar.words.s; got != "100 mm; measure: must be 100 mm; print at 100 %" {
 		t.Error(got)
 	}
 }

@@ -125,7 +125,9 @@ func (f *field) leaderFree(c *candidate) bool {
 	})
 	if ok {
 		f.lines.near(c.leader.box(), func(n int) bool {
-			if c.leader.crosses(f.pieces[n]) {
+			if c.leader.runsAlong(f.pieces[n]) {
+				c.cost += alongCost
+			} else if c.leader.crosses(f.pieces[n]) {
 				c.cost += f.pieces[n].weight()
 			}
 			return true
@@ -149,8 +151,11 @@ func clash(a, b *candidate) (hard, crossing bool) {
 	return false, a.leads && b.leads && a.leader.crosses(b.leader)
 }
 
-// crossCost is what two leaders that cross cost.
-const crossCost = 8
+// What two leaders that cross cost, and a leader that runs along a line and is lost in it.
+const (
+	crossCost = 8
+	alongCost = 6
+)
 
 // against lists the items in the way of a candidate of item n, up to most+1, and its cost with the leaders that it would cross.
 func (f *field) against(n int, c *candidate, most int) (in []int, cost float64) {

@@ -18,7 +18,7 @@ func (d *Drawing) SVG() []byte {
 	l := d.sheetFor()
 	w := &svg{layout: l}
 	w.put(`<?xml version="1.0" encoding="UTF-8"?>` + "\n")
-	w.put(`<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="%smm" height="%smm" viewBox="0 0 %s %s">`+"\n", mm(l.W), mm(l.H), mm(l.W), mm(l.H))
+	w.put(`<svg xmlns="http://www.w3.org/2000/svg" version="1.1" xml:space="preserve" width="%smm" height="%smm" viewBox="0 0 %s %s">`+"\n", mm(l.W), mm(l.H), mm(l.W), mm(l.H))
 	w.put("<title>%s</title>\n<desc>%s</desc>\n", escaped(d.Title), "Full size, 1:1: one unit is one millimetre. Only the group CUT is to be cut.")
 	w.put("<style>\n.layer { fill: none; stroke: #000; stroke-linejoin: miter }\n")
 	for _, p := range pens {

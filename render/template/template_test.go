@@ -145,7 +145,7 @@ func TestProofBarOnPaper(t *testing.T) {
 				bars++
 			}
 		}
-		if bars != 1 || !strings.Contains(strings.Join(p.Lines(), "\n"), "measure: must be 100 mm   print at 100 %") {
+		if bars != 1 || !strings.Contains(strings.Join(p.Lines(), "\n"), "measure: must be 100 mm; print at 100 %") {
 			t.Errorf("page %d has %d bars", i+1, bars)
 		}
 	}
