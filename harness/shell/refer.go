@@ -89,31 +89,13 @@ func (m *maker) marks(panel string, holes []need) (out []mark) {
 // choose picks the two references of a hole.
 func choose(h *need, marks []mark) []Ref {
 	var near []mark
-	for _, x := range marks {
-		if solid.Between(x.at, h.At) > touching {
-			near = append(near, x)
-		}
-	}
-	slices.SortStableFunc(near, func(a, b mark) int {
-		return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(solid.Between(a.at, h.At), solid.Between(b.at, h.At)), design.Natural(a.text, b.text))
-	})
 	for rank := range 3 {
-		n := 0
-		var some []mark
-		for _, x := range near {
-			if x.rank > rank {
-				break
-			}
-			// Of each rank the nearest.
-			if n = n + 1; x.rank < rank || n <= enough {
-				some = append(some, x)
-			}
-		}
-		if a, b, ok := pair(h, some, true); ok {
+		near = append(near, nearest(h, marks, rank)...)
+		if a, b, ok := pair(h, near, true); ok {
 			return []Ref{ref(h, a), ref(h, b)}
 		}
 	}
-	if a, b, ok := pair(h, near[:min(len(near), enough)], false); ok {
+	if a, b, ok := pair(h, near, false); ok {
 		return []Ref{ref(h, a), ref(h, b)}
 	}
 	if len(near) > 0 {
@@ -121,6 +103,27 @@ func choose(h *need, marks []mark) []Ref {
 	}
 	return nil
 }
+
+// nearest is the marks of a rank that are nearest to a hole, as many as are tried, the nearest first; of equals by name.
+func nearest(h *need, marks []mark, rank int) (out []mark) {
+	var far []unit.Length
+	for _, x := range marks {
+		d := solid.Between(x.at, h.At)
+		if x.rank != rank || d <= touching || len(out) == enough && d > far[enough-1] {
+			continue
+		}
+		n, same := slices.BinarySearch(far, d)
+		for ; same && n < len(far) && far[n] == d && earlier(out[n].text, x.text); n++ {
+		}
+		out, far = slices.Insert(out, n, x), slices.Insert(far, n, d)
+		if len(out) > enough {
+			out, far = out[:enough], far[:enough]
+		}
+	}
+	return out
+}
+
+func earlier(a, b string) bool { return cmp.Or(design.Natural(a, b), cmp.Compare(a, b)) <= 0 }
 
 func ref(h *need, x mark) Ref { return Ref{x.text, x.at, solid.Between(x.at, h.At)} }
 
