@@ -196,3 +196,17 @@ func TestLengthsBySamples(t *testing.T) {
 		}
 	})
 }
+
+// A length by string comes back to the last digit, however many bends and splices part it; and so does slack.
+func TestStringAddsUp(t *testing.T) {
+	s := byString(stretch(spot("a", 2400, 0, 300), spot("", 1000, 0, 300), spot("", 1000, 77, 300), spot("b", 900, 90, 610)), 1490, 20)
+	g := Lay(&design.Job{Runs: []*design.Run{run("r", s)}, Splices: []*design.Splice{{Name: "s", Along: "r", After: 333.3}, {Name: "q", Along: "r", After: 1111.1}}})
+	var sum, slack unit.Length
+	for i := range g.Edges {
+		sum += g.Edges[i].Length
+		slack += g.Edges[i].Slack
+	}
+	if len(g.Edges) != 5 || sum != 1490 || slack != 20 {
+		t.Errorf("%d pieces of %v with %v", len(g.Edges), float64(sum), float64(slack))
+	}
+}

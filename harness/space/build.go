@@ -83,7 +83,8 @@ func (l *layer) stretch(r *design.Run, i int, c *course) []rawEdge {
 	seats := slices.Clone(l.seats[seatKey{r, i}])
 	slices.SortStableFunc(seats, func(a, b seat) int { return cmp.Or(cmp.Compare(a.after, b.after), design.Natural(a.key, b.key)) })
 	var out []rawEdge
-	var station unit.Length
+	var station, slackGone unit.Length
+	shares := 0.0
 	for j, p := range c.pieces {
 		e := Edge{Run: r.Name, Stretch: i, Section: r.Section, Zone: r.Zone, Moves: s.Moves, Unknown: p.unknown, Span: s.Span}
 		if e.Span.IsZero() {
@@ -101,7 +102,9 @@ func (l *layer) stretch(r *design.Run, i int, c *course) []rawEdge {
 				share *= float64(c.Length / p.length)
 				c.way = p.way.Part(p.on(at-station), p.on(until-station))
 			}
-			c.Slack = unit.Length(float64(slack) * share)
+			shares += share
+			c.Slack = even(unit.Length(float64(slack)*shares)) - slackGone
+			slackGone += c.Slack
 			out = append(out, c)
 			from, at = to, until
 		}

@@ -131,16 +131,20 @@ func (l *layer) course(r *design.Run, i int) course {
 			p.share = float64(p.length / c.whole)
 		}
 	}
+	c.whole = even(c.whole)
 	if m, ok := measured(&r.Stretches[i]); ok {
 		for j := range c.pieces {
 			p := &c.pieces[j]
 			p.length, p.unknown = unit.Length(float64(m)*p.share), false
 		}
 	}
-	var station unit.Length
+	var sum, station unit.Length
 	next := 0
 	for j := range c.pieces {
-		station += c.pieces[j].length
+		p := &c.pieces[j]
+		sum += p.length
+		p.length = even(sum) - station
+		station += p.length
 		if next < len(c.turns) && c.turns[next].at == j+1 {
 			t := &c.turns[next]
 			t.Run, t.Stretch, t.Station = r.Name, i, station
@@ -213,6 +217,12 @@ func (l *layer) part(c *course, w way, from, to int, asked unit.Length) {
 	if from == 0 && to == len(w) {
 		c.way = laid
 	}
+}
+
+// even is a length as a whole number of parts of a millimetre so small that nobody sees it: stations are such, so that lengths between them add up
+// to the last digit, and what was measured by string comes back as it was written.
+func even(x unit.Length) unit.Length {
+	return unit.Length(math.RoundToEven(float64(x)*(1<<24)) / (1 << 24))
 }
 
 // half is the tangent of half a turn: an arc takes so many of its radii of the piece on either side.

@@ -243,12 +243,13 @@ func (l *layer) put(r *design.Run, i int, w way, j int, p piece, station, into u
 		return l.alias(key, w[j+1], p, p.length)
 	}
 	k := seatKey{r, i}
+	after := even(station + into)
 	for _, other := range l.seats[k] {
-		if d := other.after - (station + into); d <= near && d >= -near {
+		if d := other.after - after; d <= near && d >= -near {
 			return l.alias(key, other.key, p, into)
 		}
 	}
-	l.seats[k] = append(l.seats[k], seat{key, station + into})
+	l.seats[k] = append(l.seats[k], seat{key, after})
 	if len(p.way) == 0 {
 		return false
 	}
