@@ -49,12 +49,13 @@ type flow struct {
 	wet   bool
 	up    bool        // a way comes from above, without a dip of drip-loop first
 	drop  unit.Length // the least dip of those
+	down  unit.Length // how far another way of the same side falls
 	sharp bool        // it begins more upwards than sideways
 }
 
 // waters follows every wire away from its connectors and splices, in zones that are wet or splashed: water runs along the wires downwards, drips off
 // at the lowest place that it comes to, and stays where it finds a joint there. A way that stays level, or falls, leads nothing in; one that falls by
-// drip-loop before it rises sheds the water first. Where all ways rise the joint sits at a low point ("low"), unless a single one comes
+// drip-loop before it rises sheds the water first, and so does a bundle in which other wires fall by that much. Where all ways rise the joint sits at a low point ("low"), unless a single one comes
 // steeply down into a connector ("up"); where others fall or are dry, each that rises leads water in ("up").
 func (f *finder) waters() []Water {
 	var out []Water
@@ -96,7 +97,7 @@ func (f *finder) water(j *joint) []Water {
 	}
 	low := rising == len(flows)
 	for _, w := range flows {
-		low = low && w.drop <= 0
+		low = low && w.drop <= 0 && w.down <= 0
 	}
 	if low && (len(flows) > 1 || j.kind == "splice" || !flows[0].sharp) {
 		return []Water{say("low", wet)}
@@ -156,16 +157,18 @@ func (f *finder) flow(j *joint, side *waterSide) flow {
 	out.sharp = looks.Dot(f.up()) > steep
 	for _, w := range side.wires {
 		rises, dip := f.follow(w, j.key.node, level)
-		if dip = max(dip, turned); !rises || dip >= loop {
-			continue
-		}
 		if dip <= level {
 			dip = 0
+		}
+		if dip = max(dip, turned); !rises || dip >= loop {
+			out.down = max(out.down, dip)
+			continue
 		}
 		if !out.up || dip < out.drop {
 			out.up, out.drop = true, dip
 		}
 	}
+	out.up = out.up && out.down < loop
 	return out
 }
 

@@ -93,6 +93,22 @@ func TestDry(t *testing.T) {
 	}
 }
 
+// Where the bundle parts and other wires fall, they take the water, if they fall far enough.
+func TestParting(t *testing.T) {
+	for _, c := range []struct {
+		falls float64
+		what  string
+	}{{-100, ""}, {-15, "up"}, {-2, "low"}, {50, "low"}} {
+		r := newRig(t, run("r", spot("b", 0, 0, 0), spot("m", 200, 0, 0), spot("a", 400, 0, 300)), run("s", spot("m", 200, 0, 0), spot("c", 400, 0, c.falls)))
+		r.job.Zones = []*design.Zone{{Name: "z", With: []string{"wet"}}}
+		r.wire(4, "b", "m", "a").Ends[1].Kind = net.OnStud
+		r.wire(4, "b", "m", "c").Ends[1].Kind = net.OnStud
+		if got := r.find().Waters; one(got) != c.what {
+			t.Errorf("falls to %v: %s", c.falls, text(got))
+		}
+	}
+}
+
 // Up may be another axis.
 func TestUp(t *testing.T) {
 	r := lamp(t, 300, 0)
