@@ -99,6 +99,28 @@ cable pair holds fan, fan-back as pair twist 30 mm
 cavity P.3 circuit fan-back
 hole h1 at (500, 200, 50 mm) panel plate drill 6 mm
 fixing f1 run trunk after 150 mm
+tube rail from (600, 100, -20 mm) to (800, 120, -20 mm) to (1000, 100, -20 mm) outside 30 mm
+panel roof thickness 1 mm zone open, engine points (0, 0, 60 mm), (400, 0, 62 mm), (400, 200, 60 mm), (0, 200, 58 mm) keep-out (10, 10, 60 mm), (50, 10, 60 mm), (50, 90, 60 mm)
+panel roof-left like roof mirror y
+hazard rod as moving outside 20 mm {
+  position "left" from (700, 200, 0 mm) to (900, 240, 10 mm)
+  position "right" between (700, 260, 0 mm), (900, 280, 10 mm)
+}
+hazard pipe-left like pipe mirror y
+housing own-4 cut-out 30 mm, 20 mm flange 44 mm, 34 mm nut 40 mm grips 1 mm, 4 mm behind 20 mm room 60 mm shell metal {
+  cavity [1..2] takes size-16 at (0, 0 mm) step (6, 0 mm)
+  hole a, b at (-20, 14 mm) step (40, 0 mm) drill 4.3 mm
+}
+break Q at (500, -200, 80 mm) panel plate housing own-4 flange engine turn 30 deg faces (900, -200, 80 mm) {
+  half body contacts sockets mount fixed
+  half lid contacts pins
+}
+run to-q from hub to Q section body zone open panel plate bend 30 mm fastener own-nut clip own-clip
+run from-q from Q to (700, -100, 0 mm) to fan section lid zone engine tube rail
+fastener own-nut as rivet-nut thread M5 drill 7 mm, 7.2 mm grips 0.5 mm, 3 mm engage 6 mm screws 12 mm, 16 mm
+clip own-clip as p-clip holds 5 mm, 10 mm heat 100 C thick 2 mm
+hole q1 at (500, 30, 50 mm) panel plate drill 20 mm, 10 mm frozen A
+hole q[2..3] at (500, 60, 60 mm) step (0, 40, 0 mm) panel plate fastener own-nut
 case hot air 45 C for 1 h {
   supply battery at 12.2 V inside 15 mohm
   supply second at 14 V
