@@ -130,7 +130,7 @@ type Hole struct {
 	Mark     string `json:"mark" doc:"name of the hole"`
 	What     string `json:"what" doc:"what it is for"`
 	Kind     string `json:"kind" doc:"clip, connector, connector screw, stud post, bush or stated"`
-	Of       string `json:"of" doc:"clip, break, post, point or device it is for; empty: a hole of its own"`
+	Of       string `json:"of" doc:"break to whose pattern it belongs"`
 	Panel    string `json:"panel" doc:"panel"`
 	At       [3]Num `json:"at_mm" doc:"coordinates; zero if not known"`
 	Known    bool   `json:"known" doc:"the coordinates are known"`

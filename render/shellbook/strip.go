@@ -10,170 +10,130 @@ import (
 	"loomsheet/render/page"
 )
 
-// strip draws a stretch laid straight, folded into rows where it does not fit in one.
+// strip is a stretch laid straight, folded into rows where it does not fit in one.
 type strip struct {
 	name  string // beside the first row; empty: none
 	stops []stop
 }
 
-// strips of a run stand side by side where they are short.
-type strips struct {
-	run  string
-	list []*strip
-}
-
-// stop is a place on the strip: a node, a clip, or both.
+// stop is a place on the strip: a node, a bend, a clip, or all of these.
 type stop struct {
-	at    unit.Length
-	above string // node
-	below string // clip
-	held  bool   // by hand or frozen
+	at     unit.Length
+	above  string // node
+	turn   string // bend
+	below  string // clip
+	held   bool   // by hand or frozen
+	leaves bool   // a breakout
+	ends   bool   // wires end here
+	over   string // diameter of the bundle from here on; empty where the stretch has one only
 }
 
 // sameStop is how near two stations are that stand as one on the strip.
 const sameStop unit.Length = 0.5
 
-// newStrip gathers nodes and clips by station; nil when there are fewer than two stops to draw.
+// nearBend is how far the middle of an arc may lie from the node it turns at by its coordinates, and still stand with it.
+const nearBend unit.Length = 5
+
+// newStrip gathers nodes, bends, clips and changes of diameter by station; nil when there are fewer than two stops to draw.
 func newStrip(r *fix.RunPlan) *strip {
 	var stops []stop
-	for _, n := range r.Nodes {
-		if unit.Finite(n.After) && n.After >= 0 {
-			stops = append(stops, stop{at: n.After, above: nodeName(&n)})
+	put := func(at unit.Length) *stop { stops = append(stops, stop{at: at}); return &stops[len(stops)-1] }
+	for i := range r.Nodes {
+		if n := &r.Nodes[i]; unit.Finite(n.After) && n.After >= 0 {
+			p := put(n.After)
+			p.above, p.leaves, p.ends = nodeName(n), n.Breakout, n.Ends
+		}
+	}
+	for _, b := range r.Bends {
+		if unit.Finite(b.After) && b.After >= 0 {
+			if i := slices.IndexFunc(stops, func(p stop) bool { return p.turn == "" && abs(p.at-b.After) < nearBend }); i >= 0 {
+				stops[i].turn = bendText(b)
+				continue
+			}
+			put(b.After).turn = bendText(b)
 		}
 	}
 	for i := range r.Clips {
 		if c := &r.Clips[i]; onRun(c) {
-			stops = append(stops, stop{at: c.After, below: c.Mark, held: c.Status != design.Computed})
+			p := put(c.After)
+			p.below, p.held = c.Mark, c.Status != design.Computed
 		}
 	}
-	slices.SortStableFunc(stops, func(a, b stop) int { return cmp.Compare(a.at, b.at) })
-	s := &strip{}
-	for _, p := range stops {
-		if n := len(s.stops); n > 0 && p.at-s.stops[n-1].at < sameStop {
-			q := &s.stops[n-1]
-			if q.above == "" && p.above != "" || q.below == "" && p.below != "" {
-				q.above, q.below, q.held = q.above+p.above, q.below+p.below, q.held || p.held
-				continue
-			}
-		}
-		s.stops = append(s.stops, p)
-	}
+	s := &strip{stops: merged(stops)}
 	if len(s.stops) < 2 || !(s.stops[len(s.stops)-1].at > s.stops[0].at) {
 		return nil
 	}
+	s.band(r.Diameters)
 	return s
 }
 
-// Measures of a strip, from the top of a row.
-const (
-	nameLines           = 2
-	lineY       page.MM = 12.5
-	chainY      page.MM = 18.5
-	markY       page.MM = 23
-	rowH        page.MM = 31.5
-	indent      page.MM = 9  // of the strip's name
-	leastGap    page.MM = 15 // between two stops
-	mostLabel   page.MM = 30 // a longer name is wrapped, then shortened; the list has it whole
-	edge        page.MM = 2
-	betweenGaps page.MM = 2
-)
+func abs(l unit.Length) unit.Length { return max(l, -l) }
 
-var (
-	nodeType  = page.Tight.Sized(9.5)
-	markType  = page.Strong.Sized(9.5)
-	chainType = page.Body.Sized(9.5)
-)
-
-// piece is one row of a strip with the room that it asks for.
-type piece struct {
-	name          string
-	row           []stop
-	before, after bool // the stretch goes on in another row
-	width         page.MM
-}
-
-// pieces folds a strip into rows of at most a width.
-func (s *strip) pieces(width page.MM) []piece {
-	lead := page.MM(0)
-	if s.name != "" {
-		lead = indent
-	}
-	var out []piece
-	for i := 0; i < len(s.stops)-1; {
-		j := s.fill(i, width-lead)
-		p := piece{name: s.name, row: s.stops[i : j+1], before: i > 0, after: j < len(s.stops)-1}
-		p.width = lead + 2*edge + p.row[0].label()/2 + p.row[len(p.row)-1].label()/2
-		for k := range p.row[1:] {
-			p.width += need(p.row[k], p.row[k+1])
-		}
-		if p.before || p.after {
-			p.width = width
+// merged puts stops of one station together, as far as what they say does not collide.
+func merged(stops []stop) []stop {
+	slices.SortStableFunc(stops, func(a, b stop) int { return cmp.Compare(a.at, b.at) })
+	var out []stop
+	for _, p := range stops {
+		if n := len(out); n > 0 && p.at-out[n-1].at < sameStop {
+			if q := &out[n-1]; (q.above == "" || p.above == "") && (q.turn == "" || p.turn == "") && (q.below == "" || p.below == "") {
+				q.above, q.turn, q.below = q.above+p.above, q.turn+p.turn, q.below+p.below
+				q.held, q.leaves, q.ends = q.held || p.held, q.leaves || p.leaves, q.ends || p.ends
+				continue
+			}
 		}
 		out = append(out, p)
-		i = j
 	}
 	return out
 }
 
-// Parts makes a part of each line of rows; what room is left over is shared among the rows of a line.
-func (s strips) Parts(width, _ page.MM) ([]page.Part, error) {
-	var lines [][]piece
-	used := width
-	for _, one := range s.list {
-		for _, p := range one.pieces(width) {
-			p.width = min(p.width, width)
-			if used += p.width; used > width {
-				lines, used = append(lines, nil), p.width
-			}
-			lines[len(lines)-1] = append(lines[len(lines)-1], p)
+// band marks from which stop on which diameter holds, where the stretch has more than one.
+func (s *strip) band(pieces []fix.Diameter) {
+	if len(pieces) < 2 {
+		return
+	}
+	for _, d := range pieces {
+		if !unit.Finite(d.From) || d.From < s.stops[0].at-sameStop || d.From > s.stops[len(s.stops)-1].at+sameStop {
+			continue
+		}
+		if !slices.ContainsFunc(s.stops, func(p stop) bool { return abs(p.at-d.From) < sameStop }) {
+			at, _ := slices.BinarySearchFunc(s.stops, d.From, func(p stop, t unit.Length) int { return cmp.Compare(p.at, t) })
+			s.stops = slices.Insert(s.stops, at, stop{at: d.From})
 		}
 	}
-	again := page.Part{Height: page.Heading3.Leading() + 2, Draw: func(c *page.Canvas) {
-		const more = ", continued"
-		c.Text(0, page.Heading3.Baseline(), page.Heading3, page.Heading3.Fit("Run "+s.run, c.W()-page.Heading3.Width(more))+more)
-	}}
-	var parts []page.Part
-	for _, l := range lines {
-		sum := page.MM(0)
-		for _, p := range l {
-			sum += p.width
-		}
-		parts = append(parts, page.Part{Height: rowH, Gap: 2, Draw: func(c *page.Canvas) {
-			x := page.MM(0)
-			for _, p := range l {
-				w := p.width + (width-sum)/page.MM(len(l))
-				p.draw(c.Sub(page.Box{X: x, Y: 0, W: w, H: rowH}))
-				x += w
+	for i := range s.stops {
+		for _, d := range pieces {
+			if s.stops[i].at > d.From-sameStop && s.stops[i].at < d.To-sameStop {
+				s.stops[i].over = bandText(d.Least, d.Most)
 			}
-		}})
+		}
 	}
-	for n := 1; n < len(parts); n++ {
-		parts[n].Again = &again
-	}
-	parts[len(parts)-1].Keep = page.Firmly
-	return parts, nil
 }
 
-// draw sets the name and the row beside it.
-func (p piece) draw(c *page.Canvas) {
-	x := page.MM(0)
-	if p.name != "" {
-		x = indent
-		t := page.Heading3
-		c.Text(0, lineY+t.Baseline()-t.Leading()/2, t, t.Fit(p.name, indent-1))
+// bandText is the diameter of a bundle.
+func bandText(least, most unit.Length) string {
+	if !(most > 0) {
+		return "Ø ?"
 	}
-	draw(c.Sub(page.Box{X: x, Y: 0, W: c.W() - x, H: c.H()}), p.row, p.before, p.after)
+	return "Ø " + span(least, most)
+}
+
+// bendText is a bend with its turn and the radius of its middle line.
+func bendText(b fix.BendAt) string {
+	if !(b.Radius > 0) {
+		return degrees(b.Turn)
+	}
+	return degrees(b.Turn) + " R " + coordinate(b.Radius, 0)
 }
 
 // label is the width that the names of a stop take.
 func (p stop) label() page.MM {
 	w := max(nodeType.Width(p.above), markType.Width(p.below), nodeType.Width(coordinate(p.at, 0)))
-	return min(w, mostLabel)
+	return max(min(w, mostLabel), turnType.Width(p.turn))
 }
 
-// need is the least distance on paper between two neighbours: their names and the figure between them have room.
+// need is the least distance on paper between two neighbours: their names and the figures between them have room.
 func need(a, b stop) page.MM {
-	return max(leastGap, (a.label()+b.label())/2+betweenGaps, chainType.Width(coordinate(b.at-a.at, 0))+betweenGaps)
+	return max(leastGap, (a.label()+b.label())/2+betweenGaps, chainType.Width(coordinate(b.at-a.at, 0))+betweenGaps, turnType.Width(a.over)+betweenGaps)
 }
 
 // fill is the last stop of the row that begins with stop i; at least the next one.
@@ -208,66 +168,4 @@ func spread(row []stop, width page.MM) []page.MM {
 		xs = append(xs, x)
 	}
 	return xs
-}
-
-// draw sets one row; before and after tell that the stretch goes on in another.
-func draw(c *page.Canvas, row []stop, before, after bool) {
-	xs := spread(row, c.W())
-	c.Line(xs[0], lineY, xs[len(xs)-1], lineY, page.Style{Line: page.Black, Width: 1})
-	dash := page.Style{Line: page.Black, Width: 0.5, Dash: []page.MM{1, 1}}
-	if before {
-		c.Line(0, lineY, xs[0], lineY, dash)
-	}
-	if after {
-		c.Line(xs[len(xs)-1], lineY, c.W(), lineY, dash)
-	}
-	for i, p := range row {
-		p.draw(c, xs[i], min(p.label()/2+betweenGaps/2, xs[i], c.W()-xs[i]))
-		if i > 0 {
-			dimension(c, xs[i-1], xs[i], coordinate(p.at-row[i-1].at, 0))
-		}
-	}
-}
-
-// draw sets a stop about x, its names within half to either side.
-func (p stop) draw(c *page.Canvas, x, half page.MM) {
-	room := func(y, h page.MM) page.Box { return page.Box{X: x - half, Y: y, W: 2 * half, H: h} }
-	if p.above != "" {
-		lines := capped(nodeType, p.above, 2*half)
-		h := nodeType.Height(len(lines))
-		c.Lines(room(lineY-3.2-h, h), nodeType, page.Centre, lines)
-		c.Line(x, lineY-3, x, lineY+2, page.Firm)
-	}
-	c.Line(x, lineY+2, x, chainY+1, page.Hair)
-	y := markY
-	if p.below != "" {
-		style := page.Style{Line: page.Black, Width: 0.4, Fill: page.White}
-		if p.held {
-			style.Fill = page.Black
-		}
-		c.Rect(page.Box{X: x - 1.4, Y: lineY - 1.4, W: 2.8, H: 2.8}, style)
-		c.Lines(room(y, markType.Leading()), markType, page.Centre, []string{markType.Fit(p.below, 2*half)})
-		y += markType.Leading()
-	}
-	c.Lines(room(y, chainType.Leading()), chainType, page.Centre, []string{chainType.Fit(coordinate(p.at, 0), 2*half)})
-}
-
-// dimension draws a distance between two stops with its figure above the line.
-func dimension(c *page.Canvas, from, to page.MM, s string) {
-	c.Line(from, chainY, to, chainY, page.Style{Line: page.Black, Width: 0.15})
-	for _, x := range []page.MM{from, to} {
-		c.Line(x-0.7, chainY+0.7, x+0.7, chainY-0.7, page.Style{Line: page.Black, Width: 0.3})
-	}
-	h := chainType.Leading()
-	c.Lines(page.Box{X: from, Y: chainY - h + 0.3, W: to - from, H: h}, chainType, page.Centre, []string{chainType.Fit(s, to-from)})
-}
-
-// capped wraps to the lines that a name may take.
-func capped(t page.Type, s string, w page.MM) []string {
-	lines := t.Wrap(s, w)
-	if len(lines) > nameLines {
-		last := lines[nameLines-1] + "…"
-		lines = append(lines[:nameLines-1:nameLines-1], t.Fit(last, w))
-	}
-	return lines
 }

@@ -1,0 +1,161 @@
+package shellbook
+
+import (
+	"strconv"
+
+	"loomsheet/harness/shell"
+	"loomsheet/harness/solid"
+	"loomsheet/harness/unit"
+	"loomsheet/render/common"
+	"loomsheet/render/drawing"
+	"loomsheet/render/page"
+)
+
+// Heights of a panel's map.
+const (
+	leastMap page.MM = 40
+	mostMap  page.MM = 105
+	mapStep  page.MM = 5 // how near the least height is sought
+)
+
+// flatMap is the map of a panel laid out for the width of a page.
+type flatMap struct {
+	lay  *drawing.Layout
+	seen string
+}
+
+// maps lays out the map of each panel that has an outline and holes, by name.
+func maps(plan *body, width page.MM) map[string]flatMap {
+	out := map[string]flatMap{}
+	byPanel := map[string][]shell.Hole{}
+	for _, h := range plan.Shell.Holes {
+		byPanel[h.Panel] = append(byPanel[h.Panel], h)
+	}
+	for i := range plan.Shell.Panels {
+		p := &plan.Shell.Panels[i]
+		if _, ok := out[p.Name]; !ok && len(p.Outline) > 2 && len(byPanel[p.Name]) > 0 {
+			d := panelDrawing(p, byPanel[p.Name])
+			out[p.Name] = flatMap{fitted(d, width), p.Sides[0].Zone}
+		}
+	}
+	return out
+}
+
+// fitted lays a drawing out at the largest scale that the most height allows, on the least paper that does not change it.
+func fitted(d *drawing.Drawing, width page.MM) *drawing.Layout {
+	best := d.Lay(width, mostMap, 0)
+	scale, lost := best.Scale, len(best.Rest)
+	for low, high := leastMap, mostMap; high-low > mapStep; {
+		mid := (low + high) / 2
+		if l := d.Lay(width, mid, 0); l.Scale <= scale && len(l.Rest) <= lost {
+			best, high = l, mid
+			continue
+		}
+		low = mid
+	}
+	return best
+}
+
+// add puts the map of a panel into the book.
+func (m flatMap) add(fl *page.Flow) {
+	if m.lay == nil {
+		return
+	}
+	s := "Map " + m.lay.Scale.String()
+	if m.seen != "" {
+		s += ", seen from " + m.seen
+	}
+	common.Intro(fl, s+". A cross is a hole, a dot what tapes are laid to; dashes enclose areas in which nothing may be drilled.")
+	fl.Add(kept{m.lay})
+	rest(fl, m.lay)
+}
+
+// kept is a drawing that stays with what follows it.
+type kept struct{ lay *drawing.Layout }
+
+// Parts is the drawing as one part.
+func (k kept) Parts(_, _ page.MM) ([]page.Part, error) {
+	return []page.Part{{Height: k.lay.H, Gap: 3, Keep: page.Firmly, Draw: k.lay.Draw}}, nil
+}
+
+// rest prints the rows of a key that found no room on the drawing.
+func rest(fl *page.Flow, l *drawing.Layout) {
+	for _, e := range l.Rest {
+		s := e.Text
+		if e.Number > 0 {
+			s = strconv.Itoa(e.Number) + "   " + s
+		}
+		fl.Para(s)
+	}
+}
+
+// panelDrawing is a panel laid flat with its holes, what they are measured from, and the areas that are kept free.
+func panelDrawing(p *shell.Panel, list []shell.Hole) *drawing.Drawing {
+	d := &drawing.Drawing{Title: "Panel " + p.Name}
+	d.Strokes = append(d.Strokes, drawing.Stroke{Layer: drawing.Outline, Places: flatPlaces(p.Outline), Closed: true})
+	for _, k := range p.KeepOuts {
+		d.Strokes = append(d.Strokes, drawing.Stroke{Layer: drawing.Keep, Places: flatPlaces(k), Closed: true})
+		if at, ok := middle(k); ok {
+			d.Labels = append(d.Labels, drawing.Label{At: at, Text: "keep out", Free: true, Small: true})
+		}
+	}
+	told := map[string]bool{}
+	for i := range list {
+		h := &list[i]
+		if !h.Known {
+			continue
+		}
+		at := drawing.Place{X: h.Flat.U, Y: h.Flat.V}
+		if h.High > 0 && unit.Finite(h.High) && unit.Finite(h.Drill) {
+			d.Strokes = append(d.Strokes, drawing.Stroke{Layer: drawing.Cut, Places: upright(at, h.Drill/2, h.High/2), Closed: true})
+		} else if h.Drill > 0 && unit.Finite(h.Drill) {
+			d.Rings = append(d.Rings, drawing.Ring{Layer: drawing.Cut, Middle: at, Radius: h.Drill / 2})
+		}
+		d.Spots = append(d.Spots, drawing.Spot{Layer: drawing.Mark, At: at, Sign: drawing.Cross})
+		d.Labels = append(d.Labels, drawing.Label{At: at, Text: h.Mark, Free: true})
+		for _, r := range h.Refs {
+			if told[r.To] {
+				continue
+			}
+			told[r.To] = true
+			f, _ := p.Plane.Flat(r.At)
+			ref := drawing.Place{X: f.U, Y: f.V}
+			d.Spots = append(d.Spots, drawing.Spot{Layer: drawing.Dim, At: ref, Sign: drawing.Dot, Size: 1.6})
+			if !isHole(list, r.To) {
+				d.Labels = append(d.Labels, drawing.Label{At: ref, Text: r.To, Free: true, Small: true})
+			}
+		}
+	}
+	return d
+}
+
+// isHole tells whether a reference is a hole of the list, which has its label.
+func isHole(list []shell.Hole, to string) bool {
+	for i := range list {
+		if to == "hole "+list[i].Mark {
+			return true
+		}
+	}
+	return false
+}
+
+func flatPlaces(o solid.Outline) []drawing.Place {
+	out := make([]drawing.Place, 0, len(o))
+	for _, f := range o {
+		out = append(out, drawing.Place{X: f.U, Y: f.V})
+	}
+	return out
+}
+
+func upright(at drawing.Place, w, h unit.Length) []drawing.Place {
+	return []drawing.Place{{X: at.X - w, Y: at.Y - h}, {X: at.X + w, Y: at.Y - h}, {X: at.X + w, Y: at.Y + h}, {X: at.X - w, Y: at.Y + h}}
+}
+
+// middle of the corners of an outline.
+func middle(o solid.Outline) (at drawing.Place, ok bool) {
+	for _, f := range o {
+		at.X, at.Y = at.X+f.U, at.Y+f.V
+	}
+	n := unit.Length(len(o))
+	return drawing.Place{X: at.X / n, Y: at.Y / n}, len(o) > 0
+}

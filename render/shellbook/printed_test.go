@@ -1,0 +1,303 @@
+package shellbook
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/fix"
+	"loomsheet/harness/shell"
+	"loomsheet/harness/solid"
+	"loomsheet/harness/unit"
+	"loomsheet/render/common"
+	"loomsheet/render/page"
+)
+
+// demand looks for texts in a book, cell by cell in the order they were drawn.
+func demand(t *testing.T, text string, wants ...string) {
+	t.Helper()
+	for _, w := range wants {
+		if !strings.Contains(text, squeeze(w)) {
+			t.Errorf("no %q", w)
+		}
+	}
+}
+
+func TestEveryHoleIsPrinted(t *testing.T) {
+	job, plan := invented()
+	text := drawn(book(t, job, plan))
+	_, left := apart(plan)
+	var loose []string
+	for _, l := range left {
+		loose = append(loose, l.marks...)
+		demand(t, text, l.run+strings.Join(series(l.marks), ", "))
+	}
+	for _, h := range plan.Shell.Holes {
+		if slices.Contains(loose, h.Mark) {
+			if h.Panel != "" || !strings.HasPrefix(h.What, "clip ") {
+				t.Errorf("%s is not a clip on no panel", h.Mark)
+			}
+			continue // its place stands in the list of its run
+		}
+		d := decimals(h.Status)
+		want := h.Mark + "x " + coordinate(h.At.X, d)
+		if !h.Known {
+			want = h.Mark + "x –"
+		}
+		for i, r := range h.Refs {
+			if i == 0 {
+				want += coordinate(r.Distance, 0) + r.To
+			}
+		}
+		if h.Known && len(h.Refs) == 0 {
+			want += "nothing to measure from"
+		}
+		switch {
+		case h.Drill > 0:
+			want += sizeText(h.Drill, h.High)
+		case h.Fastener != "":
+			want += "no hole"
+		default:
+			want += "not known"
+		}
+		want += fixing(h.Fastener, h.Drill)
+		demand(t, text, want)
+		if len(h.Refs) > 1 {
+			demand(t, text, "y "+coordinate(h.At.Y, d)+coordinate(h.Refs[1].Distance, 0)+h.Refs[1].To)
+		}
+		if h.Known {
+			demand(t, text, "z "+coordinate(h.At.Z, d))
+		}
+		demand(t, text, common.Sentence(after("drill ", h.DrillSum)), h.Note[min(1, len(h.Note)):], h.Which) // a note may begin a sentence
+	}
+}
+
+func TestEveryClipIsPrinted(t *testing.T) {
+	job, plan := invented()
+	text := drawn(book(t, job, plan))
+	why := whys(plan.Runs)
+	for i := range plan.Runs {
+		r := &plan.Runs[i]
+		for _, c := range r.Clips {
+			want := c.Mark + coordinate(c.After, 0) + placeText(c.At, c.Known, 0) + c.Part
+			if c.Wrap > 0 {
+				want += ", wrap " + common.Tenths(c.Wrap)
+			}
+			if c.ClipSize > 0 {
+				want += common.Tenths(c.ClipSize)
+			} else {
+				want += "none fits"
+			}
+			switch {
+			case c.Drill > 0:
+				want += common.Tenths(c.Drill)
+			case c.Fastener != "":
+				want += "no hole"
+			default:
+				want += "not known"
+			}
+			demand(t, text, want, after("hole ", c.Hole), after("shared with ", c.With), after("tube ", c.Tube), c.KindWhy, c.ScrewSum, span(c.Least, c.Bundle))
+			if c.ScrewSum != "" {
+				n := why.number(&c)
+				if n == 0 || !slices.Contains(why.marks[n-1], c.Mark) {
+					t.Errorf("clip %s has no note", c.Mark)
+				}
+				demand(t, text, fmt.Sprintf("%s, note %d", c.Fastener, n), "× "+common.Tenths(c.Screw))
+			}
+		}
+		for _, b := range r.Bends {
+			demand(t, text, "bend "+bendText(b))
+		}
+		if len(r.Clips) > 0 {
+			for _, d := range r.Diameters {
+				demand(t, text, bandText(d.Least, d.Most))
+			}
+		}
+	}
+	demand(t, text, "131.4120, hazard exhaust", "steering, full lock left (moving)4440, set clear-moving", "191.2210181 + 19 + 10", "Tied in between by rail-7")
+}
+
+func TestEveryMaskPlugLateThingAndMountIsPrinted(t *testing.T) {
+	job, plan := invented()
+	text := drawn(book(t, job, plan))
+	for _, m := range plan.Shell.Masks {
+		size := "–"
+		if m.Size > 0 {
+			size = common.Tenths(m.Size)
+		}
+		if m.Panel != "" {
+			want := m.Mark + m.What + size
+			demand(t, text, want)
+		} else {
+			demand(t, text, m.What+size)
+		}
+		if m.Torque > 0 {
+			demand(t, text, m.Torque.String())
+		}
+		demand(t, text, m.Note)
+	}
+	demand(t, text, "plugs-1 to 3thread M6 of stud", "shell-nosebare earth pad24", "earth-leftbare earth pad, and the thread of the stud M825.5bay9.5 Nm")
+	for _, p := range plan.Shell.Plugs {
+		want := p.Mark + p.Panel + placeText(p.At, p.Known, 1)
+		if p.Drill > 0 {
+			want += common.Tenths(p.Drill)
+		}
+		demand(t, text, want)
+	}
+	demand(t, text, "tunnel-2floorfloor-3181312", "of 151", "Bfirewall-highnone–", "A new hole after paint (2): tunnel-2, B")
+	demand(t, text, "A28.2flange Ø 36.5nut 32 acrosskeep Ø 60 free31 deep behindfor panels of 0.8 to 4.5key Nturned 30° from upflange: cabin (half tub is fixed)mated: bay",
+		"1 screw hole: A-screw-1 Ø 4.3 at 1180, 137, 600.", "A screen is earthed through its shell", "section tub, fixed, sockets: round-24; section engine, free, pins: round-24",
+		"ecu-plug84.2 × 36.2flange 110 × 60", "return-holenot known", "bore Ø 20.5", "start-postnot known")
+}
+
+// "Nothing left to drill after paint." is said only when the shell says that nothing is open and nothing comes too late, and it is the last
+// line of the list.
+func TestLastLine(t *testing.T) {
+	done := func() *body {
+		return &body{Shell: shell.Shell{Holes: []shell.Hole{{Mark: "A", What: "break A", Panel: "p", Known: true, Drill: 28}}}, Runs: []fix.RunPlan{{Run: "r", Length: 100, Wires: 2}}}
+	}
+	for name, c := range map[string]struct {
+		spoil func(*shell.Shell)
+		want  string
+	}{
+		"all settled":    {func(*shell.Shell) {}, nothingLeft},
+		"no coordinates": {func(s *shell.Shell) { s.Open = []shell.Open{{Why: "no coordinates", Marks: []string{"A"}}} }, "No coordinates (1): A"},
+		"too late":       {func(s *shell.Shell) { s.Late = []shell.Late{{Mark: "A", Limit: 200}} }, "A new hole after paint (1): A"},
+	} {
+		p := done()
+		c.spoil(&p.Shell)
+		lines := strings.Split(book(t, &design.Job{}, p).Text(), "\n")
+		n := slices.Index(lines, c.want)
+		if n < 0 {
+			t.Errorf("%s: no line %q", name, c.want)
+		}
+		if said := slices.Contains(lines, nothingLeft); said != (c.want == nothingLeft) {
+			t.Errorf("%s: says that nothing is left: %v", name, said)
+		}
+		// what follows on the page is its foot, or the next chapter
+		for n++; c.want == nothingLeft && n < len(lines) && !strings.HasPrefix(lines[n], "Revision"); n++ {
+			t.Errorf("%s: %q after the last line", name, lines[n])
+		}
+	}
+}
+
+// Panels come in the order of the walk, and on each the map stands before its rows.
+func TestPanelsInOrderWithTheirMaps(t *testing.T) {
+	job, plan := invented()
+	text := book(t, job, plan).Text()
+	last := 0
+	for _, want := range []string{"Panel firewall-high", "Map 1:", "keep out", "Panel floor", "not flat: it stands up to 4.5 mm off", "Clips on no panel", "Nothing is drilled in: scuttle.", "What would need a new hole", "Blanking plugs", "The last line", "Masking sheet", "Connectors on panels", "Runs and clips", "Views", "Drill templates", "Sign-off"} {
+		n := strings.Index(text[last:], want)
+		if n < 0 {
+			t.Fatalf("no %q after what comes before it", want)
+		}
+		last += n
+	}
+}
+
+// On a panel's map the holes stand to the scale that is printed: two holes are as far apart on paper as on the panel.
+func TestMapIsToScale(t *testing.T) {
+	p := firewall()
+	list := []shell.Hole{{Mark: "a", Known: true, Flat: solid.Flat{U: 100, V: 100}, Drill: 40}, {Mark: "b", Known: true, Flat: solid.Flat{U: 700, V: 250}, Drill: 60}}
+	l := fitted(panelDrawing(&p, list), 178)
+	var sheet page.Page
+	l.Draw(page.NewCanvas(&sheet, page.Box{W: l.W, H: l.H}))
+	var rings []page.Arc
+	for _, i := range sheet.Items {
+		if a, ok := i.(page.Arc); ok && a.RX*2*page.MM(l.Scale) > 30 {
+			rings = append(rings, a)
+		}
+	}
+	if len(rings) != 2 {
+		t.Fatalf("%d circles", len(rings))
+	}
+	scale := page.MM(l.Scale)
+	dx, dy := (rings[1].At.X-rings[0].At.X)*scale, (rings[0].At.Y-rings[1].At.Y)*scale
+	if abs(unit.Length(dx)-600) > 0.01 || abs(unit.Length(dy)-150) > 0.01 || abs(unit.Length(rings[1].RX*2*scale)-60) > 0.01 {
+		t.Errorf("%v across, %v up at %s", dx, dy, l.Scale)
+	}
+}
+
+// A template is drawn at full size: the circle of a hole of 28.2 mm has that diameter on paper.
+func TestTemplateIsFullSize(t *testing.T) {
+	job, plan := invented()
+	d := book(t, job, plan)
+	at := slices.IndexFunc(d.Bookmarks, func(b page.Bookmark) bool { return b.Title == "Drill templates" })
+	if at < 0 {
+		t.Fatal("no templates")
+	}
+	found := map[string]bool{}
+	for _, i := range d.Pages[d.Bookmarks[at].Page].Items {
+		if a, ok := i.(page.Arc); ok {
+			found[unit.Number(float64(2*a.RX), 3)] = true
+		}
+	}
+	for _, want := range []string{"28.2", "4.3", "36.5"} {
+		if !found[want] {
+			t.Errorf("no circle of %s mm among %v", want, found)
+		}
+	}
+}
+
+// Each hole has six boxes of at least 4 mm, and no page more than twenty holes.
+func TestBoxesAndRowsOfHoles(t *testing.T) {
+	plan := &body{Shell: shell.Shell{Panels: []shell.Panel{{Name: "p"}}}}
+	for i := range 47 {
+		plan.Shell.Holes = append(plan.Shell.Holes, shell.Hole{Mark: fmt.Sprintf("hole-%d", i+1), What: "hole", Panel: "p", Known: true, Drill: 7})
+	}
+	rows, boxes := 0, 0
+	for n, p := range book(t, &design.Job{}, plan).Pages {
+		onPage := 0
+		for _, i := range p.Items {
+			switch x := i.(type) {
+			case page.Text:
+				if strings.HasPrefix(x.S, "hole-") && x.Size == mark.Size {
+					onPage++
+				}
+			case page.Rect:
+				if x.Box.W >= 4 && x.Box.W == x.Box.H && onPage > 0 {
+					boxes++
+				}
+			}
+		}
+		if onPage > rowsOnPage {
+			t.Errorf("page %d has %d rows", n+1, onPage)
+		}
+		rows += onPage
+	}
+	if rows != 47 || boxes != 47*6 {
+		t.Errorf("%d rows with %d boxes", rows, boxes)
+	}
+}
+
+// A job with much in it gets views of its sections, on which all its clips are named; nothing on them meets.
+func TestViewsNameAllClips(t *testing.T) {
+	for _, more := range []int{0, 40} {
+		job, plan := invented()
+		for i := range more {
+			job.Devices = append(job.Devices, &design.Device{Name: fmt.Sprintf("lamp-%d", i+1), Spot: design.Spot{At: at(2600, 60, 250), Known: true}})
+		}
+		named := map[string]bool{}
+		for _, s := range views(head(), job, plan) {
+			for _, o := range s.shots {
+				for _, l := range o.drawing.Labels {
+					for _, name := range strings.Split(l.Text, ", ") {
+						named[name] = true
+					}
+				}
+			}
+		}
+		for _, r := range plan.Runs {
+			for _, c := range r.Clips {
+				if c.Known && !named[c.Mark] {
+					t.Errorf("%d more: clip %s stands on no view", more, c.Mark)
+				}
+			}
+		}
+		if !named["A"] || !named["ecu, lamp-1 to 40"] && !named["ecu"] {
+			t.Errorf("%d more: %v", more, named)
+		}
+	}
+}

@@ -1,0 +1,224 @@
+package shellbook
+
+import (
+	"slices"
+	"strings"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/fix"
+	"loomsheet/harness/solid"
+	"loomsheet/harness/unit"
+	"loomsheet/render/drawing"
+	"loomsheet/render/page"
+)
+
+// sectionsOf is the sections of the runs, in their order.
+func sectionsOf(plan *body) []string {
+	var out []string
+	seen := map[string]bool{"": true}
+	for i := range plan.Runs {
+		if s := plan.Runs[i].Section; !seen[s] {
+			seen[s] = true
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// scene is what stands in a view.
+type scene struct {
+	job     *design.Job
+	plan    *body
+	section string // the runs of one section only, without panels and hazards; empty: all
+	clips   bool   // with the marks of clips
+	devices bool   // with the names of devices
+}
+
+func (s *scene) mine(r *fix.RunPlan) bool { return s.section == "" || r.Section == s.section }
+
+// marks is how many labels a view of it all would have.
+func (s *scene) marks() int {
+	n := len(s.job.Breaks) + len(s.job.Devices)
+	for i := range s.plan.Runs {
+		n += len(s.plan.Runs[i].Clips)
+	}
+	return n
+}
+
+// draw is the scene in a view.
+func (s *scene) draw(v drawing.View) *drawing.Drawing {
+	d := &drawing.Drawing{}
+	at := func(p design.Point3) drawing.Place { return drawing.Project(v, p.X, p.Y, p.Z) }
+	if s.section == "" {
+		s.panels(d, at)
+		s.hazards(d, at)
+	}
+	near := s.runs(d, at)
+	for _, b := range s.job.Breaks {
+		if b.Known && (s.section == "" || b.Halves[0].Section == s.section || b.Halves[1].Section == s.section) {
+			put(d, at(b.At), drawing.Square, b.Name, false)
+		}
+	}
+	for _, x := range s.job.Devices {
+		if x.Known && !x.Pattern && (s.section == "" || near[x.At]) {
+			name := ""
+			if s.devices {
+				name = x.Name
+			}
+			put(d, at(x.At), drawing.Dot, name, true)
+		}
+	}
+	d.Labels = together(d.Labels)
+	return d
+}
+
+// samePlace is how near two places of a view are that bear one label.
+const samePlace unit.Length = 1
+
+// together joins the labels of one place, such as things that lie behind one another.
+func together(in []drawing.Label) []drawing.Label {
+	var out []drawing.Label
+	var texts [][]string
+	for _, l := range in {
+		n := slices.IndexFunc(out, func(o drawing.Label) bool { return abs(o.At.X-l.At.X) < samePlace && abs(o.At.Y-l.At.Y) < samePlace })
+		if n < 0 {
+			out, texts = append(out, l), append(texts, []string{l.Text})
+			continue
+		}
+		if !slices.Contains(texts[n], l.Text) {
+			texts[n] = append(texts[n], l.Text)
+		}
+		out[n].Small = out[n].Small && l.Small
+	}
+	for i := range out {
+		out[i].Text = strings.Join(series(texts[i]), ", ")
+	}
+	return out
+}
+
+func put(d *drawing.Drawing, at drawing.Place, sign drawing.Sign, name string, small bool) {
+	d.Spots = append(d.Spots, drawing.Spot{Layer: drawing.Mark, At: at, Sign: sign, Size: map[drawing.Sign]page.MM{drawing.Dot: 1.4, drawing.Circle: 1.8, drawing.Square: 3}[sign]})
+	if name != "" {
+		d.Labels = append(d.Labels, drawing.Label{At: at, Text: name, Free: true, Small: small})
+	}
+}
+
+// bundleLayer is that of the narrower of the two continuous lines: in a view many bundles lie side by side.
+const bundleLayer = drawing.Cut
+
+// runs draws the bundles with their clips, and tells at which places they begin and end.
+func (s *scene) runs(d *drawing.Drawing, at func(design.Point3) drawing.Place) map[design.Point3]bool {
+	ends := map[design.Point3]bool{}
+	named := map[string]bool{}
+	for i := range s.plan.Runs {
+		r := &s.plan.Runs[i]
+		if !s.mine(r) {
+			continue
+		}
+		var line []design.Point3
+		flush := func() {
+			if len(line) > 1 {
+				d.Strokes = append(d.Strokes, drawing.Stroke{Layer: bundleLayer, Places: project(line, at)})
+				if s.section == "" && !s.clips && !named[r.Run] {
+					named[r.Run] = true
+					d.Labels = append(d.Labels, drawing.Label{At: at(between2(line[0], line[1])), Text: "run " + r.Run, Free: true, Small: true})
+				}
+			}
+			line = nil
+		}
+		for _, n := range r.Nodes {
+			if !n.Known {
+				flush()
+				continue
+			}
+			line = append(line, n.At)
+			ends[n.At] = true
+		}
+		flush()
+		for k := range r.Clips {
+			if c := &r.Clips[k]; c.Known {
+				name := ""
+				if s.clips {
+					name = c.Mark
+				}
+				put(d, at(c.At), drawing.Circle, name, true)
+			}
+		}
+	}
+	return ends
+}
+
+func project(ps []design.Point3, at func(design.Point3) drawing.Place) []drawing.Place {
+	out := make([]drawing.Place, 0, len(ps))
+	for _, p := range ps {
+		out = append(out, at(p))
+	}
+	return out
+}
+
+func between2(a, b design.Point3) design.Point3 {
+	return design.Point3{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2, Z: (a.Z + b.Z) / 2}
+}
+
+// panels draws the sheets by their outlines.
+func (s *scene) panels(d *drawing.Drawing, at func(design.Point3) drawing.Place) {
+	for _, p := range s.plan.Shell.Panels {
+		if len(p.Outline) < 3 {
+			continue
+		}
+		var ps []drawing.Place
+		for _, f := range p.Outline {
+			ps = append(ps, at(p.Plane.Space(f)))
+		}
+		d.Strokes = append(d.Strokes, drawing.Stroke{Layer: drawing.Outline, Places: ps, Closed: true})
+		m, _ := middle(p.Outline)
+		d.Labels = append(d.Labels, drawing.Label{At: at(p.Plane.Space(solid.Flat{U: m.X, V: m.Y})), Text: "panel " + p.Name, Free: true, Small: true})
+	}
+}
+
+// hazards draws what to keep away from, in each of its positions.
+func (s *scene) hazards(d *drawing.Drawing, at func(design.Point3) drawing.Place) {
+	for _, h := range s.job.Hazards {
+		for k, shape := range h.Shapes {
+			if len(shape.Points) == 0 {
+				continue
+			}
+			name := h.Name
+			if shape.Position != "" {
+				name += ", " + shape.Position
+			}
+			if k == 0 || shape.Position != "" {
+				d.Labels = append(d.Labels, drawing.Label{At: at(shape.Points[0]), Text: name, Free: true, Small: true})
+			}
+			if shape.Box && len(shape.Points) > 1 {
+				for _, e := range boxEdges(shape.Points[0], shape.Points[1]) {
+					d.Strokes = append(d.Strokes, drawing.Stroke{Layer: drawing.Keep, Places: project(e[:], at)})
+				}
+				continue
+			}
+			d.Strokes = append(d.Strokes, drawing.Stroke{Layer: drawing.Keep, Places: project(shape.Points, at)})
+		}
+	}
+}
+
+// boxEdges is the twelve edges of a box between two opposite corners.
+func boxEdges(a, b design.Point3) [][2]design.Point3 {
+	pick := func(i int) design.Point3 {
+		p := a
+		for bit, set := range []*unit.Length{&p.X, &p.Y, &p.Z} {
+			if i>>bit&1 == 1 {
+				*set = [3]unit.Length{b.X, b.Y, b.Z}[bit]
+			}
+		}
+		return p
+	}
+	var out [][2]design.Point3
+	for i := range 8 {
+		for bit := range 3 {
+			if i>>bit&1 == 0 {
+				out = append(out, [2]design.Point3{pick(i), pick(i | 1<<bit)})
+			}
+		}
+	}
+	return out
+}
