@@ -125,7 +125,7 @@ func (m *maker) station(r *fix.RunPlan, p design.Point3) (unit.Length, bool) {
 	return at, unit.Finite(best)
 }
 
-// open names what has no fixing or no place yet, and so would have to be drilled or settled after paint.
+// open names what has no fixing or no place yet, and so would have to be drilled or settled after paint. What is frozen is there.
 func (m *maker) open(s *Shell, holes []need) {
 	at := map[string]int{}
 	add := func(why, mark string) {
@@ -139,6 +139,9 @@ func (m *maker) open(s *Shell, holes []need) {
 	}
 	for i := range holes {
 		h := &holes[i]
+		if !h.New {
+			continue
+		}
 		why := ""
 		for _, x := range []struct {
 			is   bool
