@@ -87,7 +87,31 @@ func (m *maker) crowded(s *Shell, holes []need) {
 			m.reach(s, a, b)
 			m.reach(s, b, a)
 		}
+		m.covers(s, a, holes)
 		m.walls(s, a)
+	}
+}
+
+// lid is what a flange covers, on whichever side it sits; ok is false where that is not known.
+func (x *stand) lid() (out shape, ok bool) {
+	out = rect(x.Flat, x.Flange[0], x.Flange[1], x.Turn, x.Face)
+	return out, out.across > 0 && (out.corners == nil || x.Face != 0 || math.Mod(float64(x.Turn), 90) == 0)
+}
+
+// covers reports holes and studs that lie under the flange of a connector or a stud post and are not its own.
+func (m *maker) covers(s *Shell, a *stand, holes []need) {
+	lid, ok := a.lid()
+	if !ok || a.Kind == "bush" {
+		return
+	}
+	for i := range holes {
+		h := &holes[i]
+		if h.Panel != a.Panel || !h.Known || h.Of == a.Name || h.Kind == "connector" || h.Kind == "stud post" {
+			continue
+		}
+		if gap(lid, m.rim(h)) <= 0 {
+			s.Crowded = append(s.Crowded, Crowded{A: a.Name, B: h.refName(), Panel: a.Panel, Why: h.refName() + " lies under the flange of " + a.Name, Source: "a flange covers its own holes only", Where: a.Span, Other: h.Span})
+		}
 	}
 }
 

@@ -323,3 +323,56 @@ func TestMasks(t *testing.T) {
 		t.Error("a bond where the housing is metal and a screen passes, and nowhere else")
 	}
 }
+
+func TestUnderFlange(t *testing.T) {
+	// A square flange of 60 x 50 over a cut-out of 40 x 30: a hole 28 beside its middle is 5 of 6 mm from the cut-out, and one 32 beside it, 3 in
+	// radius, reaches 1 mm under the flange.
+	for _, w := range []struct {
+		at     unit.Length
+		turn   unit.Angle
+		flange string
+		crowd  bool
+	}{{32, 0, "bay", true}, {34, 0, "bay", false}, {29, 90, "bay", false}, {27, 90, "bay", true}, {32, 0, "", true}, {32, 30, "", false}} {
+		b := wall()
+		b.job.Runs = nil
+		x := b.brk("A", "square", at(400, 0, 0))
+		x.Turn, x.Flange = w.turn, w.flange
+		b.job.Runs = wall().job.Runs
+		if w.flange == "" {
+			x.Halves[0].Mount = "free"
+		}
+		b.hole("h", at(400, w.at, 0), 6, "", "")
+		s := b.find()
+		var why []string
+		for _, c := range s.Crowded {
+			why = append(why, c.A+" "+c.B+" "+c.Why)
+		}
+		if w.crowd && !slices.Equal(why, []string{"A hole h hole h lies under the flange of A"}) || !w.crowd && len(why) > 0 {
+			t.Errorf("%+v: %q", w, why)
+		}
+	}
+}
+
+func TestFlangeOverEdge(t *testing.T) {
+	what := func(b *body) (out []string) {
+		for _, x := range b.find().Misfits {
+			out = append(out, x.Text)
+		}
+		return out
+	}
+	b := wall()
+	b.brk("A", "round", at(400, 280, 0)) // 20 from the edge, the flange 21 in radius
+	if got := what(b); !slices.Equal(got, []string{"its flange, 42 mm, stands over the edge of the sheet"}) {
+		t.Errorf("%q", got)
+	}
+	b.job.Breaks[0].At.Y = 279
+	if got := what(b); len(got) != 0 {
+		t.Errorf("%q", got)
+	}
+	// Beside a panel that goes on in the same plane there is no edge.
+	b.job.Breaks[0].At.Y = 280
+	b.job.Panels = append(b.job.Panels, &design.Panel{Name: "next", Corners: []design.Point3{at(400, 300, -300), at(400, 500, -300), at(400, 500, 300), at(400, 300, 300)}})
+	if got := what(b); len(got) != 0 {
+		t.Errorf("%q", got)
+	}
+}

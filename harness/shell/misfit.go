@@ -39,12 +39,42 @@ func (m *maker) misfit(s *Shell, p *Panel, h *need) {
 			add("flange", "the flange is said to sit in zone "+b.Flange+"; "+sidesText(p))
 		}
 	}
+	if x := m.overhang(p, h); x != "" {
+		add("edge", x)
+	}
 	if most, _ := m.length("panel-flat", design.Scope{Panel: p.Name}); h.Known && p.Flat && h.Off > most && h.Off > touching && (h.Kind != "clip" || h.stated != nil && h.stated.Panel != "") {
 		add("off", h.What+" is "+mm(h.Off)+" off the panel it is said to be on")
 	}
 	if h.Status == design.Frozen && h.stated != nil && m.unlike(h) {
 		add("drill", "hole "+h.Mark+" is there with "+sizeText(h.Part, h.PartHigh)+" mm; "+h.What+" asks for "+sizeText(h.want[0], h.want[1])+" mm")
 	}
+}
+
+// overhang says that a flange stands over an edge of the sheet.
+func (m *maker) overhang(p *Panel, h *need) string {
+	if h.brk == nil || !h.main || !h.Known || !p.Flat || !p.Outline.Holds(h.Flat) {
+		return ""
+	}
+	half, _ := m.seated(h.brk)
+	part := m.housing[h.brk.Halves[half].Housing]
+	if part == nil {
+		return ""
+	}
+	size := positive(part.Flange[0], part.Flange[1])
+	a := stand{&Mount{Flat: h.Flat, Flange: size, Turn: h.Turn, Face: h.face}}
+	lid, ok := a.lid()
+	if !ok {
+		return ""
+	}
+	for _, side := range m.rims(p) {
+		if d := lid.toLine(side[0], side[1]); d <= 0 && (lid.corners != nil || fromLine(h.Flat, side[0], side[1]) < lid.across/2-1e-6) {
+			if size[0] == size[1] {
+				size[1] = 0
+			}
+			return "its flange, " + sizeText(size[0], size[1]) + " mm, stands over the edge of the sheet"
+		}
+	}
+	return ""
 }
 
 // gripped finds the fasteners of a panel that do not grip it, one line for each part.

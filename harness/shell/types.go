@@ -190,7 +190,7 @@ type Crowded struct {
 type Misfit struct {
 	Name, Panel  string
 	Kind         string // of Name: break, point, hole, fastener
-	What         string // "thickness", "flange", "drill" (a frozen hole that does not suit what sits in it), "off" (it is not on its panel)
+	What         string // "thickness", "flange", "drill" (a frozen hole that does not suit what sits in it), "off" (it is not on its panel), "edge" (its flange stands over the edge)
 	Text         string
 	Where, Other diag.Span
 }
