@@ -27,13 +27,15 @@ type chain struct {
 	box    box
 	dense  float64 // places of the grid in a millimetre of space, at least; 0 not known
 
-	wants []want
-	bars  []bar
-	spans []limit // by part
-	given []given
-	seats []seat
-	shut  []stretchOf // no new hole
-	bare  []stretchOf // no hole needed
+	wants   []want
+	bars    []bar
+	middle  []bar   // of a moving stretch: what its ends leave free
+	spans   []limit // by part
+	given   []given
+	seats   []seat
+	further []seat      // holes to which another chain is nearer
+	shut    []stretchOf // no new hole
+	bare    []stretchOf // no hole needed
 }
 
 // part is an edge of a chain.

@@ -10,7 +10,7 @@ import (
 )
 
 // mostTries bounds how often chains give way to one another.
-const mostTries = 200
+const mostTries = 60
 
 // newHole is a hole that a clip asks for.
 type newHole struct {

@@ -272,9 +272,11 @@ func (c *chain) allClear(lo, hi unit.Length) bool {
 
 // barred is what forbids a clip there; empty: nothing.
 func (c *chain) barred(x unit.Length) string {
-	for _, b := range c.bars {
-		if b.lo+tiny < x && x < b.hi-tiny {
-			return b.why
+	for _, list := range [][]bar{c.bars, c.middle} {
+		for _, b := range list {
+			if b.lo+tiny < x && x < b.hi-tiny {
+				return b.why
+			}
 		}
 	}
 	return ""

@@ -10,8 +10,13 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// half is the half of the grid: a stated clip or a hole off it is taken to stand on it.
-const half unit.Length = 0.5 + tiny
+// offGrid is how far off its place of the grid a clip may stand: half a millimetre where it is stated.
+func (h *held) offGrid() unit.Length {
+	if h.s.given != nil {
+		return 0.5 + tiny
+	}
+	return tiny
+}
 
 // misses looks at every chain with its clips once more, in true lengths.
 func (m *maker) misses(all []held) (out []Miss) {
@@ -81,7 +86,7 @@ func (m *maker) gaps(c *chain, clips []held) (out []Miss) {
 				worst = m.least([]limit{worst, m.spanFor(c, k)})
 			}
 		}
-		if worst.most <= 0 || hi-lo <= worst.most+2*half {
+		if worst.most <= 0 || hi-lo <= worst.most+clips[i-1].offGrid()+clips[i].offGrid() {
 			continue
 		}
 		x := m.missAt(c, lo, hi)
@@ -96,7 +101,7 @@ func (m *maker) gaps(c *chain, clips []held) (out []Miss) {
 func (m *maker) missed(c *chain, w want, clips []held) (x Miss, ok bool) {
 	nearest := unit.Length(-1)
 	for _, h := range clips {
-		if w.lo-half <= h.s.at && h.s.at <= w.hi+half {
+		if off := h.offGrid(); w.lo-off <= h.s.at && h.s.at <= w.hi+off {
 			return x, false
 		}
 		if d := unit.Length(math.Abs(float64(h.s.at - w.at))); nearest < 0 || d < nearest {

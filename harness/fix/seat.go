@@ -76,9 +76,18 @@ func (m *maker) takes(h *design.Hole, e *space.Edge) bool {
 	return f.Drill == 0 && h.Drill == 0 || f.Drill > 0 && (h.Drill == 0 || least-tiny <= h.Drill && h.Drill <= f.Drill+tiny)
 }
 
+// nearer is how much further off a hole may be than from the chain nearest to it, and still be taken for that one's too: it lies between both.
+const nearer unit.Length = 1
+
 // findSeats finds the holes within clip-reach of every chain.
 func (m *maker) findSeats() {
+	type found struct {
+		c *chain
+		p int
+		d unit.Length
+	}
 	for _, h := range m.freeHoles() {
+		var list []found
 		for _, c := range m.chains {
 			if !c.box.near(h.At, m.reachMost) {
 				continue
@@ -89,7 +98,18 @@ func (m *maker) findSeats() {
 			}
 			e := &m.geo.Edges[c.parts[c.partAt(c.real(p))].edge]
 			if d <= m.length("clip-reach", m.edgeScope(e))+tiny && m.takes(h, e) {
-				c.seats = append(c.seats, seat{p, h})
+				list = append(list, found{c, p, d})
+			}
+		}
+		least := unit.Length(math.Inf(1))
+		for _, x := range list {
+			least = min(least, x.d)
+		}
+		for _, x := range list {
+			if x.d <= least+nearer {
+				x.c.seats = append(x.c.seats, seat{x.p, h})
+			} else {
+				x.c.further = append(x.c.further, seat{x.p, h})
 			}
 		}
 	}

@@ -20,73 +20,134 @@ type seated struct {
 	with  int  // chain whose clip shares its hole, -1
 }
 
-// settle finds where the clips of all chains go. Chains that can share a hole are settled together, all others for themselves. Where new holes
-// of two chains come too near one another, one chain gives way, if it can without a miss.
+// settler is the state of settling the chains of a job, group by group.
+type settler struct {
+	m     *maker
+	sides []clip.Side
+	groups
+	out   [][]seated // by chain
+	price []cost     // by group
+}
+
+// settle finds where the clips of all chains go. Chains that can share a hole are settled together, all others for themselves. Each stated hole is
+// first offered to the chain nearest to it, and what that leaves to the others that reach it. Where new holes of two chains come too near one
+// another, one chain gives way, if it can without a miss.
 func (m *maker) settle() [][]seated {
-	sides := m.sides()
-	out := make([][]seated, len(m.chains))
-	g := m.groups(sides)
-	price := make([]cost, len(g.lists))
-	solve := func(k int) ([][]seated, cost) {
-		p := clip.Problem{}
-		for _, i := range g.lists[k] {
-			p.Tracks = append(p.Tracks, m.track(m.chains[i]))
+	s := &settler{m: m, sides: m.sides(), out: make([][]seated, len(m.chains))}
+	s.groups = m.group(s.sides)
+	s.price = make([]cost, len(s.lists))
+	for k := range s.lists {
+		ans, c := s.solve(k)
+		s.put(k, ans, c)
+	}
+	s.offer()
+	s.giveWay()
+	return s.out
+}
+
+// solve settles one group. Once the body is painted a new hole is asked for only where a miss would be left without it.
+func (s *settler) solve(k int) ([][]seated, cost) {
+	p := clip.Problem{}
+	for _, i := range s.lists[k] {
+		p.Tracks = append(p.Tracks, s.m.track(s.m.chains[i]))
+	}
+	for _, x := range s.sides {
+		if s.of[x.TrackA] == k {
+			x.TrackA, x.TrackB = s.at[x.TrackA], s.at[x.TrackB]
+			p.Sides = append(p.Sides, x)
 		}
-		for _, s := range sides {
-			if g.of[s.TrackA] == k {
-				s.TrackA, s.TrackB = g.at[s.TrackA], g.at[s.TrackB]
-				p.Sides = append(p.Sides, s)
+	}
+	a := clip.Solve(p)
+	if s.m.job.Painted != "" && a.NewHoles > 0 {
+		for i := range p.Tracks {
+			p.Tracks[i].NewShut = []clip.Range{{From: 0, To: p.Tracks[i].Length}}
+		}
+		if b := clip.Solve(p); b.Missed <= a.Missed {
+			a = b
+		}
+	}
+	return s.m.read(s.lists[k], a), cost{a.Missed, a.NewHoles, a.Clips}
+}
+
+func (s *settler) put(k int, ans [][]seated, c cost) {
+	for j, i := range s.lists[k] {
+		s.out[i] = ans[j]
+	}
+	s.price[k] = c
+}
+
+// offer gives the holes that no clip took to the chains further off that reach them, if that spares a miss or a new hole.
+func (s *settler) offer() {
+	taken := map[*design.Hole]bool{}
+	for _, list := range s.out {
+		for i := range list {
+			if list[i].seat != nil {
+				taken[list[i].seat.hole] = true
 			}
 		}
-		a := clip.Solve(p)
-		return m.read(g.lists[k], a), cost{a.Missed, a.NewHoles, a.Clips}
 	}
-	put := func(k int, ans [][]seated, c cost) {
-		for j, i := range g.lists[k] {
-			out[i] = ans[j]
+	for i, c := range s.m.chains {
+		k, old := s.of[i], c.seats
+		if len(c.further) == 0 || s.price[k][0]+s.price[k][1] == 0 {
+			continue
 		}
-		price[k] = c
+		for _, x := range c.further {
+			if !taken[x.hole] {
+				c.seats = append(slices.Clip(c.seats), x)
+			}
+		}
+		if len(c.seats) == len(old) {
+			continue
+		}
+		ans, now := s.solve(k)
+		if !now.less(s.price[k]) {
+			c.seats = old
+			continue
+		}
+		s.put(k, ans, now)
+		for _, x := range s.out[i] {
+			if x.seat != nil {
+				taken[x.seat.hole] = true
+			}
+		}
 	}
-	for k := range g.lists {
-		ans, c := solve(k)
-		put(k, ans, c)
-	}
-	tried := map[[4]int]bool{}
+}
+
+// giveWay moves chains whose new holes come too near those of others: the later one if that costs nothing, else the earlier one; if it costs
+// clips, the one that costs fewer.
+func (s *settler) giveWay() {
+	m, tried := s.m, map[[4]int]bool{}
 	for range mostTries {
-		x := m.crowded(out, tried)
+		x := m.crowded(s.out, tried)
 		if x == nil {
 			break
 		}
 		tried[pairKey(x[0], x[1])] = true
-		// The later chain gives way if that costs nothing, else the earlier one; if it costs clips, the one that costs fewer.
-		best, bestCost := -1, cost{}
+		best, bestCost, bestNow := -1, cost{}, cost{}
 		var bestAns [][]seated
-		for i, other := range []int{1, 0} {
-			c, k := m.chains[x[other].chain], g.of[x[other].chain]
-			if x[other].given {
+		var bestShut []stretchOf
+		for _, i := range []int{1, 0} {
+			if x[i].given {
 				continue
 			}
+			c, k := m.chains[x[i].chain], s.of[x[i].chain]
 			old := c.shut
-			c.shut = append(slices.Clone(old), m.around(c, x[1-other])...)
-			ans, now := solve(k)
-			c.shut = old
-			more := cost{now[0] - price[k][0], now[1] - price[k][1], now[2] - price[k][2]}
+			c.shut = append(slices.Clone(old), m.around(c, x[1-i])...)
+			ans, now := s.solve(k)
+			more := cost{now[0] - s.price[k][0], now[1] - s.price[k][1], now[2] - s.price[k][2]}
 			if more[0] <= 0 && (best < 0 || more.less(bestCost)) {
-				best, bestCost, bestAns = i, more, ans
+				best, bestCost, bestNow, bestAns, bestShut = i, more, now, ans, c.shut
 			}
+			c.shut = old
 			if more == (cost{}) {
 				break
 			}
 		}
-		if best < 0 {
-			continue
+		if best >= 0 {
+			m.chains[x[best].chain].shut = bestShut
+			s.put(s.of[x[best].chain], bestAns, bestNow)
 		}
-		other := 1 - best
-		c, k := m.chains[x[other].chain], g.of[x[other].chain]
-		c.shut = append(slices.Clone(c.shut), m.around(c, x[1-other])...)
-		put(k, bestAns, cost{price[k][0] + bestCost[0], price[k][1] + bestCost[1], price[k][2] + bestCost[2]})
 	}
-	return out
 }
 
 // cost of an answer: misses, new holes, clips.
@@ -101,7 +162,7 @@ type groups struct {
 	at    []int // where in it
 }
 
-func (m *maker) groups(sides []clip.Side) groups {
+func (m *maker) group(sides []clip.Side) groups {
 	root := make([]int, len(m.chains))
 	for i := range root {
 		root[i] = i
@@ -150,7 +211,7 @@ func (m *maker) track(c *chain) (t clip.Track) {
 	if c.moves {
 		m.freeMiddle(c)
 	}
-	for _, b := range c.bars {
+	for _, b := range slices.Concat(c.bars, c.middle) {
 		if from, to, ok := c.within(b.lo+2*tiny, b.hi-2*tiny); ok && b.hi > b.lo {
 			t.Closed = append(t.Closed, clip.Range{From: from, To: to})
 		}
@@ -200,41 +261,38 @@ func (m *maker) spanFor(c *chain, k int) limit {
 	return limit{}
 }
 
-// freeMiddle picks the places of the clips of a moving stretch: a stated clip, else a hole that is there, else as close to the end as may be; all the
-// rest of it is barred.
+// freeMiddle leaves a moving stretch free but for the places near its ends where it may be held: at stated clips, in holes that are there, and at
+// the place nearest to the end where a new one may be.
 func (m *maker) freeMiddle(c *chain) {
-	var picks []unit.Length
+	c.middle = nil
+	var free []unit.Length
 	for _, w := range c.wants {
 		from, to, ok := c.within(w.lo, w.hi)
 		if !ok {
 			continue
 		}
-		pick, rank := -1, math.Inf(1)
+		pick, least := -1, math.Inf(1)
 		for p := from; p <= to; p++ {
-			x := math.Abs(float64(c.real(p) - w.at))
-			r := x + 3*mostGrid
+			x := c.real(p)
 			switch {
 			case slices.ContainsFunc(c.given, func(g given) bool { return g.at == p }):
-				r = x
-			case c.barred(c.real(p)) != "":
-				continue
-			case slices.ContainsFunc(c.seats, func(s seat) bool { return s.at == p }), inAny(c.bare, p):
-				r = x + mostGrid
-			case inAny(c.shut, p):
-				continue
-			}
-			if r < rank {
-				pick, rank = p, r
+				free = append(free, x)
+			case c.barred(x) != "":
+			case slices.ContainsFunc(c.seats, func(s seat) bool { return s.at == p }):
+				free = append(free, x)
+			case inAny(c.shut, p) && !inAny(c.bare, p):
+			case math.Abs(float64(x-w.at)) < least:
+				pick, least = p, math.Abs(float64(x-w.at))
 			}
 		}
 		if pick >= 0 {
-			picks = append(picks, c.real(pick))
+			free = append(free, c.real(pick))
 		}
 	}
-	slices.Sort(picks)
+	slices.Sort(free)
 	at := unit.Length(-1)
-	for _, x := range append(picks, c.length+1) {
-		c.bars = append(c.bars, bar{lo: at, hi: x, why: "the stretch moves"})
+	for _, x := range append(free, c.length+1) {
+		c.middle = append(c.middle, bar{lo: at, hi: x, why: "the stretch moves"})
 		at = x
 	}
 }

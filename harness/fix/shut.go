@@ -16,7 +16,7 @@ func (m *maker) findShut() {
 			if !ok || c.grid < 0 {
 				continue
 			}
-			if k > 0 {
+			if c.partAt(c.real(from)) != k {
 				from++ // the place where two parts meet belongs to the earlier one
 			}
 			last := choice{panel: "\x00"}
