@@ -1,13 +1,10 @@
 package route
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
 	"loomsheet/harness/design"
-	"loomsheet/harness/diag"
-	"loomsheet/harness/net"
 	"loomsheet/harness/solid"
 	"loomsheet/harness/unit"
 )
@@ -15,48 +12,19 @@ import (
 // steep is the rise of a direction of length 1 that looks up more than sideways.
 var steep = unit.Length(math.Sqrt(0.5))
 
-// joint is a connector, one half of a break, or a splice, with the ways that meet there.
-type joint struct {
-	key        jointKey
-	thing      string
-	kind, name string
-	span       diag.Span
-	faces      solid.Vector // where its wire side looks; no length: along the run
-	sides      []waterSide
-}
-
-// jointKey tells joints apart and sorts them.
-type jointKey struct {
-	node int
-	kind string
-	name string
-}
-
-// waterSide is the wires of a joint that leave along one edge.
-type waterSide struct {
-	edge  int
-	half  int   // of a break
-	wires []end // of the net
-}
-
-type end struct {
-	wire    int
-	reverse bool // its path is followed from its second end
-}
-
 // flow is how the ways of a side go away from a joint.
 type flow struct {
-	wet   bool
 	up    bool        // a way comes from above, without a dip of drip-loop first
 	drop  unit.Length // the least dip of those
 	down  unit.Length // how far another way of the same side falls
 	sharp bool        // it begins more upwards than sideways
 }
 
-// waters follows every wire away from its connectors and splices, in zones that are wet or splashed: water runs along the wires downwards, drips off
-// at the lowest place that it comes to, and stays where it finds a joint there. A way that stays level, or falls, leads nothing in; one that falls by
-// drip-loop before it rises sheds the water first, and so does a bundle in which other wires fall by that much. Where all ways rise the joint sits at a low point ("low"), unless a single one comes
-// steeply down into a connector ("up"); where others fall or are dry, each that rises leads water in ("up").
+// waters follows every wire away from its connectors and splices, in zones that are wet or splashed: water runs along the wires downwards, drips
+// off at the lowest place that it comes to, and stays where it finds a joint there. A way that stays level, or falls, leads nothing in; one that
+// falls by drip-loop before it rises sheds the water first, and so does a bundle in which other wires fall by that much. Where all ways rise the
+// joint sits at a low point ("low"), unless a single one comes steeply down into a connector ("up"); where others fall or are dry, each that
+// rises leads water in ("up").
 func (f *finder) waters() []Water {
 	var out []Water
 	for _, j := range f.joints() {
@@ -134,14 +102,14 @@ func (f *finder) waterScope(j *joint, run, zone, section string) design.Scope {
 // flow follows the wires of a side as far as they lie in wet zones.
 func (f *finder) flow(j *joint, side *waterSide) flow {
 	e := &f.geo.Edges[side.edge]
-	out := flow{wet: f.wet(e.Zone)}
-	if !out.wet {
+	out := flow{}
+	if !f.wet(e.Zone) {
 		return out
 	}
 	s := f.waterScope(j, e.Run, e.Zone, e.Section)
 	level, loop := f.length("level-within", s), f.length("drip-loop", s)
 	looks, ok := f.begins(side.edge, j.key.node)
-	if !ok {
+	if !ok || loop <= 0 {
 		return out
 	}
 	turned := unit.Length(0)
@@ -149,7 +117,7 @@ func (f *finder) flow(j *joint, side *waterSide) flow {
 		looks = faces
 		switch up := looks.Dot(f.up()); {
 		case up > steep:
-			return flow{wet: true, up: true, sharp: true}
+			return flow{up: true, sharp: true}
 		case up < -steep: // it leaves downwards, and turns up within its radius at the earliest
 			turned = f.asked(side.edge, side.edge)
 		}
@@ -295,111 +263,4 @@ func (f *finder) begins(edge, node int) (solid.Vector, bool) {
 	}
 	_, d := way.At(way.Length())
 	return d.Scale(-1).Unit()
-}
-
-// faces is where the wire side looks on one side of a joint; no length where it is not said. Of a break it is said of one half: the one whose way
-// leaves that way; the other looks the other way.
-func (f *finder) faces(j *joint, side *waterSide) solid.Vector {
-	if j.kind != "break" || j.faces.Length() == 0 {
-		return j.faces
-	}
-	var along [2]unit.Length
-	for i := range j.sides {
-		s := &j.sides[i]
-		if d, ok := f.begins(s.edge, j.key.node); ok {
-			along[s.half] += d.Dot(j.faces)
-		}
-	}
-	if one := along[0] < along[1]; one == (side.half == 1) {
-		return j.faces
-	}
-	return j.faces.Scale(-1)
-}
-
-// joints lists every connector and splice to which wires come along runs, by place.
-func (f *finder) joints() []joint {
-	index := map[jointKey]int{}
-	var out []joint
-	for i := range f.net.Wires {
-		w := &f.net.Wires[i]
-		if len(w.Path) == 0 {
-			continue
-		}
-		for k := range w.Ends {
-			t := &w.Ends[k]
-			edge := w.Path[0].Edge
-			if k == 1 {
-				edge = w.Path[len(w.Path)-1].Edge
-			}
-			key := jointKey{node: t.Node}
-			switch t.Kind {
-			case net.InCavity:
-				key.kind, key.name = "device", t.Device
-			case net.InHalf:
-				key.kind, key.name = "break", t.Break
-			case net.InSplice:
-				key.kind, key.name = "splice", t.Splice
-			default:
-				continue
-			}
-			if t.Node < 0 || t.Node >= len(f.geo.Nodes) || edge < 0 || edge >= len(f.geo.Edges) || f.geo.Edges[edge].From != t.Node && f.geo.Edges[edge].To != t.Node {
-				continue
-			}
-			at, ok := index[key]
-			if !ok {
-				at = len(out)
-				index[key] = at
-				out = append(out, joint{key: key, kind: key.kind, name: key.name, thing: key.kind + " " + key.name})
-			}
-			out[at].add(edge, t.Half, end{i, k == 1})
-		}
-	}
-	slices.SortFunc(out, func(a, b joint) int {
-		return cmp.Or(cmp.Compare(a.key.node, b.key.node), cmp.Compare(a.key.kind, b.key.kind), design.Natural(a.key.name, b.key.name))
-	})
-	f.describe(out)
-	return out
-}
-
-func (j *joint) add(edge, half int, e end) {
-	for i := range j.sides {
-		if s := &j.sides[i]; s.edge == edge && s.half == half {
-			s.wires = append(s.wires, e)
-			return
-		}
-	}
-	j.sides = append(j.sides, waterSide{edge, half, []end{e}})
-	slices.SortStableFunc(j.sides, func(a, b waterSide) int { return cmp.Or(cmp.Compare(a.half, b.half), cmp.Compare(a.edge, b.edge)) })
-}
-
-// describe adds what the job says of each joint.
-func (f *finder) describe(js []joint) {
-	devices, breaks, splices := map[string]*design.Device{}, map[string]*design.Break{}, map[string]*design.Splice{}
-	for _, d := range f.job.Devices {
-		devices[d.Name] = d
-	}
-	for _, b := range f.job.Breaks {
-		breaks[b.Name] = b
-	}
-	for _, s := range f.job.Splices {
-		splices[s.Name] = s
-	}
-	look := func(from, to design.Spot) solid.Vector {
-		if !from.Known || !to.Known {
-			return solid.Vector{}
-		}
-		v, _ := solid.Minus(to.At, from.At).Unit()
-		return v
-	}
-	for i := range js {
-		j := &js[i]
-		switch d, b, s := devices[j.name], breaks[j.name], splices[j.name]; {
-		case j.kind == "device" && d != nil:
-			j.span, j.faces = d.Span, look(d.Spot, d.Faces)
-		case j.kind == "break" && b != nil:
-			j.span, j.faces = b.Span, look(b.Spot, b.Faces)
-		case j.kind == "splice" && s != nil:
-			j.span = s.Span
-		}
-	}
 }
