@@ -52,9 +52,9 @@ func Round(corners []Point, radius func(corner int) unit.Length) (Way, []Bend) {
 	asked := make([]float64, len(cs))
 	for i := 1; i < len(cs)-1; i++ {
 		c := &cs[i]
-		t := turn(c.in, cs[i+1].in)
+		t := turnAt(cs, i)
 		r := float64(radius(c.index))
-		if t < slack || t > math.Pi-slack || !(r >= least) {
+		if t == 0 || t > math.Pi-slack || !(r >= least) {
 			continue
 		}
 		c.turn, c.tan = t, math.Tan(t/2)
@@ -62,6 +62,30 @@ func Round(corners []Point, radius func(corner int) unit.Length) (Way, []Bend) {
 	}
 	fit(cs, asked)
 	return lay(cs)
+}
+
+// turnAt is by how much the way turns at an inner corner, in radians; 0 is straight on.
+func turnAt(cs []corner, i int) float64 {
+	if t := turn(cs[i].in, cs[i+1].in); t >= slack {
+		return t
+	}
+	return 0
+}
+
+// Turns is by how much a way along corners turns at each, up to 180 degrees; 0 at its ends, where it goes straight on and at all but the first
+// of corners that lie in one place. It is all 0 where a corner is no place.
+func Turns(corners []Point) []unit.Angle {
+	out := make([]unit.Angle, len(corners))
+	for _, p := range corners {
+		if !Known(p) {
+			return out
+		}
+	}
+	cs := distinct(corners)
+	for i := 1; i < len(cs)-1; i++ {
+		out[cs[i].index] = unit.Angle(turnAt(cs, i) * 180 / math.Pi)
+	}
+	return out
 }
 
 // distinct is the corners without those that lie where the one before does.

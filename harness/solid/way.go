@@ -173,6 +173,25 @@ func (w Way) Part(from, to unit.Length) Way {
 	return append(out, w[j].part(0, b))
 }
 
+// Split is the parts of the way between stations in rising order, one fewer than these, each as Part gives it.
+func (w Way) Split(at []unit.Length) []Way {
+	var out []Way
+	first, begin := 0, unit.Length(0) // of the part: its leg, and where that begins
+	for k := 1; k < len(at); k++ {
+		for first < len(w)-1 && begin+w[first].Length <= at[k-1]+tiny {
+			begin += w[first].Length
+			first++
+		}
+		last, end := first, begin
+		for last < len(w)-1 && end+w[last].Length < at[k] {
+			end += w[last].Length
+			last++
+		}
+		out = append(out, w[first:min(last+1, len(w))].Part(at[k-1]-begin, at[k]-begin))
+	}
+	return out
+}
+
 func (l *Leg) part(from, to float64) Leg {
 	length := float64(l.Length)
 	if from <= 0 && to >= length {

@@ -265,3 +265,50 @@ func TestPart(t *testing.T) {
 		}
 	})
 }
+
+func TestSplit(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		ps := anyCorners(t)
+		w, bends := Round(ps, anyRadius(t, len(ps)))
+		at := Stations(ps, bends)
+		for i, part := range w.Split(at) {
+			whole := w.Part(at[i], at[i+1])
+			if !alike(part.Length(), at[i+1]-at[i]) {
+				t.Fatalf("part %d of %v is %v long", i, at, part.Length())
+			}
+			s := unit.Length(rapid.Float64Range(0, 1).Draw(t, "share")) * part.Length()
+			p, _ := part.At(s)
+			q, _ := whole.At(s)
+			if Between(p, q) > 1e-5 {
+				t.Fatalf("%v along part %d is %v, want %v", s, i, p, q)
+			}
+		}
+	})
+	if got := Way(nil).Split([]unit.Length{0, 1}); len(got) != 1 || got[0] != nil {
+		t.Errorf("parts of no way: %v", got)
+	}
+}
+
+func TestTurns(t *testing.T) {
+	ps := []Point{pt(0, 0, 0), pt(10, 0, 0), pt(10, 0, 0), pt(10, 10, 0), pt(10, 30, 0), pt(10, 5, 0), pt(15, 0, 0)}
+	want := []unit.Angle{0, 90, 0, 0, 180, 45, 0}
+	if got := Turns(ps); !slices.EqualFunc(got, want, alike) {
+		t.Errorf("turns %v, want %v", got, want)
+	}
+	if got := Turns([]Point{pt(0, 0, 0), pt(math.NaN(), 0, 0), pt(0, 1, 0)}); !slices.Equal(got, make([]unit.Angle, 3)) {
+		t.Errorf("turns at no place %v", got)
+	}
+}
+
+// A way of very many corners takes no longer for each.
+func TestManyCorners(t *testing.T) {
+	const n = 100_000
+	ps := make([]Point, n)
+	for i := range ps {
+		ps[i] = pt(float64(i)*10, float64(i%2)*(10+float64(i%977)), float64(i%3)*float64(n-i)/1e3)
+	}
+	w, bends := Round(ps, func(i int) unit.Length { return unit.Length(i % 1000) })
+	if parts := w.Split(Stations(ps, bends)); len(parts) != n-1 || len(bends) < n/2 {
+		t.Errorf("%d parts, %d bends", len(parts), len(bends))
+	}
+}

@@ -81,6 +81,7 @@ func TestBendsAsLaid(t *testing.T) {
 	sharpRoom := 500 / math.Tan(sharp*math.Pi/360)
 	want := []row{
 		{"back", 500, unit.Angle(sharp), 0, 40, unit.Length(sharpRoom)},
+		{"none", 300, 90, 0, 0, 200},
 		{"set", 220 + 20*math.Pi, 90, 80, 80, 200},
 		{"stated", 180 + 30*math.Pi, 90, 120, 120, 200},
 		{"string", 2 * (280 + 5*math.Pi), 90, 20, 20, 200},

@@ -160,56 +160,46 @@ func (l *layer) part(c *course, w way, from, to int, asked unit.Length) {
 	for k := range corners {
 		corners[k] = l.at[w[from+k]]
 	}
-	radius := make([]unit.Length, len(corners))
+	stays := make([]bool, len(corners))
 	first := 0 // of the corners in one place; what sits at one of them sits there
-	for k := range radius {
-		if !l.held[w[from+k]] {
-			radius[k] = asked
-		}
+	for k := range corners {
 		if Between(corners[first], corners[k]) > near {
 			first = k
 		}
-		radius[first] = min(radius[first], radius[k])
+		stays[first] = stays[first] || l.held[w[from+k]]
 	}
-	by := func(k int) unit.Length { return radius[k] }
-	laid, bends := solid.Round(corners, by)
+	angles := solid.Turns(corners)
+	laid, bends := solid.Round(corners, func(k int) unit.Length {
+		if stays[k] || turnsBack(angles[k]) {
+			return 0
+		}
+		return asked
+	})
 	if len(laid) == 0 {
 		return
 	}
-	turns := make([]turn, 0, len(bends))
+	radius := make([]unit.Length, len(corners))
 	took := make([]unit.Length, len(corners)) // of the pieces on both sides of a corner, by its arc
-	back := false
 	for _, b := range bends {
-		t := turn{Bend: Bend{Turn: b.Turn, Asked: radius[b.Corner]}, key: w[from+b.Corner], at: from + b.Corner}
-		turns = append(turns, t)
-		if turnsBack(b.Turn) {
-			radius[b.Corner], back = 0, true
-		}
-	}
-	if back {
-		laid, bends = solid.Round(corners, by)
-	}
-	for _, b := range bends {
+		radius[b.Corner] = b.Radius
 		took[b.Corner] = unit.Length(float64(b.Radius) * half(b.Turn))
-		for k := range turns {
-			if turns[k].at == from+b.Corner {
-				turns[k].Radius = b.Radius
-			}
-		}
 	}
 	for k := 1; k < len(corners); k++ {
 		if Between(corners[k-1], corners[k]) <= near {
 			took[k] = max(took[k], took[k-1])
 		}
 	}
-	for k := range turns {
-		turns[k].Room = room(corners, took, turns[k].at-from, turns[k].Turn)
+	for k := range corners {
+		if angles[k] > 0 && !stays[k] {
+			b := Bend{Turn: angles[k], Radius: radius[k], Asked: asked, Room: room(corners, took, k, angles[k])}
+			c.turns = append(c.turns, turn{b, w[from+k], from + k})
+		}
 	}
-	c.turns = append(c.turns, turns...)
 	stations := solid.Stations(corners, bends)
+	parts := laid.Split(stations)
 	for k := 1; k < len(corners); k++ {
 		p := &c.pieces[from+k-1]
-		p.way, p.length = laid.Part(stations[k-1], stations[k]), stations[k]-stations[k-1]
+		p.way, p.length = parts[k-1], stations[k]-stations[k-1]
 		if d := Between(corners[k-1], corners[k]); p.length > d-1e-9 {
 			p.length = d // free of the rounding of sums
 		}

@@ -38,14 +38,14 @@ type laid struct {
 	way     solid.Way
 }
 
-// Bend is a waypoint at which a way turns. Its radius is that of the centre line by the coordinates, whatever a string says of the length.
+// Bend is a waypoint, at which nothing sits, where a way turns. Its radius is that of the centre line by the coordinates, whatever a string says of the length.
 type Bend struct {
 	Run     string
 	Stretch int
 	Node    int
 	Station unit.Length // of the middle of the arc, along the stretch
 	Turn    unit.Angle
-	Radius  unit.Length // as laid; 0: the corner stays one, as the way all but turns back on itself there
+	Radius  unit.Length // as laid; 0: the corner stays one, as no radius is asked, or the way all but turns back on itself there
 	Asked   unit.Length // by the run, or set bend-radius
 	Room    unit.Length // the largest that fits between its neighbours as they are laid
 }
