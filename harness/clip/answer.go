@@ -9,7 +9,7 @@ import (
 func (jb *job) answer(places [][]Place) Answer {
 	out := Answer{Exact: jb.exact}
 	for k, t := range jb.tracks {
-		capped := t.capped()
+		capped := jb.capped[k]
 		var all []Place
 		for i, g := range t.Given {
 			if capped != "" || g < 0 || g > t.Length {

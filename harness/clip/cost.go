@@ -4,25 +4,27 @@ import "math"
 
 // cost is the lexicographic value of a choice in two words, so that sums and comparisons of five figures take two operations:
 //
-//	a: missed (17 bits) | overrun in mm (26) | new holes in sixteenths (20)
+//	a: missed (16 bits) | overrun in mm (25) | new holes in parts (22)
 //	b: clips (23) | uneven in mm² (40)
 //
-// Holes are counted in sixteenths for the bounds of pair.go only; a real choice has whole ones. The caps below keep every figure of
+// Holes are counted in parts for the bounds of pair.go only; a real choice has whole ones. The caps below keep every figure of
 // a track, and of two of them, within its bits.
 type cost struct{ a, b int64 }
 
 const (
-	oneHole = 16
-	oneOver = 1 << 20
-	oneMiss = 1 << 46
+	oneHole = 64
+	oneOver = 1 << 22
+	oneMiss = 1 << 47
 	oneClip = 1 << 40
 
 	// MostLength is the longest track in millimetres that is settled: longer than the wiring of any one vehicle's run.
-	MostLength = 30_000
+	MostLength = 20_000
 	// MostWindows is the most windows of a track that is settled.
-	MostWindows = 1000
-	// Work is how many pairs of neighbouring places are looked at for one problem, roughly: a second or two.
-	Work = 600_000_000
+	MostWindows = 500
+	// MostTotal is the length in millimetres up to which tracks are settled, in order.
+	MostTotal = 5_000_000
+	// Work is how many pairs of neighbouring places are looked at for one problem, roughly.
+	Work = 200_000_000
 )
 
 var never = cost{math.MaxInt64 / 4, 0}
@@ -38,8 +40,8 @@ type value struct {
 
 func (c cost) value() value {
 	return value{
-		missed:  c.a >> 46,
-		overrun: c.a >> 20 & (1<<26 - 1),
+		missed:  c.a >> 47,
+		overrun: c.a >> 22 & (1<<25 - 1),
 		holes:   c.a & (oneOver - 1) / oneHole,
 		clips:   c.b >> 40,
 		uneven:  c.b & (oneClip - 1),

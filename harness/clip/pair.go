@@ -68,34 +68,6 @@ func (p *pair) meet(i, j int) (int64, share, bool) {
 	return meet(&p.line[0].spots[i], &p.line[1].spots[j], one >= 0 && one == p.seat[1](j))
 }
 
-// shares is what each spot costs when a hole in common is charged to the first line by that many sixteenths. The sum over both lines
-// never exceeds what their clips cost together.
-func (p *pair) shares(sixteenths int64) (out [2][]int64) {
-	out = [2][]int64{p.line[0].alone(), p.line[1].alone()}
-	for i, j := range p.face[0] {
-		if j < 0 {
-			continue
-		}
-		h, _, ok := p.meet(i, int(j))
-		a, b := &out[0][i], &out[1][j]
-		switch {
-		case !ok || h >= *a+*b:
-		case h == oneHole && *a == oneHole && *b == oneHole:
-			*a = sixteenths
-			if p.line[0].spots[i].given {
-				*a = oneHole
-			} else if p.line[1].spots[j].given {
-				*a = 0
-			}
-			*b = oneHole - *a
-		default:
-			*a = min(*a, h)
-			*b = min(*b, h-*a)
-		}
-	}
-	return out
-}
-
 // found is an answer for both lines: the spots, in order.
 type found struct {
 	cost  cost
@@ -106,27 +78,15 @@ type found struct {
 
 // solve finds the best answer for both lines, or, where that takes more than budget, a good one.
 func (p *pair) solve(budget int) found {
-	best := p.start()
-	work := best.work
-	var bound [2]*tail
-	var cut [2][]int64
-	for _, s := range []int64{oneHole / 2, 0, oneHole, oneHole / 4, oneHole * 3 / 4} {
-		h := p.shares(s)
-		t := [2]*tail{p.line[0].settle(h[0]), p.line[1].settle(h[1])}
-		work += t[0].work + t[1].work
-		if bound[0] == nil || bound[0].all.plus(bound[1].all).less(t[0].all.plus(t[1].all)) {
-			bound, cut = t, h
-		}
-		if wholeHoles(bound[0].all.plus(bound[1].all)).a >= best.cost.a {
-			break
-		}
-	}
-	s := newSweep(p, bound, cut, best.cost, budget-work)
+	d := newDual(p)
+	d.climb()
+	best := d.known
+	s := newSweep(p, d.tails(), d.best, best.cost, budget)
 	if s.run() {
 		best.cost, best.spots = s.answer()
 		best.exact = true
 	}
-	best.work = work + s.work
+	best.work = d.work + s.work
 	return best
 }
 
@@ -138,25 +98,8 @@ func wholeHoles(c cost) cost {
 	return c
 }
 
-// start is the better of a few answers in which one line is settled first, and the other then uses its holes.
-func (p *pair) start() (best found) {
-	best.cost = never
-	for _, first := range []int{0, 1} {
-		for _, h := range [][]int64{p.line[first].alone(), p.shares(oneHole / 2)[first], p.shares(int64(first) * oneHole)[first]} {
-			p.line[first].barGuests(h)
-			t := p.line[first].settle(h)
-			f, w := p.follow(first, t.chain())
-			best.work += t.work + w
-			if f.cost.less(best.cost) {
-				best.cost, best.spots = f.cost, f.spots
-			}
-		}
-	}
-	return best
-}
-
-// follow settles the second line after the first.
-func (p *pair) follow(first int, one []int) (f found, work int) {
+// after is what each spot of the second line costs once the first is settled.
+func (p *pair) after(first int, one []int) []int64 {
 	other := p.line[1-first]
 	h := other.alone()
 	other.barGuests(h)
@@ -167,10 +110,7 @@ func (p *pair) follow(first int, one []int) (f found, work int) {
 			}
 		}
 	}
-	t := other.settle(h)
-	f.spots[first], f.spots[1-first] = one, t.chain()
-	f.cost = t.all.plus(p.line[first].chainCost(one))
-	return f, t.work
+	return h
 }
 
 // barGuests keeps clips from places where they could stand only facing another.
@@ -188,21 +128,4 @@ func (p *pair) meet2(first, i, j int) (int64, share, bool) {
 		i, j = j, i
 	}
 	return p.meet(i, j)
-}
-
-// chainCost is what a chain of spots costs by itself.
-func (ln *line) chainCost(chain []int) cost {
-	stop, empty := ln.stop()
-	if len(chain) == 0 {
-		return empty
-	}
-	c := stop[chain[len(chain)-1]]
-	var w ways
-	last := -1
-	for _, i := range chain {
-		w.from(ln, last)
-		c = c.plus(w.cost[i-w.first]).plus(cost{ln.spots[i].holes(), oneClip})
-		last = i
-	}
-	return c
 }

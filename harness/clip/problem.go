@@ -16,6 +16,7 @@ type line struct {
 	passed        []int32  // by spot: how many of wins end before it
 	sure          []int32  // by place: the first place from there on where a clip can stand for certain; length+1: none
 	thinned       bool
+	reach         *reach
 }
 
 // spot is a place where a clip may stand.
@@ -58,17 +59,6 @@ type request struct {
 type host struct {
 	track int
 	there bool // the hole is there whatever that clip does; otherwise a new one must be allowed on this track too
-}
-
-// capped names what keeps a track from being settled: "length", "windows" or nothing.
-func (t *Track) capped() string {
-	if t.Length > MostLength || t.Length < 0 {
-		return "length"
-	}
-	if len(t.Windows) > MostWindows {
-		return "windows"
-	}
-	return ""
 }
 
 // inside cuts a range to the track; ok is false where nothing remains.
@@ -267,4 +257,5 @@ func (ln *line) index() {
 	for i := ln.length - 1; i >= 0; i-- {
 		ln.sure[i] = min(ln.sure[i], ln.sure[i+1])
 	}
+	ln.reach = newReach(ln)
 }

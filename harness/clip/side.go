@@ -12,18 +12,18 @@ type facing struct {
 // mostFacing bounds the pairs of places face to face of a whole problem.
 const mostFacing = 4_000_000
 
-// facings pairs the places of the tracks that lie side by side; dropped tells that there was too much of it.
-func facings(tracks []*Track, sides []Side) (out []*facing, dropped bool) {
+// face pairs the places of the tracks that lie side by side; dropped tells that there was too much of it.
+func (jb *job) face(sides []Side) (out []*facing, dropped bool) {
 	type pair struct{ a, b int }
 	index := map[pair]*facing{}
-	total := 0
+	total, tracks := 0, jb.tracks
 	for _, s := range sides {
 		if s.TrackA == s.TrackB || s.TrackA < 0 || s.TrackB < 0 || s.TrackA >= len(tracks) || s.TrackB >= len(tracks) {
 			continue
 		}
 		// The k-th place of the side, from A on, is A+k and B±k: k is cut to what lies on both tracks.
 		a, b := tracks[s.TrackA], tracks[s.TrackB]
-		if a.capped() != "" || b.capped() != "" {
+		if jb.capped[s.TrackA] != "" || jb.capped[s.TrackB] != "" {
 			continue
 		}
 		from, to := max(0, -s.A, -s.B), min(s.Length, a.Length-s.A, b.Length-s.B)

@@ -1,144 +1,102 @@
 package clip
 
-import (
-	"cmp"
-	"slices"
-)
-
-// ways are the ways from one spot, or from the beginning, to every later spot that can be the next in an answer that is best. Those
-// that are left out would be made better by a clip between, and one can stand there: see the package comment on misses.
-//
-// cost is by spot from first on, without what the clip there costs; never: not allowed.
-type ways struct {
-	first int
-	cost  []cost
-	open  []window
+// coarse is the best of a line in misses, holes and clips, evenness left out. Regular ways differ in evenness only, so that each step
+// needs the least of a row that moves on, and all takes time in proportion to the length alone.
+type coarse struct {
+	own []cost // by spot: its clip
+	pre []cost // by spot: from the beginning up to it, with its clip
+	suf []cost // by spot: from it to the end, without its clip
+	all cost
 }
 
-// from fills the ways from spot i; -1 is the beginning.
-func (w *ways) from(ln *line, i int) {
-	w.first, w.cost, w.open = i+1, w.cost[:0], w.open[:0]
-	if i < 0 {
-		w.begin(ln)
-		return
+// flat is a cost without evenness.
+func (c cost) flat() cost { return cost{c.a, c.b &^ (oneClip - 1)} }
+
+// outline finds the best, where holes is what each spot costs.
+func (ln *line) outline(holes []int64) *coarse {
+	n, r := len(ln.spots), ln.reach
+	o := &coarse{own: make([]cost, n), pre: make([]cost, n), suf: make([]cost, n), all: r.empty}
+	for i, h := range holes {
+		o.own[i] = cost{h, oneClip}
 	}
-	p, most, given := ln.spots[i].at, ln.most[ln.spots[i].at], ln.spots[i].given
-	gapShut := int32(ln.length + 1) // the first clip that could stand between
-	if p+ln.apart <= ln.length {
-		gapShut = ln.sure[p+ln.apart]
+	o.backward(r)
+	o.forward(r)
+	for i := range o.own {
+		if c := r.begin[i].flat().plus(o.own[i]).plus(o.suf[i]); c.less(o.all) {
+			o.all = c
+		}
 	}
-	winShut := int32(ln.length + 1) // the same, within a window that is passed over
-	seen := ln.passed[i]
-	for k := i + 1; k < len(ln.spots); k++ {
-		s := &ln.spots[k]
-		d := s.at - p
-		most = min(most, ln.gapMost[k])
-		for ; seen < ln.passed[k]; seen++ {
-			if x := ln.wins[seen]; x.from > p {
-				w.open = append(w.open, x)
-				if r := ln.sure[max(x.from, min(p+ln.apart, ln.length+1))]; int(r) <= x.to {
-					winShut = min(winShut, r)
-				}
+	return o
+}
+
+func (o *coarse) backward(r *reach) {
+	n := int32(len(o.own))
+	// Of the row, those that are less than all before them; the least is at the head.
+	queue := make([]int32, n)
+	value := make([]cost, n)
+	head, tail, low := 0, 0, n
+	for i := n - 1; i >= 0; i-- {
+		for low > max(r.first[i], i+1) {
+			low--
+			for tail > head && !value[queue[tail-1]].less(value[low]) {
+				tail--
+			}
+			queue[tail] = low
+			tail++
+		}
+		for tail > head && queue[head] > r.last[i] {
+			head++
+		}
+		best := r.stop[i].flat()
+		if tail > head && value[queue[head]].less(best) {
+			best = value[queue[head]]
+		}
+		for _, w := range r.odd[i] {
+			if c := w.cost.flat().plus(value[w.to]); c.less(best) {
+				best = c
 			}
 		}
-		over := d > int(most)
-		if back := int32(s.at - ln.apart); winShut <= back || over && gapShut <= back {
-			return
-		}
-		switch {
-		case d < ln.apart && !(given && s.given):
-			w.cost = append(w.cost, never)
-		default:
-			c := cost{0, int64(d) * int64(d)}
-			if over {
-				c.a += int64((d-1)/int(most))*oneMiss + int64(d-int(most))*oneOver
-			}
-			for _, x := range w.open {
-				c.a += oneMiss + int64(min(x.from-p, s.at-x.to))*oneOver
-			}
-			w.cost = append(w.cost, c)
-		}
-		if s.given {
-			return
-		}
+		o.suf[i] = best
+		value[i] = best.plus(o.own[i])
 	}
 }
 
-// begin fills the ways from the beginning of the line.
-func (w *ways) begin(ln *line) {
-	var late cost // of the windows passed over, from place 0
-	seen, passed := int32(0), int64(0)
-	for k := range ln.spots {
-		s := &ln.spots[k]
-		for ; seen < ln.passed[k]; seen++ {
-			late.a += oneMiss - int64(ln.wins[seen].to)*oneOver
-			passed++
+func (o *coarse) forward(r *reach) {
+	n := int32(len(o.own))
+	queue := make([]int32, n)
+	head, tail, next := 0, 0, int32(0)
+	for k := range o.pre {
+		o.pre[k] = r.begin[k].flat()
+	}
+	for k := range n {
+		for next < k && r.first[next] <= k {
+			for tail > head && !o.pre[queue[tail-1]].less(o.pre[next]) {
+				tail--
+			}
+			queue[tail] = next
+			tail++
+			next++
 		}
-		c := late
-		c.a += passed * int64(s.at) * oneOver
-		if e := ln.ends[0]; e > 0 {
-			c.b += int64(s.at) * int64(s.at)
-			if s.at > e {
-				c.a += oneMiss + int64(s.at-e)*oneOver
+		for tail > head && r.last[queue[head]] < k {
+			head++
+		}
+		if tail > head && o.pre[queue[head]].less(o.pre[k]) {
+			o.pre[k] = o.pre[queue[head]]
+		}
+		o.pre[k] = o.pre[k].plus(o.own[k])
+		for _, w := range r.odd[k] {
+			if c := w.cost.flat().plus(o.pre[k]); c.less(o.pre[w.to]) {
+				o.pre[w.to] = c
 			}
 		}
-		w.cost = append(w.cost, c)
-		if s.given {
-			return
-		}
 	}
 }
 
-// stop is the cost of the way from each spot to the end of the line, and from the beginning where no clip stands at all.
-// byFrom is the windows in order of their beginnings.
-func (ln *line) byFrom() []window {
-	out := slices.Clone(ln.wins)
-	slices.SortFunc(out, func(a, b window) int { return cmp.Compare(a.from, b.from) })
-	return out
-}
-
-func (ln *line) stop() (from []cost, empty cost) {
-	from = make([]cost, len(ln.spots))
-	wins := ln.byFrom()
-	var late cost
-	passed := int64(0)
-	shut := false
-	for i := len(ln.spots) - 1; i >= 0; i-- {
-		s := &ln.spots[i]
-		for ; len(wins) > 0 && wins[len(wins)-1].from > s.at; wins = wins[:len(wins)-1] {
-			late.a += oneMiss + int64(wins[len(wins)-1].from)*oneOver
-			passed++
-		}
-		c := late
-		c.a -= passed * int64(s.at) * oneOver
-		if e, d := ln.ends[1], ln.length-s.at; e > 0 {
-			c.b += int64(d) * int64(d)
-			if d > e {
-				c.a += oneMiss + int64(d-e)*oneOver
-			}
-		}
-		if shut {
-			c = never
-		}
-		from[i] = c
-		shut = shut || s.given
-	}
-	empty.a = int64(len(ln.wins)) * (oneMiss + int64(ln.length)*oneOver)
-	for _, e := range ln.ends {
-		if e > 0 {
-			empty.a += oneMiss + int64(max(ln.length-e, 0))*oneOver
-		}
-	}
-	if shut {
-		empty = never
-	}
-	return from, empty
-}
-
-// tail is the best from each spot to the end, its own clip left out.
+// tail is the best of a line. Evenness is settled for the spots on some way that is best without it; the rest of the others is
+// counted without it, and so at no more than it is.
 type tail struct {
-	cost []cost // by spot
-	next []int  // by spot: the spot after it, -1 none
+	cost []cost // by spot: from there to the end, without its clip
+	next []int  // by spot: the spot after it, -1 none; for those on a best way
 	all  cost   // of the whole line
 	head int    // the first spot, -1 none
 	work int    // ways looked at
@@ -146,28 +104,67 @@ type tail struct {
 
 // settle finds the best clips of a line by itself, where holes is what each spot costs. Of equals the first places are taken.
 func (ln *line) settle(holes []int64) *tail {
-	n := len(ln.spots)
-	t := &tail{next: make([]int, n)}
-	t.cost, t.all = ln.stop()
-	var w ways
-	best := func(i int, stop cost) (cost, int) {
-		w.from(ln, i)
-		t.work += len(w.cost)
-		at := -1
-		for j, c := range w.cost {
-			k := w.first + j
-			c.a += t.cost[k].a + holes[k]
-			c.b += t.cost[k].b + oneClip
-			if c.less(stop) {
-				stop, at = c, k
+	o, r, n := ln.outline(holes), ln.reach, len(ln.spots)
+	t := &tail{cost: o.suf, next: make([]int, n), head: -1, all: o.all, work: n}
+	var live []int32 // spots on a best way, in order
+	after := make([]int, n)
+	for i := range n {
+		if o.pre[i].plus(o.suf[i]) == o.all {
+			live = append(live, int32(i))
+		}
+	}
+	for i, x := n-1, len(live); i >= 0; i-- {
+		for x > 0 && int(live[x-1]) >= i {
+			x--
+		}
+		after[i] = x
+	}
+	value := make([]cost, len(live)) // with evenness, and the clip itself
+	rank := func(spot int32) int {
+		x := after[spot]
+		if x < len(live) && live[x] == spot {
+			return x
+		}
+		return -1
+	}
+	for x := len(live) - 1; x >= 0; x-- {
+		i := live[x]
+		p, flat := ln.spots[i].at, o.suf[i]
+		best, next := r.stop[i], -1
+		if best.flat() != flat {
+			best = never
+		}
+		if r.first[i] <= r.last[i] {
+			for y := max(after[r.first[i]], x+1); y < len(live) && live[y] <= r.last[i]; y++ {
+				c := value[y]
+				c.b += square(ln.spots[live[y]].at - p)
+				t.work++
+				if c.less(best) {
+					best, next = c, int(live[y])
+				}
 			}
 		}
-		return stop, at
+		for _, w := range r.odd[i] {
+			if y := rank(w.to); y >= 0 {
+				if c := w.cost.plus(value[y]); c.less(best) {
+					best, next = c, int(w.to)
+				} else if c == best && int(w.to) < next {
+					next = int(w.to)
+				}
+			}
+		}
+		t.cost[i], t.next[i] = best, next
+		value[x] = best.plus(o.own[i])
 	}
-	for i := n - 1; i >= 0; i-- {
-		t.cost[i], t.next[i] = best(i, t.cost[i])
+	t.all = never
+	if r.empty == o.all {
+		t.all = r.empty
 	}
-	t.all, t.head = best(-1, t.all)
+	for x, i := range live {
+		if c := r.begin[i].plus(value[x]); c.less(t.all) {
+			t.all, t.head = c, int(i)
+		}
+	}
 	return t
 }
 
@@ -186,4 +183,30 @@ func (ln *line) alone() []int64 {
 		out[i] = ln.spots[i].holes()
 	}
 	return out
+}
+
+// chainCost is what a chain of spots costs by itself; each must lead to the next by a way.
+func (ln *line) chainCost(chain []int) cost {
+	r := ln.reach
+	if len(chain) == 0 {
+		return r.empty
+	}
+	c := r.begin[chain[0]].plus(r.stop[chain[len(chain)-1]])
+	for x, i := range chain {
+		c = c.plus(cost{ln.spots[i].holes(), oneClip})
+		if x == 0 {
+			continue
+		}
+		from := chain[x-1]
+		if r.first[from] <= int32(i) && int32(i) <= r.last[from] {
+			c.b += square(ln.spots[i].at - ln.spots[from].at)
+			continue
+		}
+		for _, w := range r.odd[from] {
+			if int(w.to) == i {
+				c = c.plus(w.cost)
+			}
+		}
+	}
+	return c
 }

@@ -30,9 +30,27 @@ func newJob(p *Problem) *job {
 	for i := range p.Tracks {
 		jb.tracks = append(jb.tracks, p.Tracks[i].tidy())
 	}
-	jb.share = Work / 4 / max(len(jb.tracks), 4)
+	jb.cap()
+	jb.share = Work / max(len(jb.tracks), 4)
 	jb.take()
 	return jb
+}
+
+// cap names what keeps a track from being settled: "length", "windows", or nothing.
+func (jb *job) cap() {
+	total := 0
+	for _, t := range jb.tracks {
+		why := ""
+		switch {
+		case t.Length < 0 || t.Length > MostLength || total+t.Length > MostTotal:
+			why = "length"
+		case len(t.Windows) > MostWindows:
+			why = "windows"
+		default:
+			total += t.Length
+		}
+		jb.capped = append(jb.capped, why)
+	}
 }
 
 const farOut = 1 << 40
@@ -148,7 +166,7 @@ func (jb *job) units(sides []Side) (out []*unit) {
 		sides[i].A, sides[i].B, sides[i].Length = within(s.A), within(s.B), within(s.Length)
 	}
 	var dropped bool
-	jb.facings, dropped = facings(jb.tracks, sides)
+	jb.facings, dropped = jb.face(sides)
 	jb.exact = jb.exact && !dropped
 	slices.SortStableFunc(jb.facings, func(f, g *facing) int { return cmp.Or(cmp.Compare(f.a, g.a), cmp.Compare(f.b, g.b)) })
 	s := newSets(len(jb.tracks))

@@ -9,16 +9,14 @@ import (
 // Spot -1 is the beginning, and the number of spots the end.
 type sweep struct {
 	*pair
-	stop  [2][]cost
-	empty [2]cost
-	rest  [2][]cost // by spot+1: no more than what remains from there costs, its own line alone
-	low   [2][]int64
-	most  cost
-	rows  [2][]row // by spot+1 of the lagging line
-	end   state
-	left  int // of the budget
-	work  int
-	held  int // states there is room for
+	rest [2][]cost // by spot+1: no more than what remains from there costs, its own line alone
+	low  [2][]int64
+	most cost
+	rows [2][]row // by spot+1 of the lagging line
+	end  state
+	left int // of the budget
+	work int
+	held int // states there is room for
 }
 
 // row holds the states with one last clip on the lagging line, by the other line's last clip from first on.
@@ -43,7 +41,6 @@ func newSweep(p *pair, bound [2]*tail, low [2][]int64, most cost, budget int) *s
 	s := &sweep{pair: p, low: low, most: most, left: budget}
 	for k := range 2 {
 		ln := p.line[k]
-		s.stop[k], s.empty[k] = ln.stop()
 		s.rest[k] = append(append([]cost{bound[k].all}, bound[k].cost...), cost{})
 		s.rows[k] = make([]row, len(ln.spots)+2)
 	}
@@ -125,21 +122,20 @@ func (s *sweep) run() bool {
 			j++
 		}
 	}
-	var w ways
+	var ways []way
 	for _, x := range order {
 		r := &s.rows[x.line][x.spot+1]
 		if r.at == nil && !r.done.known || x.spot == len(s.clock[x.line]) {
 			continue
 		}
-		w.from(s.line[x.line], x.spot)
-		s.work += len(w.cost)
+		ways = s.line[x.line].from(ways[:0], x.spot)
 		for n := range r.at {
 			if r.at[n].known {
-				s.lengthen(x.line, x.spot, r.first+n, &r.at[n], &w)
+				s.lengthen(x.line, x.spot, r.first+n, &r.at[n], ways)
 			}
 		}
 		if r.done.known {
-			s.lengthen(x.line, x.spot, len(s.clock[1-x.line]), &r.done, &w)
+			s.lengthen(x.line, x.spot, len(s.clock[1-x.line]), &r.done, ways)
 		}
 		if s.work > s.left || s.held > mostStates {
 			return false
@@ -148,8 +144,23 @@ func (s *sweep) run() bool {
 	return s.end.known
 }
 
+// from adds all ways from a spot, or from the beginning.
+func (ln *line) from(out []way, i int) []way {
+	r := ln.reach
+	if i < 0 {
+		for k, c := range r.begin {
+			out = append(out, way{int32(k), c})
+		}
+		return out
+	}
+	for k := r.first[i]; k <= r.last[i]; k++ {
+		out = append(out, way{k, cost{0, square(ln.spots[k].at - ln.spots[i].at)}})
+	}
+	return append(out, r.odd[i]...)
+}
+
 // lengthen sets the next clip of the lagging line k, whose last one is at; lead is the last one of the other line.
-func (s *sweep) lengthen(k, at, lead int, st *state, w *ways) {
+func (s *sweep) lengthen(k, at, lead int, st *state, ways []way) {
 	other := s.line[1-k]
 	face, faceTime := -1, s.time(1-k, lead)
 	promised := false // the lead may stand only where a clip of this line comes to face it
@@ -162,9 +173,9 @@ func (s *sweep) lengthen(k, at, lead int, st *state, w *ways) {
 			credit = other.spots[lead].holes() - s.low[1-k][lead]
 		}
 	}
-	s.work += len(w.cost)
-	for n, c := range w.cost {
-		to := w.first + n
+	s.work += len(ways)
+	for _, w := range ways {
+		to, c := int(w.to), w.cost
 		spot := &s.line[k].spots[to]
 		c.a += spot.holes()
 		c.b += oneClip
@@ -201,9 +212,10 @@ func (s *sweep) lengthen(k, at, lead int, st *state, w *ways) {
 	if promised {
 		return
 	}
-	c := s.empty[k]
+	r := s.line[k].reach
+	c := r.empty
 	if at >= 0 {
-		c = s.stop[k][at]
+		c = r.stop[at]
 	}
 	if !s.most.less(wholeHoles(base.plus(c))) {
 		s.offer(k, len(s.line[k].spots), lead, state{st.cost.plus(c), true, int8(k), int32(at)})

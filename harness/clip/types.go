@@ -18,7 +18,8 @@
 //
 // # Limits
 //
-// A track longer than MostLength, or with more than MostWindows windows, gets its Given clips only and one Miss, "length" or "windows".
+// A track longer than MostLength or of negative length, one with more than MostWindows windows, and what exceeds MostTotal, get their
+// Given clips only and one Miss, "length" or "windows".
 // Where a problem would take more work than Work allows, candidate places are thinned, or what was found by then is taken; Exact then says so.
 package clip
 

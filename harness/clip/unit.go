@@ -5,7 +5,8 @@ import "slices"
 // job is a problem made ready.
 type job struct {
 	tracks  []*Track
-	taken   [][]int // by track and Given: the seat it stands in, -1
+	capped  []string // by track: why it is not settled, or ""
+	taken   [][]int  // by track and Given: the seat it stands in, -1
 	facings []*facing
 	work    int // done so far
 	share   int // of Work, for one track
@@ -43,7 +44,7 @@ func (jb *job) thinning(t *Track, lines int) int {
 		reach = max(reach, min(int(m), t.Length))
 	}
 	n := 1
-	for (t.Length/n+1)*(reach/n+1) > jb.share/lines {
+	for (t.Length/n+1)*(reach/n/4+1) > jb.share/lines { // most ways are never looked at
 		n++
 	}
 	return n
@@ -56,7 +57,7 @@ func (jb *job) line(k int, shut [][]bool, hosts map[int]host, guests []int, thin
 // one settles a track by itself.
 func (jb *job) one(k int, shut [][]bool, hosts map[int]host) *result {
 	t := jb.tracks[k]
-	if t.capped() != "" {
+	if jb.capped[k] != "" {
 		return &result{places: [][]Place{nil}}
 	}
 	ln := jb.line(k, shut, hosts, nil, jb.thinning(t, 1))
@@ -84,7 +85,7 @@ func (jb *job) two(f *facing, shut [][]bool, hosts [2]map[int]host) *result {
 	ids := [2]int{f.a, f.b}
 	thin := 1
 	for _, k := range ids {
-		thin = max(thin, jb.thinning(jb.tracks[k], 16))
+		thin = max(thin, jb.thinning(jb.tracks[k], 2))
 	}
 	// The pair looks from the ends: the first track is turned round, the second too where both run the same way.
 	turned := [2]bool{true, f.way > 0}
@@ -124,7 +125,7 @@ func (jb *job) two(f *facing, shut [][]bool, hosts [2]map[int]host) *result {
 			return -1
 		}
 	}
-	best := p.solve(jb.share)
+	best := p.solve(max(jb.share, (Work-jb.work)/4))
 	jb.work += best.work
 	r := &result{value: best.cost.value(), places: make([][]Place, 2), exact: best.exact && !lines[0].thinned && !lines[1].thinned}
 	for n := range ids {
