@@ -73,6 +73,7 @@ var SettingDefs = []SettingDef{
 	{Name: "clear-other", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "25 mm", Source: "common practice", Doc: "clearance of any other hazard that states none"},
 	{Name: "sleeve-heat", Dims: []unit.Dim{unit.DimTemperature}, Default: "200 C", Source: "common practice: glass and silicone sleeves stand 200 C and more, braids 125 to 150 C", Doc: "a sleeve that stands at least this counts as a heat sleeve, for which a hazard's `sleeved` holds"},
 	{Name: "moves-spare", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "10 mm", Source: "common practice", Doc: "what a moving stretch must be longer than it is pulled out at its furthest"},
+	{Name: "faces-up", Dims: []unit.Dim{unit.DimAngle}, Limit: true, Default: "45 deg", Source: "common practice", Doc: "how steeply wires must come down to a connector in a wet zone for it to count as facing up"},
 	{Name: "drip-loop", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "25 mm", Source: "common practice; AC 43.13-1B 11-118 asks for a drip loop without a figure", Doc: "how far a bundle that comes to a connector from above, in a wet zone, must dip below it first"},
 	{Name: "level-within", Dims: []unit.Dim{unit.DimLength}, Default: "5 mm", Source: "common practice: what a tape and a clip by hand leave open", Doc: "a way that rises or falls by no more than this counts as level, where water is asked after"},
 

@@ -19,6 +19,7 @@ type corner struct {
 	turn   unit.Angle
 	tan    float64     // of half of it: the arc takes radius x tan of the piece on either side
 	radius unit.Length // of the centre line: as laid, or as asked where it is passed through
+	stated bool        // a person said that radius
 	sides  [2]side     // beside Edges
 }
 
@@ -65,6 +66,10 @@ func (f *finder) bends() []Bend {
 		if g.Run != e.Run {
 			f.need(&b, m, f.scope(g))
 		}
+		b.Stated = c.stated
+		if !c.stated { // nobody said a radius: it is laid as it needs, where there is room
+			b.Inside = max(b.Inside, min(b.Needed, b.Fits))
+		}
 		out = append(out, b)
 	}
 	inOrder(f, out, func(b *Bend) (string, int, unit.Length) { return b.Run, b.Stretch, b.After })
@@ -97,7 +102,7 @@ func (f *finder) corner(t *bundle.Turn) *corner {
 	for k := range c.sides {
 		c.sides[k] = f.straight(t.Edges[k], t.Node)
 	}
-	c.radius = f.asked(t.Edges[0], t.Edges[1])
+	c.radius, c.stated = f.asked(t.Edges[0], t.Edges[1])
 	if e.Run == g.Run && e.Stretch == g.Stretch {
 		if laid := f.arc[bendKey{stretchKey{e.Run, e.Stretch}, t.Node}]; laid != nil {
 			c.radius = laid.Radius
@@ -106,8 +111,9 @@ func (f *finder) corner(t *bundle.Turn) *corner {
 	return c
 }
 
-// asked is the radius of the centre line where wires go from one edge into another: what the runs state, the smaller of two, else bend-radius.
-func (f *finder) asked(e, g int) unit.Length {
+// asked is the radius of the centre line where wires go from one edge into another: what the runs state, the smaller of two, else bend-radius;
+// stated tells that a person said so, on a run or by setting bend-radius.
+func (f *finder) asked(e, g int) (radius unit.Length, stated bool) {
 	r := unit.Length(-1)
 	for _, x := range []int{e, g} {
 		if run := f.run[f.geo.Edges[x].Run]; run != nil && run.Bend.Given && unit.Finite(run.Bend.Nominal) && run.Bend.Nominal >= 0 {
@@ -117,9 +123,10 @@ func (f *finder) asked(e, g int) unit.Length {
 		}
 	}
 	if r >= 0 {
-		return r
+		return r, true
 	}
-	return min(f.length("bend-radius", f.scope(&f.geo.Edges[e])), f.length("bend-radius", f.scope(&f.geo.Edges[g])))
+	at, to := f.scope(&f.geo.Edges[e]), f.scope(&f.geo.Edges[g])
+	return min(f.length("bend-radius", at), f.length("bend-radius", to)), f.ruling("bend-radius", at).Set || f.ruling("bend-radius", to).Set
 }
 
 // straight follows an edge away from a node as far as its stretch goes straight on: a splice on the way is no corner.

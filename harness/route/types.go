@@ -27,7 +27,8 @@ type Bend struct {
 	Stretch int
 	Edges   [2]int
 	Turn    unit.Angle
-	Inside  unit.Length // radius of the inner side as laid: centre line less half the bundle
+	Inside  unit.Length // radius of the inner side as laid: centre line less half the bundle; where nobody stated a radius, what it needs if there is room for that
+	Stated  bool        // a run\'s `bend` or set bend-radius says the radius
 	Fits    unit.Length // the largest inner radius for which there is room between its neighbours
 	Needed  unit.Length // inner radius by the narrowest rule that applies; 0: unknown
 	Rule    string      // "10 times the largest wire, 4.2 mm"

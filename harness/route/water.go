@@ -9,22 +9,18 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// steep is the rise of a direction of length 1 that looks up more than sideways.
-var steep = unit.Length(math.Sqrt(0.5))
-
 // flow is how the ways of a side go away from a joint.
 type flow struct {
 	up    bool        // a way comes from above, without a dip of drip-loop first
 	drop  unit.Length // the least dip of those
 	down  unit.Length // how far another way of the same side falls
-	sharp bool        // it begins more upwards than sideways
+	sharp bool        // it begins upwards by faces-up or more
 }
 
-// waters follows every wire away from its connectors and splices, in zones that are wet or splashed: water runs along the wires downwards, drips
-// off at the lowest place that it comes to, and stays where it finds a joint there. A way that stays level, or falls, leads nothing in; one that
-// falls by drip-loop before it rises sheds the water first, and so does a bundle in which other wires fall by that much. Where all ways rise the
-// joint sits at a low point ("low"), unless a single one comes steeply down into a connector ("up"); where others fall or are dry, each that
-// rises leads water in ("up").
+// waters follows every wire away from its connectors and splices, in zones that are wet or splashed: water runs along the wires downwards, drips off
+// at the lowest place that it comes to, and stays where it finds a joint there. A way that stays level, or falls, leads nothing in; one that falls by
+// drip-loop before it rises sheds the water first. Where several ways meet and all rise, the joint sits at a low point ("low"). A way that comes
+// steeply down into a connector, by faces-up or more, leads water in ("up"); one that comes down gently is left to the seal of the wire.
 func (f *finder) waters() []Water {
 	var out []Water
 	for _, j := range f.joints() {
@@ -67,7 +63,7 @@ func (f *finder) water(j *joint) []Water {
 	for _, w := range flows {
 		low = low && w.drop <= 0 && w.down <= 0
 	}
-	if low && (len(flows) > 1 || j.kind == "splice" || !flows[0].sharp) {
+	if low && (len(flows) > 1 && !f.onPanel(j) || j.kind == "splice") {
 		return []Water{say("low", wet)}
 	}
 	if j.kind == "splice" {
@@ -77,7 +73,7 @@ func (f *finder) water(j *joint) []Water {
 	for half := range 2 { // once for each half of a break, by the way that sheds least
 		worst := -1
 		for i, w := range flows {
-			if w.up && j.sides[i].half == half && (worst < 0 || w.drop < flows[worst].drop) {
+			if w.up && w.sharp && j.sides[i].half == half && (worst < 0 || w.drop < flows[worst].drop) {
 				worst = i
 			}
 		}
@@ -86,6 +82,16 @@ func (f *finder) water(j *joint) []Water {
 		}
 	}
 	return out
+}
+
+// onPanel tells whether a joint is a break with a panel between its halves: neither side's water is the other's.
+func (f *finder) onPanel(j *joint) bool {
+	for _, b := range f.job.Breaks {
+		if j.kind == "break" && b.Name == j.name {
+			return b.Panel != ""
+		}
+	}
+	return false
 }
 
 func (f *finder) waterScope(j *joint, run, zone, section string) design.Scope {
@@ -112,6 +118,7 @@ func (f *finder) flow(j *joint, side *waterSide) flow {
 	if !ok || loop <= 0 {
 		return out
 	}
+	steep := unit.Length(math.Sin(min(f.number("faces-up", s), 90) * math.Pi / 180))
 	turned := unit.Length(0)
 	if faces := f.faces(j, side); faces.Length() > 0 {
 		looks = faces
@@ -119,12 +126,13 @@ func (f *finder) flow(j *joint, side *waterSide) flow {
 		case up > steep:
 			return flow{up: true, sharp: true}
 		case up < -steep: // it leaves downwards, and turns up within its radius at the earliest
-			turned = f.asked(side.edge, side.edge)
+			turned, _ = f.asked(side.edge, side.edge)
 		}
 	}
 	out.sharp = looks.Dot(f.up()) > steep
 	for _, w := range side.wires {
 		rises, dip := f.follow(w, j.key.node, level)
+		out.sharp = out.sharp || rises && f.climbs(w, j.key.node, level, steep)
 		if dip <= level {
 			dip = 0
 		}
@@ -177,6 +185,30 @@ func (f *finder) follow(w end, node int, level unit.Length) (rises bool, dip uni
 		node = e.Other(node)
 	}
 	return false, dip
+}
+
+// climbs tells whether a wire, as far as it lies in wet zones, comes to a place that stands above its beginning by more than level, and as steeply as
+// told (the rise as a share of the distance).
+func (f *finder) climbs(w end, node int, level, steep unit.Length) bool {
+	from, known := f.node(node)
+	path := f.net.Wires[w.wire].Path
+	for k := range path {
+		edge := path[k].Edge
+		if w.reverse {
+			edge = path[len(path)-1-k].Edge
+		}
+		if !known || edge < 0 || edge >= len(f.geo.Edges) || !f.wet(f.geo.Edges[edge].Zone) {
+			return false
+		}
+		for _, l := range f.geo.EdgeWay(edge) {
+			for _, p := range []design.Point3{l.From, l.To} {
+				if rise := f.height(p) - f.height(from); rise > level && rise >= steep*solid.Between(from, p) {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // heights are those of the way of an edge at the ends of its legs and at the highest and lowest places of its arcs: between them it only rises

@@ -42,14 +42,14 @@ func TestWater(t *testing.T) {
 		{"level", []float64{0, 0}, "", 0},
 		{"as good as level", []float64{4, 0}, "", 0},
 		{"falls away from it", []float64{-100, 0}, "", 0},
-		{"rises gently from it", []float64{100, 0}, "low", 0},
+		{"rises gently from it", []float64{100, 0}, "", 0},
 		{"rises steeply from it", []float64{300, 0}, "up", 0},
-		{"level first, then from above", []float64{300, 0, 0}, "low", 0},
+		{"level first, then from above", []float64{600, 0, 0}, "up", 0},
 		{"level first, then down", []float64{-300, 0, 0}, "", 0},
 		{"a drip loop", []float64{300, -40, 0}, "", 0},
-		{"a drip loop that is too small", []float64{300, -15, 0}, "up", 15},
+		{"a drip loop that is too small", []float64{600, -15, 0}, "up", 15},
 		{"one that is far off", []float64{300, -40, 0, 0}, "", 0},
-		{"over a hump into a hollow", []float64{-300, 100, 0}, "low", 0},
+		{"gently over a hump into a hollow", []float64{-300, 100, 0}, "", 0},
 		{"steeply over a hump", []float64{-300, 250, 0}, "up", 0},
 		{"a dip, then up, then down again", []float64{-300, 100, -30, 0}, "", 0},
 	}
@@ -88,7 +88,7 @@ func TestDry(t *testing.T) {
 	}
 	r.job.Runs[0].Zone = "z"
 	r.lay()
-	if got := r.find().Waters; len(got) != 1 || got[0].What != "low" {
+	if got := r.find().Waters; len(got) != 1 || got[0].What != "up" {
 		t.Error(text(got))
 	}
 }
@@ -98,8 +98,8 @@ func TestParting(t *testing.T) {
 	for _, c := range []struct {
 		falls float64
 		what  string
-	}{{-100, ""}, {-15, "up"}, {-2, "low"}, {50, "low"}} {
-		r := newRig(t, run("r", spot("b", 0, 0, 0), spot("m", 200, 0, 0), spot("a", 400, 0, 300)), run("s", spot("m", 200, 0, 0), spot("c", 400, 0, c.falls)))
+	}{{-100, ""}, {-15, "up"}, {-2, "up"}, {50, "up"}} {
+		r := newRig(t, run("r", spot("b", 0, 0, 0), spot("m", 200, 0, 0), spot("a", 400, 0, 500)), run("s", spot("m", 200, 0, 0), spot("c", 400, 0, c.falls)))
 		r.job.Zones = []*design.Zone{{Name: "z", With: []string{"wet"}}}
 		r.wire(4, "b", "m", "a").Ends[1].Kind = net.OnStud
 		r.wire(4, "b", "m", "c").Ends[1].Kind = net.OnStud
@@ -144,7 +144,7 @@ func TestFaces(t *testing.T) {
 	if got := look(r, 0, -50); len(got) != 1 || got[0].What != "up" || got[0].Drop != 10 {
 		t.Errorf("down, by an arc of 10 mm: %s", text(got))
 	}
-	if got := look(lamp(t, 300, 0), 50, 0); len(got) != 1 || got[0].What != "low" {
+	if got := look(lamp(t, 300, 0), 50, 0); len(got) != 1 || got[0].What != "up" {
 		t.Errorf("sideways, the way rises: %s", text(got))
 	}
 }
@@ -166,9 +166,10 @@ func TestInLine(t *testing.T) {
 	}{
 		{"in a sag", 100, 0, 100, "low", "low"},
 		{"on a hump", 0, 100, 0, "", ""},
-		{"on a slope", 0, 50, 100, "", "up"}, // the half above takes in what runs down
+		{"on a gentle slope", 0, 50, 100, "", ""},
+		{"on a steep slope", 0, 350, 700, "", "up"}, // the half above takes in what runs down
 		{"level", 0, 0, 0, "", ""},
-		{"level and rising", 0, 0, 100, "", "up"},
+		{"level and rising", 0, 0, 400, "", "up"},
 	} {
 		r := sag(t, c.left, c.middle, c.right)
 		r.job.Splices = []*design.Splice{{Name: "s", Spot: spot("s", 300, 0, c.middle)}}
