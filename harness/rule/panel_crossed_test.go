@@ -27,9 +27,9 @@ func TestPanelCrossed(t *testing.T) {
 		{"up to it", []string{"fore at (500", "fore at (400"}, 0},
 		{"a millimetre through", []string{"fore at (500", "fore at (401"}, 0},
 		{"more than that", []string{"fore at (500", "fore at (401.1"}, 1},
-		// the waypoint is 10 mm behind the wall; the arc in its place turns back before it, the bare corner would not
+		// the waypoint is 10 mm behind the wall; the arc in its place turns back before it, a tight one would not
 		{"a waypoint behind it", []string{"fore at (500, 100", "fore at (300, 250", way, "run through from aft to (410, 100, 0 mm) to fore section body zone cabin"}, 0},
-		{"the same without an arc", []string{"fore at (500, 100", "fore at (300, 250", way, "run through from aft to (410, 100, 0 mm) to fore section body zone cabin bend 0 mm"}, 2},
+		{"the same with a tight arc", []string{"fore at (500, 100", "fore at (300, 250", way, "run through from aft to (410, 100, 0 mm) to fore section body zone cabin bend 1 mm"}, 2},
 		{"through its break", []string{way, "run through from aft to P to fore section body zone cabin"}, 0},
 	} {
 		job := text
