@@ -31,6 +31,7 @@ func cover(fl *page.Flow, h common.Head, job *design.Job, plan *body, contents [
 	facts := []page.Fact{
 		{Name: "Holes, studs", Value: strconv.Itoa(len(s.Holes)-loose) + " on panels" + others(loose)},
 		{Name: "Drills", Value: drills(plan)},
+		{Name: "Tools", Value: tools(plan)},
 		{Name: "Clips", Value: common.Count(clips, "clip", "clips") + " along " + common.Count(len(plan.Runs), "stretch", "stretches") + " of run"},
 		{Name: "Still open", Value: state},
 		{Name: "Datum", Value: datum(h)},
@@ -39,7 +40,7 @@ func cover(fl *page.Flow, h common.Head, job *design.Job, plan *body, contents [
 		facts = append(facts, page.Fact{Name: "Painted", Value: "since revision " + job.Painted + ": nothing is drilled or welded any more; only holes that are frozen may be used"})
 	}
 	h.Cover(fl, common.Cover{Book: Title,
-		What: "What the bare shell needs before it is painted: each hole, cut-out and stud with its place and its drill, by panel; what the painter keeps bare; then each run with its clips, views to scale, and drill templates. " +
+		What: "What the bare shell needs before it is painted: holes, cut-outs and studs by panel; what the painter keeps bare; each run with its clips; views to scale; drill templates. " +
 			"After paint nobody drills. What holds the devices themselves is their makers' affair and not listed here.",
 		Facts: facts}, contents)
 }
@@ -91,20 +92,20 @@ func tools(plan *body) string {
 		kinds[x.FastenerKind] = true
 		round, square = round || x.Drill > 0 && x.High == 0, square || x.High > 0
 	}
-	out := []string{"tape, straight edge, square, scriber, centre punch, pilot drill", "deburrer, primer, brush"}
+	out := []string{"tape, square, scriber, punch, deburrer, primer"}
 	for _, k := range []struct {
 		need bool
 		tool string
 	}{
-		{round, "the drills and hole saws of the cover"}, {square, "jigsaw or nibbler and file for cut-outs that are not round"},
+		{round, "drills and hole saws"}, {square, "nibbler, file"},
 		{kinds["rivet-nut"], "setting tool for rivet nuts"}, {kinds["stud"], "stud welder, or what the maker of the studs names"},
-		{kinds["adhesive"], "solvent and abrasive for bonded bases"}, {len(plan.Shell.Masks) > 0, "plugs, caps and tape for masking"},
+		{kinds["adhesive"], "solvent and abrasive for bonded bases"}, {len(plan.Shell.Masks) > 0, "masking plugs and tape"},
 	} {
 		if k.need {
 			out = append(out, k.tool)
 		}
 	}
-	return common.Sentence(strings.Join(out, "; ")) + "."
+	return strings.Join(out, ", ")
 }
 
 func start(fl *page.Flow, h common.Head, job *design.Job, plan *body) {
@@ -127,7 +128,6 @@ func start(fl *page.Flow, h common.Head, job *design.Job, plan *body) {
 		"Deburr both sides, prime the bare edge. The masking sheet goes to the painter.",
 		"When the list is ticked, read its last line. If it names something, that is settled before paint.",
 	)
-	fl.Facts(page.Fact{Name: "Tools", Value: tools(plan)})
 	common.Legend(fl,
 		page.Fact{Name: "by tape", Value: "straight from the middle of the hole to the thing named, as a tape lies, in millimetres"},
 		page.Fact{Name: "two boxes", Value: "under drilled, deburred, primed: the upper for who did it, the lower for who checked it"},

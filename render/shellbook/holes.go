@@ -62,11 +62,11 @@ func panel(fl *page.Flow, job *design.Job, s *shell.Shell, list []shell.Hole, dr
 	}
 	drawn[list[0].Panel].add(fl)
 	t := table.New(
-		table.Column{Title: "Mark, for", Weight: 3, Min: 24},
+		table.Column{Title: "Mark, for", Weight: 3, Min: 27},
 		table.Column{Title: "x, y, z", Align: page.Right, Type: place, Whole: true},
-		table.Column{Title: "By tape, from", Weight: 4, Min: 38, Type: place.Sized(11)},
+		table.Column{Title: "By tape, from", Weight: 4, Min: 36, Type: place.Sized(11)},
 		table.Column{Title: "Drill mm", Align: page.Right, Min: 20},
-		table.Column{Title: "Fixing, side", Weight: 2, Min: 22},
+		table.Column{Title: "Fixing, side", Weight: 3, Min: 25},
 		table.Column{Title: "Drilled", Align: page.Centre, Whole: true},
 		table.Column{Title: "De- burred", Align: page.Centre, Whole: true},
 		table.Column{Title: "Primed", Align: page.Centre, Whole: true},
@@ -105,11 +105,15 @@ func holeRow(t *table.Table, x *shell.Hole) {
 	if from == "" && x.Panel != "" {
 		from = "no side stated"
 	}
+	sum := x.DrillSum
+	if x.High == 0 {
+		sum = after("Ø ", sum)
+	}
 	tick := table.Tick()
 	t.Row(table.Cell{Text: x.Mark, Type: mark}, table.T(at[0]), refs[0], drillCell(x.Drill, x.High, x.Fastener), table.Cell{Text: fixing(x.Fastener, x.Drill), Type: page.Strong}, tick, tick, tick)
 	t.More(small(what), table.T(at[1]), refs[1], table.Cell{}, small(kindText(x.FastenerKind)))
-	t.More(small(status), table.T(at[2]), table.Cell{}, table.Cell{}, small(from), tick, tick, tick)
-	t.Note(common.Sentence(joined("; ", after("drill ", x.DrillSum), after("of the two places that both tapes reach, ", x.Which), x.Note)))
+	t.More(small(status), table.T(at[2]), small(sum), table.Cell{}, small(from), tick, tick, tick)
+	t.Note(common.Sentence(joined("; ", after("of the two places that both tapes reach, ", x.Which), x.Note)))
 	switch {
 	case !x.Known:
 		t.Note("No coordinates: its place is found on the shell and written here before it is drilled.")

@@ -10,6 +10,7 @@ import (
 	"loomsheet/harness/fix"
 	"loomsheet/harness/route"
 	"loomsheet/harness/shell"
+	"loomsheet/harness/solid"
 	"loomsheet/render/common"
 	"loomsheet/render/export"
 	"loomsheet/render/page"
@@ -28,12 +29,20 @@ func Make(in export.Input) (*page.Doc, error) {
 	if in.Route != nil {
 		b.Route = *in.Route
 	}
+	for i := range b.Runs {
+		var way solid.Way
+		if in.Space != nil {
+			way, _ = in.Space.Way(b.Runs[i].Run, b.Runs[i].Stretch)
+		}
+		b.Ways = append(b.Ways, way)
+	}
 	return compose(common.HeadOf(in), in.Job, b)
 }
 
 // body is what the book prints.
 type body struct {
 	Runs  []fix.RunPlan
+	Ways  []solid.Way // of each stretch as it lies, with its bends; shorter, or empty: straight from node to node
 	Shell shell.Shell
 	Route route.Result
 }

@@ -24,8 +24,8 @@ func mounts(fl *page.Flow, job *design.Job, plan *body) {
 	t := table.New(
 		table.Column{Title: "Name, part", Weight: 2, Min: 28},
 		table.Column{Title: "Cut-out mm", Align: page.Right, Min: 24},
-		table.Column{Title: "Size and room mm", Weight: 3, Min: 38, Type: page.Tight},
-		table.Column{Title: "Key", Weight: 1, Min: 24, Type: page.Tight},
+		table.Column{Title: "Place, size and room mm", Weight: 4, Min: 46, Type: page.Tight},
+		table.Column{Title: "Key", Weight: 1, Min: 20, Type: page.Tight},
 		table.Column{Title: "Sides", Weight: 2, Min: 30, Type: page.Tight},
 		table.Column{Title: "Cut", Align: page.Centre, Whole: true},
 		table.Column{Title: "Fitted", Align: page.Centre, Whole: true},
@@ -67,8 +67,10 @@ func mountRow(t *table.Table, job *design.Job, m *shell.Mount) {
 	if cut.Type == figure {
 		shape = "round"
 	}
-	t.Row(table.Cell{Text: m.Name, Type: mark}, cut, table.T(sizes(job, m)), table.T(keyText(m)), table.T(sideText(m)), table.Tick(), table.Tick())
-	t.More(small(joined(", ", m.Kind, m.Housing, hole)), small(shape), small(placeText(m.At, m.Known, 1)))
+	key, turn := keyText(m)
+	flange, mated := sideText(m)
+	t.Row(table.Cell{Text: m.Name, Type: mark}, cut, table.T(placeText(m.At, m.Known, 1)), table.T(key), table.T(flange), table.Tick(), table.Tick())
+	t.More(small(joined(", ", m.Kind, m.Housing, hole)), small(shape), small(sizes(job, m)), small(turn), small(mated))
 	if len(m.Screws) > 0 {
 		var out []string
 		for _, s := range m.Screws {
@@ -120,35 +122,33 @@ func sizes(job *design.Job, m *shell.Mount) string {
 	if len(out) == 0 {
 		return "not known"
 	}
-	return strings.Join(out, "\n")
+	return strings.Join(out, "; ")
 }
 
-func keyText(m *shell.Mount) string {
-	key := "no key"
+// keyText is the key, and how it stands.
+func keyText(m *shell.Mount) (key, turn string) {
+	key = "no key"
 	if m.Key != "" {
 		key = "key " + m.Key
 	}
 	switch {
 	case m.Kind == "bush":
-		return "–"
+		return "–", ""
 	case m.Turn == 0 || !unit.Finite(m.Turn):
-		return key + "\nup"
+		return key, "up"
 	}
-	return key + "\nturned " + degrees(m.Turn) + " from up"
+	return key, "turned " + degrees(m.Turn) + " from up"
 }
 
-func sideText(m *shell.Mount) string {
-	var out []string
-	if m.Side != "" {
-		out = append(out, "flange: "+m.Side+after(" (", m.SideWhy)+strings.Repeat(")", min(1, len(m.SideWhy))))
+// sideText is on which side the flange sits and why, and on which it is mated.
+func sideText(m *shell.Mount) (flange, mated string) {
+	if m.Side == "" && m.Mating == "" {
+		return "sides not known", ""
 	}
-	if m.Mating != "" {
-		out = append(out, "mated: "+m.Mating)
+	if flange = after("flange: ", m.Side); flange != "" && m.SideWhy != "" {
+		flange += " (" + m.SideWhy + ")"
 	}
-	if len(out) == 0 {
-		return "sides not known"
-	}
-	return strings.Join(out, "\n")
+	return flange, after("mated: ", m.Mating)
 }
 
 func halfText(h design.Half) string {

@@ -70,7 +70,7 @@ func TestEveryHoleIsPrinted(t *testing.T) {
 		if h.Known {
 			demand(t, text, "z "+coordinate(h.At.Z, d))
 		}
-		demand(t, text, common.Sentence(after("drill ", h.DrillSum)), h.Note[min(1, len(h.Note)):], h.Which) // a note may begin a sentence
+		demand(t, text, h.DrillSum, h.Note[min(1, len(h.Note)):], h.Which) // a note may begin a sentence
 	}
 }
 
@@ -147,9 +147,9 @@ func TestEveryMaskPlugLateThingAndMountIsPrinted(t *testing.T) {
 		demand(t, text, want)
 	}
 	demand(t, text, "tunnel-2floorfloor-3181312", "of 151", "Bfirewall-highnone–", "A new hole after paint (2): tunnel-2, B")
-	demand(t, text, "A28.2flange Ø 36.5nut 32 acrosskeep Ø 60 free31 deep behindfor panels of 0.8 to 4.5key Nturned 30° from upflange: cabin (half tub is fixed)mated: bay",
+	demand(t, text, "A28.21180, 120, 600key Nflange: cabin (half tub is fixed)connector, round-24roundflange Ø 36.5; nut 32 across; keep Ø 60 free; 31 deep behind; for panels of 0.8 to 4.5turned 30° from upmated: bay",
 		"1 screw hole: A-screw-1 Ø 4.3 at 1180, 137, 600.", "A screen is earthed through its shell", "section tub, fixed, sockets: round-24; section engine, free, pins: round-24",
-		"ecu-plug84.2 × 36.2flange 110 × 60", "return-holenot known", "bore Ø 20.5", "start-postnot known")
+		"ecu-plug84.2 × 36.21180, -100, 640.5", "flange 110 × 60", "return-holenot known", "bore Ø 20.5", "start-postnot known")
 }
 
 // "Nothing left to drill after paint." is said only when the shell says that nothing is open and nothing comes too late, and it is the last
@@ -299,5 +299,29 @@ func TestViewsNameAllClips(t *testing.T) {
 		if !named["A"] || !named["ecu, lamp-1 to 40"] && !named["ecu"] {
 			t.Errorf("%d more: %v", more, named)
 		}
+	}
+}
+
+// A bundle is drawn as it lies: round its bends, through places on its way.
+func TestViewDrawsBends(t *testing.T) {
+	way, bends := solid.Round([]solid.Point{at(0, 0, 0), at(500, 0, 0), at(500, 400, 0)}, func(int) unit.Length { return 60 })
+	if len(bends) != 1 {
+		t.Fatalf("%d bends", len(bends))
+	}
+	b := &body{Ways: []solid.Way{way}}
+	ps := b.laid(0)
+	if len(ps) < 10 || ps[0] != at(0, 0, 0) || ps[len(ps)-1] != at(500, 400, 0) {
+		t.Errorf("%v", ps)
+	}
+	for _, p := range ps {
+		if _, off := way.Near(p); off > 1e-6 {
+			t.Errorf("%v lies %v off the way", p, off)
+		}
+		if p == at(500, 0, 0) {
+			t.Error("it goes through the corner")
+		}
+	}
+	if b.laid(1) != nil {
+		t.Error("a way that is not known")
 	}
 }

@@ -116,6 +116,7 @@ func (s *scene) runs(d *drawing.Drawing, at func(design.Point3) drawing.Place) m
 			continue
 		}
 		var line []design.Point3
+		before := len(d.Strokes)
 		flush := func() {
 			if len(line) > 1 {
 				d.Strokes = append(d.Strokes, drawing.Stroke{Layer: bundleLayer, Places: project(line, at)})
@@ -135,6 +136,9 @@ func (s *scene) runs(d *drawing.Drawing, at func(design.Point3) drawing.Place) m
 			ends[n.At] = true
 		}
 		flush()
+		if laid := s.plan.laid(i); len(laid) > 1 {
+			d.Strokes = append(d.Strokes[:before], drawing.Stroke{Layer: bundleLayer, Places: project(laid, at)})
+		}
 		for k := range r.Clips {
 			if c := &r.Clips[k]; c.Known {
 				name := ""
@@ -146,6 +150,29 @@ func (s *scene) runs(d *drawing.Drawing, at func(design.Point3) drawing.Place) m
 		}
 	}
 	return ends
+}
+
+// chord is the turn that one straight piece of a drawn arc stands for.
+const chord unit.Angle = 10
+
+// laid is the places along a stretch as it lies, arcs in chords; empty where its way is not known.
+func (b *body) laid(run int) []design.Point3 {
+	if run >= len(b.Ways) || len(b.Ways[run]) == 0 {
+		return nil
+	}
+	way, out, station := b.Ways[run], []design.Point3(nil), unit.Length(0)
+	for i := range way {
+		n := 1
+		if way[i].Radius > 0 && unit.Finite(way[i].Turn) {
+			n = min(36, 1+int(abs(unit.Length(way[i].Turn))/unit.Length(chord)))
+		}
+		for k := range n {
+			p, _ := way.At(station + way[i].Length*unit.Length(k)/unit.Length(n))
+			out = append(out, p)
+		}
+		station += way[i].Length
+	}
+	return append(out, way[len(way)-1].To)
 }
 
 func project(ps []design.Point3, at func(design.Point3) drawing.Place) []drawing.Place {
