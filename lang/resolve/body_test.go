@@ -11,6 +11,7 @@ import (
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/unit"
+	"loomsheet/lang/format"
 	"loomsheet/lang/parts"
 	"loomsheet/lang/syntax"
 )
@@ -207,4 +208,19 @@ func TestMirrored(t *testing.T) {
 			}
 		}
 	})
+}
+
+// The formatter lays the text out and changes nothing of what it says.
+func TestBodyFormatted(t *testing.T) {
+	file, msgs := syntax.Parse("job.loom", []byte(bodyJob))
+	if len(msgs) > 0 {
+		t.Fatal(msgs)
+	}
+	laid := format.Format(file, []byte(bodyJob))
+	if string(laid) == bodyJob {
+		t.Fatal("nothing was laid out")
+	}
+	if d := cmp.Diff(bodyFacts(t, bodyJob), bodyFacts(t, string(laid)), noSpans); d != "" {
+		t.Error(d)
+	}
 }
