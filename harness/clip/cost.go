@@ -52,6 +52,10 @@ func (v value) plus(w value) value {
 	return value{v.missed + w.missed, v.overrun + w.overrun, v.holes + w.holes, v.clips + w.clips, v.uneven + w.uneven}
 }
 
+func (v value) minus(w value) value {
+	return value{v.missed - w.missed, v.overrun - w.overrun, v.holes - w.holes, v.clips - w.clips, v.uneven - w.uneven}
+}
+
 func (v value) compare(w value) int {
 	for _, d := range []int64{v.missed - w.missed, v.overrun - w.overrun, v.holes - w.holes, v.clips - w.clips, v.uneven - w.uneven} {
 		if d != 0 {

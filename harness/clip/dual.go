@@ -21,9 +21,6 @@ type dual struct {
 // stretch is how many millimetres have one share.
 const stretch = 5
 
-// turns is how often the shares are changed at most.
-const turns = 100
-
 func newDual(p *pair) *dual {
 	d := &dual{pair: p, at: blank(len(p.line[0].spots))}
 	d.known.cost = never
@@ -69,8 +66,8 @@ func (d *dual) shares() (out [2][]int64) {
 	return out
 }
 
-// climb changes the shares until the bound meets what is known, or turns are over.
-func (d *dual) climb() {
+// climb changes the shares until the bound meets what is known, in turns at most.
+func (d *dual) climb(turns int) {
 	for k := range 2 { // so that there is an answer at all
 		h := slices.Clone(d.alone[k])
 		d.line[k].barGuests(h)
@@ -88,7 +85,7 @@ func (d *dual) climb() {
 			o := d.line[k].outline(h[k])
 			sum = sum.plus(o.all)
 			chain[k] = o.chain(d.line[k], turn%2 == 1)
-			d.work += len(h[k])
+			d.work += 3 * len(h[k])
 		}
 		if d.bound.less(sum) {
 			d.bound, d.best = sum, h

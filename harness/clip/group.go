@@ -10,6 +10,9 @@ type group struct {
 	jb    *job
 	units []*unit
 	home  map[int][2]int // by track: its unit and its place therein
+	shut  [][]bool       // by track and seat, in the present state of the search
+	now   []*result      // by unit, the best in the present state
+	lost  map[lostKey]*result
 	tries int
 	best  []*result
 	exact bool
@@ -18,23 +21,9 @@ type group struct {
 // mostTries bounds the ways in which one group's common seats are given away.
 const mostTries = 2000
 
-// branch is a state of the search: which seats are shut, and the best answers then.
-type branch struct {
-	shut    [][]bool
-	results []*result
-}
-
-func (b *branch) value() (v value) {
-	for _, r := range b.results {
-		v = v.plus(r.value)
-	}
-	return v
-}
-
 // compare is by value, then by places.
 func compare(a, b []*result) int {
-	va, vb := (&branch{results: a}).value(), (&branch{results: b}).value()
-	if c := va.compare(vb); c != 0 {
+	if c := total(a).compare(total(b)); c != 0 {
 		return c
 	}
 	for i := range a {
@@ -48,66 +37,129 @@ func compare(a, b []*result) int {
 	return 0
 }
 
+func total(rs []*result) (v value) {
+	for _, r := range rs {
+		v = v.plus(r.value)
+	}
+	return v
+}
+
 // user is a clip in a seat.
 type user struct{ track, place int }
 
 // solve settles a group. At first each unit may use every seat. Where two clips then want one hole, one of them has to do without: both
 // ways are tried, and a way that is no better than what is known already is left, since shutting a seat never makes anything better.
 func (g *group) solve(shut [][]bool) []*result {
-	first := &branch{shut: shut, results: make([]*result, len(g.units))}
-	for i, u := range g.units {
-		first.results[i] = g.jb.solve(u, shut)
+	g.shut = make([][]bool, len(shut))
+	for k := range g.home {
+		g.shut[k] = slices.Clone(shut[k])
 	}
-	g.exact = true
-	g.try(first)
+	g.now = make([]*result, len(g.units))
+	for i, u := range g.units {
+		g.now[i] = g.jb.solve(u, g.shut)
+	}
+	g.exact, g.lost = true, map[lostKey]*result{}
+	g.try()
 	return g.best
 }
 
-func (g *group) try(b *branch) {
-	for {
-		if g.best != nil && compare(b.results, g.best) >= 0 {
+// try goes on from the present state and, unless the work is over, leaves it as it was.
+func (g *group) try() {
+	if g.best != nil && compare(g.now, g.best) >= 0 {
+		return
+	}
+	pairs := g.conflicts()
+	if len(pairs) == 0 {
+		g.best = slices.Clone(g.now)
+		return
+	}
+	if g.tries >= mostTries || g.jb.work > Work {
+		g.exact = false
+		for len(pairs) > 0 {
+			g.giveAway()
+			pairs = g.conflicts()
+		}
+		if g.best == nil || compare(g.now, g.best) < 0 {
+			g.best = slices.Clone(g.now)
+		}
+		return
+	}
+	g.tries++
+	ways, least := g.ways(pairs)
+	if g.best != nil && least.compare(total(g.best)) >= 0 {
+		return
+	}
+	for _, w := range ways {
+		if !g.exact {
 			return
 		}
-		x, y, ok := g.conflict(b)
-		if !ok {
-			g.best = b.results
-			return
-		}
-		if g.tries >= mostTries || g.jb.work > Work {
-			g.exact = false
-			if g.best != nil {
-				return
-			}
-			b = g.giveAway(b)
-			continue
-		}
-		g.tries++
-		one, two := g.without(b, x), g.without(b, y)
-		if compare(two.results, one.results) <= 0 {
-			one, two = two, one
-		}
-		g.try(one)
-		b = two
+		old := g.now[w.unit]
+		g.shut[w.track][w.seat], g.now[w.unit] = true, w.result
+		g.try()
+		g.shut[w.track][w.seat], g.now[w.unit] = false, old
 	}
 }
 
-// without is a branch in which a clip's seat is shut to it.
-func (g *group) without(b *branch, x user) *branch {
-	n := g.home[x.track]
-	out := &branch{shut: slices.Clone(b.shut), results: slices.Clone(b.results)}
-	out.shut[x.track] = slices.Clone(b.shut[x.track])
-	out.shut[x.track][b.results[n[0]].places[n[1]][x.place].Seat] = true
-	out.results[n[0]] = g.jb.solve(g.units[n[0]], out.shut)
-	return out
+// ways are the two ways out of the first conflict, the better first, and the least that any way out of all of them comes to: of
+// conflicts that have no unit in common each costs at least the smaller loss of its two sides, and these add up.
+func (g *group) ways(pairs [][2]user) (out []without, least value) {
+	least = total(g.now)
+	used := make([]bool, len(g.units))
+	for _, p := range pairs {
+		if g.best != nil && len(out) > 0 && g.jb.work > Work {
+			break
+		}
+		u, v := g.home[p[0].track][0], g.home[p[1].track][0]
+		if used[u] || used[v] {
+			continue
+		}
+		used[u], used[v] = true, true
+		x, y := g.without(p[0]), g.without(p[1])
+		if y.loss.compare(x.loss) <= 0 {
+			x, y = y, x
+		}
+		least = least.plus(x.loss)
+		if out == nil {
+			out = []without{x, y}
+		}
+	}
+	return out, least
+}
+
+// without is what becomes of a unit when a seat of one of its tracks is shut.
+type without struct {
+	unit, track, seat int
+	result            *result
+	loss              value
+}
+
+// lostKey names a shut seat and the answer of its unit before.
+type lostKey struct {
+	now         *result
+	track, seat int
+}
+
+func (g *group) without(x user) without {
+	w := without{unit: g.home[x.track][0], track: x.track, seat: g.at(x).Seat}
+	now := g.now[w.unit]
+	key := lostKey{now, w.track, w.seat}
+	if w.result = g.lost[key]; w.result == nil {
+		g.shut[w.track][w.seat] = true
+		w.result = g.jb.solve(g.units[w.unit], g.shut)
+		g.shut[w.track][w.seat] = false
+		g.lost[key] = w.result
+	}
+	w.loss = w.result.value.minus(now.value)
+	return w
 }
 
 // users lists the clips in each seat, in order of their tracks, without those by hand and those that are there for facing another only.
-func (g *group) users(b *branch) (ids []int, by map[int][]user) {
+func (g *group) users() (ids []int, by map[int][]user) {
 	by = map[int][]user{}
 	for i, u := range g.units {
 		for k, track := range u.tracks {
-			for n, p := range b.results[i].places[k] {
-				if p.Seat < 0 || p.Given || b.shut[track][p.Seat] {
+			for n, p := range g.now[i].places[k] {
+				if p.Seat < 0 || p.Given || g.shut[track][p.Seat] {
 					continue
 				}
 				id := g.jb.tracks[track].Seats[p.Seat].ID
@@ -121,28 +173,28 @@ func (g *group) users(b *branch) (ids []int, by map[int][]user) {
 	return ids, by
 }
 
-// conflict finds two clips in one hole that do not share it face to face.
-func (g *group) conflict(b *branch) (x, y user, ok bool) {
-	ids, by := g.users(b)
+// conflicts lists the pairs of clips in one hole that do not share it face to face.
+func (g *group) conflicts() (out [][2]user) {
+	ids, by := g.users()
 	for _, id := range ids {
 		for i, x := range by[id] {
-			for _, y := range by[id][i+1:] {
-				if !g.together(b, x, y) {
-					return x, y, true
+			for _, y := range by[id][i+1 : min(len(by[id]), i+3)] { // of three, two are no pair
+				if !g.together(x, y) {
+					out = append(out, [2]user{x, y})
 				}
 			}
 		}
 	}
-	return x, y, false
+	return out
 }
 
-func (g *group) at(b *branch, x user) Place {
+func (g *group) at(x user) Place {
 	n := g.home[x.track]
-	return b.results[n[0]].places[n[1]][x.place]
+	return g.now[n[0]].places[n[1]][x.place]
 }
 
-func (g *group) together(b *branch, x, y user) bool {
-	p, q := g.at(b, x), g.at(b, y)
+func (g *group) together(x, y user) bool {
+	p, q := g.at(x), g.at(y)
 	if p.With != y.track || q.With != x.track {
 		return false
 	}
@@ -155,24 +207,21 @@ func (g *group) together(b *branch, x, y user) bool {
 }
 
 // giveAway settles all conflicts at once: each hole stays with its first clip.
-func (g *group) giveAway(b *branch) *branch {
-	out := &branch{shut: slices.Clone(b.shut), results: slices.Clone(b.results)}
+func (g *group) giveAway() {
 	again := make([]bool, len(g.units))
-	ids, by := g.users(b)
+	ids, by := g.users()
 	for _, id := range ids {
 		first := by[id][0]
 		for _, y := range by[id][1:] {
-			if !g.together(b, first, y) {
-				out.shut[y.track] = slices.Clone(out.shut[y.track])
-				out.shut[y.track][g.at(b, y).Seat] = true
+			if !g.together(first, y) {
+				g.shut[y.track][g.at(y).Seat] = true
 				again[g.home[y.track][0]] = true
 			}
 		}
 	}
 	for i, u := range g.units {
 		if again[i] {
-			out.results[i] = g.jb.solve(u, out.shut)
+			g.now[i] = g.jb.solve(u, g.shut)
 		}
 	}
-	return out
 }

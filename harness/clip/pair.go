@@ -77,9 +77,9 @@ type found struct {
 }
 
 // solve finds the best answer for both lines, or, where that takes more than budget, a good one.
-func (p *pair) solve(budget int) found {
+func (p *pair) solve(turns, budget int) found {
 	d := newDual(p)
-	d.climb()
+	d.climb(turns)
 	best := d.known
 	s := newSweep(p, d.tails(), d.best, best.cost, budget)
 	if s.run() {

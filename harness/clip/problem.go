@@ -122,10 +122,14 @@ func newLine(t *Track, q request) *line {
 		}
 	}
 	slices.SortFunc(ln.wins, func(a, b window) int { return cmp.Or(cmp.Compare(a.to, b.to), cmp.Compare(a.from, b.from)) })
-	ln.spots = t.spots(q)
-	ln.thin(q.thin)
-	ln.index()
-	return ln
+	for all := t.spots(q); ; q.thin = max(2*q.thin, 2) {
+		ln.spots = all
+		ln.thin(q.thin)
+		ln.index()
+		if ln.reach = newReach(ln, q.thin > 2*ln.length); ln.reach != nil {
+			return ln
+		}
+	}
 }
 
 // leastMost is the least limit at each place. Spans are taken from the narrowest limit on, so that each place is set once.
@@ -208,6 +212,10 @@ func (ln *line) thin(n int) {
 	}
 	keep := make([]bool, len(ln.spots))
 	for i := range ln.spots {
+		if n > ln.length { // nothing but what windows need and what stands by hand
+			keep[i] = ln.spots[i].given
+			continue
+		}
 		s := &ln.spots[i]
 		edge := i == 0 || i == len(ln.spots)-1 || ln.spots[i-1].at < s.at-1 || ln.spots[i+1].at > s.at+1
 		keep[i] = edge || s.at%n == 0 || s.given || s.seat >= 0 || s.host >= 0 || s.guest
@@ -257,5 +265,4 @@ func (ln *line) index() {
 	for i := ln.length - 1; i >= 0; i-- {
 		ln.sure[i] = min(ln.sure[i], ln.sure[i+1])
 	}
-	ln.reach = newReach(ln)
 }

@@ -34,8 +34,8 @@ type state struct {
 	from  int32 // its last clip before
 }
 
-// mostStates bounds the memory of a search, to some 300 MB.
-const mostStates = 12_000_000
+// mostStates bounds the memory of a search, to some 200 MB.
+const mostStates = 6_000_000
 
 func newSweep(p *pair, bound [2]*tail, low [2][]int64, most cost, budget int) *sweep {
 	s := &sweep{pair: p, low: low, most: most, left: budget}

@@ -62,7 +62,7 @@ func (jb *job) one(k int, shut [][]bool, hosts map[int]host) *result {
 	}
 	ln := jb.line(k, shut, hosts, nil, jb.thinning(t, 1))
 	tl := ln.settle(ln.alone())
-	jb.work += tl.work
+	jb.work += tl.work + 10*ln.length
 	r := &result{value: tl.all.value(), places: [][]Place{nil}, exact: !ln.thinned}
 	for _, i := range tl.chain() {
 		r.places[0] = append(r.places[0], ln.spots[i].place())
@@ -125,8 +125,12 @@ func (jb *job) two(f *facing, shut [][]bool, hosts [2]map[int]host) *result {
 			return -1
 		}
 	}
-	best := p.solve(max(jb.share, (Work-jb.work)/4))
-	jb.work += best.work
+	turns := 100 // more hardly raise the bound
+	if jb.work > Work/2 {
+		turns = 10
+	}
+	best := p.solve(turns, max(jb.share, (Work-jb.work)/4))
+	jb.work += best.work + 20*(lines[0].length+lines[1].length)
 	r := &result{value: best.cost.value(), places: make([][]Place, 2), exact: best.exact && !lines[0].thinned && !lines[1].thinned}
 	for n := range ids {
 		for _, i := range best.spots[n] {

@@ -23,8 +23,11 @@ type way struct {
 	cost cost // without the clip to which it leads
 }
 
-// newReach finds all ways of a line.
-func newReach(ln *line) *reach {
+// mostOdd bounds the irregular ways of a line. There are many only where Apart is of the order of a span, or more.
+const mostOdd = 1_000_000
+
+// newReach finds all ways of a line; nil: they are too many, unless forced.
+func newReach(ln *line, forced bool) *reach {
 	n := len(ln.spots)
 	r := &reach{first: make([]int32, n), last: make([]int32, n), odd: make([][]way, n)}
 	r.begin = ln.begin()
@@ -36,7 +39,7 @@ func newReach(ln *line) *reach {
 		}
 		upTo[at] = i
 	}
-	within, before, next := ln.within(), ln.before(), ln.length
+	within, before, next, total := ln.within(), ln.before(), ln.length, 0
 	for i := n - 1; i >= 0; i-- {
 		p := ln.spots[i].at
 		r.first[i], r.last[i] = int32(n), upTo[min(within[p], before[p], next)]
@@ -44,6 +47,9 @@ func newReach(ln *line) *reach {
 			r.first[i] = upTo[from-1] + 1
 		}
 		r.odd[i] = ln.odd(i, int(r.last[i]), min(int(r.first[i]), n), within[p])
+		if total += len(r.odd[i]); total > mostOdd && !forced {
+			return nil
+		}
 		if ln.spots[i].given {
 			next = p
 		}
