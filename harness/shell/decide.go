@@ -14,7 +14,8 @@ import (
 func (m *maker) decide(s *Shell, holes []need) {
 	for i := range holes {
 		h := &holes[i]
-		if !h.Known || h.Panel == "" || !(h.Drill > 0) && h.Fastener == "" {
+		there := h.stated != nil && h.stated.Frozen != ""
+		if !there && (!h.Known || h.Panel == "" || !(h.Drill > 0) && h.Fastener == "") {
 			continue
 		}
 		d := Decision{Name: h.Mark, At: tenth(h.At), Panel: h.Panel, Drill: h.Part, High: h.PartHigh, Fastener: h.Fastener, Revision: m.job.Revision}
@@ -24,7 +25,7 @@ func (m *maker) decide(s *Shell, holes []need) {
 		if l := h.stated; l != nil {
 			d.Stated = true
 			if l.Frozen != "" {
-				d.Drill, d.High, d.Fastener, d.Revision, d.Old, d.Stated = max(0, clean(l.Drill)), max(0, clean(l.High)), l.Fastener, l.Frozen, true, false
+				d.Panel, d.Drill, d.High, d.Fastener, d.Revision, d.Old, d.Stated = l.Panel, max(0, clean(l.Drill)), max(0, clean(l.High)), l.Fastener, l.Frozen, true, false
 				if place(l.At) {
 					d.At = l.At
 				}

@@ -18,9 +18,6 @@ func Find(job *design.Job, nt *net.Net, held *fix.Plan) *Shell {
 	m.mounts(s, needs)
 	needs = m.order(needs)
 	m.refer(needs)
-	for i := range needs {
-		s.Holes = append(s.Holes, needs[i].Hole)
-	}
 	m.close(s, needs)
 	m.edges(s, needs)
 	m.crowded(s, needs)
@@ -30,6 +27,9 @@ func Find(job *design.Job, nt *net.Net, held *fix.Plan) *Shell {
 	m.open(s, needs)
 	m.templates(s, needs)
 	m.decide(s, needs)
+	for i := range needs {
+		s.Holes = append(s.Holes, needs[i].Hole)
+	}
 	return s
 }
 

@@ -269,6 +269,9 @@ func (m *maker) takeOver(h *need) {
 	s := h.stated
 	h.Mark, h.Status, h.Revision = s.Name, s.Status(), s.Frozen
 	h.Panel, h.Span = or(s.Panel, h.Panel), s.Span
+	if s.Panel == "" && s.Known && m.astray(h.Panel, s.At) {
+		h.Panel, h.From, h.Flat, h.Off = "", "", solid.Flat{}, 0
+	}
 	if s.Fastener != "" && s.Fastener != h.Fastener {
 		h.Fastener, h.FastenerKind = s.Fastener, ""
 		if !(s.Drill > 0) {
@@ -293,6 +296,17 @@ func (m *maker) takeOver(h *need) {
 		h.Drill, h.High = s.Drill, s.High
 		h.Note = without(h.Note, "cut-out of the housing")
 	}
+}
+
+// astray tells whether a place is off a panel by more than panel-flat, so that it cannot be meant to be on it.
+func (m *maker) astray(panel string, at design.Point3) bool {
+	p := m.panel(panel)
+	if p == nil || !p.Flat || !place(at) {
+		return false
+	}
+	most, _ := m.length("panel-flat", design.Scope{Panel: panel})
+	_, off := p.Plane.Flat(at)
+	return abs(off) > float64(max(most, touching))
 }
 
 func joined(a, b string) string {

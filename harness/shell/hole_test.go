@@ -7,7 +7,6 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/fix"
 	"loomsheet/harness/net"
-	"loomsheet/harness/shell"
 	"loomsheet/harness/unit"
 )
 
@@ -267,4 +266,20 @@ func TestEarthStuds(t *testing.T) {
 	}
 }
 
-var _ = shell.Find
+// TestNamedHoleOffThePanel: a clip of a run along the wall uses a hole that is not in it.
+func TestNamedHoleOffThePanel(t *testing.T) {
+	b := wall()
+	b.clip("c-1", 100, 100, "nut-m5").Hole = "frame"
+	b.hole("frame", at(340, 100, 100), 7.1, "nut-m5", "A").Panel = ""
+	s := b.find()
+	if h := holeOf(t, s, "frame"); h.Panel != "" || h.At != at(340, 100, 100) || h.What != "clip c-1" {
+		t.Errorf("%+v", *h)
+	}
+	if len(s.Open) != 0 || len(s.Decisions) != 1 || !s.Decisions[0].Old {
+		t.Errorf("what is there is not open: %+v %+v", s.Open, s.Decisions)
+	}
+	b.job.Holes[0].Panel = "wall"
+	if s = b.find(); len(s.Misfits) != 1 || s.Misfits[0].What != "off" {
+		t.Errorf("said to be in the wall, 60 mm off it: %+v", s.Misfits)
+	}
+}

@@ -110,12 +110,8 @@ func (m *maker) station(r *fix.RunPlan, p design.Point3) (unit.Length, bool) {
 	best, at := unit.Length(math.Inf(1)), unit.Length(0)
 	for _, i := range m.geo.Stretch(r.Run, r.Stretch) {
 		e := &m.geo.Edges[i]
-		a, b := m.geo.Nodes[e.From], m.geo.Nodes[e.To]
-		if !a.Known || !b.Known || e.Unknown {
-			continue
-		}
-		w := solid.Way{{From: a.At, To: b.At, Length: solid.Between(a.At, b.At)}}
-		if s, d := w.Near(p); d < best {
+		w := m.geo.EdgeWay(i)
+		if s, d := w.Near(p); !e.Unknown && d < best {
 			best, at = d, e.Station
 			if l := w.Length(); l > 0 {
 				at += unit.Length(float64(e.Length) * float64(s/l))

@@ -19,7 +19,55 @@ func (m *maker) misfits(s *Shell, holes []need) {
 			}
 		}
 		m.gripped(s, p, holes)
+		m.beyondReach(s, p, holes)
 	}
+}
+
+// beyondReach finds the clips whose bundle lies further off their panel than clip-reach beyond its own thickness: what they are said to be
+// fixed to is not there. One line for each run.
+func (m *maker) beyondReach(s *Shell, p *Panel, holes []need) {
+	type run struct {
+		marks []string
+		off   unit.Length
+		first *need
+		from  string
+	}
+	var names []string
+	runs := map[string]*run{}
+	for i := range holes {
+		h := &holes[i]
+		if h.Panel != p.Name || !h.Middle || !p.Flat {
+			continue
+		}
+		for _, c := range h.clips {
+			reach, from := m.length("clip-reach", design.Scope{Panel: p.Name, Run: c.run.Run, Zone: c.run.Zone, Section: c.run.Section})
+			if h.Off <= reach+max(0, clean(c.Bundle)) {
+				continue
+			}
+			r := runs[c.run.Run]
+			if r == nil {
+				r = &run{first: h, from: "clip-reach " + mm(reach) + ", " + from}
+				names, runs[c.run.Run] = append(names, c.run.Run), r
+			}
+			r.marks, r.off = append(r.marks, c.Mark), max(r.off, h.Off)
+			h.Note = joined(h.Note, "the bundle is "+unit.Number(float64(h.Off), 0)+" mm off the panel")
+		}
+	}
+	slices.SortFunc(names, design.Natural)
+	for _, n := range names {
+		r := runs[n]
+		s.Misfits = append(s.Misfits, Misfit{Name: n, Panel: p.Name, Kind: "run", What: "off", Where: r.first.Span, Other: p.Span,
+			Text: "its bundle lies up to " + unit.Number(float64(r.off), 0) + " mm off the panel, out of reach of its clips there (" + few(r.marks) + "; " + r.from + ")"})
+	}
+}
+
+// few names some marks and counts the rest.
+func few(marks []string) string {
+	text := strings.Join(marks[:min(len(marks), 6)], ", ")
+	if len(marks) > 6 {
+		text += " and " + unit.Number(float64(len(marks)-6), 0) + " more"
+	}
+	return text
 }
 
 func (m *maker) misfit(s *Shell, p *Panel, h *need) {
@@ -42,7 +90,7 @@ func (m *maker) misfit(s *Shell, p *Panel, h *need) {
 	if x := m.overhang(p, h); x != "" {
 		add("edge", x)
 	}
-	if most, _ := m.length("panel-flat", design.Scope{Panel: p.Name}); h.Known && p.Flat && h.Off > most && h.Off > touching && (h.Kind != "clip" || h.stated != nil && h.stated.Panel != "") {
+	if most, _ := m.length("panel-flat", design.Scope{Panel: p.Name}); h.Known && p.Flat && h.Off > max(most, touching) && (h.Kind != "clip" || h.stated != nil && h.stated.Panel != "") {
 		add("off", h.What+" is "+mm(h.Off)+" off the panel it is said to be on")
 	}
 	if h.Status == design.Frozen && h.stated != nil && m.unlike(h) {
@@ -95,12 +143,7 @@ func (m *maker) gripped(s *Shell, p *Panel, holes []need) {
 	}
 	slices.SortFunc(names, design.Natural)
 	for _, n := range names {
-		few := marks[n]
-		text := strings.Join(few[:min(len(few), 6)], ", ")
-		if len(few) > 6 {
-			text += " and " + unit.Number(float64(len(few)-6), 0) + " more"
-		}
-		s.Misfits = append(s.Misfits, Misfit{Name: n, Panel: p.Name, Kind: "fastener", What: "thickness", Text: "it grips " + gripText(m.fastener[n].Grips) + ", the panel is " + mm(p.Thickness) + " (" + text + ")",
+		s.Misfits = append(s.Misfits, Misfit{Name: n, Panel: p.Name, Kind: "fastener", What: "thickness", Text: "it grips " + gripText(m.fastener[n].Grips) + ", the panel is " + mm(p.Thickness) + " (" + few(marks[n]) + ")",
 			Where: first[n].Span, Other: p.Span})
 	}
 }

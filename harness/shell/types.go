@@ -189,7 +189,7 @@ type Crowded struct {
 // Misfit is a connector that does not suit its panel.
 type Misfit struct {
 	Name, Panel  string
-	Kind         string // of Name: break, point, hole, fastener
+	Kind         string // of Name: break, point, hole, run, device, fastener
 	What         string // "thickness", "flange", "drill" (a frozen hole that does not suit what sits in it), "off" (it is not on its panel), "edge" (its flange stands over the edge)
 	Text         string
 	Where, Other diag.Span
