@@ -34,7 +34,7 @@ func (d *Doc) runTables() []Table {
 	stations := Table{Name: "stations", Head: []string{"run", "stretch", "after_mm", "what", "x_mm", "y_mm", "z_mm", "breakout", "ends"}}
 	bends := Table{Name: "bends", Head: []string{"run", "stretch", "after_mm", "turn_deg", "radius_mm"}}
 	diameters := Table{Name: "diameters", Head: []string{"run", "stretch", "from_mm", "to_mm", "least_mm", "most_mm", "wires"}}
-	clips := Table{Name: "clips", Head: []string{"run", "stretch", "mark", "after_mm", "x_mm", "y_mm", "z_mm", "part", "clip_why", "bundle_mm", "bundle_least_mm", "size_mm", "wrap_mm", "fastener", "kind", "kind_why", "drill_mm",
+	clips := Table{Name: "clips", Head: []string{"run", "stretch", "mark", "after_mm", "gap_mm", "x_mm", "y_mm", "z_mm", "part", "clip_why", "bundle_mm", "bundle_least_mm", "size_mm", "wrap_mm", "fastener", "kind", "kind_why", "drill_mm",
 		"screw_mm", "screw_sum", "panel", "tube", "hole", "hole_x_mm", "hole_y_mm", "hole_z_mm", "with", "new_hole", "why", "status"}}
 	for _, r := range d.Runs {
 		name := cells(r.Run, strconv.Itoa(r.Stretch))
@@ -53,7 +53,7 @@ func (d *Doc) runTables() []Table {
 			diameters.Rows = append(diameters.Rows, line(name, cells(x.FromMM.String(), x.ToMM.String(), x.LeastMM.String(), x.MostMM.String(), strconv.Itoa(x.Wires))))
 		}
 		for _, c := range r.Clips {
-			clips.Rows = append(clips.Rows, line(name, cells(c.Mark, c.AfterMM.String()), at(c.At, c.Known), cells(c.Part, c.ClipWhy, c.BundleMM.String(), c.LeastMM.String(), c.SizeMM.String(), c.WrapMM.String(), c.Fastener, c.Kind, c.KindWhy,
+			clips.Rows = append(clips.Rows, line(name, cells(c.Mark, c.AfterMM.String(), c.GapMM.String()), at(c.At, c.Known), cells(c.Part, c.ClipWhy, c.BundleMM.String(), c.LeastMM.String(), c.SizeMM.String(), c.WrapMM.String(), c.Fastener, c.Kind, c.KindWhy,
 				c.DrillMM.String(), c.ScrewMM.String(), c.ScrewSum, c.Panel, c.Tube, c.Hole), at(c.HoleAt, c.HoleIs), cells(c.With, yes(c.NewHole), c.Why, c.Status)))
 		}
 	}

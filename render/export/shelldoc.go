@@ -52,6 +52,7 @@ type Diameter struct {
 type Clip struct {
 	Mark     string `json:"mark" doc:"name of the clip"`
 	AfterMM  Num    `json:"after_mm" doc:"station along the stretch"`
+	GapMM    Num    `json:"gap_mm" doc:"from the clip before it on the stretch; 0 for the first"`
 	At       [3]Num `json:"at_mm" doc:"coordinates; zero if not known"`
 	Known    bool   `json:"known" doc:"the coordinates are known"`
 	Part     string `json:"part" doc:"clip part"`

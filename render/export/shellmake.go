@@ -3,6 +3,7 @@ package export
 import (
 	"loomsheet/harness/shell"
 	"loomsheet/harness/solid"
+	"loomsheet/harness/unit"
 )
 
 func runs(in Input) []Run {
@@ -23,8 +24,12 @@ func runs(in Input) []Run {
 		for _, s := range r.Sleeves {
 			x.Sleeves = append(x.Sleeves, Sleeve{s.Part, s.Run, s.From, s.To, num(s.Over), num(s.Length)})
 		}
-		for _, c := range r.Clips {
-			x.Clips = append(x.Clips, Clip{Mark: c.Mark, AfterMM: num(c.After), At: point(c.At), Known: c.Known, Part: c.Part, ClipWhy: c.ClipWhy, BundleMM: num(c.Bundle), LeastMM: num(c.Least), SizeMM: num(c.ClipSize), WrapMM: num(c.Wrap),
+		for i, c := range r.Clips {
+			gap := unit.Length(0)
+			if i > 0 {
+				gap = c.After - r.Clips[i-1].After
+			}
+			x.Clips = append(x.Clips, Clip{Mark: c.Mark, AfterMM: num(c.After), GapMM: num(gap), At: point(c.At), Known: c.Known, Part: c.Part, ClipWhy: c.ClipWhy, BundleMM: num(c.Bundle), LeastMM: num(c.Least), SizeMM: num(c.ClipSize), WrapMM: num(c.Wrap),
 				Fastener: c.Fastener, Kind: c.Kind, KindWhy: c.KindWhy, DrillMM: num(c.Drill), ScrewMM: num(c.Screw), ScrewSum: c.ScrewSum, Panel: c.Panel, Tube: c.Tube, Hole: c.Hole, HoleAt: point(c.HoleAt), HoleIs: c.HoleKnown, With: c.With, NewHole: c.NewHole,
 				Why: c.Why, Status: c.Status.String()})
 		}

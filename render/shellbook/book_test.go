@@ -6,6 +6,7 @@ import (
 	"os"
 	"reflect"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -35,6 +36,16 @@ func book(t *testing.T, job *design.Job, plan *body) *page.Doc {
 	return d
 }
 
+// wholeBook is the book of the fixture, made once: nothing may change it.
+var wholeBook = sync.OnceValue(func() *page.Doc {
+	job, plan := invented()
+	d, err := compose(head(), job, plan)
+	if err != nil {
+		panic(err)
+	}
+	return d
+})
+
 // few is a small part of the fixture, so that its primitives can be read.
 func few() (*design.Job, *body) {
 	job, plan := invented()
@@ -46,9 +57,8 @@ func few() (*design.Job, *body) {
 
 func TestGolden(t *testing.T) {
 	goldens := map[string]string{}
-	job, plan := invented()
-	goldens["shell.txt"] = book(t, job, plan).Text()
-	job, plan = few()
+	goldens["shell.txt"] = wholeBook().Text()
+	job, plan := few()
 	goldens["few.dump"] = book(t, job, plan).Dump()
 	for file, got := range goldens {
 		file = "testdata/" + file
@@ -99,8 +109,7 @@ func TestSeries(t *testing.T) {
 }
 
 func TestFrameOfEachPage(t *testing.T) {
-	job, plan := invented()
-	d := book(t, job, plan)
+	d := wholeBook()
 	for i, p := range d.Pages {
 		if o := p.Overlaps(); len(o) > 0 {
 			t.Errorf("page %d: %q over %q", i+1, o[0][0].S, o[0][1].S)

@@ -110,9 +110,9 @@ func holeRow(t *table.Table, x *shell.Hole) {
 		sum = after("Ø ", sum)
 	}
 	tick := table.Tick()
-	t.Row(table.Cell{Text: x.Mark, Type: mark}, table.T(at[0]), refs[0], drillCell(x.Drill, x.High, x.Fastener), table.Cell{Text: fixing(x.Fastener, x.Drill), Type: page.Strong}, tick, tick, tick)
-	t.More(small(what), table.T(at[1]), refs[1], table.Cell{}, small(kindText(x.FastenerKind)))
-	t.More(small(status), table.T(at[2]), small(sum), table.Cell{}, small(from), tick, tick, tick)
+	t.Row(table.Cell{Text: x.Mark, Type: mark.Sized(11)}, table.T(at[0]), refs[0], drillCell(x.Drill, x.High, x.Fastener), table.Cell{Text: fixing(x.Fastener, x.Drill), Type: page.Strong}, tick, tick, tick)
+	t.More(tiny(what), table.T(at[1]), refs[1], table.Cell{}, tiny(kindText(x.FastenerKind)))
+	t.More(tiny(status), table.T(at[2]), tiny(sum), table.Cell{}, tiny(from), tick, tick, tick)
 	t.Note(common.Sentence(joined("; ", after("of the two places that both tapes reach, ", x.Which), x.Note)))
 	switch {
 	case !x.Known:

@@ -21,7 +21,7 @@ const (
 // flatMap is the map of a panel laid out for the width of a page.
 type flatMap struct {
 	lay  *drawing.Layout
-	seen string
+	text string // how to hold it
 }
 
 // maps lays out the map of each panel that has an outline and holes, by name.
@@ -35,7 +35,7 @@ func maps(plan *body, width page.MM) map[string]flatMap {
 		p := &plan.Shell.Panels[i]
 		if _, ok := out[p.Name]; !ok && len(p.Outline) > 2 && len(byPanel[p.Name]) > 0 {
 			d := panelDrawing(p, byPanel[p.Name])
-			out[p.Name] = flatMap{fitted(d, width), p.Sides[0].Zone}
+			out[p.Name] = flatMap{fitted(d, width), holdText(p)}
 		}
 	}
 	return out
@@ -61,14 +61,45 @@ func (m flatMap) add(fl *page.Flow) {
 	if m.lay == nil {
 		return
 	}
-	s := "Map " + m.lay.Scale.String()
-	if m.seen != "" {
-		s += ", seen from " + m.seen
-	}
-	common.Intro(fl, s+". A cross is a hole, a dot what tapes are laid to; dashes enclose areas in which nothing may be drilled.")
+	common.Intro(fl, "Map "+m.lay.Scale.String()+", "+m.text+". A cross is a hole, a dot what tapes are laid to; dashes enclose areas in which nothing may be drilled.")
 	fl.Add(kept{m.lay})
 	rest(fl, m.lay)
 }
+
+// holdText says how the map of a panel is held: which way its right and its up run, and from which zone one looks where that is known.
+func holdText(p *shell.Panel) string {
+	s := "right is " + axisText(p.Plane.Across) + ", up is " + axisText(p.Plane.Up)
+	if p.Sides[0].Known && p.Sides[0].Zone != "" {
+		s += ", seen from " + p.Sides[0].Zone
+	}
+	return s
+}
+
+// axisText is the way a direction runs along the axes: exactly, or mostly.
+func axisText(v solid.Vector) string {
+	best, name := unit.Length(0), "nowhere"
+	sum := unit.Length(0)
+	for _, a := range []struct {
+		l    unit.Length
+		axis string
+	}{{v.X, "x"}, {v.Y, "y"}, {v.Z, "z"}} {
+		sum += abs(a.l)
+		if abs(a.l) <= abs(best)+slant {
+			continue
+		}
+		best = a.l
+		if name = "greater " + a.axis; a.l < 0 {
+			name = "smaller " + a.axis
+		}
+	}
+	if sum > abs(best)+slant {
+		return "mostly " + name
+	}
+	return name
+}
+
+// slant is the part of a direction of length 1 that counts as none.
+const slant unit.Length = 1e-6
 
 // kept is a drawing that stays with what follows it.
 type kept struct{ lay *drawing.Layout }

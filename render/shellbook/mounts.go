@@ -24,9 +24,8 @@ func mounts(fl *page.Flow, job *design.Job, plan *body) {
 	t := table.New(
 		table.Column{Title: "Name, part", Weight: 2, Min: 28},
 		table.Column{Title: "Cut-out mm", Align: page.Right, Min: 24},
-		table.Column{Title: "Place, size and room mm", Weight: 4, Min: 46, Type: page.Tight},
-		table.Column{Title: "Key", Weight: 1, Min: 20, Type: page.Tight},
-		table.Column{Title: "Sides", Weight: 2, Min: 30, Type: page.Tight},
+		table.Column{Title: "Place, size and room mm", Weight: 4, Min: 60, Type: page.Tight},
+		table.Column{Title: "Key", Weight: 1, Min: 30, Type: page.Tight},
 		table.Column{Title: "Cut", Align: page.Centre, Whole: true},
 		table.Column{Title: "Fitted", Align: page.Centre, Whole: true},
 	)
@@ -68,9 +67,9 @@ func mountRow(t *table.Table, job *design.Job, m *shell.Mount) {
 		shape = "round"
 	}
 	key, turn := keyText(m)
-	flange, mated := sideText(m)
-	t.Row(table.Cell{Text: m.Name, Type: mark}, cut, table.T(placeText(m.At, m.Known, 1)), table.T(key), table.T(flange), table.Tick(), table.Tick())
-	t.More(small(joined(", ", m.Kind, m.Housing, hole)), small(shape), small(sizes(job, m)), small(turn), small(mated))
+	t.Row(table.Cell{Text: m.Name, Type: mark}, cut, table.T(placeText(m.At, m.Known, 1)), table.T(key), table.Tick(), table.Tick())
+	t.More(small(joined(", ", m.Kind, m.Housing, hole)), small(shape), small(sizes(job, m)), small(turn))
+	t.Note(sideText(m))
 	if len(m.Screws) > 0 {
 		var out []string
 		for _, s := range m.Screws {
@@ -83,7 +82,7 @@ func mountRow(t *table.Table, job *design.Job, m *shell.Mount) {
 	}
 	for _, b := range job.Breaks {
 		if b.Name == m.Name && m.Kind != "bush" {
-			t.Note(joined("; ", halfText(b.Halves[0]), halfText(b.Halves[1])))
+			t.Note("Halves: " + joined("; ", halfText(b.Halves[0]), halfText(b.Halves[1])) + ".")
 		}
 	}
 }
@@ -141,14 +140,18 @@ func keyText(m *shell.Mount) (key, turn string) {
 }
 
 // sideText is on which side the flange sits and why, and on which it is mated.
-func sideText(m *shell.Mount) (flange, mated string) {
+func sideText(m *shell.Mount) string {
 	if m.Side == "" && m.Mating == "" {
-		return "sides not known", ""
+		if m.Kind == "bush" {
+			return ""
+		}
+		return "On which side it sits is not known."
 	}
-	if flange = after("flange: ", m.Side); flange != "" && m.SideWhy != "" {
+	flange := after("flange on the side of ", m.Side)
+	if flange != "" && m.SideWhy != "" {
 		flange += " (" + m.SideWhy + ")"
 	}
-	return flange, after("mated: ", m.Mating)
+	return common.Sentence(joined(", ", flange, after("mated from ", m.Mating))) + "."
 }
 
 func halfText(h design.Half) string {

@@ -26,8 +26,8 @@ func demand(t *testing.T, text string, wants ...string) {
 }
 
 func TestEveryHoleIsPrinted(t *testing.T) {
-	job, plan := invented()
-	text := drawn(book(t, job, plan))
+	_, plan := invented()
+	text := drawn(wholeBook())
 	_, left := apart(plan)
 	var loose []string
 	for _, l := range left {
@@ -75,8 +75,8 @@ func TestEveryHoleIsPrinted(t *testing.T) {
 }
 
 func TestEveryClipIsPrinted(t *testing.T) {
-	job, plan := invented()
-	text := drawn(book(t, job, plan))
+	_, plan := invented()
+	text := drawn(wholeBook())
 	why := whys(plan.Runs)
 	for i := range plan.Runs {
 		r := &plan.Runs[i]
@@ -120,8 +120,8 @@ func TestEveryClipIsPrinted(t *testing.T) {
 }
 
 func TestEveryMaskPlugLateThingAndMountIsPrinted(t *testing.T) {
-	job, plan := invented()
-	text := drawn(book(t, job, plan))
+	_, plan := invented()
+	text := drawn(wholeBook())
 	for _, m := range plan.Shell.Masks {
 		size := "–"
 		if m.Size > 0 {
@@ -147,7 +147,7 @@ func TestEveryMaskPlugLateThingAndMountIsPrinted(t *testing.T) {
 		demand(t, text, want)
 	}
 	demand(t, text, "tunnel-2floorfloor-3181312", "of 151", "Bfirewall-highnone–", "A new hole after paint (2): tunnel-2, B")
-	demand(t, text, "A28.21180, 120, 600key Nflange: cabin (half tub is fixed)connector, round-24roundflange Ø 36.5; nut 32 across; keep Ø 60 free; 31 deep behind; for panels of 0.8 to 4.5turned 30° from upmated: bay",
+	demand(t, text, "A28.21180, 120, 600key Nconnector, round-24roundflange Ø 36.5; nut 32 across; keep Ø 60 free; 31 deep behind; for panels of 0.8 to 4.5turned 30° from upFlange on the side of cabin (half tub is fixed), mated from bay.",
 		"1 screw hole: A-screw-1 Ø 4.3 at 1180, 137, 600.", "A screen is earthed through its shell", "section tub, fixed, sockets: round-24; section engine, free, pins: round-24",
 		"ecu-plug84.2 × 36.21180, -100, 640.5", "flange 110 × 60", "return-holenot known", "bore Ø 20.5", "start-postnot known")
 }
@@ -185,10 +185,9 @@ func TestLastLine(t *testing.T) {
 
 // Panels come in the order of the walk, and on each the map stands before its rows.
 func TestPanelsInOrderWithTheirMaps(t *testing.T) {
-	job, plan := invented()
-	text := book(t, job, plan).Text()
+	text := wholeBook().Text()
 	last := 0
-	for _, want := range []string{"Panel firewall-high", "Map 1:", "keep out", "Panel floor", "not flat: it stands up to 4.5 mm off", "Clips on no panel", "Nothing is drilled in: scuttle.", "What would need a new hole", "Blanking plugs", "The last line", "Masking sheet", "Connectors on panels", "Runs and clips", "Views", "Drill templates", "Sign-off"} {
+	for _, want := range []string{"Panel firewall-high", "Map 1:10, right is greater y, up is greater z, seen from cabin", "keep out", "Panel floor", "not flat: it stands up to 4.5 mm off", "Clips on no panel", "Nothing is drilled in: scuttle.", "What would need a new hole", "Blanking plugs", "The last line", "Masking sheet", "Connectors on panels", "Runs and clips", "Views", "Drill templates", "Sign-off"} {
 		n := strings.Index(text[last:], want)
 		if n < 0 {
 			t.Fatalf("no %q after what comes before it", want)
@@ -220,10 +219,22 @@ func TestMapIsToScale(t *testing.T) {
 	}
 }
 
+func TestHowAMapIsHeld(t *testing.T) {
+	for want, v := range map[string]solid.Vector{"greater x": {X: 1}, "smaller z": {Z: -1}, "mostly smaller y": {X: 0.6, Y: -0.8}, "nowhere": {}} {
+		if got := axisText(v); got != want {
+			t.Errorf("%v: %s, want %s", v, got, want)
+		}
+	}
+	p := firewall()
+	p.Sides[0].Known = false
+	if s := holdText(&p); strings.Contains(s, "seen from") {
+		t.Errorf("%q although it is not known which side is which", s)
+	}
+}
+
 // A template is drawn at full size: the circle of a hole of 28.2 mm has that diameter on paper.
 func TestTemplateIsFullSize(t *testing.T) {
-	job, plan := invented()
-	d := book(t, job, plan)
+	d := wholeBook()
 	at := slices.IndexFunc(d.Bookmarks, func(b page.Bookmark) bool { return b.Title == "Drill templates" })
 	if at < 0 {
 		t.Fatal("no templates")
@@ -253,7 +264,7 @@ func TestBoxesAndRowsOfHoles(t *testing.T) {
 		for _, i := range p.Items {
 			switch x := i.(type) {
 			case page.Text:
-				if strings.HasPrefix(x.S, "hole-") && x.Size == mark.Size {
+				if strings.HasPrefix(x.S, "hole-") && x.Size == 11 {
 					onPage++
 				}
 			case page.Rect:
