@@ -10,7 +10,8 @@ import (
 type sweep struct {
 	*pair
 	rest [2][]cost // by spot+1: no more than what remains from there costs, its own line alone
-	low  [2][]int64
+	own  [2][]int64
+	save [2][]int64 // by spot: what facing a clip may save of its own cost, at most
 	most cost
 	rows [2][]row // by spot+1 of the lagging line
 	end  state
@@ -38,11 +39,15 @@ type state struct {
 const mostStates = 6_000_000
 
 func newSweep(p *pair, bound [2]*tail, low [2][]int64, most cost, budget int) *sweep {
-	s := &sweep{pair: p, low: low, most: most, left: budget}
+	s := &sweep{pair: p, most: most, left: budget}
 	for k := range 2 {
 		ln := p.line[k]
 		s.rest[k] = append(append([]cost{bound[k].all}, bound[k].cost...), cost{})
 		s.rows[k] = make([]row, len(ln.spots)+2)
+		s.own[k], s.save[k] = ln.alone(), make([]int64, len(ln.spots))
+		for i, h := range s.own[k] {
+			s.save[k][i] = h - low[k][i]
+		}
 	}
 	return s
 }
@@ -58,41 +63,34 @@ func (s *sweep) time(k, i int) int {
 	return s.clock[k][i]
 }
 
-// put offers a state, given by the last clips of both lines.
-func (s *sweep) put(last [2]int, st state) {
-	n := [2]int{len(s.line[0].spots), len(s.line[1].spots)}
-	if last == n {
-		if !s.end.known || better(&st, &s.end) {
-			s.end = st
-		}
-		return
-	}
-	lag := 0
+// lag is the line that lags behind: the first where both are level.
+func (s *sweep) lag(last [2]int) int {
 	if s.time(0, last[0]) > s.time(1, last[1]) {
-		lag = 1
+		return 1
 	}
-	r := &s.rows[lag][last[lag]+1]
-	lead := last[1-lag]
-	if lead == n[1-lag] {
-		if !r.done.known || better(&st, &r.done) {
-			r.done = st
+	return 0
+}
+
+// cell is where the state with these last clips is kept, of which that of line k lags.
+func (s *sweep) cell(k, last, lead int) *state {
+	r := &s.rows[k][last+1]
+	if lead >= len(s.clock[1-k]) {
+		if last >= len(s.clock[k]) {
+			return &s.end
 		}
-		return
+		return &r.done
 	}
 	if r.at == nil {
-		t := s.time(lag, last[lag])
 		r.first = -1
-		if t >= 0 {
-			r.first, _ = slices.BinarySearch(s.clock[1-lag], t)
+		if last >= 0 {
+			r.first, _ = slices.BinarySearch(s.clock[1-k], s.clock[k][last])
 		}
 	}
-	for len(r.at) <= lead-r.first {
-		r.at = append(r.at, state{})
-		s.held++
+	if n := lead - r.first; n >= len(r.at) {
+		s.held += n + 1 - len(r.at)
+		r.at = append(r.at, make([]state, n+1-len(r.at))...)
 	}
-	if old := &r.at[lead-r.first]; !old.known || better(&st, old) {
-		*old = st
-	}
+	return &r.at[lead-r.first]
 }
 
 // better compares two ways to one state; of equal ones that with the later clip before, which read from the other side is the first.
@@ -108,7 +106,7 @@ func better(a, b *state) bool {
 
 // run searches; it fails where the budget does not suffice.
 func (s *sweep) run() bool {
-	s.put([2]int{-1, -1}, state{known: true})
+	s.cell(0, -1, -1).known = true
 	type step struct{ line, spot int }
 	var order []step
 	i, j := -1, -1
@@ -131,11 +129,11 @@ func (s *sweep) run() bool {
 		ways = s.line[x.line].from(ways[:0], x.spot)
 		for n := range r.at {
 			if r.at[n].known {
-				s.lengthen(x.line, x.spot, r.first+n, &r.at[n], ways)
+				s.lengthen(x.line, x.spot, r.first+n, r.at[n], ways)
 			}
 		}
 		if r.done.known {
-			s.lengthen(x.line, x.spot, len(s.clock[1-x.line]), &r.done, ways)
+			s.lengthen(x.line, x.spot, len(s.clock[1-x.line]), r.done, ways)
 		}
 		if s.work > s.left || s.held > mostStates {
 			return false
@@ -160,7 +158,7 @@ func (ln *line) from(out []way, i int) []way {
 }
 
 // lengthen sets the next clip of the lagging line k, whose last one is at; lead is the last one of the other line.
-func (s *sweep) lengthen(k, at, lead int, st *state, ways []way) {
+func (s *sweep) lengthen(k, at, lead int, st state, ways []way) {
 	other := s.line[1-k]
 	face, faceTime := -1, s.time(1-k, lead)
 	promised := false // the lead may stand only where a clip of this line comes to face it
@@ -169,45 +167,49 @@ func (s *sweep) lengthen(k, at, lead int, st *state, ways []way) {
 	if lead >= 0 && lead < len(other.spots) && faceTime > s.time(k, at) {
 		face = int(s.face[1-k][lead])
 		promised = other.spots[lead].guest
-		if face >= 0 {
-			credit = other.spots[lead].holes() - s.low[1-k][lead]
-		}
+		credit = s.save[1-k][lead]
 	}
 	s.work += len(ways)
+	clock, rest, own, save := s.clock[k], s.rest[k], s.own[k], s.save[k]
+	next := state{known: true, moved: int8(k), from: int32(at)}
 	for _, w := range ways {
 		to, c := int(w.to), w.cost
-		spot := &s.line[k].spots[to]
-		c.a += spot.holes()
+		c.a += own[to]
 		c.b += oneClip
-		saved := credit
-		if t := s.clock[k][to]; t >= faceTime {
-			saved = 0
-			if to == face {
-				h, _, ok := s.meet2(k, to, lead)
-				if !ok {
-					continue
-				}
-				c.a += h - spot.holes() - other.spots[lead].holes()
-			} else {
-				if promised {
-					break
-				}
-				if spot.guest && t == faceTime {
-					continue
-				}
-				if t > faceTime && s.face[k][to] >= 0 {
-					saved = spot.holes() - s.low[k][to]
-				}
+		saved, t := credit, clock[to]
+		guest := s.line[k].spots[to].guest
+		switch {
+		case t < faceTime:
+			if guest {
+				continue
 			}
-		} else if spot.guest {
+		case to == face:
+			h, _, ok := s.meet2(k, to, lead)
+			if !ok {
+				continue
+			}
+			saved = 0
+			c.a += h - own[to] - s.own[1-k][lead]
+		case promised:
+			return
+		case t == faceTime:
+			if guest {
+				continue
+			}
+			saved = 0
+		default:
+			saved = save[to]
+		}
+		f := cost{base.a + c.a + rest[to+1].a - saved, base.b + c.b + rest[to+1].b}
+		if f.a > s.most.a || s.most.less(wholeHoles(f)) {
 			continue
 		}
-		f := base.plus(c).plus(s.rest[k][to+1])
-		f.a -= saved
-		if s.most.less(wholeHoles(f)) {
-			continue
+		next.cost = st.cost.plus(c)
+		if t < faceTime || t == faceTime && k == 0 {
+			s.cell(k, to, lead).offer(&next)
+		} else {
+			s.cell(1-k, lead, to).offer(&next)
 		}
-		s.offer(k, to, lead, state{st.cost.plus(c), true, int8(k), int32(at)})
 	}
 	if promised {
 		return
@@ -217,17 +219,18 @@ func (s *sweep) lengthen(k, at, lead int, st *state, ways []way) {
 	if at >= 0 {
 		c = r.stop[at]
 	}
-	if !s.most.less(wholeHoles(base.plus(c))) {
-		s.offer(k, len(s.line[k].spots), lead, state{st.cost.plus(c), true, int8(k), int32(at)})
+	if s.most.less(wholeHoles(base.plus(c))) {
+		return
 	}
+	next.cost = st.cost.plus(c)
+	s.cell(1-k, lead, len(clock)).offer(&next)
 }
 
-func (s *sweep) offer(k, to, lead int, st state) {
-	last := [2]int{to, lead}
-	if k == 1 {
-		last = [2]int{lead, to}
+// offer takes over a way to the state, if it is better.
+func (st *state) offer(way *state) {
+	if !st.known || better(way, st) {
+		*st = *way
 	}
-	s.put(last, st)
 }
 
 // answer reads the best way back.
@@ -241,21 +244,10 @@ func (s *sweep) answer() (cost, [2][]int) {
 		if last[k] >= 0 {
 			out[k] = append(out[k], last[k])
 		}
-		st = s.state(last)
+		n := s.lag(last)
+		st = *s.cell(n, last[n], last[1-n])
 	}
 	slices.Reverse(out[0])
 	slices.Reverse(out[1])
 	return s.end.cost, out
-}
-
-func (s *sweep) state(last [2]int) state {
-	lag := 0
-	if s.time(0, last[0]) > s.time(1, last[1]) {
-		lag = 1
-	}
-	r := &s.rows[lag][last[lag]+1]
-	if lead := last[1-lag]; lead < len(s.clock[1-lag]) {
-		return r.at[lead-r.first]
-	}
-	return r.done
 }
