@@ -49,9 +49,25 @@ func (g *grid) remove(n int, b page.Box) {
 }
 
 // near calls do once for each thing in the cells of a box, until it returns false.
-func (g *grid) near(b page.Box, do func(n int) bool) {
+func (g *grid) near(b page.Box, do func(n int) bool) { g.walk(b, nil, do) }
+
+// nearPiece is near for the cells that a piece runs through, or passes closely.
+func (g *grid) nearPiece(p piece, do func(n int) bool) {
+	g.walk(p.box(), func(c int) bool {
+		x, y := c%g.cols, c/g.cols
+		if x == 0 || y == 0 || x == g.cols-1 || y == g.rows-1 {
+			return true // these stand for all beyond them too
+		}
+		return p.meets(page.Box{X: g.cell*page.MM(x) - 1, Y: g.cell*page.MM(y) - 1, W: g.cell + 2, H: g.cell + 2})
+	}, do)
+}
+
+func (g *grid) walk(b page.Box, pick func(cell int) bool, do func(n int) bool) {
 	g.search++
 	g.cells(b, func(c int) {
+		if pick != nil && !pick(c) {
+			return
+		}
 		for _, n := range g.at[c] {
 			if g.search < 0 {
 				return
@@ -131,6 +147,9 @@ func (p piece) crosses(q piece) bool {
 
 // runsAlong tells whether a piece lies on another for a good part of its own length.
 func (p piece) runsAlong(q piece) bool {
+	if b := grown(p.box(), 0.4); !b.Meets(grown(q.box(), 0.1)) {
+		return false
+	}
 	n := 0
 	for _, k := range []float64{0.25, 0.5, 0.75} {
 		at := p.along(k)

@@ -53,13 +53,13 @@ func in(b page.Box, v page.Type, s string) text {
 var tagVoice = small
 
 // attempts to lay out: each numbers more labels, and the key takes more room.
-const attempts = 8
+const attempts = 5
 
 // margins about what is drawn: a least one, and more where there are labels to be placed about it.
 const (
 	edge   page.MM = 4
-	labelX page.MM = 16
-	labelY page.MM = 9
+	labelX page.MM = 8
+	labelY page.MM = 5
 	fileX  page.MM = 32
 	fileY  page.MM = 16
 )

@@ -38,10 +38,15 @@ const (
 	between page.MM = 0.6 // between two labels
 )
 
-// rounds of improvement at most, pushes tried for one label at most.
+// rounds of improvement at most, pushes tried for one label at most, candidates kept for one, and looks at what is in the way for all of them
+// together, after which labels stay where they are: a crowded sheet must not take minutes, and its key takes what is left.
 const (
 	rounds = 6
-	pushes = 40
+	pushes = 24
+	kept   = 72
+	effort = 30_000
+	// with more labels than this no paper has room for leaders
+	crowded = 1200
 )
 
 // field is the part of the sheet on which labels are placed.
@@ -53,6 +58,7 @@ type field struct {
 	boxes  *grid
 	items  []item
 	placed *grid
+	looks  int
 }
 
 func newField(area page.Box, pieces []piece, fixed []page.Box) *field {
@@ -91,7 +97,14 @@ func (f *field) free(b page.Box, lines bool) bool {
 func (f *field) candidates(it *item, lines bool) []candidate {
 	const turns = 16
 	var out []candidate
-	for r, d := range reach {
+	rings := reach
+	if len(f.items) > crowded {
+		rings = reach[:4]
+	}
+	for r, d := range rings {
+		if len(out) >= kept {
+			break // those further out cost more
+		}
 		for k := range turns {
 			// Up to the right is read most easily; then right, left and the rest.
 			c, s := cosSin(float64(k) * 360 / turns)
@@ -113,10 +126,10 @@ func (f *field) candidates(it *item, lines bool) []candidate {
 		}
 	}
 	slices.SortStableFunc(out, func(a, b candidate) int { return cmp.Compare(a.cost, b.cost) })
-	return out
+	return out[:min(len(out), kept)]
 }
 
-// leaderFree adds to a candidate's cost what its leader crosses; false where that is a fixed label.
+// leaderFree adds to a candidate's cost what its leader crosses; false where that is a fixed label, or too much.
 func (f *field) leaderFree(c *candidate) bool {
 	ok := true
 	f.boxes.near(c.leader.box(), func(n int) bool {
@@ -124,13 +137,15 @@ func (f *field) leaderFree(c *candidate) bool {
 		return ok
 	})
 	if ok {
-		f.lines.near(c.leader.box(), func(n int) bool {
-			if c.leader.runsAlong(f.pieces[n]) {
+		most := c.cost + hopeless
+		f.lines.nearPiece(c.leader, func(n int) bool {
+			if p := &f.pieces[n]; !p.sign && c.leader.runsAlong(*p) {
 				c.cost += alongCost
-			} else if c.leader.crosses(f.pieces[n]) {
-				c.cost += f.pieces[n].weight()
+			} else if c.leader.crosses(*p) {
+				c.cost += p.weight()
 			}
-			return true
+			ok = c.cost <= most
+			return ok
 		})
 	}
 	return ok
@@ -151,15 +166,17 @@ func clash(a, b *candidate) (hard, crossing bool) {
 	return false, a.leads && b.leads && a.leader.crosses(b.leader)
 }
 
-// What two leaders that cross cost, and a leader that runs along a line and is lost in it.
+// What two leaders that cross cost, a leader that runs along a line and is lost in it, and the most that what a leader crosses may cost.
 const (
 	crossCost = 8
 	alongCost = 6
+	hopeless  = 9 // what a leader may cost: one through more than this cannot be followed
 )
 
 // against lists the items in the way of a candidate of item n, up to most+1, and its cost with the leaders that it would cross.
 func (f *field) against(n int, c *candidate, most int) (in []int, cost float64) {
 	cost = c.cost
+	f.looks++
 	f.placed.near(grown(c.around(), between), func(o int) bool {
 		if o == n {
 			return true
@@ -217,11 +234,19 @@ func (f *field) place(items []item, lines bool) {
 			f.put(n, c)
 		}
 	}
+	f.looks = 0
 	for range rounds {
 		moved := false
 		for _, n := range order {
+			if f.looks > effort {
+				return
+			}
 			if items[n].taken < 0 {
 				moved = f.push(n) || moved
+				continue
+			}
+			if f.untangle(n) {
+				moved = true
 				continue
 			}
 			old := items[n].taken
@@ -239,6 +264,55 @@ func (f *field) place(items []item, lines bool) {
 			return
 		}
 	}
+}
+
+// crossed is the items whose leaders cross that of a placed item.
+func (f *field) crossed(n int) (out []int) {
+	c := &f.items[n].cand[f.items[n].taken]
+	if !c.leads {
+		return nil
+	}
+	f.placed.near(c.around(), func(o int) bool {
+		if o != n {
+			if _, crossing := clash(c, &f.items[o].cand[f.items[o].taken]); crossing {
+				out = append(out, o)
+			}
+		}
+		return true
+	})
+	slices.Sort(out)
+	return out
+}
+
+// untangle places an item and one whose leader crosses its own anew, each before the other, where that costs less.
+func (f *field) untangle(n int) bool {
+	for _, o := range f.crossed(n) {
+		oldN, oldO := f.items[n].taken, f.items[o].taken
+		f.lift(n)
+		_, costO := f.against(o, &f.items[o].cand[oldO], 0)
+		f.lift(o)
+		_, costN := f.against(n, &f.items[n].cand[oldN], 0)
+		before := costN + costO + crossCost
+		for _, pair := range [2][2]int{{n, o}, {o, n}} {
+			a := f.cheapest(pair[0])
+			if a < 0 {
+				continue
+			}
+			_, cost := f.against(pair[0], &f.items[pair[0]].cand[a], 0)
+			f.put(pair[0], a)
+			if b := f.cheapest(pair[1]); b >= 0 {
+				_, more := f.against(pair[1], &f.items[pair[1]].cand[b], 0)
+				if cost+more < before-1e-9 {
+					f.put(pair[1], b)
+					return true
+				}
+			}
+			f.lift(pair[0])
+		}
+		f.put(n, oldN)
+		f.put(o, oldO)
+	}
+	return false
 }
 
 // push places an item where one or two others can make way.
