@@ -107,15 +107,14 @@ func distinct(corners []Point) []corner {
 	return out
 }
 
-// fit settles the radii. A corner whose limit is no more than those of its unsettled neighbours is settled by it, as limits only ever rise;
-// the smallest of all is such a one, so each pass settles at least one.
+// fit settles the radii. A corner whose limit is no more than those of its unsettled neighbours is settled by it, as limits only ever rise; the
+// smallest of all is such a one. Settling one changes the limits of its neighbours, and so what may be settled up to two corners away.
 func fit(cs []corner, asked []float64) {
 	done := make([]bool, len(cs))
-	left := 0
+	var todo []int
 	for i := range cs {
-		done[i] = cs[i].turn == 0
-		if !done[i] {
-			left++
+		if done[i] = cs[i].turn == 0; !done[i] {
+			todo = append(todo, i)
 		}
 	}
 	limit := func(i int) float64 {
@@ -136,20 +135,22 @@ func fit(cs []corner, asked []float64) {
 		}
 		return max(0, r)
 	}
-	for forward := true; left > 0; forward = !forward {
-		for k := range cs {
-			i := k
-			if !forward {
-				i = len(cs) - 1 - k
-			}
-			if r := limit(i); !done[i] && r <= limit(i-1) && r <= limit(i+1) {
-				done[i] = true
-				left--
-				if r < least {
-					cs[i].turn, cs[i].tan = 0, 0
-					continue
-				}
-				cs[i].radius = r
+	for len(todo) > 0 {
+		i := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		r := limit(i)
+		if done[i] || r > limit(i-1) || r > limit(i+1) {
+			continue
+		}
+		done[i] = true
+		if r < least {
+			cs[i].turn, cs[i].tan = 0, 0
+		} else {
+			cs[i].radius = r
+		}
+		for k := max(0, i-2); k <= min(i+2, len(cs)-1); k++ {
+			if !done[k] {
+				todo = append(todo, k)
 			}
 		}
 	}
