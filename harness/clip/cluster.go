@@ -5,41 +5,94 @@ import (
 	"slices"
 )
 
-// cluster settles three tracks or more that lie side by side, or two that meet in ways no common clock fits: the pairs with most in
-// common first, each in the best way, with the holes decided so far as holes that are there; then what is left, one by one. The order of
-// the rest is tried both ways. The answer is sound, but not proved the best.
+// cluster settles three tracks or more that lie side by side, or two that meet in ways no common clock fits: pair by pair, each in the
+// best way, with the holes decided so far as holes that are there; then what is left, one by one. Several orders are tried, the pairs with
+// most in common first. The answer is sound, but not proved the best.
 func (jb *job) cluster(u *unit, shut [][]bool) *result {
-	pairs := slices.Clone(u.facings)
+	pairs := slices.DeleteFunc(slices.Clone(u.facings), func(f *facing) bool { return f.way == 0 })
 	slices.SortStableFunc(pairs, func(a, b *facing) int { return cmp.Compare(b.n, a.n) })
-	rest := slices.Clone(u.tracks)
+	forth := u.tracks
+	back := slices.Clone(forth)
+	slices.Reverse(back)
 	var best *result
-	for _, withPairs := range []bool{true, false} {
-		for range 2 {
-			if best != nil && jb.work > Work {
-				break
-			}
-			c := &settled{jb: jb, shut: shut, facings: u.facings, places: map[int][]Place{}}
-			for _, f := range pairs {
-				if withPairs && f.way != 0 && c.places[f.a] == nil && c.places[f.b] == nil {
-					c.pair(f)
-				}
-			}
-			for _, k := range rest {
-				if c.places[k] == nil {
-					c.single(k)
-				}
-			}
-			r := &result{value: c.value}
-			for _, k := range u.tracks {
-				r.places = append(r.places, c.places[k])
-			}
-			if best == nil || r.value.compare(best.value) < 0 {
-				best = r
-			}
-			slices.Reverse(rest)
+	try := func(pairs []*facing, rest []int) {
+		if best != nil && jb.work > Work {
+			return
+		}
+		if r := jb.inOrder(u, shut, pairs, rest); best == nil || r.value.compare(best.value) < 0 {
+			best = r
 		}
 	}
+	for first := range min(len(pairs), max(1, mostOrders/len(forth))) {
+		order := append([]*facing{pairs[first]}, pairs...)
+		try(order, forth)
+		try(order, back)
+	}
+	try(nil, forth)
+	try(nil, back)
+	best.exact = jb.work < Work && best.value == jb.floor(u, shut)
 	return best
+}
+
+// floor is what a cluster costs at least: each track for itself, where a clip that faces a hole that may be there costs none, and one
+// that faces anything else half of one. It is reached where nothing new is to be shared, as in a shell that is painted.
+func (jb *job) floor(u *unit, shut [][]bool) (sum value) {
+	guests := map[int][]int{}
+	for _, f := range u.facings {
+		g := jb.guests(f, shut, 1)
+		for n, k := range []int{f.a, f.b} {
+			guests[k] = append(guests[k], g[n]...)
+		}
+	}
+	for _, k := range u.tracks {
+		faced := map[int]bool{}
+		for _, at := range guests[k] {
+			faced[at] = true
+		}
+		ln := jb.line(k, shut, nil, guests[k], 1)
+		h := ln.alone()
+		for i := range h {
+			at := ln.spots[i].at
+			if faced[at] {
+				h[i] = 0
+			}
+			for _, f := range u.facings {
+				if (f.a == k || f.b == k) && f.opposite(k, at) >= 0 {
+					h[i] = min(h[i], oneHole/2)
+				}
+			}
+		}
+		t := ln.settle(h)
+		jb.work += t.work
+		if t.all.a%oneHole != 0 {
+			return value{missed: -1} // no answer costs half a hole
+		}
+		sum = sum.plus(t.all.value())
+	}
+	return sum
+}
+
+// mostOrders bounds, divided by the tracks of a cluster, how many pairs have their turn to be first.
+const mostOrders = 12
+
+// inOrder settles the pairs of which neither is settled yet, and then the rest.
+func (jb *job) inOrder(u *unit, shut [][]bool, pairs []*facing, rest []int) *result {
+	c := &settled{jb: jb, shut: shut, facings: u.facings, places: map[int][]Place{}}
+	for _, f := range pairs {
+		if c.places[f.a] == nil && c.places[f.b] == nil {
+			c.pair(f)
+		}
+	}
+	for _, k := range rest {
+		if c.places[k] == nil {
+			c.single(k)
+		}
+	}
+	r := &result{value: c.value}
+	for _, k := range u.tracks {
+		r.places = append(r.places, c.places[k])
+	}
+	return r
 }
 
 // settled is a cluster of which a part is settled.

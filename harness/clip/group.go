@@ -15,7 +15,8 @@ type group struct {
 	lost  map[lostKey]*result
 	tries int
 	best  []*result
-	exact bool
+	exact bool // the search came to its end
+	loose bool // some unit's answer was not the best, and so is no bound
 }
 
 // mostTries bounds the ways in which one group's common seats are given away.
@@ -55,12 +56,18 @@ func (g *group) solve(shut [][]bool) []*result {
 		g.shut[k] = slices.Clone(shut[k])
 	}
 	g.now = make([]*result, len(g.units))
-	for i, u := range g.units {
-		g.now[i] = g.jb.solve(u, g.shut)
+	for i := range g.units {
+		g.now[i] = g.settle(i)
 	}
 	g.exact, g.lost = true, map[lostKey]*result{}
 	g.try()
 	return g.best
+}
+
+func (g *group) settle(unit int) *result {
+	r := g.jb.solve(g.units[unit], g.shut)
+	g.loose = g.loose || !r.exact
+	return r
 }
 
 // try goes on from the present state and, unless the work is over, leaves it as it was.
@@ -145,7 +152,7 @@ func (g *group) without(x user) without {
 	key := lostKey{now, w.track, w.seat}
 	if w.result = g.lost[key]; w.result == nil {
 		g.shut[w.track][w.seat] = true
-		w.result = g.jb.solve(g.units[w.unit], g.shut)
+		w.result = g.settle(w.unit)
 		g.shut[w.track][w.seat] = false
 		g.lost[key] = w.result
 	}
@@ -219,9 +226,9 @@ func (g *group) giveAway() {
 			}
 		}
 	}
-	for i, u := range g.units {
+	for i := range g.units {
 		if again[i] {
-			g.now[i] = g.jb.solve(u, g.shut)
+			g.now[i] = g.settle(i)
 		}
 	}
 }

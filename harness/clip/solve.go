@@ -14,12 +14,11 @@ func Solve(p Problem) Answer {
 	shut := jb.shut()
 	for _, g := range jb.groups(units, shut) {
 		for i, r := range g.solve(shut) {
-			jb.exact = jb.exact && r.exact
 			for k, track := range g.units[i].tracks {
 				places[track] = r.places[k]
 			}
 		}
-		jb.exact = jb.exact && g.exact
+		jb.exact = jb.exact && g.exact && !g.loose
 	}
 	return jb.answer(places)
 }

@@ -114,5 +114,5 @@ type Answer struct {
 	NewHoles int
 	Clips    int
 	Uneven   int64
-	Exact    bool // nothing is better. Otherwise every claim of the answer holds, but a better one may exist: three tracks or more side by side, or too much work
+	Exact    bool // nothing is better. Otherwise every claim of the answer holds, but a better one may exist: three tracks or more side by side, or two that meet crosswise, or too much work
 }
