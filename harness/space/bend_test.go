@@ -104,7 +104,7 @@ func TestBendsAsLaid(t *testing.T) {
 		t.Errorf("without arcs %v", got)
 	}
 	// measured by string at twice the rounded length: the middle of the arc is where the corner's node is, and no gap but the factor
-	if len(g.StringGaps) != 1 || !alike(g.StringGaps[0].Straight, 460+10*math.Pi) {
+	if len(g.StringGaps) != 1 || !alike(g.StringGaps[0].Straight, 460+10*math.Pi) || !alike(g.StringGaps[0].Least, unit.Length(math.Hypot(300, 200))) {
 		t.Errorf("string gaps %+v", g.StringGaps)
 	}
 	if s := g.WayScale("string", 0); math.Abs(float64(s)-0.5) > 1e-9 {

@@ -71,7 +71,7 @@ func (l *layer) stretch(r *design.Run, i int, c *course) []rawEdge {
 	s, w := &r.Stretches[i], l.keys[r][i]
 	m, byString := measured(s)
 	if byString && c.known && m != c.whole {
-		l.geo.StringGaps = append(l.geo.StringGaps, StringGap{Run: r.Name, Stretch: i, Measured: m, Straight: c.whole, Span: s.Span})
+		l.geo.StringGaps = append(l.geo.StringGaps, StringGap{Run: r.Name, Stretch: i, Measured: m, Straight: c.whole, Least: c.least, Span: s.Span})
 	}
 	if !c.known && (!byString || len(c.pieces) > 1) {
 		l.unplaced(r, s, w)

@@ -12,7 +12,8 @@ import (
 type course struct {
 	pieces []piece // between its nodes
 	way    solid.Way
-	whole  unit.Length // by the coordinates; both valid if known
+	whole  unit.Length // by the coordinates
+	least  unit.Length // straight from one place that is passed to the next; these valid if known
 	known  bool
 	turns  []turn
 }
@@ -206,6 +207,13 @@ func (l *layer) part(c *course, w way, from, to int, asked unit.Length) {
 	}
 	if from == 0 && to == len(w) {
 		c.way = laid
+		at := 0
+		for k := 1; k < len(corners); k++ {
+			if l.held[w[k]] || k == len(corners)-1 {
+				c.least += Between(corners[at], corners[k])
+				at = k
+			}
+		}
 	}
 }
 

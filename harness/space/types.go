@@ -87,6 +87,7 @@ type StringGap struct {
 	Stretch  int
 	Measured unit.Length
 	Straight unit.Length // along the coordinates, waypoints rounded
+	Least    unit.Length // the same with the waypoints left out, at which nothing is: no string through what is passed is shorter
 	Span     diag.Span
 }
 
