@@ -92,13 +92,8 @@ type piece struct {
 	sign bool // of a sign
 }
 
-// weight is what a leader costs that crosses it: one over a sign is easily taken for its own.
-func (p piece) weight() float64 {
-	if p.sign {
-		return 2
-	}
-	return 0.5
-}
+// weight is what a leader costs that crosses it: a line once, a sign by two or more of its sides.
+func (p piece) weight() float64 { return 0.5 }
 
 func (p piece) box() page.Box {
 	x, y := min(p.a.X, p.b.X), min(p.a.Y, p.b.Y)

@@ -43,7 +43,7 @@ const (
 const (
 	rounds = 6
 	pushes = 24
-	kept   = 72
+	kept   = 120
 	effort = 30_000
 	// with more labels than this no paper has room for leaders
 	crowded = 1200
@@ -170,7 +170,7 @@ func clash(a, b *candidate) (hard, crossing bool) {
 const (
 	crossCost = 8
 	alongCost = 6
-	hopeless  = 9 // what a leader may cost: one through more than this cannot be followed
+	hopeless  = 16 // what a leader may cost: one through more than this cannot be followed
 )
 
 // against lists the items in the way of a candidate of item n, up to most+1, and its cost with the leaders that it would cross.
