@@ -20,7 +20,11 @@ func holes(fl *page.Flow, h common.Head, job *design.Job, plan *body, drawn map[
 	s := &plan.Shell
 	fl.NewPage()
 	fl.Heading(1, "Before paint")
-	common.Intro(fl, "Holes, cut-outs and studs, panel by panel as one walks round the body, on a panel by drill. Places in millimetres from the datum: "+datum(h)+".")
+	if job.Painted == "" {
+		common.Intro(fl, "Holes, cut-outs and studs, panel by panel as one walks round the body, on a panel by drill. Places in millimetres from the datum: "+datum(h)+".")
+	} else {
+		common.Intro(fl, "The body is painted. This list serves to find the holes that are there; what says \"not there yet\" is not drilled. Places in millimetres from the datum: "+datum(h)+".")
+	}
 	list, loose := apart(plan)
 	for i := 0; i < len(list); {
 		j := i
@@ -74,6 +78,9 @@ func panel(fl *page.Flow, job *design.Job, s *shell.Shell, list []shell.Hole, dr
 	t.MaxRows, t.Later, t.Pad = rowsOnPage, name, padHand
 	for i := range list {
 		holeRow(t, &list[i])
+		if job.Painted != "" && list[i].New {
+			t.Note("Not there yet, and the body is painted: do not drill. See what would need a new hole.")
+		}
 	}
 	fl.Add(t)
 }
@@ -94,8 +101,8 @@ func holeRow(t *table.Table, x *shell.Hole) {
 	if x.Known && len(x.Refs) == 0 {
 		refs[0] = small("nothing to measure from")
 	}
-	what, status := x.What, x.Status.String()
-	if what == "clip "+x.Mark {
+	what, status := strings.TrimSuffix(x.What, " "+x.Mark), x.Status.String()
+	if what == "clip" || what == "hole" {
 		what = ""
 	}
 	if x.Status == design.Computed {

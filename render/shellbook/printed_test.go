@@ -2,16 +2,23 @@ package shellbook
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
+	"loomsheet/harness"
+	"loomsheet/harness/bench"
 	"loomsheet/harness/design"
 	"loomsheet/harness/fix"
+	"loomsheet/harness/net"
 	"loomsheet/harness/shell"
 	"loomsheet/harness/solid"
+	"loomsheet/harness/space"
 	"loomsheet/harness/unit"
 	"loomsheet/render/common"
+	"loomsheet/render/export"
 	"loomsheet/render/page"
 )
 
@@ -334,5 +341,84 @@ func TestViewDrawsBends(t *testing.T) {
 	}
 	if b.laid(1) != nil {
 		t.Error("a way that is not known")
+	}
+}
+
+// A painted body is said to be painted wherever somebody might drill.
+func TestPaintedBody(t *testing.T) {
+	job, plan := invented()
+	bare := squeeze(drawn(wholeBook()))
+	job.Painted = "B"
+	painted := drawn(book(t, job, plan))
+	for _, want := range []string{"since revision B: nothing is drilled or welded any more", "Since revision B it counts as painted", "This list serves to find the holes that are there"} {
+		if strings.Contains(bare, squeeze(want)) || !strings.Contains(painted, squeeze(want)) {
+			t.Errorf("%q", want)
+		}
+	}
+	fresh := 0
+	for _, h := range plan.Shell.Holes {
+		if h.New {
+			fresh++
+		}
+	}
+	if n := strings.Count(painted, squeeze("Not there yet, and the body is painted: do not drill.")); n != fresh || n == 0 {
+		t.Errorf("said of %d holes of %d", n, fresh)
+	}
+}
+
+var figures = regexp.MustCompile(`[0-9]+(\.[0-9]+)?`)
+
+// TestEveryNumberIsExported takes each number of more than two digits, or with a decimal, from the pages between the cover and the views, and
+// looks for it in the export, rounded as for paper. Distances on strips are between stations that are exported.
+func TestEveryNumberIsExported(t *testing.T) {
+	job, plan := invented()
+	in := export.Input{Result: &harness.Result{Job: job, Fixed: &fix.Plan{Runs: plan.Runs}, Shell: &plan.Shell, Route: &plan.Route, Net: &net.Net{Space: &space.Geometry{}}, Plan: &bench.Plan{}}}
+	data, err := export.Make(in).JSON()
+	if err != nil {
+		t.Fatal(err)
+	}
+	known := map[string]bool{}
+	for _, s := range figures.FindAllString(string(data), -1) {
+		x, err := strconv.ParseFloat(s, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		known[s], known[unit.Number(x, 0)], known[unit.Number(x, 1)] = true, true, true
+	}
+	for i := range plan.Runs {
+		for _, d := range distances(&plan.Runs[i]) {
+			known[d] = true
+		}
+	}
+	d, looked := wholeBook(), 0
+	var from, to int
+	for _, b := range d.Bookmarks {
+		switch b.Title {
+		case "Before paint":
+			from = b.Page
+		case "Views":
+			to = b.Page
+		}
+	}
+	frame := []string{"3f9ac201d4e7", "scale 1:"} // the foot, and the bar of a map
+	for n := from; n < to; n++ {
+		for _, i := range d.Pages[n].Items {
+			x, ok := i.(page.Text)
+			if !ok || slices.ContainsFunc(frame, func(f string) bool { return strings.Contains(x.S, f) }) {
+				continue
+			}
+			for _, s := range figures.FindAllString(x.S, -1) {
+				if len(s) < 3 {
+					continue // counts, ordinals, pages
+				}
+				looked++
+				if !known[s] {
+					t.Errorf("page %d: %s in %q is not in the export", n+1, s, x.S)
+				}
+			}
+		}
+	}
+	if looked < 300 {
+		t.Errorf("only %d numbers", looked)
 	}
 }

@@ -16,6 +16,9 @@ import (
 func distances(r *fix.RunPlan) []string {
 	var out []string
 	s := newStrip(r)
+	if s == nil {
+		return nil
+	}
 	for i := 0; i < len(s.stops)-1; {
 		j := s.fill(i, 178)
 		for k := i; k < j; k++ {
