@@ -27,6 +27,9 @@ func Between(a, b Point) unit.Length {
 	return d
 }
 
+// Same tells whether two points lie in one place, as Round takes it: no further apart than a millionth of a thousandth of a millimetre.
+func Same(a, b Point) bool { return Between(a, b) <= tiny }
+
 // Minus leads from b to a.
 func Minus(a, b Point) Vector { return Vector{a.X - b.X, a.Y - b.Y, a.Z - b.Z} }
 

@@ -77,7 +77,7 @@ func (l *layer) stretch(r *design.Run, i int, c *course) []rawEdge {
 		l.unplaced(r, s, w)
 	}
 	slack := s.Slack
-	if !(slack > 0) || !unit.Finite(slack) {
+	if !(slack > 0 && slack <= most) {
 		slack = 0
 	}
 	seats := slices.Clone(l.seats[seatKey{r, i}])

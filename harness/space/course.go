@@ -144,7 +144,7 @@ func (l *layer) course(r *design.Run, i int) course {
 	for j := range c.pieces {
 		p := &c.pieces[j]
 		sum += p.length
-		p.length = even(sum) - station
+		p.length = max(0, even(sum)-station)
 		station += p.length
 		if next < len(c.turns) && c.turns[next].at == j+1 {
 			t := &c.turns[next]
@@ -164,7 +164,7 @@ func (l *layer) part(c *course, w way, from, to int, asked unit.Length) {
 	stays := make([]bool, len(corners))
 	first := 0 // of the corners in one place; what sits at one of them sits there
 	for k := range corners {
-		if Between(corners[first], corners[k]) > near {
+		if !solid.Same(corners[first], corners[k]) {
 			first = k
 		}
 		stays[first] = stays[first] || l.held[w[from+k]]
@@ -186,7 +186,7 @@ func (l *layer) part(c *course, w way, from, to int, asked unit.Length) {
 		took[b.Corner] = unit.Length(float64(b.Radius) * half(b.Turn))
 	}
 	for k := 1; k < len(corners); k++ {
-		if Between(corners[k-1], corners[k]) <= near {
+		if solid.Same(corners[k-1], corners[k]) {
 			took[k] = max(took[k], took[k-1])
 		}
 	}
@@ -200,7 +200,7 @@ func (l *layer) part(c *course, w way, from, to int, asked unit.Length) {
 	parts := laid.Split(stations)
 	for k := 1; k < len(corners); k++ {
 		p := &c.pieces[from+k-1]
-		p.way, p.length = parts[k-1], stations[k]-stations[k-1]
+		p.way, p.length = parts[k-1], max(0, stations[k]-stations[k-1])
 		if d := Between(corners[k-1], corners[k]); p.length > d-1e-9 {
 			p.length = d // free of the rounding of sums
 		}
@@ -235,8 +235,8 @@ func room(corners []solid.Point, took []unit.Length, k int, turn unit.Angle) uni
 	left := unit.Length(math.Inf(1))
 	for _, step := range [2]int{-1, 1} {
 		for o := k + step; o >= 0 && o < len(corners); o += step {
-			if d := Between(corners[o], corners[k]); d > near {
-				left = min(left, d-took[o])
+			if !solid.Same(corners[o], corners[k]) {
+				left = min(left, Between(corners[o], corners[k])-took[o])
 				break
 			}
 		}

@@ -125,10 +125,13 @@ func (l *layer) places() {
 	}
 }
 
+// most is the longest length that is taken for one, a million kilometres: sums of such are finite.
+const most unit.Length = 1e12
+
 // measured is the length by string.
 func measured(s *design.Stretch) (unit.Length, bool) {
 	m := s.Length.Nominal
-	return m, s.Length.Given && unit.Finite(m) && m > 0
+	return m, s.Length.Given && m > 0 && m <= most
 }
 
 // seat finds where splices along runs sit. A run may start at such a splice, so places are found until no new one turns up.
