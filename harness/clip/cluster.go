@@ -8,7 +8,7 @@ import (
 // cluster settles three tracks or more that lie side by side, or two that meet in ways no common clock fits: pair by pair, each in the
 // best way, with the holes decided so far as holes that are there; then what is left, one by one. Several orders are tried, the pairs with
 // most in common first. The answer is sound, but not proved the best.
-func (jb *job) cluster(u *unit, shut [][]bool) *result {
+func (jb *job) cluster(u *unit, shut shutter) *result {
 	pairs := slices.DeleteFunc(slices.Clone(u.facings), func(f *facing) bool { return f.way == 0 })
 	slices.SortStableFunc(pairs, func(a, b *facing) int { return cmp.Compare(b.n, a.n) })
 	forth := u.tracks
@@ -36,7 +36,7 @@ func (jb *job) cluster(u *unit, shut [][]bool) *result {
 
 // floor is what a cluster costs at least: each track for itself, where a clip that faces a hole that may be there costs none, and one
 // that faces anything else half of one. It is reached where nothing new is to be shared, as in a shell that is painted.
-func (jb *job) floor(u *unit, shut [][]bool) (sum value) {
+func (jb *job) floor(u *unit, shut shutter) (sum value) {
 	guests := map[int][]int{}
 	for _, f := range u.facings {
 		g := jb.guests(f, shut, 1)
@@ -76,7 +76,7 @@ func (jb *job) floor(u *unit, shut [][]bool) (sum value) {
 const mostOrders = 12
 
 // inOrder settles the pairs of which neither is settled yet, and then the rest.
-func (jb *job) inOrder(u *unit, shut [][]bool, pairs []*facing, rest []int) *result {
+func (jb *job) inOrder(u *unit, shut shutter, pairs []*facing, rest []int) *result {
 	c := &settled{jb: jb, shut: shut, facings: u.facings, places: map[int][]Place{}}
 	for _, f := range pairs {
 		if c.places[f.a] == nil && c.places[f.b] == nil {
@@ -98,7 +98,7 @@ func (jb *job) inOrder(u *unit, shut [][]bool, pairs []*facing, rest []int) *res
 // settled is a cluster of which a part is settled.
 type settled struct {
 	jb      *job
-	shut    [][]bool
+	shut    shutter
 	facings []*facing
 	places  map[int][]Place // by track; nil: not yet
 	value   value
@@ -164,7 +164,7 @@ func (c *settled) hosts(k int) map[int]host {
 }
 
 // shutNow is shut with the seats that settled clips have taken.
-func (c *settled) shutNow() [][]bool {
+func (c *settled) shutNow() shutter {
 	used := map[int]bool{}
 	for k, places := range c.places {
 		for _, p := range places {
@@ -173,15 +173,11 @@ func (c *settled) shutNow() [][]bool {
 			}
 		}
 	}
-	out := make([][]bool, len(c.shut))
-	copy(out, c.shut)
-	for _, f := range c.facings {
-		for _, k := range []int{f.a, f.b} {
-			out[k] = slices.Clone(c.shut[k])
-			for i, s := range c.jb.tracks[k].Seats {
-				out[k][i] = out[k][i] || used[s.ID]
-			}
+	return func(k int) []bool {
+		out := slices.Clone(c.shut(k))
+		for i, s := range c.jb.tracks[k].Seats {
+			out[i] = out[i] || used[s.ID]
 		}
+		return out
 	}
-	return out
 }

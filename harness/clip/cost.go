@@ -23,7 +23,7 @@ const (
 	MostWindows = 500
 	// MostTotal is the length in millimetres up to which tracks are settled, in order.
 	MostTotal = 5_000_000
-	// Work is how many pairs of neighbouring places are looked at for one problem, roughly.
+	// Work is how many pairs of neighbouring places are looked at for one problem, roughly: some seconds.
 	Work = 200_000_000
 )
 

@@ -51,10 +51,7 @@ type user struct{ track, place int }
 // solve settles a group. At first each unit may use every seat. Where two clips then want one hole, one of them has to do without: both
 // ways are tried, and a way that is no better than what is known already is left, since shutting a seat never makes anything better.
 func (g *group) solve(shut [][]bool) []*result {
-	g.shut = make([][]bool, len(shut))
-	for k := range g.home {
-		g.shut[k] = slices.Clone(shut[k])
-	}
+	g.shut = shut // groups have no track in common
 	g.now = make([]*result, len(g.units))
 	for i := range g.units {
 		g.now[i] = g.settle(i)
@@ -65,7 +62,7 @@ func (g *group) solve(shut [][]bool) []*result {
 }
 
 func (g *group) settle(unit int) *result {
-	r := g.jb.solve(g.units[unit], g.shut)
+	r := g.jb.solve(g.units[unit], func(k int) []bool { return g.shut[k] })
 	g.loose = g.loose || !r.exact
 	return r
 }

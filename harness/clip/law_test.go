@@ -182,7 +182,8 @@ func TestBoundChangesNothing(t *testing.T) {
 		if f.way < 0 {
 			return ""
 		}
-		shut := jb.shut()
+		seats := jb.shut()
+		shut := func(k int) []bool { return seats[k] }
 		x, y := jb.line(0, shut, nil, jb.guests(f, shut, 1)[0], 1), jb.line(1, shut, nil, jb.guests(f, shut, 1)[1], 1)
 		pr := newPair(x, y, func(at int) int { return f.opposite(0, at) })
 		none := func(int) int { return -1 }
@@ -235,30 +236,30 @@ func TestAnyJobIsSound(t *testing.T) {
 func TestNonsense(t *testing.T) {
 	wild := []int{math.MinInt, -1e9, -1, 0, 1, 5, 300, 20_000, 1e9, math.MaxInt}
 	r := rand.New(rand.NewPCG(1, 2))
-	any := func() int {
+	number := func() int {
 		if r.IntN(2) == 0 {
 			return r.IntN(400)
 		}
 		return wild[r.IntN(len(wild))]
 	}
-	rng := func() Range { return Range{any(), any()} }
+	rng := func() Range { return Range{number(), number()} }
 	for range 150 {
 		var p Problem
 		for range r.IntN(4) {
-			t := Track{Length: any(), Ends: [2]int{any(), any()}, Apart: any()}
+			t := Track{Length: number(), Ends: [2]int{number(), number()}, Apart: number()}
 			for range r.IntN(4) {
-				t.Spans = append(t.Spans, Span{rng(), any()})
+				t.Spans = append(t.Spans, Span{rng(), number()})
 				t.Windows = append(t.Windows, Window{rng(), ""})
 				t.Closed = append(t.Closed, rng())
 				t.NoHole = append(t.NoHole, rng())
 				t.NewShut = append(t.NewShut, rng())
-				t.Seats = append(t.Seats, Seat{any(), r.IntN(4)})
+				t.Seats = append(t.Seats, Seat{number(), r.IntN(4)})
 				if r.IntN(4) == 0 {
-					t.Given = append(t.Given, any())
+					t.Given = append(t.Given, number())
 				}
 			}
 			p.Tracks = append(p.Tracks, t)
-			p.Sides = append(p.Sides, Side{any(), any(), any(), any(), any(), r.IntN(2) == 0}, Side{r.IntN(4), r.IntN(4), r.IntN(9), any(), any(), r.IntN(2) == 0})
+			p.Sides = append(p.Sides, Side{number(), number(), number(), number(), number(), r.IntN(2) == 0}, Side{r.IntN(4), r.IntN(4), r.IntN(9), number(), number(), r.IntN(2) == 0})
 		}
 		start := time.Now()
 		a := Solve(p)

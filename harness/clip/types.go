@@ -105,7 +105,8 @@ const (
 
 // Answer is the clips of each track in order of place. It is best in this order: least Missed, least Overrun, fewest new holes (a shared
 // hole counts once), fewest clips, least Uneven (sum of the squares of the gaps between neighbours and to held ends, which for one count of
-// clips is least when they are even), and of equals the one whose places come first; for two tracks side by side, read along both together.
+// clips is least when they are even), and of equals the one whose places come first; for two tracks side by side, read along both together. Where tracks want the same Seat any
+// of the equals may be taken, the same for the same Problem.
 type Answer struct {
 	Places   [][]Place
 	Misses   []Miss

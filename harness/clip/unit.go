@@ -26,8 +26,11 @@ type result struct {
 	exact  bool
 }
 
-// solve settles a unit; shut tells by track and seat which are not to be used.
-func (jb *job) solve(u *unit, shut [][]bool) *result {
+// shutter tells for a track which of its seats are not to be used.
+type shutter func(track int) []bool
+
+// solve settles a unit.
+func (jb *job) solve(u *unit, shut shutter) *result {
 	switch {
 	case len(u.tracks) == 1:
 		return jb.one(u.tracks[0], shut, nil)
@@ -50,12 +53,12 @@ func (jb *job) thinning(t *Track, lines int) int {
 	return n
 }
 
-func (jb *job) line(k int, shut [][]bool, hosts map[int]host, guests []int, thin int) *line {
-	return newLine(jb.tracks[k], request{shut: shut[k], taken: jb.taken[k], hosts: hosts, guests: guests, thin: thin})
+func (jb *job) line(k int, shut shutter, hosts map[int]host, guests []int, thin int) *line {
+	return newLine(jb.tracks[k], request{shut: shut(k), taken: jb.taken[k], hosts: hosts, guests: guests, thin: thin})
 }
 
 // one settles a track by itself.
-func (jb *job) one(k int, shut [][]bool, hosts map[int]host) *result {
+func (jb *job) one(k int, shut shutter, hosts map[int]host) *result {
 	t := jb.tracks[k]
 	if jb.capped[k] != "" {
 		return &result{places: [][]Place{nil}}
@@ -81,7 +84,7 @@ func (s *spot) place() Place {
 }
 
 // two settles two tracks side by side.
-func (jb *job) two(f *facing, shut [][]bool, hosts [2]map[int]host) *result {
+func (jb *job) two(f *facing, shut shutter, hosts [2]map[int]host) *result {
 	ids := [2]int{f.a, f.b}
 	thin := 1
 	for _, k := range ids {
@@ -99,7 +102,7 @@ func (jb *job) two(f *facing, shut [][]bool, hosts [2]map[int]host) *result {
 	guests := jb.guests(f, shut, thin)
 	for n, k := range ids {
 		t := jb.tracks[k]
-		q := request{shut: shut[k], taken: jb.taken[k], hosts: map[int]host{}, thin: thin}
+		q := request{shut: shut(k), taken: jb.taken[k], hosts: map[int]host{}, thin: thin}
 		for at, h := range hosts[n] {
 			q.hosts[flip(n, at)] = h
 		}
@@ -163,7 +166,7 @@ func (jb *job) two(f *facing, shut [][]bool, hosts [2]map[int]host) *result {
 }
 
 // guests are the places of each track that are open only to a clip in the hole of the one that faces it.
-func (jb *job) guests(f *facing, shut [][]bool, thin int) (out [2][]int) {
+func (jb *job) guests(f *facing, shut shutter, thin int) (out [2][]int) {
 	a, b := jb.line(f.a, shut, nil, nil, thin), jb.line(f.b, shut, nil, nil, thin)
 	for n, ln := range []*line{b, a} {
 		from := [2]int{f.b, f.a}[n]
