@@ -2,9 +2,11 @@ package fix
 
 import (
 	"loomsheet/harness/clip"
+	"loomsheet/harness/design"
 	"loomsheet/harness/solid"
 	"loomsheet/harness/space"
 	"loomsheet/harness/unit"
+	"slices"
 )
 
 // leastBeside is how far two chains must go on side by side to count, in millimetres: shorter is a crossing.
@@ -25,41 +27,47 @@ func (m *maker) sides() (out []clip.Side) {
 	return out
 }
 
-// besides is the pieces of chain i that lie beside chain j, each as long as their places keep step.
+// besides is the pieces of chain i that lie beside chain j, each as long as their places keep step and a hole can be between them.
 func (m *maker) besides(i, j int) (out []clip.Side) {
 	a, b := m.chains[i], m.chains[j]
-	var cur []clip.Side
-	flush := func() {
-		total := 0
-		for _, s := range cur {
-			total += s.Length
-		}
-		if total >= leastBeside {
-			out = append(out, cur...)
-		}
-		cur = nil
-	}
-	last := -2
+	var row []clip.Side
+	length := 0
 	for p := range a.spots {
 		q, back, ok := m.facing(a, b, p)
 		if !ok {
+			if length >= leastBeside {
+				out = append(out, row...)
+			}
+			row, length = nil, 0
 			continue
 		}
-		if p != last+1 {
-			flush()
+		length++
+		if !m.sharable(a, b, p, q) {
+			continue
 		}
-		last = p
-		if n := len(cur) - 1; n >= 0 && cur[n].Back == back {
-			step := p - cur[n].A
-			if !back && q == cur[n].B+step || back && q == cur[n].B-step {
-				cur[n].Length = step
+		if n := len(row) - 1; n >= 0 && row[n].Back == back && p == row[n].A+row[n].Length+1 {
+			step := p - row[n].A
+			if !back && q == row[n].B+step || back && q == row[n].B-step {
+				row[n].Length = step
 				continue
 			}
 		}
-		cur = append(cur, clip.Side{TrackA: i, TrackB: j, A: p, B: q, Back: back})
+		row = append(row, clip.Side{TrackA: i, TrackB: j, A: p, B: q, Back: back})
 	}
-	flush()
+	if length >= leastBeside {
+		out = append(out, row...)
+	}
 	return out
+}
+
+// sharable tells whether one hole can hold both clips: one that is there, or a new one half way between them.
+func (m *maker) sharable(a, b *chain, p, q int) bool {
+	if a.seatAt(p) || b.seatAt(q) {
+		return true
+	}
+	e := &m.geo.Edges[a.parts[a.partAt(a.real(p))].edge]
+	mid := halfWay(a.spots[p].at, b.spots[q].at)
+	return m.shutAt(m.under(e, mid), mid, wide(m.fastener[m.choose(e, nil, nil, 0, mid).fastener]), false) == ""
 }
 
 // facing is the place of chain b that faces place p of chain a, and whether b runs the other way there.
@@ -123,4 +131,12 @@ func (m *maker) panelOf(e *space.Edge) string {
 		return r.Panel
 	}
 	return ""
+}
+
+func (c *chain) seatAt(p int) bool {
+	return slices.ContainsFunc(c.seats, func(s seat) bool { return s.at == p })
+}
+
+func halfWay(a, b design.Point3) design.Point3 {
+	return design.Point3{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2, Z: (a.Z + b.Z) / 2}
 }

@@ -10,7 +10,7 @@ import (
 )
 
 // mostTries bounds how often chains give way to one another.
-const mostTries = 60
+const mostTries = 200
 
 // newHole is a hole that a clip asks for.
 type newHole struct {
@@ -33,6 +33,18 @@ func (m *maker) newHoles(ans [][]seated) (out []newHole) {
 				continue
 			}
 			h := newHole{chain: i, place: s.place, with: s.with, at: c.spots[s.place].at}
+			if s.with >= 0 {
+				other := m.chains[s.with]
+				best := -1
+				for _, o := range ans[s.with] {
+					if o.with == i && other.spots[o.place].known && (best < 0 || space.Between(other.spots[o.place].at, c.spots[s.place].at) < space.Between(other.spots[best].at, c.spots[s.place].at)) {
+						best = o.place
+					}
+				}
+				if best >= 0 {
+					h.at = halfWay(h.at, other.spots[best].at)
+				}
+			}
 			var f *design.Fixing
 			if s.given != nil {
 				f, h.given = s.given.fixing, true

@@ -193,7 +193,7 @@ func (m *maker) pairUp(all []held) {
 			b.Hole, b.HoleAt, b.HoleKnown = a.Hole, a.HoleAt, a.HoleKnown
 			b.Fastener, b.Kind, b.KindWhy, b.Drill, b.NewHole = a.Fastener, a.Kind, a.KindWhy, a.Drill, a.NewHole
 		default:
-			mid := design.Point3{X: (a.At.X + b.At.X) / 2, Y: (a.At.Y + b.At.Y) / 2, Z: (a.At.Z + b.At.Z) / 2}
+			mid := halfWay(a.At, b.At)
 			a.HoleAt, b.HoleAt = mid, mid
 			// One hole holds one fixing: that of the first, unless only the second's is stated.
 			if b.Status > a.Status {

@@ -27,7 +27,11 @@ type settler struct {
 	groups
 	out   [][]seated // by chain
 	price []cost     // by group
+	left  []int      // by group: how often it may be settled again
 }
+
+// again is how often a single chain may be settled again; a group of more costs by the square of its count.
+const again = 40
 
 // settle finds where the clips of all chains go. Chains that can share a hole are settled together, all others for themselves. Each stated hole is
 // first offered to the chain nearest to it, and what that leaves to the others that reach it. Where new holes of two chains come too near one
@@ -37,6 +41,8 @@ func (m *maker) settle() [][]seated {
 	s.groups = m.group(s.sides)
 	s.price = make([]cost, len(s.lists))
 	for k := range s.lists {
+		n := len(s.lists[k])
+		s.left = append(s.left, max(2, again/(n*n)))
 		ans, c := s.solve(k)
 		s.put(k, ans, c)
 	}
@@ -88,7 +94,7 @@ func (s *settler) offer() {
 	}
 	for i, c := range s.m.chains {
 		k, old := s.of[i], c.seats
-		if len(c.further) == 0 || s.price[k][0]+s.price[k][1] == 0 {
+		if len(c.further) == 0 || s.price[k][0]+s.price[k][1] == 0 || s.left[k] == 0 {
 			continue
 		}
 		for _, x := range c.further {
@@ -99,6 +105,7 @@ func (s *settler) offer() {
 		if len(c.seats) == len(old) {
 			continue
 		}
+		s.left[k]--
 		ans, now := s.solve(k)
 		if !now.less(s.price[k]) {
 			c.seats = old
@@ -127,10 +134,11 @@ func (s *settler) giveWay() {
 		var bestAns [][]seated
 		var bestShut []stretchOf
 		for _, i := range []int{1, 0} {
-			if x[i].given {
+			c, k := m.chains[x[i].chain], s.of[x[i].chain]
+			if x[i].given || s.left[k] == 0 {
 				continue
 			}
-			c, k := m.chains[x[i].chain], s.of[x[i].chain]
+			s.left[k]--
 			old := c.shut
 			c.shut = append(slices.Clone(old), m.around(c, x[1-i])...)
 			ans, now := s.solve(k)
@@ -278,7 +286,7 @@ func (m *maker) freeMiddle(c *chain) {
 			case slices.ContainsFunc(c.given, func(g given) bool { return g.at == p }):
 				free = append(free, x)
 			case c.barred(x) != "":
-			case slices.ContainsFunc(c.seats, func(s seat) bool { return s.at == p }):
+			case c.seatAt(p):
 				free = append(free, x)
 			case inAny(c.shut, p) && !inAny(c.bare, p):
 			case math.Abs(float64(x-w.at)) < least:

@@ -84,7 +84,7 @@ func (m *maker) level(a, b *sheet) bool {
 	return true
 }
 
-// things are the stated holes, cut-outs and bushes of a panel; of no panel, those that state none.
+// things are the stated holes, cut-outs, studs and bushes of a panel; of no panel, those that state none.
 func (m *maker) things(panel string) (out []thing) {
 	for _, h := range m.job.Holes {
 		if h.Panel == panel && h.Known && finite(h.At) {
@@ -116,6 +116,20 @@ func (m *maker) things(panel string) (out []thing) {
 			}
 		}
 		out = append(out, x)
+	}
+	for _, d := range m.job.Devices {
+		for _, p := range d.Pins {
+			at := p.Spot
+			if !at.Known {
+				at = d.Spot
+			}
+			if p.Stud == "" || or(p.Panel, d.Panel) != panel || d.Pattern || !at.Known || !finite(at.At) {
+				continue
+			}
+			x := thing{name: "stud " + d.Name + "." + p.Name, at: at.At, drill: diameter(p.Stud)}
+			x.lid = m.times("earth-pad", panel, x.drill) / 2
+			out = append(out, x)
+		}
 	}
 	for _, p := range m.job.Points {
 		if p.Panel == panel && p.Bush > 0 && p.Known && finite(p.At) {

@@ -108,7 +108,10 @@ func (m *maker) tooNear(list []thing, panel string, drill unit.Length, away func
 		x := &list[i]
 		needed := m.times("hole-apart", panel, max(drill, x.drill))
 		if x.cover > 0 {
-			needed = drill/2 + max(x.cover+m.length("cut-out-gap", design.Scope{Panel: panel}), x.lid)
+			needed = drill/2 + x.cover + m.length("cut-out-gap", design.Scope{Panel: panel})
+		}
+		if x.lid > 0 {
+			needed = max(needed, drill/2+x.lid)
 		}
 		if away(x) < needed-tiny {
 			return "too near " + x.name
