@@ -58,11 +58,12 @@ func (t *Track) misses(k int, places []Place) (out []Miss, uneven int64) {
 	if n := len(places); n > 0 {
 		ends = [2]Range{{0, places[0].At}, {places[n-1].At, t.Length}}
 	}
+	most := t.leastMost()
 	end := func(n int) {
 		e := t.Ends[n]
 		if d := ends[n].To - ends[n].From; e > 0 {
 			if d > e || len(places) == 0 {
-				add(KindEnd, "end", ends[n].From, ends[n].To, e, 1, max(d-e, 0))
+				add(KindEnd, "end", ends[n].From, ends[n].To, e, int(lacks(d, slices.Min(most[ends[n].From:ends[n].To+1]))), max(d-e, 0))
 			}
 			if len(places) > 0 {
 				uneven += int64(d) * int64(d)
@@ -70,7 +71,6 @@ func (t *Track) misses(k int, places []Place) (out []Miss, uneven int64) {
 		}
 	}
 	end(0)
-	most := t.leastMost()
 	for i := 1; i < len(places); i++ {
 		from, to := places[i-1].At, places[i].At
 		d := to - from

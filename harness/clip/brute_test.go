@@ -114,17 +114,30 @@ func (b *brute) alone(k, set int) (alone, bool) {
 		if e <= 0 {
 			continue
 		}
-		if len(at) == 0 {
-			miss(1, max(t.Length-e, 0))
-			continue
+		from, to := 0, t.Length
+		switch {
+		case len(at) == 0:
+		case n == 0:
+			to = at[0]
+		default:
+			from = at[len(at)-1]
 		}
-		d := at[0]
-		if n == 1 {
-			d = t.Length - at[len(at)-1]
+		d := to - from
+		if len(at) > 0 {
+			v.uneven += int64(d * d)
 		}
-		v.uneven += int64(d * d)
-		if d > e {
-			miss(1, d-e)
+		if d > e || len(at) == 0 {
+			most := 1 << 30
+			for _, s := range t.Spans {
+				if s.Most > 0 && s.From <= to && from <= s.To && s.From <= s.To {
+					most = min(most, s.Most)
+				}
+			}
+			lacks := 1
+			for have := most; have < d; have += most {
+				lacks++
+			}
+			miss(lacks, max(d-e, 0))
 		}
 	}
 	for _, w := range t.Windows {

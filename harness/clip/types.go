@@ -5,7 +5,8 @@
 //
 // # What counts as a miss
 //
-// A window without a clip counts one, and so does an end whose nearest clip is too far. A gap g over its limit m counts the clips that it
+// A window without a clip counts one. An end whose nearest clip is too far, at d, counts the one there and those that the limit m on gaps asks
+// for on the way, d/m rounded up less one. A gap g over its limit m counts the clips that it
 // lacks: g/m rounded up, less one. So a clip that can stand in such a gap never makes things worse, and one place where none may stand
 // is never a reason to leave its neighbours out. Of equal counts the smaller overrun is better: the millimetres by which gaps and ends
 // are over their limits, and the distance from each missed window to the nearest clip (the whole track where there is none).

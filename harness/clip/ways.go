@@ -162,6 +162,10 @@ func (ln *line) odd(i, last, first, within int) (out []way) {
 	return out
 }
 
+// lacks is how many clips are missing where none stands within reach of an end and the nearest is at d: the one at the end, and those that the
+// limit on gaps asks for on the way there.
+func lacks(d int, most int32) int64 { return 1 + int64(max(d-1, 0)/int(most)) }
+
 func square(d int) int64 { return int64(d) * int64(d) }
 
 // begin is the cost of the way from the beginning of the line to each spot.
@@ -169,8 +173,12 @@ func (ln *line) begin() []cost {
 	out := make([]cost, len(ln.spots))
 	var late cost // of the windows passed over, from place 0
 	seen, passed, shut := int32(0), int64(0), false
+	least, looked := int32(noMost), 0
 	for k := range ln.spots {
 		s := &ln.spots[k]
+		for ; looked <= s.at; looked++ {
+			least = min(least, ln.most[looked])
+		}
 		for ; seen < ln.passed[k]; seen++ {
 			late.a += oneMiss - int64(ln.wins[seen].to)*oneOver
 			passed++
@@ -180,7 +188,7 @@ func (ln *line) begin() []cost {
 		if e := ln.ends[0]; e > 0 {
 			c.b += square(s.at)
 			if s.at > e {
-				c.a += oneMiss + int64(s.at-e)*oneOver
+				c.a += lacks(s.at, least)*oneMiss + int64(s.at-e)*oneOver
 			}
 		}
 		if shut {
@@ -198,8 +206,12 @@ func (ln *line) stop() (from []cost, empty cost) {
 	wins := ln.byFrom()
 	var late cost
 	passed, shut := int64(0), false
+	least, looked := int32(noMost), ln.length
 	for i := len(ln.spots) - 1; i >= 0; i-- {
 		s := &ln.spots[i]
+		for ; looked >= s.at; looked-- {
+			least = min(least, ln.most[looked])
+		}
 		for ; len(wins) > 0 && wins[len(wins)-1].from > s.at; wins = wins[:len(wins)-1] {
 			late.a += oneMiss + int64(wins[len(wins)-1].from)*oneOver
 			passed++
@@ -209,7 +221,7 @@ func (ln *line) stop() (from []cost, empty cost) {
 		if e, d := ln.ends[1], ln.length-s.at; e > 0 {
 			c.b += square(d)
 			if d > e {
-				c.a += oneMiss + int64(d-e)*oneOver
+				c.a += lacks(d, least)*oneMiss + int64(d-e)*oneOver
 			}
 		}
 		if shut {
@@ -221,7 +233,7 @@ func (ln *line) stop() (from []cost, empty cost) {
 	empty.a = int64(len(ln.wins)) * (oneMiss + int64(ln.length)*oneOver)
 	for _, e := range ln.ends {
 		if e > 0 {
-			empty.a += oneMiss + int64(max(ln.length-e, 0))*oneOver
+			empty.a += lacks(ln.length, slices.Min(ln.most))*oneMiss + int64(max(ln.length-e, 0))*oneOver
 		}
 	}
 	if shut {
