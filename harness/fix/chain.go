@@ -35,6 +35,7 @@ type chain struct {
 	seats   []seat
 	further []seat      // holes to which another chain is nearer
 	shut    []stretchOf // no new hole
+	apart   unit.Length // least between two holes
 	bare    []stretchOf // no hole needed
 }
 
@@ -117,34 +118,36 @@ func (m *maker) findChains() {
 		m.chainAt[i].chain = -1
 	}
 	for i := range m.geo.Edges {
-		if done[i] || !m.usable(i) {
-			continue
-		}
-		first := tip(2 * i)
-		for t := next[first]; t >= 0 && t.other() != tip(2*i); t = next[first] {
-			first = t.other()
-		}
-		c := &chain{}
-		for t := first; t >= 0 && !done[t.edge()]; t = next[t.other()] {
-			e := t.edge()
-			if len(c.parts) > 0 && c.length+m.geo.Edges[e].Length > mostGrid {
-				break
+		for !done[i] && m.usable(i) {
+			first := tip(2 * i)
+			for t := next[first]; t >= 0 && t.edge() != i && !done[t.edge()]; t = next[first] {
+				first = t.other()
 			}
-			done[e] = true
-			if len(c.knots) == 0 {
-				c.knots = append(c.knots, knot{m.node(t), 0})
+			c := m.follow(first, next, done)
+			for k, p := range c.parts {
+				m.chainAt[p.edge] = place{len(m.chains), k}
 			}
-			c.parts = append(c.parts, part{e, t&1 == 1, c.length})
-			c.length += m.geo.Edges[e].Length
-			c.knots = append(c.knots, knot{m.node(t.other()), c.length})
-			c.moves = c.moves || m.geo.Edges[e].Moves > 0
+			m.lay(c)
+			m.chains = append(m.chains, c)
 		}
-		for k, p := range c.parts {
-			m.chainAt[p.edge] = place{len(m.chains), k}
-		}
-		m.lay(c)
-		m.chains = append(m.chains, c)
 	}
+}
+
+// follow makes the chain that begins at a tip, as far as one is settled as a whole.
+func (m *maker) follow(first tip, next []tip, done []bool) *chain {
+	c := &chain{knots: []knot{{m.node(first), 0}}}
+	for t := first; t >= 0 && !done[t.edge()]; t = next[t.other()] {
+		e := t.edge()
+		if len(c.parts) > 0 && c.length+m.geo.Edges[e].Length > mostGrid {
+			break
+		}
+		done[e] = true
+		c.parts = append(c.parts, part{e, t&1 == 1, c.length})
+		c.length += m.geo.Edges[e].Length
+		c.knots = append(c.knots, knot{m.node(t.other()), c.length})
+		c.moves = c.moves || m.geo.Edges[e].Moves > 0
+	}
+	return c
 }
 
 // place is where an edge lies: part of a chain; chain is -1 for none.

@@ -56,3 +56,53 @@ func held(job *design.Job) *fix.Plan {
 	nt, b := laid(job)
 	return fix.Find(job, nt, b)
 }
+
+// The two whole jobs: every rule is met, with about as many clips as a person would use, and the holes of the answer are enough for the next one.
+func TestWholeJobs(t *testing.T) {
+	for _, file := range []string{"car/rook.loom", "boat/tern.loom"} {
+		job := example(t, file)
+		p := held(job)
+		n, marks := 0, map[string]bool{}
+		for _, r := range p.Runs {
+			for i, c := range r.Clips {
+				n++
+				if marks[c.Mark] || c.Mark == "" {
+					t.Errorf("%s: mark %q twice", file, c.Mark)
+				}
+				marks[c.Mark] = true
+				if c.ClipSize < c.Bundle || c.Bundle <= 0 || c.Kind == "" || c.KindWhy == "" || c.ClipWhy == "" {
+					t.Errorf("%s: %+v", file, c)
+				}
+				if i > 0 && c.After-r.Clips[i-1].After < 20 {
+					t.Errorf("%s: %s and %s stand %s apart", file, r.Clips[i-1].Mark, c.Mark, c.After-r.Clips[i-1].After)
+				}
+			}
+		}
+		if len(p.Misses) > 0 {
+			t.Errorf("%s: %+v", file, p.Misses)
+		}
+		if n > 170 || n < 100 {
+			t.Errorf("%s: %d clips", file, n)
+		}
+		for _, r := range p.Runs {
+			for _, c := range r.Clips {
+				if c.NewHole && (c.With == "" || c.Mark < c.With) {
+					job.Holes = append(job.Holes, &design.Hole{Name: c.Mark, Spot: design.Spot{Node: "hole " + c.Mark, At: c.HoleAt, Known: c.HoleKnown}, Panel: c.Panel, Drill: c.Drill, Fastener: c.Fastener, Common: design.Common{Frozen: "Z"}})
+				}
+			}
+		}
+		job.Painted = "Z"
+		again := held(job)
+		for i, r := range again.Runs {
+			if len(r.Clips) != len(p.Runs[i].Clips) {
+				t.Errorf("%s: run %s has %d clips, had %d", file, r.Run, len(r.Clips), len(p.Runs[i].Clips))
+				continue
+			}
+			for k, c := range r.Clips {
+				if old := p.Runs[i].Clips[k]; c.NewHole || c.Mark != old.Mark || c.After != old.After {
+					t.Errorf("%s: %s at %s, new %v, was %s at %s", file, c.Mark, c.After, c.NewHole, old.Mark, old.After)
+				}
+			}
+		}
+	}
+}

@@ -47,7 +47,7 @@ func (m *maker) misses(all []held) (out []Miss) {
 				continue
 			}
 			why := c.barred(h.s.at)
-			if why == "" && h.NewHole {
+			if why == "" && h.NewHole && h.Hole == "" {
 				why = whyShut(c.shut, h.s.place)
 			}
 			if why != "" && !c.moves {

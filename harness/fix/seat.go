@@ -81,24 +81,18 @@ const nearer unit.Length = 1
 
 // findSeats finds the holes within clip-reach of every chain.
 func (m *maker) findSeats() {
-	type found struct {
-		c *chain
-		p int
-		d unit.Length
-	}
 	for _, h := range m.freeHoles() {
-		var list []found
+		var list []passing
 		for _, c := range m.chains {
 			if !c.box.near(h.At, m.reachMost) {
 				continue
 			}
-			p, d := c.closest(h.At)
-			if p < 0 {
-				continue
-			}
-			e := &m.geo.Edges[c.parts[c.partAt(c.real(p))].edge]
-			if d <= m.length("clip-reach", m.edgeScope(e))+tiny && m.takes(h, e) {
-				list = append(list, found{c, p, d})
+			for _, x := range c.closest(h.At, m.reachMost) {
+				e := &m.geo.Edges[c.parts[c.partAt(c.real(x.p))].edge]
+				if x.d <= m.length("clip-reach", m.edgeScope(e))+tiny && m.takes(h, e) {
+					x.c = c
+					list = append(list, x)
+				}
 			}
 		}
 		least := unit.Length(math.Inf(1))
@@ -115,26 +109,40 @@ func (m *maker) findSeats() {
 	}
 }
 
-// closest is the place of the grid nearest to a point and the distance of the way there; -1: none has coordinates.
-func (c *chain) closest(q design.Point3) (p int, d unit.Length) {
-	p = -1
+// passing is the place at which a chain comes nearest to a point, and its distance there.
+type passing struct {
+	c *chain
+	p int
+	d unit.Length
+}
+
+// closest is the places at which a chain passes a point within reach, one for each time it comes by.
+func (c *chain) closest(q design.Point3, reach unit.Length) (out []passing) {
+	last := -2
 	for i := range c.spots {
 		if !c.spots[i].known {
 			continue
 		}
-		if x := space.Between(c.spots[i].at, q); p < 0 || x < d {
-			p, d = i, x
+		d := space.Between(c.spots[i].at, q)
+		if d > reach+1 {
+			continue
+		}
+		switch n := len(out) - 1; {
+		case i != last+1:
+			out = append(out, passing{c, i, d})
+		case d < out[n].d:
+			out[n].p, out[n].d = i, d
+		}
+		last = i
+	}
+	for k := range out {
+		for _, i := range []int{out[k].p - 1, out[k].p} {
+			if i >= 0 && i+1 < len(c.spots) && c.spots[i].known && c.spots[i+1].known {
+				out[k].d = min(out[k].d, solid.Way{{From: c.spots[i].at, To: c.spots[i+1].at, Length: 1}}.ToSegment(q, q).Distance)
+			}
 		}
 	}
-	if p < 0 {
-		return
-	}
-	for _, i := range []int{p - 1, p} {
-		if i >= 0 && i+1 < len(c.spots) && c.spots[i].known && c.spots[i+1].known {
-			d = min(d, solid.Way{{From: c.spots[i].at, To: c.spots[i+1].at, Length: 1}}.ToSegment(q, q).Distance)
-		}
-	}
-	return p, d
+	return out
 }
 
 // box is the smallest box round a chain, for a first look.

@@ -215,7 +215,7 @@ func (m *maker) track(c *chain) (t clip.Track) {
 	if c.grid < 0 {
 		return t
 	}
-	t.Length = c.grid
+	t.Length, t.Apart = c.grid, int(math.Ceil(min(float64(c.apart)-tiny, mostGrid)))
 	if c.moves {
 		m.freeMiddle(c)
 	}

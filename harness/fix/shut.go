@@ -23,6 +23,9 @@ func (m *maker) findShut() {
 			for i := from; i <= to; i++ {
 				if panel := m.under(e, c.spots[i].at); panel != last.panel {
 					last = m.choose(e, nil, nil, 0, c.spots[i].at)
+					if last.kind != "tie" && last.kind != "adhesive" {
+						c.apart = max(c.apart, m.times("hole-apart", last.panel, wide(m.fastener[last.fastener])))
+					}
 				}
 				bare := last.kind == "tie" || last.kind == "adhesive"
 				why := ""
