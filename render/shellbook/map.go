@@ -2,6 +2,7 @@ package shellbook
 
 import (
 	"strconv"
+	"strings"
 
 	"loomsheet/harness/shell"
 	"loomsheet/harness/solid"
@@ -44,6 +45,9 @@ func maps(plan *body, width page.MM) map[string]flatMap {
 // fitted lays a drawing out at the largest scale that the most height allows, on the least paper that does not change it.
 func fitted(d *drawing.Drawing, width page.MM) *drawing.Layout {
 	best := d.Lay(width, mostMap, 0)
+	if len(d.Labels) > fewMarks { // it wants all the room there is
+		return best
+	}
 	scale, lost := best.Scale, len(best.Rest)
 	for low, high := leastMap, mostMap; high-low > mapStep; {
 		mid := (low + high) / 2
@@ -111,12 +115,16 @@ func (k kept) Parts(_, _ page.MM) ([]page.Part, error) {
 
 // rest prints the rows of a key that found no room on the drawing.
 func rest(fl *page.Flow, l *drawing.Layout) {
+	var out []string
 	for _, e := range l.Rest {
 		s := e.Text
 		if e.Number > 0 {
-			s = strconv.Itoa(e.Number) + "   " + s
+			s = strconv.Itoa(e.Number) + ": " + s
 		}
-		fl.Para(s)
+		out = append(out, s)
+	}
+	if len(out) > 0 {
+		fl.Para("For want of room: " + strings.Join(out, "; ") + ".")
 	}
 }
 

@@ -422,3 +422,17 @@ func TestEveryNumberIsExported(t *testing.T) {
 		t.Errorf("only %d numbers", looked)
 	}
 }
+
+// A panel with more holes than its map has room for names for names them all: on the map, in its key, or below it.
+func TestMapOfManyHolesNamesThemAll(t *testing.T) {
+	plan := &body{Shell: shell.Shell{Panels: []shell.Panel{firewall()}}}
+	for i := range 150 {
+		plan.Shell.Holes = append(plan.Shell.Holes, shell.Hole{Mark: fmt.Sprintf("many-%dx", i+1), What: "hole", Panel: "firewall-high", Known: true, Drill: 7, Flat: solid.Flat{U: unit.Length(i * 37 % 1200), V: unit.Length(i * 53 % 350)}})
+	}
+	text := drawn(book(t, &design.Job{}, plan))
+	for _, h := range plan.Shell.Holes {
+		if n := strings.Count(text, h.Mark); n < 2 {
+			t.Errorf("%s stands %d times in the book", h.Mark, n)
+		}
+	}
+}
