@@ -19,7 +19,7 @@ type pen struct {
 var pens = []pen{
 	{Cut, 0.5, nil, 1, "CONTINUOUS"},
 	{Outline, 0.25, []page.MM{6, 1, 0.4, 1, 0.4, 1}, 5, "TWODOT"},
-	{Run, 1.2, nil, 3, "CONTINUOUS"},
+	{Run, 0.6, nil, 3, "CONTINUOUS"},
 	{Mark, 0.25, []page.MM{4, 0.8, 0.4, 0.8}, 4, "CHAIN"},
 	{Dim, 0.13, nil, 8, "CONTINUOUS"},
 	{Keep, 0.35, []page.MM{2, 1}, 6, "SHORT"},

@@ -103,9 +103,6 @@ func put(d *drawing.Drawing, at drawing.Place, sign drawing.Sign, name string, s
 	}
 }
 
-// bundleLayer is that of the narrower of the two continuous lines: in a view many bundles lie side by side.
-const bundleLayer = drawing.Cut
-
 // runs draws the bundles with their clips, and tells at which places they begin and end.
 func (s *scene) runs(d *drawing.Drawing, at func(design.Point3) drawing.Place) map[design.Point3]bool {
 	ends := map[design.Point3]bool{}
@@ -119,7 +116,7 @@ func (s *scene) runs(d *drawing.Drawing, at func(design.Point3) drawing.Place) m
 		before := len(d.Strokes)
 		flush := func() {
 			if len(line) > 1 {
-				d.Strokes = append(d.Strokes, drawing.Stroke{Layer: bundleLayer, Places: project(line, at)})
+				d.Strokes = append(d.Strokes, drawing.Stroke{Layer: drawing.Run, Places: project(line, at)})
 				if s.section == "" && !s.clips && !named[r.Run] {
 					named[r.Run] = true
 					d.Labels = append(d.Labels, drawing.Label{At: at(between2(line[0], line[1])), Text: "run " + r.Run, Free: true, Small: true})
@@ -137,7 +134,7 @@ func (s *scene) runs(d *drawing.Drawing, at func(design.Point3) drawing.Place) m
 		}
 		flush()
 		if laid := s.plan.laid(i); len(laid) > 1 {
-			d.Strokes = append(d.Strokes[:before], drawing.Stroke{Layer: bundleLayer, Places: project(laid, at)})
+			d.Strokes = append(d.Strokes[:before], drawing.Stroke{Layer: drawing.Run, Places: project(laid, at)})
 		}
 		for k := range r.Clips {
 			if c := &r.Clips[k]; c.Known {
