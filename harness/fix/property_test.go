@@ -200,11 +200,13 @@ func TestHeldOrMissed(t *testing.T) {
 func (x *RunPlan) stringed() bool { return x.LengthStatus == design.Measured }
 
 // Once the holes of an answer are there, nothing new is asked for, and nothing is worse held. Ways that share holes are left out: where they
-// are not quite parallel the hole half way between two clips is nearest to a place a little beside each of them.
+// are not quite parallel the hole half way between two clips is nearest to a place a little beside each of them. So are holes that belonged to
+// no clip at first, for which two ways may compete.
 func TestHolesThatAreThereAreEnough(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := draw(t)
 		r.job.Settings.Lines = append(r.job.Settings.Lines, set("clip-beside", "0 mm"))
+		r.job.Holes = nil
 		first := r.find()
 		for _, x := range first.Runs {
 			for _, c := range x.Clips {
@@ -223,7 +225,8 @@ func TestHolesThatAreThereAreEnough(t *testing.T) {
 		p := r.find()
 		for _, x := range p.Runs {
 			for _, c := range x.Clips {
-				if c.NewHole {
+				// A way that missed something may take the hole of another at the place where both begin.
+				if c.NewHole && len(p.Misses) >= len(first.Misses) {
 					t.Fatalf("%s at %s of %s asks for a new hole\nbefore %v\nafter  %v", c.Mark, c.After, x.Run, clipsOf(planOf(first, x.Run)), clipsOf(planOf(p, x.Run)))
 				}
 			}
