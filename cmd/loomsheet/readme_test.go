@@ -71,7 +71,11 @@ func writeBlock(t *testing.T, head, text string) {
 		if !strings.Contains(string(old), get("replace")) {
 			t.Fatalf("%s does not hold %q", from, get("replace"))
 		}
-		text = strings.Replace(string(old), get("replace"), get("by"), 1)
+		whole := strings.Replace(string(old), get("replace"), get("by"), 1)
+		if shown := strings.TrimSpace(text); shown == "" || !strings.Contains(whole, shown) {
+			t.Fatalf("what is shown of %s is not in it: %q", name, shown)
+		}
+		text = whole
 	} else if strings.HasSuffix(head, " add") {
 		old, err := os.ReadFile(name)
 		if err != nil {
