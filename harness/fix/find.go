@@ -16,8 +16,8 @@ func Find(job *design.Job, nt *net.Net, bundles *bundle.Bundles) *Plan {
 		m.demand(c)
 	}
 	m.placeGivens()
-	m.findSeats()
 	m.findSheets()
+	m.findSeats()
 	m.findShut()
 	all := m.dressAll(m.settle())
 	return &Plan{Runs: m.runs(all), Misses: m.misses(all)}

@@ -13,6 +13,7 @@ import (
 	"loomsheet/harness/net"
 	"loomsheet/harness/size/fit"
 	"loomsheet/harness/space"
+	"loomsheet/harness/unit"
 	"loomsheet/lang/parts"
 	"loomsheet/lang/resolve"
 )
@@ -81,15 +82,27 @@ func TestWholeJobs(t *testing.T) {
 		if len(p.Misses) > 0 {
 			t.Errorf("%s: %+v", file, p.Misses)
 		}
-		if n > 170 || n < 100 {
-			t.Errorf("%s: %d clips", file, n)
+		var laden unit.Length
+		for _, r := range p.Runs {
+			if r.Wires > 0 {
+				laden += r.Length
+			}
 		}
+		if each := laden / unit.Length(n); each < 120 || each > 300 {
+			t.Errorf("%s: %d clips, one each %s", file, n, each)
+		}
+		// As in the property test, without holes that two ways share.
+		job.Settings.Lines = append(job.Settings.Lines, design.Setting{Name: "clip-beside", Scope: map[string]string{}})
+		p = held(job)
 		for _, r := range p.Runs {
 			for _, c := range r.Clips {
 				if c.NewHole && (c.With == "" || c.Mark < c.With) {
 					job.Holes = append(job.Holes, &design.Hole{Name: c.Mark, Spot: design.Spot{Node: "hole " + c.Mark, At: c.HoleAt, Known: c.HoleKnown}, Panel: c.Panel, Drill: c.Drill, Fastener: c.Fastener, Common: design.Common{Frozen: "Z"}})
 				}
 			}
+		}
+		for _, f := range job.Fixings {
+			f.Frozen = "Z"
 		}
 		job.Painted = "Z"
 		again := held(job)

@@ -59,7 +59,7 @@ func (m *maker) freeHoles() (out []*design.Hole) {
 // takes tells whether a hole can hold what is chosen for an edge.
 func (m *maker) takes(h *design.Hole, e *space.Edge) bool {
 	r := m.run[e.Run]
-	if r == nil || h.Panel != "" && r.Panel != "" && h.Panel != r.Panel || r.Tube != "" {
+	if r == nil || h.Panel != "" && r.Panel != "" && h.Panel != r.Panel && h.Panel != m.under(e, h.At) || r.Tube != "" {
 		return false
 	}
 	if h.Fastener != "" {
