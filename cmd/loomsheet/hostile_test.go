@@ -134,7 +134,7 @@ func TestHostileTexts(t *testing.T) {
 		{"very many statements", lampJob + strings.Repeat("section s\n", 30000), "name-twice"},
 		{"e in a number", replace("(1000,", "(1e300,"), "unknown-unit"},
 		{"a number of 400 digits", replace("(1000,", "("+digits+","), "place-unclear"},
-		{"a giant length", replace("(1000,", "("+digits[:300]+","), "open"},
+		{"a giant length", replace("(1000,", "("+digits[:300]+","), "too-much"},
 		{"a giant load", replace("21 W", digits[:100]+" W"), "open"},
 		{"giant volts", replace("12.6 V", digits[:100]+" V"), "volts-too-high"},
 		{"a giant resistance", replace("10 mohm", digits[:100]+" mohm"), "open"},

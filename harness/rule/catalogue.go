@@ -9,7 +9,7 @@ var All = []*Rule{
 	runNowhere, panelCrossed, stringGap, leadShort, spliceBeyond, busStub,
 	bendTooTight, hazardNear, edgeBare, moveTooShort, moveTied, waterCollects, waterLedIn,
 	// clips and the bare body
-	clipSpanOver, endUnheld, bendUnheld, clipShut, clipSmall, fixingShows, holesClose, holeAtEdge, connectorsCrowded, connectorMisfit, panelNotFlat, holeAfterPaint,
+	clipSpanOver, endUnheld, bendUnheld, clipShut, clipSmall, fixingShows, holesClose, holeAtEdge, connectorsCrowded, connectorMisfit, fastenerMisfit, offPanel, holeDiffers, panelNotFlat, holeAfterPaint,
 	// conductors and contacts
 	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, housingRating, postRating, studCrowded, spareFew,
 	// volts and amps

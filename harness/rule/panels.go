@@ -1,7 +1,11 @@
 package rule
 
 import (
+	"fmt"
+
 	"loomsheet/harness/design"
+	"loomsheet/harness/diag"
+	"loomsheet/harness/shell"
 )
 
 func findPanel(job *design.Job, name string) *design.Panel {
@@ -18,4 +22,13 @@ func panelText(name string) string {
 		return "no panel"
 	}
 	return "panel " + name
+}
+
+// misfits words those that do not suit their panel of one sort.
+func misfits(m *Model, out *diag.List, of func(x *shell.Misfit) bool) {
+	for i := range m.Shell.Misfits {
+		if x := &m.Shell.Misfits[i]; of(x) {
+			out.Finding(x.Where, "", fmt.Sprintf("%s %s on panel %s: %s", x.Kind, x.Name, x.Panel, x.Text), "", aboutPanel(x.Panel)).Point(x.Other, "the panel")
+		}
+	}
 }

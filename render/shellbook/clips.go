@@ -16,10 +16,10 @@ import (
 // clipTable is the empty list of the clips of a run.
 func clipTable(later string) *table.Table {
 	t := table.New(
-		table.Column{Title: "Mark, why", Weight: 4, Min: 28},
+		table.Column{Title: "Mark, why", Weight: 4, Min: 26},
 		table.Column{Title: "Station", Align: page.Right, Whole: true},
-		table.Column{Title: "Place, fixed to", Weight: 3, Min: 28},
-		table.Column{Title: "Clip, fixing", Weight: 4, Min: 34},
+		table.Column{Title: "Place, fixed to", Weight: 3, Min: 36},
+		table.Column{Title: "Clip, fixing", Weight: 4, Min: 31},
 		table.Column{Title: "Ø, bundle", Align: page.Right, Min: 21, Whole: true},
 		table.Column{Title: "Drill, screw", Align: page.Right, Min: 19, Whole: true},
 		table.Column{Title: "On", Align: page.Centre, Whole: true},
