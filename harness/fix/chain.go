@@ -25,7 +25,8 @@ type chain struct {
 	moves  bool
 	spots  []spot // by place of the grid
 	box    box
-	dense  float64 // places of the grid in a millimetre of space, at least; 0 not known
+	most   unit.Length // outside of the bundle last looked at
+	dense  float64     // places of the grid in a millimetre of space, at least; 0 not known
 
 	wants   []want
 	bars    []bar
@@ -54,8 +55,9 @@ type knot struct {
 
 // spot is a place of the grid in space.
 type spot struct {
-	at    design.Point3
-	known bool
+	at          design.Point3
+	known       bool
+	hole, other design.Point3 // of a clip there, and with its ear turned to the other side
 }
 
 // tip is an end of an edge: 2 x edge at its From, one more at its To.
@@ -179,7 +181,7 @@ func (m *maker) lay(c *chain) {
 		k := c.partAt(c.real(p))
 		run, stretch, station := m.station(c, k, c.real(p))
 		at, ok := m.geo.Position(run, stretch, station)
-		c.spots = append(c.spots, spot{at, ok && finite(at)})
+		c.spots = append(c.spots, spot{at: at, known: ok && finite(at), hole: at, other: at})
 		if c.spots[p].known {
 			c.box.add(at)
 		}

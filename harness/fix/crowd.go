@@ -32,7 +32,7 @@ func (m *maker) newHoles(ans [][]seated) (out []newHole) {
 			if s.seat != nil || s.bare || !c.spots[s.place].known {
 				continue
 			}
-			h := newHole{chain: i, place: s.place, with: s.with, at: c.spots[s.place].at}
+			h := newHole{chain: i, place: s.place, with: s.with, at: c.spots[s.place].hole}
 			if s.with >= 0 {
 				other := m.chains[s.with]
 				best := -1
@@ -42,7 +42,7 @@ func (m *maker) newHoles(ans [][]seated) (out []newHole) {
 					}
 				}
 				if best >= 0 {
-					h.at = halfWay(h.at, other.spots[best].at)
+					h.at = halfWay(c.spots[s.place].at, other.spots[best].at)
 				}
 			}
 			var f *design.Fixing
@@ -100,7 +100,7 @@ func (m *maker) around(c *chain, h newHole) (out []stretchOf) {
 		if !c.spots[p].known {
 			continue
 		}
-		d := space.Between(c.spots[p].at, h.at)
+		d := space.Between(c.spots[p].hole, h.at)
 		if d > m.times("hole-apart", h.panel, max(m.widest, h.drill)) {
 			continue
 		}

@@ -124,13 +124,18 @@ func (m *maker) dress(h *held, edge int, f *design.Fixing, hole *design.Hole, on
 		c.NewHole = true
 	}
 	c.HoleAt, c.HoleKnown = c.At, c.Known
+	if c.Known {
+		v, _ := m.geo.Direction(h.run, h.stretch, h.After)
+		l := m.earAt(x, e, c.At, v, c.Bundle)
+		c.HoleAt, c.Ear, c.EarSide = l.hole, l.off, l.side
+	}
 	if hole != nil && hole.Known && finite(hole.At) {
 		c.HoleAt, c.HoleKnown = hole.At, true
 	}
 	c.ClipSize = clipSize(m.clip[c.Part], c.Bundle)
 	s := m.edgeScope(e)
 	s.Panel = c.Panel
-	if play := c.ClipSize - c.Least; c.ClipSize > 0 && c.Least > 0 && play > m.length("clip-play", s)+tiny {
+	if play := c.ClipSize - c.Least; c.Kind != "tie" && (m.clip[c.Part] == nil || m.clip[c.Part].As != "tie") && c.ClipSize > 0 && c.Least > 0 && play > m.length("clip-play", s)+tiny {
 		c.Wrap = play
 	}
 }
@@ -195,6 +200,9 @@ func (m *maker) pairUp(all []held) {
 		default:
 			mid := halfWay(a.At, b.At)
 			a.HoleAt, b.HoleAt = mid, mid
+			for _, c := range []*held{a, b} {
+				c.Ear, c.EarSide = space.Between(c.At, mid), "between the two bundles"
+			}
 			// One hole holds one fixing: that of the first, unless only the second's is stated.
 			if b.Status > a.Status {
 				a, b = b, a

@@ -17,6 +17,7 @@ func Find(job *design.Job, nt *net.Net, bundles *bundle.Bundles) *Plan {
 	}
 	m.placeGivens()
 	m.findSheets()
+	m.findEars()
 	m.findSeats()
 	m.findShut()
 	all := m.dressAll(m.settle())
@@ -52,6 +53,7 @@ type maker struct {
 	reachMost  unit.Length // the largest clip-reach of the job
 	besideMost unit.Length // the largest clip-beside
 	widest     unit.Length // the largest hole of a fastener
+	earMost    unit.Length // how far a clip's hole is from its bundle's middle, at most
 }
 
 // lengthKey is a setting and what it is wanted for.

@@ -75,18 +75,18 @@ func TestPlaces(t *testing.T) {
 			j.Holes = []*design.Hole{{Name: "old", Spot: spotAt("old", at3(390, 20, 0)), Panel: "floor", Drill: 7.1}}
 		}, []float64{100, 390, 660}, nil},
 		{"one of another size does not", 760, func(j *design.Job) {
-			j.Holes = []*design.Hole{{Name: "old", Spot: spotAt("old", at3(390, 20, 0)), Panel: "floor", Drill: 6.5}}
-		}, []float64{100, 380, 660}, nil},
+			j.Holes = []*design.Hole{{Name: "old", Spot: spotAt("old", at3(390, 20, 0)), Panel: "floor", Drill: 6.5}} // in the way of a new one
+		}, []float64{100, 370, 660}, nil},
 		{"one of another panel does not", 760, func(j *design.Job) {
 			j.Holes = []*design.Hole{{Name: "old", Spot: spotAt("old", at3(390, 20, 0)), Panel: "roof", Drill: 7.1}}
 		}, []float64{100, 380, 660}, nil},
 		{"one too far off does not", 760, func(j *design.Job) {
-			j.Holes = []*design.Hole{{Name: "old", Spot: spotAt("old", at3(390, 23, 0)), Panel: "floor", Drill: 7.1}} // 25.08 from the middle of the way
+			j.Holes = []*design.Hole{{Name: "old", Spot: spotAt("old", at3(390, 60, 0)), Panel: "floor", Drill: 7.1}}
 		}, []float64{100, 380, 660}, nil},
 		{"once it is painted only what is frozen", 800, func(j *design.Job) {
 			j.Painted = "B"
 			j.Holes = []*design.Hole{{Name: "new", Spot: spotAt("new", at3(390, 20, 0)), Panel: "floor", Fastener: "rivet-nut-m5"}}
-		}, []float64{100, 400, 700}, nil},
+		}, []float64{100, 300, 500, 700}, nil}, // and it is in the way
 		{"too long to be settled", 40_000, func(*design.Job) {}, nil, []string{`span  0-40000 gap 40000 limit 300 why "a piece this long without a node is not settled" clip ""`}},
 	} {
 		r := line(x.length)

@@ -140,7 +140,7 @@ func TestHeldOrMissed(t *testing.T) {
 				}
 				if c.NewHole && x.Panel != "" {
 					for _, k := range r.job.Panels[0].KeepOuts {
-						if c.At.X > k[0].X && c.At.X < k[2].X && c.At.Y > k[0].Y && c.At.Y < k[2].Y {
+						if c.HoleAt.X > k[0].X && c.HoleAt.X < k[2].X && c.HoleAt.Y > k[0].Y && c.HoleAt.Y < k[2].Y {
 							t.Fatalf("%s at %v in a keep-out", c.Mark, c.At)
 						}
 					}

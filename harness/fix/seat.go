@@ -84,7 +84,7 @@ func (m *maker) findSeats() {
 	for _, h := range m.freeHoles() {
 		var list []passing
 		for _, c := range m.chains {
-			if !c.box.near(h.At, m.reachMost) {
+			if !c.box.near(h.At, m.reachMost+m.earMost) {
 				continue
 			}
 			for _, x := range c.closest(h.At, m.reachMost) {
@@ -116,29 +116,36 @@ type passing struct {
 	d unit.Length
 }
 
-// closest is the places at which a chain passes a point within reach, one for each time it comes by.
+// from is how far a hole is from where a clip at the place would have it, its ear to either side or under the bundle.
+func (s *spot) from(q design.Point3) unit.Length {
+	return min(space.Between(s.at, q), space.Between(s.hole, q), space.Between(s.other, q))
+}
+
+// closest is the places at which a chain comes nearer to a point than at the places beside them, within reach: one for each time it comes by, and
+// at a corner one for each arm.
 func (c *chain) closest(q design.Point3, reach unit.Length) (out []passing) {
-	last := -2
+	far := unit.Length(math.Inf(1))
+	d := func(i int) unit.Length {
+		if i < 0 || i >= len(c.spots) || !c.spots[i].known {
+			return far
+		}
+		return c.spots[i].from(q)
+	}
+	before, here := far, d(0)
 	for i := range c.spots {
-		if !c.spots[i].known {
-			continue
+		after := d(i + 1)
+		if here <= reach+1 && here < before && here <= after {
+			out = append(out, passing{c, i, here})
 		}
-		d := space.Between(c.spots[i].at, q)
-		if d > reach+1 {
-			continue
-		}
-		switch n := len(out) - 1; {
-		case i != last+1:
-			out = append(out, passing{c, i, d})
-		case d < out[n].d:
-			out[n].p, out[n].d = i, d
-		}
-		last = i
+		before, here = here, after
 	}
 	for k := range out {
 		for _, i := range []int{out[k].p - 1, out[k].p} {
 			if i >= 0 && i+1 < len(c.spots) && c.spots[i].known && c.spots[i+1].known {
-				out[k].d = min(out[k].d, solid.Way{{From: c.spots[i].at, To: c.spots[i+1].at, Length: 1}}.ToSegment(q, q).Distance)
+				a, b := &c.spots[i], &c.spots[i+1]
+				for _, l := range [][2]design.Point3{{a.at, b.at}, {a.hole, b.hole}, {a.other, b.other}} {
+					out[k].d = min(out[k].d, solid.Way{{From: l[0], To: l[1], Length: 1}}.ToSegment(q, q).Distance)
+				}
 			}
 		}
 	}

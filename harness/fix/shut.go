@@ -30,7 +30,11 @@ func (m *maker) findShut() {
 				bare := last.kind == "tie" || last.kind == "adhesive"
 				why := ""
 				if c.spots[i].known && last.tube == "" {
-					why = m.shutAt(last.panel, c.spots[i].at, wide(m.fastener[last.fastener]), bare)
+					at := c.spots[i].hole
+					if bare {
+						at = c.spots[i].at
+					}
+					why = m.shutAt(last.panel, at, wide(m.fastener[last.fastener]), bare)
 				}
 				if bare && why == "" {
 					c.bare = grow(c.bare, i, "")

@@ -81,6 +81,8 @@ type Clip struct {
 	Least     unit.Length // the same by closest packing
 	ClipSize  unit.Length // diameter the clip holds; 0 none of the part fits
 	Wrap      unit.Length // by how much the clip is wider than the least the bundle can be: to be wrapped with tape
+	Ear       unit.Length // from the bundle's middle to the hole, along the panel; 0: the hole is under the bundle
+	EarSide   string      // on which side of the bundle the hole is: "above the bundle", "beside the bundle, at larger y", "between the two bundles"
 	Fastener  string
 	Kind      string      // rivet-nut, stud, screw, bolt, adhesive, tie; empty not known
 	KindWhy   string      // why that one: "stated", "set fastener, panel firewall", "the back of the panel is seen from the cabin"
@@ -90,7 +92,7 @@ type Clip struct {
 	Panel     string
 	Tube      string
 	Hole      string        // an existing hole used
-	HoleAt    design.Point3 // where its hole or stud is: that of the named hole; of a shared one half way between the two clips; else At
+	HoleAt    design.Point3 // where its hole or stud is: that of the named hole; of a shared one half way between the two clips; else under the ear of the clip
 	HoleKnown bool
 	With      string // mark of the clip of another run that shares its hole; empty: none
 	NewHole   bool   // it needs a hole that is not there yet
