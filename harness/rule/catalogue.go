@@ -6,10 +6,10 @@ var All = []*Rule{
 	noWay, sectionsApart, noCavityLeft, cavityTwice, cavityUnknown, circuitsJoined, circuitApart, oneEnd, severalInCavity, postShared, notAPost, labelUnknown, coresShort, sectionUnknown, twoCavities,
 	spliceAlone, cableApart, labelTwice, frozenLost, pinUnconnected, pinUnused, classUnused,
 	// places
-	runNowhere, panelCrossed, stringGap, leadShort, spliceBeyond, busStub,
+	runNowhere, panelCrossed, bushSmall, stringGap, leadShort, spliceBeyond, busStub,
 	bendTooTight, hazardNear, edgeBare, moveTooShort, moveTied, waterCollects, waterLedIn,
 	// clips and the bare body
-	clipSpanOver, endUnheld, bendUnheld, clipShut, clipSmall, fixingShows, holesClose, holeAtEdge, connectorsCrowded, connectorMisfit, fastenerMisfit, offPanel, holeDiffers, panelNotFlat, holeAfterPaint,
+	clipSpanOver, endUnheld, bendUnheld, clipShut, offTube, clipSmall, screwNone, fixingShows, holesClose, holeAtEdge, connectorsCrowded, connectorMisfit, fastenerMisfit, offPanel, holeDiffers, panelNotFlat, holeAfterPaint,
 	// conductors and contacts
 	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, housingRating, postRating, studCrowded, spareFew,
 	// volts and amps

@@ -10,10 +10,12 @@ import (
 // touch is how near to a sheet a way may come, or end, without crossing it, mm.
 const touch = 1
 
-// Crossing is a place where a way passes through a sheet.
+// Crossing is a place where a way passes through a sheet. From and To are the last leg's end or turning point certainly on the one side, and the
+// first certainly on the other; what lies between them may lie on the sheet.
 type Crossing struct {
-	Station unit.Length
-	At      Point
+	Station  unit.Length
+	At       Point
+	From, To unit.Length
 }
 
 // Sheet is a plane within an outline, from which what it stands for is up to Uneven off.
@@ -82,7 +84,7 @@ func (w Way) CrossingsOf(p Plane, o Outline, uneven unit.Length) []Crossing {
 	}
 	limit := touch + float64(uneven)
 	var out []Crossing
-	side, first := 0.0, -1 // the last side taken, and the first mark since that lies on the plane or beyond it
+	side, from, first := 0.0, 0, -1 // the last side taken, the last mark there, and the first mark since that lies on the plane or beyond it
 	for i, m := range marks {
 		if side != 0 && first < 0 && m.off*side <= 0 {
 			first = i
@@ -95,10 +97,10 @@ func (w Way) CrossingsOf(p Plane, o Outline, uneven unit.Length) []Crossing {
 			s := unit.Length(w.zero(marks[first-1].station, marks[first].station, marks[first-1].off, p, n))
 			at, _ := w.At(s)
 			if f, _ := p.Flat(at); o.Holds(f) {
-				out = append(out, Crossing{s, at})
+				out = append(out, Crossing{Station: s, At: at, From: unit.Length(marks[from].station), To: unit.Length(m.station)})
 			}
 		}
-		side, first = now, -1
+		side, from, first = now, i, -1
 	}
 	return out
 }
