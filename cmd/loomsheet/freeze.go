@@ -81,13 +81,14 @@ func (f *frozen) write(job string, out, errs io.Writer) error {
 	}
 	var added []byte
 	var n freeze.Count
-	var stated []string
+	var stated, late []string
 	if f.wires {
 		added, n = freeze.Wires(net.Freeze(j.Net, j.Job), revision)
 	}
 	if f.holes {
-		text, holes, s := freeze.Holes(j.Shell.Decisions, revision)
+		text, holes, s, l := freeze.Holes(j.Shell.Decisions, revision)
 		added, n.Holes, stated = append(added, text...), holes.Holes, s
+		late = l
 	}
 	if n.All() > 0 {
 		text := bytes.TrimRight(old, "\n")
@@ -104,6 +105,13 @@ func (f *frozen) write(job string, out, errs io.Writer) error {
 	f.tell(out, n, revision, path)
 	if len(stated) > 0 {
 		fmt.Fprintf(out, "Stated by hand and not frozen: %s. Add `frozen %s` to these lines once they are drilled.\n", strings.Join(stated, ", "), revision)
+	}
+	if len(late) > 0 {
+		is := "are"
+		if len(late) == 1 {
+			is = "is"
+		}
+		fmt.Fprintf(out, "%s %s not there: the body is painted (%s). Nothing was frozen for them.\n", number(len(late), "hole or stud", "holes and studs"), is, strings.Join(late, ", "))
 	}
 	if !included && n.All() > 0 {
 		fmt.Fprintf(out, "Add this line to %s: include \"%s\"\n", job, name)

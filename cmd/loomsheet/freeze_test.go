@@ -72,13 +72,13 @@ func TestHolesFrozenOnce(t *testing.T) {
 		}
 		ways := []string{place(200, 600), place(800, 1100)}
 		first := compiledFloor(t, floorOf("A", ways))
-		frozen, n, stated := freeze.Holes(first.Shell.Decisions, "A")
+		frozen, n, stated, _ := freeze.Holes(first.Shell.Decisions, "A")
 		if n.Holes != len(first.Shell.Decisions) || len(stated) > 0 {
 			t.Fatalf("%d of %d, %v", n.Holes, len(first.Shell.Decisions), stated)
 		}
 		seen = max(seen, n.Holes)
 		again := compiledFloor(t, floorOf("B", ways)+string(frozen))
-		if more, n, _ := freeze.Holes(again.Shell.Decisions, "B"); n.All() > 0 {
+		if more, n, _, _ := freeze.Holes(again.Shell.Decisions, "B"); n.All() > 0 {
 			t.Fatalf("frozen:\n%snew:\n%s", frozen, more)
 		}
 		for _, h := range again.Shell.Holes {

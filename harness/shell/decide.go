@@ -19,6 +19,10 @@ func (m *maker) decide(s *Shell, holes []need) {
 			continue
 		}
 		d := Decision{Name: h.Mark, At: tenth(h.At), Panel: h.Panel, Drill: h.Part, High: h.PartHigh, Fastener: h.Fastener, Revision: m.job.Revision}
+		d.Late = m.job.Painted != "" && h.New && m.works(h)
+		if !h.New && h.Revision != "" {
+			d.Revision = h.Revision
+		}
 		if h.What != "hole" {
 			d.Note = "for " + h.What
 		}

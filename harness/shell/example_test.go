@@ -115,7 +115,7 @@ func TestFreezePaint(t *testing.T) {
 	if len(first.Holes) < 8 || len(first.Late) != 0 {
 		t.Fatalf("%v %+v", marks(first), first.Late)
 	}
-	text, n, stated := freeze.Holes(first.Decisions, "B")
+	text, n, stated, _ := freeze.Holes(first.Decisions, "B")
 	if len(stated) != 0 || n.Holes == 0 {
 		t.Fatalf("%d holes frozen, stated %v", n.Holes, stated)
 	}

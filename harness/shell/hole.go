@@ -94,7 +94,7 @@ func (m *maker) needs() []need {
 	taken := map[string]bool{}
 	for i := range out {
 		h := &out[i]
-		h.New = h.Status != design.Frozen
+		h.New = !m.there(h)
 		m.drill(h)
 		for base, n := h.Mark, 2; taken[h.Mark]; n++ {
 			h.Mark = base + "-" + strconv.Itoa(n)
@@ -157,6 +157,7 @@ func (m *maker) clipNeeds() []need {
 		h.Panel, h.Fastener = or(h.Panel, c.Panel), or(h.Fastener, c.Fastener)
 		h.FastenerKind = or(h.FastenerKind, c.Kind)
 		h.Status = max(h.Status, c.Status)
+		h.Revision = or(h.Revision, m.fixedSince(&c))
 		if _, have := group["clip "+c.Mark]; !have {
 			group["clip "+c.Mark] = n
 		}
@@ -170,6 +171,16 @@ func (m *maker) clipNeeds() []need {
 		m.clipSide(&out[i])
 	}
 	return out
+}
+
+// fixedSince is the revision since which a clip stated by hand is frozen where it is.
+func (m *maker) fixedSince(c *clipAt) string {
+	for _, f := range m.job.Fixings {
+		if c.Status == design.Frozen && f.Run == c.run.Run && f.Frozen != "" && (f.Name == c.Mark || f.Hole != "" && f.Hole == c.Hole) {
+			return f.Frozen
+		}
+	}
+	return ""
 }
 
 // together gives a need of several clips the middle of their places and one name for all.
@@ -236,6 +247,16 @@ func (m *maker) snap(h *need) {
 		h.Note = joined(h.Note, "the sheet is not flat: the tape lies on it")
 	}
 	h.Middle = h.Kind == "clip" && h.stated == nil
+}
+
+// there tells whether a hole is in the body: it is frozen, and where the body is painted it was so by then.
+func (m *maker) there(h *need) bool {
+	return h.Status == design.Frozen && !m.after(h.Revision)
+}
+
+// after tells whether what is frozen at a revision came when the body was painted already.
+func (m *maker) after(revision string) bool {
+	return m.job.Painted != "" && revision != "" && design.Earlier(m.job.Painted, revision)
 }
 
 // statedAt is the nearest hole stated by hand at the place of a thing.

@@ -194,3 +194,40 @@ func TestDecisions(t *testing.T) {
 		}
 	}
 }
+
+// A body painted at B has no hole that was frozen at C, and nothing that it has not is to be frozen.
+func TestFrozenAfterPaint(t *testing.T) {
+	b := wall()
+	b.job.Revision, b.job.Painted = "C", "B"
+	along(b, 100, 300)
+	b.hole("there", at(400, 0, -200), 7.1, "nut-m5", "B")
+	b.hole("not-there", at(400, 0, 0), 7.1, "nut-m5", "C")
+	b.hole("spare", at(400, 30, 0), 7.1, "nut-m5", "C")
+	b.clip("in-9", 200, 200, "nut-m5")
+	b.job.Fixings = []*design.Fixing{{Name: "in-9", Run: "in", Common: design.Common{Frozen: "C"}}}
+	b.held.Runs[0].Clips[2].Status = design.Frozen
+	s := b.find()
+	var late []string
+	for _, x := range s.Late {
+		late = append(late, x.Mark+" "+x.Nearest)
+	}
+	slices.Sort(late)
+	if !slices.Equal(late, []string{"in-9 ", "not-there ", "spare "}) || len(s.Plugs) != 0 {
+		t.Errorf("%q, plugs %+v", late, s.Plugs)
+	}
+	if holeOf(t, s, "there").New || !holeOf(t, s, "not-there").New {
+		t.Error("what was frozen when the body was painted is there, what was frozen later is not")
+	}
+	for _, d := range s.Decisions {
+		if d.Late != (d.Name != "there") {
+			t.Errorf("%+v", d)
+		}
+	}
+	// What was there when it was painted keeps that revision.
+	b.job.Fixings[0].Frozen = "A"
+	for _, d := range b.find().Decisions {
+		if d.Name == "in-9" && (d.Late || d.Revision != "A") {
+			t.Errorf("%+v", d)
+		}
+	}
+}

@@ -75,7 +75,7 @@ type Hole struct {
 	Refs         []Ref  // two, where the panel has them, the nearer first
 	Which        string // of the two places where the circles about them cross, if both lie on the panel: "the one with the greater z"
 	Note         string
-	New          bool   // not frozen
+	New          bool   // not there: not frozen, or frozen after the body was painted
 	Revision     string // since which it is frozen
 	Status       design.Status
 	Span         diag.Span // of what needs it
@@ -250,4 +250,5 @@ type Decision struct {
 	Revision string
 	Stated   bool // a line that is not frozen says so: that line wants freezing, no second one
 	Old      bool // a frozen line says so already
+	Late     bool // the body is painted and it is not there: it cannot be frozen
 }

@@ -39,12 +39,15 @@ func Wires(decisions []net.Decision, revision string) (text []byte, n Count) {
 }
 
 // Holes is the holes, studs and cut-outs that no line holds yet. Those that a line of the job states without freezing them are not written a
-// second time: their names come back as stated.
-func Holes(decisions []shell.Decision, revision string) (text []byte, n Count, stated []string) {
+// second time: their names come back as stated. Those that a painted body has not are not written either: their names come back as late.
+func Holes(decisions []shell.Decision, revision string) (text []byte, n Count, stated, late []string) {
 	var b strings.Builder
 	for _, d := range decisions {
 		switch {
 		case d.Old:
+			continue
+		case d.Late:
+			late = append(late, d.Name)
 			continue
 		case d.Stated:
 			stated = append(stated, d.Name)
@@ -72,7 +75,7 @@ func Holes(decisions []shell.Decision, revision string) (text []byte, n Count, s
 		}
 		b.WriteByte('\n')
 	}
-	return []byte(b.String()), n, stated
+	return []byte(b.String()), n, stated, late
 }
 
 // number is a coordinate to the micrometre, by which places are told apart.

@@ -17,7 +17,7 @@ import (
 )
 
 func TestWords(t *testing.T) {
-	text, n, stated := Holes([]shell.Decision{
+	text, n, stated, _ := Holes([]shell.Decision{
 		{Name: "tunnel-3", At: design.Point3{X: 1900, Y: 60, Z: 250}, Panel: "floor", Drill: 7.1, Fastener: "rivet-nut-m5", Note: "for clip tunnel-3", Revision: "C"},
 		{Name: "kept", Old: true, Revision: "A"},
 		{Name: "own", Stated: true, Revision: "C"},
@@ -32,7 +32,7 @@ hole loom-2 at (0, 0, 0 mm) fastener weld-stud-m5 frozen C
 	if string(text) != want || n.Holes != 3 || n.All() != 3 || len(stated) != 1 || stated[0] != "own" {
 		t.Errorf("%d, %v\n%s", n, stated, text)
 	}
-	if text, n, _ := Holes([]shell.Decision{{Name: "kept", Old: true}}, "C"); len(text) > 0 || n.All() > 0 {
+	if text, n, _, _ := Holes([]shell.Decision{{Name: "kept", Old: true}}, "C"); len(text) > 0 || n.All() > 0 {
 		t.Errorf("nothing is new: %q", text)
 	}
 	text, n = Wires([]net.Decision{{Break: "A", Cavity: "3", Circuit: "feed", From: "a.1", To: "b.1", Revision: "B"}, {Label: "F", Circuit: "feed", From: "a.1", To: "b.1", Revision: "B"}, {Old: true}}, "B")
@@ -65,7 +65,7 @@ func TestReadsBack(t *testing.T) {
 			}
 			want = append(want, d)
 		}
-		text, n, _ := Holes(want, "B")
+		text, n, _, _ := Holes(want, "B")
 		job := "harness \"H\" revision C\nzone z air 40 C\npanel floor thickness 1 mm zone z, z corners (0, 0, 0 mm), (1, 0, 0 mm), (0, 1, 0 mm)\n" + string(text)
 		j, _, msgs := resolve.Job("job.loom", func(string) ([]byte, error) { return []byte(job), nil }, parts.Files(), nil)
 		if len(msgs) > 0 || n.Holes != len(want) || len(j.Holes) != len(want) {
@@ -96,5 +96,13 @@ func TestUnfrozenIsChecked(t *testing.T) {
 	}
 	if s := strings.Join(codes, " "); s != "no-such-panel no-such-fastener" {
 		t.Error(s)
+	}
+}
+
+// What a painted body has not is not written, whether a line states it or not; a line that says frozen stays.
+func TestLateIsNotFrozen(t *testing.T) {
+	text, n, stated, late := Holes([]shell.Decision{{Name: "a", Drill: 6, Revision: "B", Late: true}, {Name: "b", Drill: 6, Revision: "B", Late: true, Stated: true}, {Name: "c", Drill: 6, Revision: "C", Late: true, Old: true}, {Name: "d", Drill: 6, Revision: "A"}}, "B")
+	if n.Holes != 1 || !strings.Contains(string(text), "hole d at") || strings.Contains(string(text), "hole a") || len(stated) != 0 || strings.Join(late, " ") != "a b" {
+		t.Errorf("%s %+v %v %v", text, n, stated, late)
 	}
 }
