@@ -14,7 +14,7 @@ import (
 // level ones 30 degrees from level, the one that is up upright; the sum of a step along all three vanishes, for one looks along it.
 func TestProject(t *testing.T) {
 	for _, up := range []Axis{X, Y, Z} {
-		v := View{Isometric, up}
+		v := View{Kind: Isometric, Up: up}
 		var sum Place
 		for a := range Axis(3) {
 			at := [3]unit.Length{}
@@ -39,9 +39,14 @@ func TestProject(t *testing.T) {
 		want Place
 		name string
 	}{
-		{View{Plan, Z}, Place{1, 2}, "Plan, looking down, towards smaller z"}, {View{Side, Z}, Place{1, 3}, "Side view, looking towards greater y"},
-		{View{Front, Z}, Place{2, 3}, "Front view, looking towards smaller x"}, {View{Plan, Y}, Place{3, 1}, "Plan, looking down, towards smaller y"},
-		{View{Side, Y}, Place{3, 2}, "Side view, looking towards greater x"}, {View{Front, X}, Place{3, 1}, "Front view, looking towards smaller y"},
+		// x aft, y to the right, z up
+		{View{Plan, Z, X}, Place{1, 2}, "Plan, looking down, towards smaller z"}, {View{Side, Z, X}, Place{1, 3}, "Side view from the left, looking towards greater y"},
+		{View{Front, Z, X}, Place{-2, 3}, "Front view, looking towards greater x"},
+		// y aft, x to the left, z up
+		{View{Plan, Z, Y}, Place{2, -1}, "Plan, looking down, towards smaller z"}, {View{Side, Z, Y}, Place{2, 3}, "Side view from the left, looking towards smaller x"},
+		{View{Front, Z, Y}, Place{1, 3}, "Front view, looking towards greater y"},
+		{View{Plan, Y, Z}, Place{3, 1}, "Plan, looking down, towards smaller y"}, {View{Side, Y, X}, Place{1, 2}, "Side view from the left, looking towards smaller z"},
+		{View{Front, X, X}, Place{-3, 1}, "Front view, looking towards greater y"},
 	} {
 		if got := Project(c.view, 1, 2, 3); got != c.want || c.view.Name() != c.name {
 			t.Errorf("%v: %v, %q", c.view, got, c.view.Name())
@@ -53,26 +58,37 @@ func TestProject(t *testing.T) {
 func TestHandedness(t *testing.T) {
 	for _, up := range []Axis{X, Y, Z} {
 		a, b := (up+1)%3, (up+2)%3
-		for _, c := range []struct {
-			kind Kind
-			near Axis
-			sign float64
-		}{{Plan, up, 1}, {Side, b, -1}, {Front, a, 1}} {
-			var right, high, near [3]float64
-			for k := range Axis(3) {
-				at := [3]unit.Length{}
-				at[k] = 1
-				p := Project(View{c.kind, up}, at[0], at[1], at[2])
-				right[k], high[k] = float64(p.X), float64(p.Y)
-			}
-			near[c.near] = c.sign
-			cross := [3]float64{right[1]*high[2] - right[2]*high[1], right[2]*high[0] - right[0]*high[2], right[0]*high[1] - right[1]*high[0]}
-			if cross != near {
-				t.Errorf("view %d, up %v: %v, want %v", c.kind, up, cross, near)
+		for _, along := range []Axis{a, b} {
+			var stands, high [3]float64
+			stands[along], high[up] = 1, 1
+			left := crossed(stands, high) // of one who looks to the front, against along
+			for _, c := range []struct {
+				kind Kind
+				near [3]float64
+			}{{Plan, high}, {Side, left}, {Front, negative(stands)}} {
+				var right, top [3]float64
+				for k := range Axis(3) {
+					at := [3]unit.Length{}
+					at[k] = 1
+					p := Project(View{c.kind, up, along}, at[0], at[1], at[2])
+					right[k], top[k] = float64(p.X), float64(p.Y)
+				}
+				if got := crossed(right, top); got != c.near {
+					t.Errorf("view %d, up %v, along %v: %v comes near, want %v", c.kind, up, along, got, c.near)
+				}
+				if c.kind != Front && right != stands {
+					t.Errorf("view %d, up %v, along %v: the front is not to the left", c.kind, up, along)
+				}
 			}
 		}
 	}
 }
+
+func crossed(a, b [3]float64) [3]float64 {
+	return [3]float64{a[1]*b[2] - a[2]*b[1], a[2]*b[0] - a[0]*b[2], a[0]*b[1] - a[1]*b[0]}
+}
+
+func negative(a [3]float64) [3]float64 { return [3]float64{0 - a[0], 0 - a[1], 0 - a[2]} }
 
 // TestTiles: tiles together show every bit of every line and ring at its own place, and each neighbour has the same joining crosses.
 func TestTiles(t *testing.T) {

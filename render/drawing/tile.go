@@ -106,8 +106,12 @@ func (d *Drawing) join(a, b Place, letter string) {
 	}
 }
 
+// hair is what a window is wider than told, so that no end of a line is cut off by the rounding of its corners.
+const hair unit.Length = 1e-7
+
 // window is what of a drawing lies in a rectangle; lines and arcs end at its edge, labels and signs belong to it by their places.
 func (d *Drawing) window(low, high Place) *Drawing {
+	low, high = Place{low.X - hair, low.Y - hair}, Place{high.X + hair, high.Y + hair}
 	b := page.Box{X: low.X, Y: low.Y, W: high.X - low.X, H: high.Y - low.Y}
 	in := func(p Place) bool {
 		return p.finite() && p.X >= low.X && p.X <= high.X && p.Y >= low.Y && p.Y <= high.Y
