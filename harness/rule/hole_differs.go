@@ -6,11 +6,11 @@ import (
 )
 
 var holeDiffers = &Rule{
-	Key: "hole-differs", Title: "a hole that is there is not what sits in it asks for", Severity: diag.Finding,
+	Key: "hole-differs", Title: "a stated hole is not what sits in it asks for", Severity: diag.Finding,
 	Why:     "A hole cannot be made smaller, nor larger once it is painted.",
-	Formula: "drill of a frozen hole against the figure of the part that sits in it",
+	Formula: "drill of a stated hole against the figure of the part that sits in it",
 	Source:  "the part",
-	Do:      "Choose a part for the hole that is there.",
+	Do:      "Correct the drill of the hole, or, where it is there, choose a part for it.",
 	Fires:   with(floorJob(""), "revision B\n", "revision C\n") + "hole h-1 at (100, 0, 0 mm) panel floor drill 9 mm fastener rivet-nut-m5 frozen B\nfixing h-1 run main after 100 mm hole h-1\n",
 	Silent:  with(floorJob(""), "revision B\n", "revision C\n") + "hole h-1 at (100, 0, 0 mm) panel floor drill 7.1 mm fastener rivet-nut-m5 frozen B\nfixing h-1 run main after 100 mm hole h-1\n",
 	Check: func(m *Model, out *diag.List) {

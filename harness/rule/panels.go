@@ -28,7 +28,7 @@ func panelText(name string) string {
 func misfits(m *Model, out *diag.List, of func(x *shell.Misfit) bool) {
 	for i := range m.Shell.Misfits {
 		if x := &m.Shell.Misfits[i]; of(x) {
-			out.Finding(x.Where, "", fmt.Sprintf("%s %s on panel %s: %s", x.Kind, x.Name, x.Panel, x.Text), "", aboutPanel(x.Panel)).Point(x.Other, "the panel")
+			out.Finding(x.Where, "", fmt.Sprintf("%s %s on %s: %s", x.Kind, x.Name, panelText(x.Panel), x.Text), "", aboutPanel(x.Panel)).Point(x.Other, "the panel")
 		}
 	}
 }

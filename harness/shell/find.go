@@ -43,9 +43,10 @@ type maker struct {
 	fastener map[string]*design.Fastener
 	run      map[string]*design.Run
 	zone     map[string]*design.Zone
-	list     []Panel           // as in the answer
-	at       map[string]int    // panels by name
-	free     [][][2]solid.Flat // edges by panel
+	list     []Panel               // as in the answer
+	at       map[string]int        // panels by name
+	free     [][][2]solid.Flat     // edges by panel
+	measured map[string][]measured // on sheets that are not flat
 }
 
 func newMaker(job *design.Job, nt *net.Net, held *fix.Plan) *maker {
@@ -55,7 +56,7 @@ func newMaker(job *design.Job, nt *net.Net, held *fix.Plan) *maker {
 	if held == nil {
 		held = &fix.Plan{}
 	}
-	m := &maker{job: job, net: nt, geo: nt.Space, held: held, at: map[string]int{}}
+	m := &maker{job: job, net: nt, geo: nt.Space, held: held, at: map[string]int{}, measured: map[string][]measured{}}
 	if m.geo == nil {
 		m.geo = &space.Geometry{}
 	}

@@ -95,6 +95,9 @@ func (m *maker) needs() []need {
 	for i := range out {
 		h := &out[i]
 		h.New = !m.there(h)
+		if h.Kind == "clip" {
+			h.Note = joined(m.lies(h), h.Note)
+		}
 		m.drill(h)
 		for base, n := h.Mark, 2; taken[h.Mark]; n++ {
 			h.Mark = base + "-" + strconv.Itoa(n)
@@ -227,8 +230,8 @@ func (m *maker) clipSide(h *need) {
 	}
 }
 
-// snap puts a thing onto its panel. On a sheet that is not flat only a clip's hole is moved, onto the fitted plane, since its centre line
-// is not on the sheet; a thing that was measured on it stays where it was measured.
+// snap puts a thing onto its panel. On a sheet that is not flat only the holes of clips and of a connector's screws are moved, onto the sheet as
+// it was measured; a thing that was measured on it stays where it was measured.
 func (m *maker) snap(h *need) {
 	if h.Known = h.Known && place(h.At); !h.Known {
 		h.At = design.Point3{}
@@ -237,16 +240,18 @@ func (m *maker) snap(h *need) {
 	if !h.Known || p == nil || len(p.Outline) == 0 {
 		return
 	}
-	flat, off := p.Plane.Flat(h.At)
-	h.Flat = flat
-	h.Off = unit.Length(abs(off))
-	if p.Curved <= 0 || h.Kind == "clip" && h.stated == nil {
-		h.At = p.Plane.Space(flat)
+	h.Flat, _ = p.Plane.Flat(h.At)
+	h.Off = m.offSheet(p, h.At)
+	if p.Curved <= 0 || (h.Kind == "clip" || h.Kind == "connector screw") && h.stated == nil {
+		h.At = m.onSheet(p, h.Flat)
 	}
 	if p.Curved > 0 {
 		h.Note = joined(h.Note, "the sheet is not flat: the tape lies on it")
 	}
-	h.Middle = h.Kind == "clip" && h.stated == nil
+	h.Middle = h.Kind == "clip" && h.stated == nil && !slices.ContainsFunc(h.clips, func(c clipAt) bool { return c.HoleKnown && place(c.HoleAt) })
+	if h.Kind == "clip" && !h.Middle && h.stated == nil {
+		h.Off = 0 // how far its bundle is off is another matter
+	}
 }
 
 // there tells whether a hole is in the body: it is frozen, and where the body is painted it was so by then.

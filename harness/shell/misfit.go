@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"loomsheet/harness/design"
+	"loomsheet/harness/solid"
 	"loomsheet/harness/unit"
 )
 
@@ -21,6 +22,36 @@ func (m *maker) misfits(s *Shell, holes []need) {
 		m.gripped(s, p, holes)
 		m.beyondReach(s, p, holes)
 	}
+	m.tooFar(s, holes)
+}
+
+// tooFar finds the stated holes that lie out of reach of a clip that is said to use them: further from the middle of its bundle than its ear,
+// the bundle and clip-reach together.
+func (m *maker) tooFar(s *Shell, holes []need) {
+	for i := range holes {
+		h := &holes[i]
+		if h.stated == nil || !h.Known {
+			continue
+		}
+		for k := range h.clips {
+			c := &h.clips[k]
+			if !c.Known || !place(c.At) {
+				continue
+			}
+			reach, from := m.length("clip-reach", design.Scope{Panel: h.Panel, Run: c.run.Run, Zone: c.run.Zone, Section: c.run.Section})
+			limit := reach + max(0, clean(c.Ear)) + max(0, clean(c.Bundle))
+			d := solid.Between(h.At, c.At)
+			if !unit.Finite(d) || d <= limit+1e-6 {
+				continue
+			}
+			x := Misfit{Name: c.run.Run, Panel: h.Panel, Kind: "run", What: "far", Where: h.Span, Other: h.Span,
+				Text: "hole " + h.stated.Name + " is " + unit.Number(float64(d), 0) + " mm from clip " + c.Mark + " that is said to use it; its ear, its bundle and clip-reach together are " + unit.Number(float64(limit), 0) + " mm (" + from + ")"}
+			if p := m.panel(h.Panel); p != nil {
+				x.Other = p.Span
+			}
+			s.Misfits = append(s.Misfits, x)
+		}
+	}
 }
 
 // beyondReach finds the clips whose bundle lies further off their panel than clip-reach beyond its own thickness: what they are said to be
@@ -36,12 +67,14 @@ func (m *maker) beyondReach(s *Shell, p *Panel, holes []need) {
 	runs := map[string]*run{}
 	for i := range holes {
 		h := &holes[i]
-		if h.Panel != p.Name || !h.Middle || !p.Flat {
+		if h.Panel != p.Name || h.Kind != "clip" || h.stated != nil || !p.Flat {
 			continue
 		}
-		for _, c := range h.clips {
+		for k := range h.clips {
+			c := &h.clips[k]
+			off, ok := m.bundleOff(p, c)
 			reach, from := m.length("clip-reach", design.Scope{Panel: p.Name, Run: c.run.Run, Zone: c.run.Zone, Section: c.run.Section})
-			if h.Off <= reach+max(0, clean(c.Bundle)) {
+			if !ok || off <= reach+max(0, clean(c.Bundle)) {
 				continue
 			}
 			r := runs[c.run.Run]
@@ -49,8 +82,8 @@ func (m *maker) beyondReach(s *Shell, p *Panel, holes []need) {
 				r = &run{first: h, from: "clip-reach " + mm(reach) + ", " + from}
 				names, runs[c.run.Run] = append(names, c.run.Run), r
 			}
-			r.marks, r.off = append(r.marks, c.Mark), max(r.off, h.Off)
-			h.Note = joined(h.Note, "the bundle is "+unit.Number(float64(h.Off), 0)+" mm off the panel")
+			r.marks, r.off = append(r.marks, c.Mark), max(r.off, off)
+			h.Note = joined(h.Note, "the bundle is "+unit.Number(float64(off), 0)+" mm off the panel")
 		}
 	}
 	slices.SortFunc(names, design.Natural)
@@ -93,8 +126,12 @@ func (m *maker) misfit(s *Shell, p *Panel, h *need) {
 	if most, _ := m.length("panel-flat", design.Scope{Panel: p.Name}); h.Known && p.Flat && h.Off > max(most, touching) && (h.Kind != "clip" || h.stated != nil && h.stated.Panel != "") {
 		add("off", h.What+" is "+mm(h.Off)+" off the panel it is said to be on")
 	}
-	if h.Status == design.Frozen && h.stated != nil && m.unlike(h) {
-		add("drill", "hole "+h.Mark+" is there with "+sizeText(h.Part, h.PartHigh)+" mm; "+h.What+" asks for "+sizeText(h.want[0], h.want[1])+" mm")
+	if h.stated != nil && m.unlike(h) {
+		is := " is stated with "
+		if !h.New {
+			is = " is there with "
+		}
+		add("drill", "hole "+h.Mark+is+sizeText(h.Part, h.PartHigh)+" mm; "+h.What+" asks for "+sizeText(h.want[0], h.want[1])+" mm")
 	}
 }
 

@@ -34,6 +34,7 @@ func (m *maker) panels(s *Shell) {
 			pl, off, ok := solid.FitPlane(j.Points, up)
 			if hull := solid.Hull(laid(pl, j.Points)); ok && len(hull) > 2 {
 				p.Plane, p.Curved, p.Outline = pl, max(off, 1e-3), hull
+				m.measured[p.Name] = measure(pl, j.Points)
 			}
 		}
 		if len(p.Outline) > 0 {

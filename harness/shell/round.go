@@ -17,18 +17,9 @@ import (
 func walkRound(job *design.Job, panels []Panel) {
 	up, first, second := upAxis(job)
 	type rank struct{ kind, angle, high float64 }
-	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
-	origin := design.Point3{}
-	for i := range panels {
-		for _, f := range panels[i].Outline {
-			d := solid.Minus(panels[i].Plane.Space(f), origin)
-			for k, axis := range []solid.Vector{first, second} {
-				low[k], high[k] = min(low[k], dot(d, axis)), max(high[k], dot(d, axis))
-			}
-		}
-	}
-	long := first
-	if high[1]-low[1] > high[0]-low[0] {
+	low, high := spread(panels, first, second)
+	long, origin := first, design.Point3{}
+	if longer(low, high) {
 		long = second
 	}
 	ahead := long.Scale(-1)
@@ -62,6 +53,38 @@ func walkRound(job *design.Job, panels []Panel) {
 		panels[i].Walk = i + 1
 	}
 }
+
+// Along is the level axis along which the panels of a job reach furthest, "x", "y" or "z": that of its length, with the front where it is least.
+func Along(job *design.Job, panels []Panel) string {
+	_, first, second := upAxis(job)
+	long := first
+	if longer(spread(panels, first, second)) {
+		long = second
+	}
+	switch {
+	case long.X != 0:
+		return "x"
+	case long.Y != 0:
+		return "y"
+	}
+	return "z"
+}
+
+// spread is how far panels reach along two axes.
+func spread(panels []Panel, first, second solid.Vector) (low, high [2]float64) {
+	low, high = [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
+	for i := range panels {
+		for _, f := range panels[i].Outline {
+			d := solid.Minus(panels[i].Plane.Space(f), design.Point3{})
+			for k, axis := range []solid.Vector{first, second} {
+				low[k], high[k] = min(low[k], dot(d, axis)), max(high[k], dot(d, axis))
+			}
+		}
+	}
+	return low, high
+}
+
+func longer(low, high [2]float64) bool { return high[1]-low[1] > high[0]-low[0] }
 
 // middle is the middle of an outline's box.
 func middle(o solid.Outline) solid.Flat {

@@ -62,7 +62,7 @@ type Hole struct {
 	Known        bool
 	Flat         solid.Flat  // in the panel's coordinates; valid if Known and the panel has an outline
 	Off          unit.Length // how far the thing itself stands off the panel
-	Middle       bool        // At is where the middle of the bundle lies over the panel: the ear of its clip puts the hole beside it
+	Middle       bool        // At is where the middle of the bundle lies over the panel: where the ear of its clip puts the hole is not known
 	Drill        unit.Length // as drilled, with the allowance for paint; 0: no hole where Fastener needs none, else not known
 	High         unit.Length // height of a rectangular cut-out, Drill its width
 	DrillSum     string      // "32 and 0.2 for paint"
@@ -190,7 +190,7 @@ type Crowded struct {
 type Misfit struct {
 	Name, Panel  string
 	Kind         string // of Name: break, point, hole, run, device, fastener
-	What         string // "thickness", "flange", "drill" (a frozen hole that does not suit what sits in it), "off" (it is not on its panel), "edge" (its flange stands over the edge)
+	What         string // "thickness", "flange", "drill" (a stated hole that does not suit what sits in it), "far" (a stated hole out of reach of the clip that is said to use it), "off" (it is not on its panel), "edge" (its flange stands over the edge)
 	Text         string
 	Where, Other diag.Span
 }
