@@ -114,8 +114,11 @@ func (r *Result) NotForBuild() []string {
 	case n > 1:
 		why = append(why, strconv.Itoa(n)+" findings are open")
 	}
-	if m := rule.Missing(); len(m) > 0 {
-		why = append(why, strconv.Itoa(len(m))+" checks are not run (listed in the review book)")
+	switch n := len(rule.Missing()); {
+	case n == 1:
+		why = append(why, "1 check is not run (listed in the review book)")
+	case n > 1:
+		why = append(why, strconv.Itoa(n)+" checks are not run (listed in the review book)")
 	}
 	return why
 }

@@ -3,6 +3,7 @@ package fix
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/space"
@@ -238,4 +239,5 @@ func (m *maker) screw(all []held, i int) {
 		add(all[p].Part)
 	}
 	c.Screw, c.ScrewSum = j.sum()
+	c.NoScrew = strings.Contains(c.ScrewSum, tooLong)
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"loomsheet/harness/design"
+	"loomsheet/harness/solid"
 	"loomsheet/harness/unit"
 )
 
@@ -43,6 +44,12 @@ func (m *maker) misses(all []held) (out []Miss) {
 			}
 		}
 		for _, h := range at[i] {
+			if x, off := m.offTube(c, h); off {
+				out = append(out, x)
+			}
+			if x, off := m.offPanel(c, h); off {
+				out = append(out, x)
+			}
 			if h.s.given == nil {
 				continue
 			}
@@ -57,10 +64,86 @@ func (m *maker) misses(all []held) (out []Miss) {
 			}
 		}
 	}
+	for _, h := range all {
+		if h.chain < 0 && !h.Known {
+			for _, f := range m.job.Fixings {
+				if at := finiteOr(h.After, 0); f.Name == h.Mark && f.Run == h.run {
+					out = append(out, Miss{Run: h.run, Stretch: h.stretch, What: "shut", Clip: h.Mark, From: at, To: at, Why: "the run is not that long", Span: f.Span})
+				}
+			}
+		}
+	}
 	slices.SortStableFunc(out, func(a, b Miss) int {
 		return cmp.Or(design.Natural(a.Run, b.Run), cmp.Compare(a.Stretch, b.Stretch), cmp.Compare(a.From, b.From), cmp.Compare(a.What, b.What), cmp.Compare(a.To, b.To))
 	})
 	return out
+}
+
+// offTube tells whether a clip that is tied to a tube is out of reach of it.
+func (m *maker) offTube(c *chain, h held) (Miss, bool) {
+	if h.Tube == "" || !h.Known {
+		return Miss{}, false
+	}
+	for _, t := range m.job.Tubes {
+		if t.Name != h.Tube {
+			continue
+		}
+		var line []design.Point3
+		for _, s := range t.Nodes {
+			if s.Known && finite(s.At) {
+				line = append(line, s.At)
+			}
+		}
+		away := unit.Length(math.Inf(1))
+		for i := 1; i < len(line); i++ {
+			away = min(away, solid.Way{{From: line[i-1], To: line[i], Length: solid.Between(line[i-1], line[i])}}.ToSegment(h.At, h.At).Distance)
+		}
+		k := c.partAt(h.s.at)
+		at := m.scopeOf(c, k)
+		reach, gap := m.length("clip-reach", at), away-max(0, t.Outside)/2-h.Bundle/2
+		if !unit.Finite(gap) || gap <= reach+tiny {
+			return Miss{}, false
+		}
+		x := m.missAt(c, h.s.at, h.s.at)
+		x.What, x.Place, x.Clip, x.Gap, x.Limit, x.Source = "tube", t.Name, h.Mark, gap, reach, m.job.Settings.Get("clip-reach", at).Source()
+		return x, true
+	}
+	return Miss{}, false
+}
+
+// offPanel tells whether the bundle in a clip stands further off the clip's panel than the clip reaches. A sheet given by points stands as far off its
+// mean plane as they do.
+func (m *maker) offPanel(c *chain, h held) (Miss, bool) {
+	s := m.sheet[h.Panel]
+	if h.Tube != "" || !h.Known || s == nil {
+		return Miss{}, false
+	}
+	_, away := s.plane.Flat(h.At)
+	gap := unit.Length(math.Abs(float64(away))) - h.Bundle/2
+	if len(s.panel.Corners) == 0 {
+		most := unit.Length(0)
+		for _, p := range s.panel.Points {
+			_, d := s.plane.Flat(p)
+			most = max(most, d, -d)
+		}
+		gap -= most
+	}
+	at := m.scopeOf(c, c.partAt(h.s.at))
+	at.Panel = h.Panel
+	reach := m.length("clip-reach", at)
+	if !unit.Finite(gap) || gap <= reach+tiny {
+		return Miss{}, false
+	}
+	x := m.missAt(c, h.s.at, h.s.at)
+	x.What, x.Place, x.Clip, x.Gap, x.Limit, x.Source = "panel", h.Panel, h.Mark, gap, reach, m.job.Settings.Get("clip-reach", at).Source()
+	return x, true
+}
+
+func finiteOr(x, other unit.Length) unit.Length {
+	if unit.Finite(x) {
+		return x
+	}
+	return other
 }
 
 // missAt is a miss on the stretch in which the middle of a part of a chain lies.
@@ -103,6 +186,9 @@ func (m *maker) missed(c *chain, w want, clips []held) (x Miss, ok bool) {
 	for _, h := range clips {
 		if off := h.offGrid(); w.lo-off <= h.s.at && h.s.at <= w.hi+off {
 			return x, false
+		}
+		if w.lo >= w.at-tiny && h.s.at < w.at || w.hi <= w.at+tiny && h.s.at > w.at {
+			continue // on the other side of what is to be held
 		}
 		if d := unit.Length(math.Abs(float64(h.s.at - w.at))); nearest < 0 || d < nearest {
 			nearest = d

@@ -49,8 +49,16 @@ func (m *maker) runPlan(r *design.Run, i int, es []int) RunPlan {
 	if len(spans) == 0 {
 		spans = append(spans, m.spanOf(es[0]))
 	}
-	l := m.least(spans)
-	rp.SpanLimit, rp.SpanSource = l.most, l.source
+	least, most := m.least(spans), spans[0]
+	for _, l := range spans {
+		if l.most > most.most {
+			most = l
+		}
+	}
+	rp.SpanLimit, rp.SpanSource = most.most, most.source
+	if least.most > 0 && least.most < most.most {
+		rp.SpanSource += "; in part " + number(least.most) + " mm, " + least.source
+	}
 	var notes []string
 	if !m.knownStretch[stretchKey{r.Name, i}] {
 		rp.Length = 0

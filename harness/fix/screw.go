@@ -97,7 +97,7 @@ func (j *joint) sum() (length unit.Length, text string) {
 		}
 	}
 	if next == 0 {
-		return 0, text + ": longer than any of " + f.Name
+		return 0, text + tooLong + f.Name
 	}
 	return next, text + ", next longer " + number(next)
 }
@@ -112,6 +112,9 @@ func (j *joint) under() (t unit.Length) {
 	}
 	return t
 }
+
+// tooLong stands in the sum of a screw that cannot be had.
+const tooLong = ": longer than any of "
 
 func number(l unit.Length) string { return unit.Number(float64(l), 2) }
 

@@ -89,6 +89,7 @@ type Clip struct {
 	Drill     unit.Length // 0 no hole
 	Screw     unit.Length // length of the screw, or least length of the stud; 0 not known, or none
 	ScrewSum  string      // how it came about: "clip 2 x 1.2 + washer 1 + panel 1.5 + nut 5 + 2 past it, next longer 14"
+	NoScrew   bool        // no screw of the fastener is long enough
 	Panel     string
 	Tube      string
 	Hole      string        // an existing hole used
@@ -104,7 +105,7 @@ type Clip struct {
 type Miss struct {
 	Run      string
 	Stretch  int
-	What     string      // "span": a gap too long; "end": nothing near enough to a connector; "breakout", "bend"; "shut": a stated clip in a place where none may be
+	What     string      // "span": a gap too long; "end": nothing near enough to a connector; "breakout", "bend"; "shut": a stated clip in a place where none may be; "tube", "panel": a clip out of reach of its tube or panel, Place
 	From, To unit.Length // the gap, or where a clip is wanted
 	Place    string      // of "end", "breakout", "bend": what it is wanted for
 	Gap      unit.Length // largest, of "span"; along the way to the nearest clip, of the others; 0: there is none

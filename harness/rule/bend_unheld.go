@@ -17,6 +17,9 @@ var bendUnheld = &Rule{
 	Silent:  with(floorJob("keep-out (380, -60, 0 mm), (620, -60, 0 mm), (620, 60, 0 mm), (380, 60, 0 mm)"), "at (500, 0, 0 mm)", "at (500, 300, 0 mm)"),
 	Check: func(m *Model, out *diag.List) {
 		misses(m, out, []string{"breakout", "bend"}, func(x *fix.Miss) string {
+			if x.Gap <= 0 {
+				return fmt.Sprintf("run %s: no clip holds it at the %s at %s", x.Run, x.What, x.Place)
+			}
 			return fmt.Sprintf("run %s: the nearest clip is %s from the %s at %s", x.Run, x.Gap, x.What, x.Place)
 		})
 	},

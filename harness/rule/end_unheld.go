@@ -17,6 +17,9 @@ var endUnheld = &Rule{
 	Silent:  floorJob("keep-out (950, -60, 0 mm), (1050, -60, 0 mm), (1050, 60, 0 mm), (950, 60, 0 mm)"),
 	Check: func(m *Model, out *diag.List) {
 		misses(m, out, []string{"end"}, func(x *fix.Miss) string {
+			if x.Gap <= 0 {
+				return fmt.Sprintf("run %s: no clip holds it at %s", x.Run, x.Place)
+			}
 			return fmt.Sprintf("run %s: the first clip is %s from %s", x.Run, x.Gap, x.Place)
 		})
 	},
