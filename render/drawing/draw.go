@@ -31,7 +31,7 @@ func (d *Drawing) Add(fl *page.Flow, w, h page.MM, scale Scale) Scale {
 func (l *Layout) Draw(c *page.Canvas) {
 	for _, s := range l.d.Strokes {
 		ps := l.points(s)
-		st := penOf(s.Layer).style()
+		st := penOf(s.Layer).at(l.Scale).style()
 		switch {
 		case len(ps) < 2:
 		case len(ps) == 2:
@@ -46,7 +46,7 @@ func (l *Layout) Draw(c *page.Canvas) {
 		if !r.drawn() {
 			continue
 		}
-		st, radius := penOf(r.Layer).style(), r.Radius/unit.Length(l.Scale)
+		st, radius := penOf(r.Layer).at(l.Scale).style(), r.Radius/unit.Length(l.Scale)
 		if r.whole() {
 			m := l.Paper(r.Middle)
 			c.Circle(m.X, m.Y, radius, st)

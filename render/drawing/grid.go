@@ -90,10 +90,17 @@ func (g *grid) walk(b page.Box, pick func(cell int) bool, do func(n int) bool) {
 type piece struct {
 	a, b page.Point
 	sign bool // of a sign
+	// firm is set of what a leader must not be taken for a part of: arrows and what is cut.
+	firm bool
 }
 
-// weight is what a leader costs that crosses it: a line once, a sign by two or more of its sides.
-func (p piece) weight() float64 { return 0.5 }
+// weight is what a leader costs that crosses it: a line once, a sign by two or more of its sides, an arrow or a cut line as much as another leader.
+func (p piece) weight() float64 {
+	if p.firm {
+		return crossCost
+	}
+	return 0.5
+}
 
 func (p piece) box() page.Box {
 	x, y := min(p.a.X, p.b.X), min(p.a.Y, p.b.Y)

@@ -29,9 +29,9 @@ func (y *laying) entries() []Entry {
 	for i, s := range y.l.d.Labels {
 		switch {
 		case y.bare[i] && y.with[i] > 0 && !y.bare[y.with[i]-1]:
-			out = append(out, Entry{y.numbers[y.with[i]-1], s.Text + " (beside it)"})
+			out = append(out, Entry{y.numbers[y.with[i]-1], s.Text + " (within 3 mm of this number's place)"})
 		case y.bare[i]:
-			last = append(last, Entry{0, s.Text + " (at " + where(s.At) + ", not marked)"})
+			last = append(last, Entry{0, s.Text + " (no room for its mark; it lies at " + where(s.At) + ")"})
 		case y.numbered[i]:
 			out = append(out, Entry{y.numbers[i], s.Text})
 		}

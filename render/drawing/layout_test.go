@@ -123,7 +123,7 @@ func complete(t interface{ Fatalf(string, ...any) }, l *Layout) {
 			count[number]--
 			spent[number] = true
 		}
-		for _, note := range []string{" (at", " (beside"} {
+		for _, note := range []string{" (no room", " (within"} {
 			said, _, _ = strings.Cut(said, note)
 		}
 		key[squeezed(said)]++

@@ -11,11 +11,11 @@ import (
 func (l *Layout) pieces() []piece {
 	var out []piece
 	for _, s := range l.d.Strokes {
-		out = append(out, chain(l.points(s), s.Closed)...)
+		out = append(out, firmly(s.Layer, chain(l.points(s), s.Closed))...)
 	}
 	for _, r := range l.d.Rings {
 		if r.drawn() {
-			out = append(out, chain(l.arc(r), false)...)
+			out = append(out, firmly(r.Layer, chain(l.arc(r), false))...)
 		}
 	}
 	for _, s := range l.d.Spots {
@@ -29,6 +29,14 @@ func (l *Layout) pieces() []piece {
 		}
 	}
 	return out
+}
+
+// firmly marks the pieces of arrows and of what is cut.
+func firmly(l Layer, ps []piece) []piece {
+	for i := range ps {
+		ps[i].firm = l == Cut || l == Dim
+	}
+	return ps
 }
 
 func chain(ps []page.Point, closed bool) (out []piece) {

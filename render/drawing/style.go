@@ -36,6 +36,24 @@ func penOf(l Layer) pen {
 	return pens[1]
 }
 
+// at is the pen for a scale: lines that lie close together on a small drawing are thin, so that they stay apart.
+func (p pen) at(s Scale) pen {
+	switch {
+	case s >= 100:
+		p.width = min(p.width, 0.18)
+	case s >= 50:
+		p.width = min(p.width, 0.25)
+	case s >= 20:
+		p.width = min(p.width, 0.35)
+	default:
+		return p
+	}
+	if p.layer == Outline || p.layer == Keep {
+		p.width = min(p.width, 0.13)
+	}
+	return p
+}
+
 func (p pen) style() page.Style { return page.Style{Line: page.Black, Width: p.width, Dash: p.dash} }
 
 // solid is the style of a sign: too small for dashes.
