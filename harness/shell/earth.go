@@ -7,32 +7,41 @@ import (
 	"loomsheet/harness/net"
 )
 
-// earthNeeds is the studs on the metal of the body itself: pins with a stud and a place or a panel of their own, on a device that is nothing
-// but metal, belongs to no section, and leads to the minus of a supply and to no plus.
+// earthNeeds is the studs on the metal of the body: pins with a stud that name a panel; those of a device that is nothing but metal also where the
+// device names it, or where they have a place of their own, belong to no section, and lead to the minus of a supply and to no plus. A stud
+// that a plus reaches, or one of a device that does more and is on no side, is no earth: it gets no bare pad.
 func (m *maker) earthNeeds() []need {
 	var out []need
-	var minus func(device, pin string) bool
+	var sideOf func(device, pin string) int
 	for _, d := range m.job.Devices {
-		if d.Pattern || d.Section != "" || !onlyMetal(d) {
-			continue
-		}
+		metal := onlyMetal(d)
 		for i := range d.Pins {
 			p := &d.Pins[i]
-			if !p.Known && p.Panel == "" {
+			panel := p.Panel
+			if panel == "" && metal {
+				panel = d.Panel
+			}
+			if d.Pattern || p.Stud == "" || p.Inner || panel == "" && (!metal || d.Section != "" || !p.Known) {
 				continue
 			}
-			if minus == nil {
-				minus = m.minusSide()
+			if sideOf == nil {
+				sideOf = m.supplySide()
 			}
-			if !minus(d.Name, p.Name) {
+			side := sideOf(d.Name, p.Name)
+			if panel == "" && side != onMinus {
 				continue
 			}
 			at, known := p.At, p.Known
 			if !known {
 				at, known = d.At, d.Known
 			}
-			out = append(out, need{Hole: Hole{Mark: d.Name + "-" + p.Name, What: "earth stud " + d.Name + "." + p.Name, Kind: "earth stud", Panel: or(p.Panel, d.Panel), At: at, Known: known, Status: d.Status(),
-				Revision: d.Frozen, Note: "stud " + p.Stud, Span: p.Span}, pin: p, kind: "device", name: d.Name})
+			x := need{Hole: Hole{Mark: d.Name + "-" + p.Name, What: "earth stud " + d.Name + "." + p.Name, Kind: "earth stud", Panel: panel, At: at, Known: known, Status: d.Status(),
+				Revision: d.Frozen, Note: "stud " + p.Stud, Span: p.Span}, pin: p, kind: "device", name: d.Name}
+			if side&onPlus != 0 || side == 0 && !metal {
+				x.What, x.Kind = "stud "+d.Name+"."+p.Name, "stud"
+				x.Note += ", not on the minus side"
+			}
+			out = append(out, x)
 		}
 	}
 	return out
@@ -44,9 +53,15 @@ func onlyMetal(d *design.Device) bool {
 		!slices.ContainsFunc(d.Pins, func(p design.Pin) bool { return p.Stud == "" })
 }
 
-// minusSide follows metal from the minus of every supply: over wires, splices, breaks, joints, fuses and the contacts of switches. What a plus
-// reaches as well is on no side.
-func (m *maker) minusSide() func(device, pin string) bool {
+// Sides of a supply that metal leads to.
+const (
+	onMinus = 1
+	onPlus  = 2
+)
+
+// supplySide follows metal from the minus and the plus of every supply: over wires, splices, breaks, joints, fuses and the contacts of
+// switches. The answer is the sum of the sides that reach a pin.
+func (m *maker) supplySide() func(device, pin string) int {
 	parent := map[string]string{}
 	var root func(string) string
 	root = func(k string) string {
@@ -103,10 +118,10 @@ func (m *maker) minusSide() func(device, pin string) bool {
 	}
 	sides := map[string]int{}
 	for _, k := range less {
-		sides[root(k)] |= 1
+		sides[root(k)] |= onMinus
 	}
 	for _, k := range plus {
-		sides[root(k)] |= 2
+		sides[root(k)] |= onPlus
 	}
-	return func(device, name string) bool { return sides[root(pin(device, name))] == 1 }
+	return func(device, name string) int { return sides[root(pin(device, name))] }
 }

@@ -112,7 +112,7 @@ func kindRank(h *need) int {
 	if h.stated != nil {
 		return 0
 	}
-	return 1 + slices.Index([]string{"connector", "stud post", "bush", "connector screw", "clip", "earth stud"}, h.Kind)
+	return 1 + slices.Index([]string{"connector", "stud post", "bush", "connector screw", "clip", "earth stud", "stud"}, h.Kind)
 }
 
 // bare tells whether a clip needs neither hole nor stud in the body.

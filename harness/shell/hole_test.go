@@ -260,7 +260,7 @@ func TestEarthStuds(t *testing.T) {
 	if h := holeOf(t, b.find(), "es"); h.Kind != "earth stud" || h.Fastener != "stud-m5" || h.New {
 		t.Errorf("%+v", *h)
 	}
-	b.job.Devices[2].Section = "engine"
+	b.job.Devices[2].Section, b.job.Devices[2].Pins[0].Panel = "engine", ""
 	if got := b.find(); len(got.Holes) != 1 || got.Holes[0].What != "hole" {
 		t.Errorf("what comes away is not the body: %+v", got.Holes)
 	}

@@ -64,10 +64,14 @@ func (m *maker) masks(s *Shell, holes []need) {
 	}
 }
 
-// pad is the bare metal about an earth stud.
+// pad is the bare metal about an earth stud, or the thread of another one.
 func (m *maker) pad(x Mask, h *need) Mask {
 	times, _ := m.number("earth-pad", design.Scope{Panel: h.Panel, Device: h.name})
 	x.Torque = clean(h.pin.Torque)
+	if h.Kind == "stud" {
+		x.What, x.Note = "thread of the stud "+h.pin.Stud, "it is not on the minus side: the paint about it stays"
+		return x
+	}
 	d, ok := threadSize(h.pin.Stud)
 	if x.Size = unit.Length(times * float64(d)); ok && x.Size > 0 {
 		x.What = "bare earth pad " + mm(x.Size) + " round, and the thread of the stud " + h.pin.Stud

@@ -55,7 +55,7 @@ type Side struct {
 type Hole struct {
 	Mark         string
 	What         string // "clip tunnel-3", "break A", "screw 1 of break A", "bush return-hole", "hole"
-	Kind         string // clip, connector, connector screw, stud post, bush, earth stud, stated
+	Kind         string // clip, connector, connector screw, stud post, bush, earth stud, stud (in a panel and not on the minus side), stated
 	Of           string // break to whose pattern it belongs
 	Panel        string
 	At           design.Point3
