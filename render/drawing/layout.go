@@ -296,6 +296,9 @@ func meetsAny(b page.Box, others []page.Box) bool {
 	return false
 }
 
+// Numbered is how many rows the key on the drawing has.
+func (l *Layout) Numbered() int { return len(l.key) }
+
 // Paper is where a place of the drawing lies on the paper, from its upper left corner.
 func (l *Layout) Paper(p Place) page.Point {
 	return page.Point{X: l.centre.X + (p.X-l.mid.X)/unit.Length(l.Scale), Y: l.centre.Y - (p.Y-l.mid.Y)/unit.Length(l.Scale)}

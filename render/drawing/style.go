@@ -44,11 +44,13 @@ func (p pen) at(s Scale) pen {
 	case s >= 50:
 		p.width = min(p.width, 0.25)
 	case s >= 20:
-		p.width = min(p.width, 0.35)
+		p.width = min(p.width, 0.3)
+	case s >= 10:
+		p.width = min(p.width, 0.4)
 	default:
 		return p
 	}
-	if p.layer == Outline || p.layer == Keep {
+	if s >= 20 && (p.layer == Outline || p.layer == Keep) {
 		p.width = min(p.width, 0.13)
 	}
 	return p

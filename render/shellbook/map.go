@@ -115,6 +115,12 @@ func (k kept) Parts(_, _ page.MM) ([]page.Part, error) {
 
 // rest prints the rows of a key that found no room on the drawing.
 func rest(fl *page.Flow, l *drawing.Layout) {
+	if text := restText(l); text != "" {
+		fl.Para(text)
+	}
+}
+
+func restText(l *drawing.Layout) string {
 	var out []string
 	for _, e := range l.Rest {
 		s := e.Text
@@ -123,9 +129,10 @@ func rest(fl *page.Flow, l *drawing.Layout) {
 		}
 		out = append(out, s)
 	}
-	if len(out) > 0 {
-		fl.Para("For want of room: " + strings.Join(out, "; ") + ".")
+	if len(out) == 0 {
+		return ""
 	}
+	return "Without room on the drawing: " + strings.Join(out, "; ") + "."
 }
 
 // panelDrawing is a panel laid flat with its holes, what they are measured from, and the areas that are kept free.

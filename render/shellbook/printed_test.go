@@ -436,3 +436,36 @@ func TestMapOfManyHolesNamesThemAll(t *testing.T) {
 		}
 	}
 }
+
+// A crowded job's views lose next to nothing, and stand on one page each.
+func TestCrowdedViewsAreLegible(t *testing.T) {
+	job, plan := invented()
+	for k := range 5 {
+		for _, r := range plan.Runs[:len(plan.Runs):len(plan.Runs)] {
+			if k == 0 || r.Section == "" {
+				continue
+			}
+			r.Run = fmt.Sprintf("%s-%d", r.Run, k)
+			r.Clips = slices.Clone(r.Clips)
+			for i := range r.Clips {
+				r.Clips[i].Mark = fmt.Sprintf("%s-%d", r.Clips[i].Mark, k)
+				r.Clips[i].At.Z += unit.Length(3 * k)
+			}
+			plan.Runs = append(plan.Runs, r)
+		}
+		if len(plan.Runs) > 40 {
+			break
+		}
+	}
+	list := views(head(), job, plan)
+	if len(list) < 5 {
+		t.Fatalf("%d pages of views", len(list))
+	}
+	for _, s := range list {
+		for _, o := range s.shots {
+			if len(o.lay.Rest) > 6 {
+				t.Errorf("%s: %d labels found no room", o.title, len(o.lay.Rest))
+			}
+		}
+	}
+}

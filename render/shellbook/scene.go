@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"loomsheet/harness/design"
-	"loomsheet/harness/fix"
 	"loomsheet/harness/solid"
 	"loomsheet/harness/unit"
 	"loomsheet/render/drawing"
@@ -29,12 +28,13 @@ func sectionsOf(plan *body) []string {
 type scene struct {
 	job     *design.Job
 	plan    *body
-	section string // the runs of one section only, without panels and hazards; empty: all
-	clips   bool   // with the marks of clips
-	devices bool   // with the names of devices
+	part    bool   // of the runs listed alone, with the outlines of their panels and without hazards
+	section string // of a part
+	runs    []int
+	whole   bool // only runs, connectors on panels and panels
 }
 
-func (s *scene) mine(r *fix.RunPlan) bool { return s.section == "" || r.Section == s.section }
+func (s *scene) mine(run int) bool { return !s.part || slices.Contains(s.runs, run) }
 
 // marks is how many labels a view of it all would have.
 func (s *scene) marks() int {
@@ -49,23 +49,19 @@ func (s *scene) marks() int {
 func (s *scene) draw(v drawing.View) *drawing.Drawing {
 	d := &drawing.Drawing{}
 	at := func(p design.Point3) drawing.Place { return drawing.Project(v, p.X, p.Y, p.Z) }
-	if s.section == "" {
-		s.panels(d, at)
+	s.panels(d, at)
+	if !s.part && !s.whole {
 		s.hazards(d, at)
 	}
-	near := s.runs(d, at)
+	near := s.lines(d, at)
 	for _, b := range s.job.Breaks {
-		if b.Known && (s.section == "" || b.Halves[0].Section == s.section || b.Halves[1].Section == s.section) {
-			put(d, at(b.At), drawing.Square, b.Name, false)
+		if b.Known && (!s.part || near[b.At]) {
+			put(d, at(b.At), drawing.Square, b.Name, s.whole)
 		}
 	}
 	for _, x := range s.job.Devices {
-		if x.Known && !x.Pattern && (s.section == "" || near[x.At]) {
-			name := ""
-			if s.devices {
-				name = x.Name
-			}
-			put(d, at(x.At), drawing.Dot, name, true)
+		if x.Known && !x.Pattern && !s.whole && (!s.part || near[x.At]) {
+			put(d, at(x.At), drawing.Dot, x.Name, true)
 		}
 	}
 	d.Labels = together(d.Labels)
@@ -103,13 +99,12 @@ func put(d *drawing.Drawing, at drawing.Place, sign drawing.Sign, name string, s
 	}
 }
 
-// runs draws the bundles with their clips, and tells at which places they begin and end.
-func (s *scene) runs(d *drawing.Drawing, at func(design.Point3) drawing.Place) map[design.Point3]bool {
+// lines draws the bundles with their clips, and tells at which places they begin and end.
+func (s *scene) lines(d *drawing.Drawing, at func(design.Point3) drawing.Place) map[design.Point3]bool {
 	ends := map[design.Point3]bool{}
-	named := map[string]bool{}
 	for i := range s.plan.Runs {
 		r := &s.plan.Runs[i]
-		if !s.mine(r) {
+		if !s.mine(i) {
 			continue
 		}
 		var line []design.Point3
@@ -117,10 +112,6 @@ func (s *scene) runs(d *drawing.Drawing, at func(design.Point3) drawing.Place) m
 		flush := func() {
 			if len(line) > 1 {
 				d.Strokes = append(d.Strokes, drawing.Stroke{Layer: drawing.Run, Places: project(line, at)})
-				if s.section == "" && !s.clips && !named[r.Run] {
-					named[r.Run] = true
-					d.Labels = append(d.Labels, drawing.Label{At: at(between2(line[0], line[1])), Text: "run " + r.Run, Free: true, Small: true})
-				}
 			}
 			line = nil
 		}
@@ -137,12 +128,8 @@ func (s *scene) runs(d *drawing.Drawing, at func(design.Point3) drawing.Place) m
 			d.Strokes = append(d.Strokes[:before], drawing.Stroke{Layer: drawing.Run, Places: project(laid, at)})
 		}
 		for k := range r.Clips {
-			if c := &r.Clips[k]; c.Known {
-				name := ""
-				if s.clips {
-					name = c.Mark
-				}
-				put(d, at(c.At), drawing.Circle, name, true)
+			if c := &r.Clips[k]; c.Known && !s.whole {
+				put(d, at(c.At), drawing.Circle, c.Mark, true)
 			}
 		}
 	}
@@ -180,14 +167,14 @@ func project(ps []design.Point3, at func(design.Point3) drawing.Place) []drawing
 	return out
 }
 
-func between2(a, b design.Point3) design.Point3 {
-	return design.Point3{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2, Z: (a.Z + b.Z) / 2}
-}
-
 // panels draws the sheets by their outlines.
 func (s *scene) panels(d *drawing.Drawing, at func(design.Point3) drawing.Place) {
+	held := map[string]bool{}
+	for _, i := range s.runs {
+		held[s.plan.Runs[i].Panel] = true
+	}
 	for _, p := range s.plan.Shell.Panels {
-		if len(p.Outline) < 3 {
+		if len(p.Outline) < 3 || s.part && (!held[p.Name] || len(held) > 1) {
 			continue
 		}
 		var ps []drawing.Place
@@ -195,6 +182,9 @@ func (s *scene) panels(d *drawing.Drawing, at func(design.Point3) drawing.Place)
 			ps = append(ps, at(p.Plane.Space(f)))
 		}
 		d.Strokes = append(d.Strokes, drawing.Stroke{Layer: drawing.Outline, Places: ps, Closed: true})
+		if s.part {
+			continue // its title names it
+		}
 		m, _ := middle(p.Outline)
 		d.Labels = append(d.Labels, drawing.Label{At: at(p.Plane.Space(solid.Flat{U: m.X, V: m.Y})), Text: "panel " + p.Name, Free: true, Small: true})
 	}

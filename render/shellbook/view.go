@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"loomsheet/harness/design"
+	"loomsheet/harness/shell"
 	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/drawing"
@@ -26,68 +27,137 @@ type shot struct {
 	lay         *drawing.Layout
 }
 
-// How many labels of clips, breaks and devices one view bears. A job with more gets a view of each section besides, and the marks of
-// clips and devices stand on those; a section with more has them on two.
+// A job with more marks than this gets views of the whole with runs, connectors and panels alone, and views of parts for the rest.
 const (
 	fewMarks = 60
 	small2   = 14 // so few that two views share a page
 )
 
+// A view is legible with no more labels than these in its key and beyond it, at a scale not much smaller than that of its bare lines.
+const (
+	fewNumbered = 8
+	fewLost     = 2
+	halfAgain   = 2
+)
+
 var flatKinds = []drawing.Kind{drawing.Plan, drawing.Side, drawing.Front}
 
-// views lays out the pages of views: of the whole job, an isometric, and where there is much, of each section.
+// views lays out the pages of views: of the whole job, an isometric, and where there is much, of each section in as many parts as make it legible.
 func views(h common.Head, job *design.Job, plan *body) []sheet {
 	if len(plan.Runs) == 0 {
 		return nil
 	}
-	up := drawing.AxisOf(job.Up)
+	stand := drawing.View{Up: drawing.AxisOf(job.Up), Along: drawing.AxisOf(shell.Along(job, plan.Shell.Panels))}
 	all := scene{job: job, plan: plan}
 	split := all.marks() > fewMarks
-	all.clips, all.devices = !split, !split
+	all.whole = split
 	var shots []shot
 	for _, k := range append(slices.Clone(flatKinds), drawing.Isometric) {
-		v := drawing.View{Kind: k, Up: up}
+		v := stand
+		v.Kind = k
 		d := all.draw(v)
 		if _, _, ok := d.Bounds(); !ok {
 			continue
 		}
 		text := v.Note()
 		if split {
-			text += " The marks of clips and devices stand on the views of the sections."
+			text += " Clips and devices stand on the views of the sections."
 		}
 		shots = append(shots, shot{level: 2, title: v.Name(), text: text, drawing: d})
 	}
 	if split {
+		room := landscape(h).Body()
+		room.H -= viewHead
 		for _, name := range sectionsOf(plan) {
-			shots = append(shots, sectionShots(scene{job: job, plan: plan, section: name}, up)...)
+			s := scene{job: job, plan: plan, section: name, part: true}
+			for i := range plan.Runs {
+				if plan.Runs[i].Section == name {
+					s.runs = append(s.runs, i)
+				}
+			}
+			shots = append(shots, partShots(s, "Section "+name, stand, room)...)
 		}
 	}
 	return pages(h, shots)
 }
 
-// sectionShots are the views of one section: all its marks on one, or clips and devices apart.
-func sectionShots(s scene, up drawing.Axis) []shot {
-	s.clips, s.devices = true, true
-	v, d := s.widest(up)
-	title := "Section " + s.section
-	if len(d.Labels) == 0 {
+// partShots are the views of a part of the job: one where that is legible, else those of its own parts.
+func partShots(s scene, title string, stand drawing.View, room page.Box) []shot {
+	v, d := s.widest(stand)
+	if d == nil || len(d.Labels) == 0 {
 		return nil
 	}
-	if len(d.Labels) <= fewMarks {
+	lay := d.Lay(room.W, room.H, 0)
+	if legible(d, lay, room) {
 		return []shot{{level: 3, title: title + ": " + lower(v.Name()), text: v.Note(), drawing: d}}
 	}
-	s.devices = false
-	clips := s.draw(v)
-	s.clips, s.devices = false, true
-	return []shot{{level: 3, title: title + ", clips: " + lower(v.Name()), text: v.Note(), drawing: clips}, {level: 3, title: title + ", devices: " + lower(v.Name()), text: v.Note(), drawing: s.draw(v)}}
+	parts, names := s.split()
+	if len(parts) < 2 {
+		return []shot{{level: 3, title: title + ": " + lower(v.Name()), text: v.Note(), drawing: d}}
+	}
+	var out []shot
+	for i := range parts {
+		out = append(out, partShots(parts[i], "Section "+s.section+names[i], stand, room)...)
+	}
+	return out
+}
+
+func legible(d *drawing.Drawing, l *drawing.Layout, room page.Box) bool {
+	if len(l.Rest) > fewLost || l.Numbered() > fewNumbered {
+		return false
+	}
+	bare := *d
+	bare.Labels = nil
+	return l.Scale <= halfAgain*bare.Lay(room.W, room.H, 0).Scale
+}
+
+// split parts a scene by what its runs lie on, else into two halves of its runs; nothing to part is one. The names say what each part is.
+func (s *scene) split() (parts []scene, names []string) {
+	on := func(i int) string {
+		switch r := &s.plan.Runs[i]; {
+		case r.Panel != "":
+			return ", on panel " + r.Panel
+		case r.Tube != "":
+			return ", on tube " + r.Tube
+		}
+		return ", on no panel"
+	}
+	for _, i := range s.runs {
+		k := slices.Index(names, on(i))
+		if k < 0 {
+			k, names = len(names), append(names, on(i))
+			parts = append(parts, scene{job: s.job, plan: s.plan, section: s.section, part: true})
+		}
+		parts[k].runs = append(parts[k].runs, i)
+	}
+	if len(parts) > 1 || len(s.runs) < 2 {
+		return parts, names
+	}
+	half := len(s.runs) / 2
+	parts, names = nil, nil
+	for _, runs := range [][]int{s.runs[:half], s.runs[half:]} {
+		var said []string
+		for _, i := range runs {
+			if r := s.plan.Runs[i].Run; !slices.Contains(said, r) {
+				said = append(said, r)
+			}
+		}
+		name := on(runs[0]) + ", run " + said[0]
+		if n := len(said); n > 1 {
+			name = on(runs[0]) + ", runs " + said[0] + " to " + said[n-1]
+		}
+		parts, names = append(parts, scene{job: s.job, plan: s.plan, section: s.section, part: true, runs: runs}), append(names, name)
+	}
+	return parts, names
 }
 
 // widest is the flat view in which a scene takes most room.
-func (s *scene) widest(up drawing.Axis) (drawing.View, *drawing.Drawing) {
-	best, most := drawing.View{Up: up}, (*drawing.Drawing)(nil)
+func (s *scene) widest(stand drawing.View) (drawing.View, *drawing.Drawing) {
+	best, most := stand, (*drawing.Drawing)(nil)
 	area := unit.Area(-1)
 	for _, k := range flatKinds {
-		v := drawing.View{Kind: k, Up: up}
+		v := stand
+		v.Kind = k
 		d := s.draw(v)
 		low, high, _ := d.Bounds()
 		if a := unit.Area(float64(high.X-low.X) * float64(high.Y-low.Y)); most == nil || a > area {
@@ -104,6 +174,9 @@ const (
 	shotHead  page.MM = 14 // of each of two
 	shotGap   page.MM = 8
 )
+
+// usualLines are the lines of words above a view that viewHead has room for.
+const usualLines = 2
 
 // pages puts views on pages, two of the small ones on one.
 func pages(h common.Head, shots []shot) []sheet {
@@ -124,7 +197,13 @@ func pages(h common.Head, shots []shot) []sheet {
 			continue
 		}
 		one := shots[i]
+		if n := len(page.Body.Wrap("Scale 1:1000. "+one.text+" "+signText, room.W)); n > usualLines {
+			room.H -= page.Body.Height(n - usualLines)
+		}
 		one.lay = one.drawing.Lay(room.W, room.H, 0)
+		if text := restText(one.lay); text != "" { // what found no room stands on the same page
+			one.lay = one.drawing.Lay(room.W, max(room.H/2, room.H-page.Body.Height(1+len(page.Body.Wrap(text, room.W)))), 0)
+		}
 		out = append(out, sheet{one.level, one.title, "Scale " + one.lay.Scale.String() + ". " + one.text, []shot{one}})
 	}
 	return out
@@ -158,11 +237,13 @@ func addViews(fl *page.Flow, h common.Head, list []sheet) {
 			fl.NewPage()
 		}
 		fl.Heading(s.level, s.title)
-		common.Intro(fl, s.text+" A square is a connector or a stud post, a dot a device, a circle a clip; dashes are what to keep away from.")
+		common.Intro(fl, s.text+" "+signText)
 		s.add(fl)
 	}
 	fl.SetFrame(h.Frame(Title, ""))
 }
+
+const signText = "A square is a connector or a stud post, a dot a device, a circle a clip; short dashes are what to keep away from, long ones with dots edges of panels."
 
 func (s sheet) add(fl *page.Flow) {
 	if len(s.shots) == 1 {
