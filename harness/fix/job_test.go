@@ -62,7 +62,8 @@ func held(job *design.Job) *fix.Plan {
 func TestWholeJobs(t *testing.T) {
 	for _, file := range []string{"car/rook.loom", "boat/tern.loom"} {
 		job := example(t, file)
-		p := held(job)
+		nt, b := laid(job)
+		p := fix.Find(job, nt, b)
 		n, marks := 0, map[string]bool{}
 		for _, r := range p.Runs {
 			for i, c := range r.Clips {
@@ -93,7 +94,7 @@ func TestWholeJobs(t *testing.T) {
 		}
 		// As in the property test, without holes that two ways share.
 		job.Settings.Lines = append(job.Settings.Lines, design.Setting{Name: "clip-beside", Scope: map[string]string{}})
-		p = held(job)
+		p = fix.Find(job, nt, b)
 		for _, r := range p.Runs {
 			for _, c := range r.Clips {
 				if c.NewHole && (c.With == "" || c.Mark < c.With) {
@@ -105,7 +106,7 @@ func TestWholeJobs(t *testing.T) {
 			f.Frozen = "Z"
 		}
 		job.Painted = "Z"
-		again := held(job)
+		again := fix.Find(job, nt, b)
 		for i, r := range again.Runs {
 			if len(r.Clips) != len(p.Runs[i].Clips) {
 				t.Errorf("%s: run %s has %d clips, had %d", file, r.Run, len(r.Clips), len(p.Runs[i].Clips))

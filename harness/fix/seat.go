@@ -48,12 +48,24 @@ func (m *maker) freeHoles() (out []*design.Hole) {
 			return panel != "" && s.Known && (h.Panel == panel || h.Panel == "") && space.Between(s.At, h.At) <= sameHole
 		}
 		if slices.ContainsFunc(m.job.Breaks, func(b *design.Break) bool { return taken(b.Panel, b.Spot) }) ||
-			slices.ContainsFunc(m.job.Points, func(p *design.Point) bool { return p.Bush > 0 && taken(or(p.Panel, h.Panel), p.Spot) }) {
+			slices.ContainsFunc(m.job.Points, func(p *design.Point) bool { return p.Bush > 0 && taken(or(p.Panel, h.Panel), p.Spot) }) ||
+			slices.ContainsFunc(m.job.Devices, func(d *design.Device) bool { return !d.Pattern && stands(d, h) }) {
 			continue
 		}
 		out = append(out, h)
 	}
 	return out
+}
+
+// stands tells whether a stud of a device is in a hole: an earth stud is not for clips.
+func stands(d *design.Device, h *design.Hole) bool {
+	return slices.ContainsFunc(d.Pins, func(p design.Pin) bool {
+		at := p.Spot
+		if !at.Known {
+			at = d.Spot
+		}
+		return p.Stud != "" && at.Known && space.Between(at.At, h.At) <= sameHole
+	})
 }
 
 // takes tells whether a hole can hold what is chosen for an edge.
