@@ -30,19 +30,19 @@ func line(groups ...[]string) []string {
 func cells(s ...string) []string { return s }
 
 func (d *Doc) runTables() []Table {
-	runs := Table{Name: "runs", Head: []string{"run", "stretch", "section", "zone", "panel", "tube", "from", "to", "length_mm", "status", "span_limit_mm", "span_source", "wires", "outside_mm", "clips", "note"}}
+	runs := Table{Name: "runs", Head: []string{"run", "stretch", "section", "zone", "panel", "tube", "from", "to", "length_mm", "status", "span_limit_mm", "span_source", "wires", "outside_mm", "clips", "note", "string_mm", "string_date", "slack_mm", "coordinates_mm"}}
 	stations := Table{Name: "stations", Head: []string{"run", "stretch", "after_mm", "what", "x_mm", "y_mm", "z_mm", "breakout", "ends"}}
 	bends := Table{Name: "bends", Head: []string{"run", "stretch", "after_mm", "turn_deg", "radius_mm"}}
 	diameters := Table{Name: "diameters", Head: []string{"run", "stretch", "from_mm", "to_mm", "least_mm", "most_mm", "wires"}}
 	clips := Table{Name: "clips", Head: []string{"run", "stretch", "mark", "after_mm", "gap_mm", "x_mm", "y_mm", "z_mm", "part", "clip_why", "bundle_mm", "bundle_least_mm", "size_mm", "wrap_mm", "fastener", "kind", "kind_why", "drill_mm",
-		"screw_mm", "screw_sum", "panel", "tube", "hole", "hole_x_mm", "hole_y_mm", "hole_z_mm", "with", "new_hole", "why", "status"}}
+		"screw_mm", "screw_sum", "panel", "tube", "hole", "hole_x_mm", "hole_y_mm", "hole_z_mm", "with", "new_hole", "why", "status", "ear_mm", "ear_side"}}
 	for _, r := range d.Runs {
 		name := cells(r.Run, strconv.Itoa(r.Stretch))
 		from, to := "", ""
 		if n := len(r.Stations); n > 0 {
 			from, to = r.Stations[0].What, r.Stations[n-1].What
 		}
-		runs.Rows = append(runs.Rows, line(name, cells(r.Section, r.Zone, r.Panel, r.Tube, from, to, r.LengthMM.String(), r.Status, r.SpanMM.String(), r.SpanSource, strconv.Itoa(r.Wires), r.OutsideMM.String(), strconv.Itoa(len(r.Clips)), r.Note)))
+		runs.Rows = append(runs.Rows, line(name, cells(r.Section, r.Zone, r.Panel, r.Tube, from, to, r.LengthMM.String(), r.Status, r.SpanMM.String(), r.SpanSource, strconv.Itoa(r.Wires), r.OutsideMM.String(), strconv.Itoa(len(r.Clips)), r.Note, r.StringMM.String(), r.StringDate, r.SlackMM.String(), r.CoordinatesMM.String())))
 		for _, s := range r.Stations {
 			stations.Rows = append(stations.Rows, line(name, cells(s.AfterMM.String(), s.What), at(s.At, s.Known), cells(yes(s.Breakout), yes(s.Ends))))
 		}
@@ -54,7 +54,7 @@ func (d *Doc) runTables() []Table {
 		}
 		for _, c := range r.Clips {
 			clips.Rows = append(clips.Rows, line(name, cells(c.Mark, c.AfterMM.String(), c.GapMM.String()), at(c.At, c.Known), cells(c.Part, c.ClipWhy, c.BundleMM.String(), c.LeastMM.String(), c.SizeMM.String(), c.WrapMM.String(), c.Fastener, c.Kind, c.KindWhy,
-				c.DrillMM.String(), c.ScrewMM.String(), c.ScrewSum, c.Panel, c.Tube, c.Hole), at(c.HoleAt, c.HoleIs), cells(c.With, yes(c.NewHole), c.Why, c.Status)))
+				c.DrillMM.String(), c.ScrewMM.String(), c.ScrewSum, c.Panel, c.Tube, c.Hole), at(c.HoleAt, c.HoleIs), cells(c.With, yes(c.NewHole), c.Why, c.Status, c.EarMM.String(), c.EarSide)))
 		}
 	}
 	turns := Table{Name: "turns", Head: []string{"run", "stretch", "onto", "place", "x_mm", "y_mm", "z_mm", "after_mm", "turn_deg", "inside_mm", "fits_mm", "needed_mm", "rule", "source", "flexes"}}

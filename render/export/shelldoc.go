@@ -2,24 +2,28 @@ package export
 
 // Run is a stretch of a run.
 type Run struct {
-	Run        string     `json:"run" doc:"name of the run"`
-	Stretch    int        `json:"stretch" doc:"ordinal of its stretch, 1 first"`
-	Section    string     `json:"section" doc:"section it belongs to"`
-	Zone       string     `json:"zone" doc:"zone it lies in"`
-	Panel      string     `json:"panel" doc:"panel it is clipped to"`
-	Tube       string     `json:"tube" doc:"tube it is tied to"`
-	LengthMM   Num        `json:"length_mm" doc:"its length; 0 not known"`
-	Status     string     `json:"status" doc:"computed or measured"`
-	SpanMM     Num        `json:"span_limit_mm" doc:"most between clips"`
-	SpanSource string     `json:"span_source" doc:"where that limit was set"`
-	Wires      int        `json:"wires" doc:"most wires in it"`
-	OutsideMM  Num        `json:"outside_mm" doc:"largest bundle diameter, sleeved, by the trade's figure"`
-	Note       string     `json:"note" doc:"what else to know"`
-	Stations   []Station  `json:"stations" doc:"places along it"`
-	Bends      []Bend     `json:"bends" doc:"bends along it, as laid"`
-	Diameters  []Diameter `json:"diameters" doc:"the bundle's diameter along it"`
-	Sleeves    []Sleeve   `json:"sleeves" doc:"sleeve over it"`
-	Clips      []Clip     `json:"clips" doc:"its clips"`
+	Run           string     `json:"run" doc:"name of the run"`
+	Stretch       int        `json:"stretch" doc:"ordinal of its stretch, 1 first"`
+	Section       string     `json:"section" doc:"section it belongs to"`
+	Zone          string     `json:"zone" doc:"zone it lies in"`
+	Panel         string     `json:"panel" doc:"panel it is clipped to"`
+	Tube          string     `json:"tube" doc:"tube it is tied to"`
+	LengthMM      Num        `json:"length_mm" doc:"its length; 0 not known"`
+	Status        string     `json:"status" doc:"computed or measured"`
+	StringMM      Num        `json:"string_mm" doc:"its length by string; 0 not measured"`
+	StringDate    string     `json:"string_date" doc:"when it was measured by string, as written"`
+	SlackMM       Num        `json:"slack_mm" doc:"slack that is added for cutting"`
+	CoordinatesMM Num        `json:"coordinates_mm" doc:"its length along the coordinates, bends rounded; 0 not known"`
+	SpanMM        Num        `json:"span_limit_mm" doc:"most between clips"`
+	SpanSource    string     `json:"span_source" doc:"where that limit was set"`
+	Wires         int        `json:"wires" doc:"most wires in it"`
+	OutsideMM     Num        `json:"outside_mm" doc:"largest bundle diameter, sleeved, by the trade's figure"`
+	Note          string     `json:"note" doc:"what else to know"`
+	Stations      []Station  `json:"stations" doc:"places along it"`
+	Bends         []Bend     `json:"bends" doc:"bends along it, as laid"`
+	Diameters     []Diameter `json:"diameters" doc:"the bundle's diameter along it"`
+	Sleeves       []Sleeve   `json:"sleeves" doc:"sleeve over it"`
+	Clips         []Clip     `json:"clips" doc:"its clips"`
 }
 
 // Station is a place along a run.
@@ -61,6 +65,8 @@ type Clip struct {
 	LeastMM  Num    `json:"bundle_least_mm" doc:"the same by closest packing"`
 	SizeMM   Num    `json:"size_mm" doc:"diameter the clip holds; 0 none fits"`
 	WrapMM   Num    `json:"wrap_mm" doc:"by how much the clip is wider than the least the bundle can be, to be wrapped with tape"`
+	EarMM    Num    `json:"ear_mm" doc:"from the middle of the bundle to the hole of its ear, along the panel; 0 under the bundle"`
+	EarSide  string `json:"ear_side" doc:"on which side of the bundle that hole is"`
 	Fastener string `json:"fastener" doc:"what holds it"`
 	Kind     string `json:"kind" doc:"kind of fixing: rivet-nut, stud, screw, bolt, adhesive, tie; empty not known"`
 	KindWhy  string `json:"kind_why" doc:"why that one"`
@@ -207,8 +213,8 @@ type Mount struct {
 	Known    bool         `json:"known" doc:"the coordinates are known"`
 	Hole     string       `json:"hole" doc:"mark of the hole it sits in"`
 	BoreMM   Num          `json:"bore_mm" doc:"of a bush"`
-	CutOutMM [2]Num       `json:"cut_out_mm" doc:"width and height as drilled; equal: round"`
-	FlangeMM [2]Num       `json:"flange_mm" doc:"width and height of the flange; 0 not known"`
+	CutOutMM [2]Num       `json:"cut_out_mm" doc:"width and height as drilled, or diameter and 0"`
+	FlangeMM [2]Num       `json:"flange_mm" doc:"width and height of the flange, or diameter and 0; both 0: not known"`
 	NutMM    Num          `json:"nut_mm" doc:"across the nut; 0 none"`
 	RoomMM   Num          `json:"room_mm" doc:"diameter that must stay free"`
 	GripsMM  [2]Num       `json:"grips_mm" doc:"least and most thickness of the panel; 0 not known"`

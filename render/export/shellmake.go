@@ -12,6 +12,8 @@ func runs(in Input) []Run {
 		x := Run{Run: r.Run, Stretch: r.Stretch + 1, Section: r.Section, Zone: r.Zone, Panel: r.Panel, Tube: r.Tube, LengthMM: num(r.Length), Status: r.LengthStatus.String(),
 			SpanMM: num(r.SpanLimit), SpanSource: r.SpanSource, Wires: r.Wires, OutsideMM: num(r.Outside), Note: r.Note,
 			Stations: []Station{}, Bends: []Bend{}, Diameters: []Diameter{}, Sleeves: []Sleeve{}, Clips: []Clip{}}
+		tape, _ := TapeOf(in.Job, in.Space, r.Run, r.Stretch)
+		x.StringMM, x.StringDate, x.SlackMM, x.CoordinatesMM = num(tape.Length), tape.Date, num(tape.Slack), num(tape.Coordinates)
 		for _, s := range r.Nodes {
 			x.Stations = append(x.Stations, Station{num(s.After), s.What, point(s.At), s.Known, s.Breakout, s.Ends})
 		}
@@ -29,7 +31,7 @@ func runs(in Input) []Run {
 			if i > 0 {
 				gap = c.After - r.Clips[i-1].After
 			}
-			x.Clips = append(x.Clips, Clip{Mark: c.Mark, AfterMM: num(c.After), GapMM: num(gap), At: point(c.At), Known: c.Known, Part: c.Part, ClipWhy: c.ClipWhy, BundleMM: num(c.Bundle), LeastMM: num(c.Least), SizeMM: num(c.ClipSize), WrapMM: num(c.Wrap),
+			x.Clips = append(x.Clips, Clip{Mark: c.Mark, AfterMM: num(c.After), GapMM: num(gap), At: point(c.At), Known: c.Known, Part: c.Part, ClipWhy: c.ClipWhy, BundleMM: num(c.Bundle), LeastMM: num(c.Least), SizeMM: num(c.ClipSize), WrapMM: num(c.Wrap), EarMM: num(c.Ear), EarSide: c.EarSide,
 				Fastener: c.Fastener, Kind: c.Kind, KindWhy: c.KindWhy, DrillMM: num(c.Drill), ScrewMM: num(c.Screw), ScrewSum: c.ScrewSum, Panel: c.Panel, Tube: c.Tube, Hole: c.Hole, HoleAt: point(c.HoleAt), HoleIs: c.HoleKnown, With: c.With, NewHole: c.NewHole,
 				Why: c.Why, Status: c.Status.String()})
 		}

@@ -153,7 +153,11 @@ func clipRow(t *table.Table, c *fix.Clip, r *fix.RunPlan, last unit.Length, have
 	if c.Hole != "" && c.Hole != c.Mark {
 		hole = "hole " + c.Hole
 	}
-	if s := joined(", ", hole, after("shared with ", c.With)); s != "" {
+	ear := ""
+	if c.Ear > 0 && c.EarSide != "" {
+		ear = "hole " + common.Tenths(c.Ear) + " mm " + c.EarSide
+	}
+	if s := joined(", ", hole, after("shared with ", c.With), ear); s != "" {
 		t.More(table.Cell{}, table.Cell{}, small(s))
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"loomsheet/harness/route"
 	"loomsheet/harness/shell"
 	"loomsheet/harness/solid"
+	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/export"
 	"loomsheet/render/page"
@@ -35,16 +36,57 @@ func Make(in export.Input) (*page.Doc, error) {
 			way, _ = in.Space.Way(b.Runs[i].Run, b.Runs[i].Stretch)
 		}
 		b.Ways = append(b.Ways, way)
+		tape, measured := export.TapeOf(in.Job, in.Space, b.Runs[i].Run, b.Runs[i].Stretch)
+		if measured {
+			b.tape(i, tape)
+		}
 	}
 	return compose(common.HeadOf(in), in.Job, b)
 }
 
 // body is what the book prints.
 type body struct {
-	Runs  []fix.RunPlan
-	Ways  []solid.Way // of each stretch as it lies, with its bends; shorter, or empty: straight from node to node
+	Runs []fix.RunPlan
+	Ways []solid.Way // of each stretch as it lies, with its bends; shorter, or empty: straight from node to node
+	// Tapes says of each stretch, by its place in Runs, how it was measured by string; shorter, or empty: it was not.
+	Tapes []string
 	Shell shell.Shell
 	Route route.Result
+}
+
+// tape notes what a string gave beside the coordinates.
+func (b *body) tape(run int, t export.Tape) {
+	for len(b.Tapes) < len(b.Runs) {
+		b.Tapes = append(b.Tapes, "")
+	}
+	s := "by string"
+	if t.Date != "" {
+		s += " of " + t.Date
+	}
+	if t.Slack > 0 {
+		s += ", " + common.Whole(t.Slack) + " mm slack besides"
+	}
+	if d := t.Length - t.Coordinates; t.Coordinates > 0 && unit.Finite(d) {
+		switch whole := common.Whole(max(d, -d)); {
+		case whole == "0":
+			s += ", as by the coordinates"
+		case d > 0:
+			s += ", " + whole + " mm longer than by the coordinates"
+		default:
+			s += ", " + whole + " mm shorter than by the coordinates"
+		}
+	}
+	b.Tapes[run] = s
+}
+
+// taped is how a stretch was measured by string; empty if it was not.
+func (b *body) taped(r *fix.RunPlan) string {
+	for i := range b.Tapes {
+		if b.Runs[i].Run == r.Run && b.Runs[i].Stretch == r.Stretch {
+			return b.Tapes[i]
+		}
+	}
+	return ""
 }
 
 func compose(h common.Head, job *design.Job, plan *body) (*page.Doc, error) {

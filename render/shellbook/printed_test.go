@@ -469,3 +469,15 @@ func TestCrowdedViewsAreLegible(t *testing.T) {
 		}
 	}
 }
+
+// A length by string stands in the heading of its stretch with its date, its slack and what the coordinates give.
+func TestStringInTheHeading(t *testing.T) {
+	b := &body{Runs: []fix.RunPlan{{Run: "r", Length: 1020}, {Run: "s", Length: 500}}}
+	b.tape(0, export.Tape{Length: 1020, Slack: 30, Date: "2026-03-04", Coordinates: 1008})
+	if got, want := stretchText(&b.Runs[0], "", b.taped(&b.Runs[0])), "1020 mm by string of 2026-03-04, 30 mm slack besides, 12 mm longer than by the coordinates"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if got := stretchText(&b.Runs[1], "", b.taped(&b.Runs[1])); got != "500 mm" {
+		t.Errorf("%q", got)
+	}
+}

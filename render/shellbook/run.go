@@ -28,7 +28,7 @@ func runs(fl *page.Flow, plan *body) {
 		for j < len(plan.Runs) && plan.Runs[j].Run == plan.Runs[i].Run {
 			j++
 		}
-		run(fl, plan.Runs[i:j], why)
+		run(fl, plan, plan.Runs[i:j], why)
 		i = j
 	}
 	bare(fl, plan)
@@ -36,7 +36,7 @@ func runs(fl *page.Flow, plan *body) {
 }
 
 // run is the strips of the stretches that have clips, side by side where they are short, and one list for all.
-func run(fl *page.Flow, stretches []fix.RunPlan, why *reasons) {
+func run(fl *page.Flow, plan *body, stretches []fix.RunPlan, why *reasons) {
 	var held []*fix.RunPlan
 	for i := range stretches {
 		if len(stretches[i].Clips) > 0 {
@@ -59,7 +59,7 @@ func run(fl *page.Flow, stretches []fix.RunPlan, why *reasons) {
 			s.name = name
 			drawn.list = append(drawn.list, s)
 		}
-		t.Sub(stretchText(r, name))
+		t.Sub(stretchText(r, name, plan.taped(r)))
 		clipRows(t, r, why)
 	}
 	if len(drawn.list) > 0 {
@@ -104,6 +104,9 @@ func bare(fl *page.Flow, plan *body) {
 		if r.Note != "" {
 			t.Note(common.Sentence(r.Note) + ".")
 		}
+		if s := plan.taped(r); s != "" {
+			t.Note("Its length is " + s + ".")
+		}
 	}
 	if t.Len() == 0 {
 		return
@@ -145,7 +148,7 @@ func describe(r *fix.RunPlan) string {
 }
 
 // stretchText heads the clips of a stretch.
-func stretchText(r *fix.RunPlan, name string) string {
+func stretchText(r *fix.RunPlan, name, taped string) string {
 	var out []string
 	if name != "" {
 		name = "Stretch " + name + ": "
@@ -157,7 +160,9 @@ func stretchText(r *fix.RunPlan, name string) string {
 	}
 	if r.Length > 0 && unit.Finite(r.Length) {
 		s := common.Whole(r.Length) + " mm"
-		if r.LengthStatus != design.Computed {
+		if taped != "" {
+			s += " " + taped
+		} else if r.LengthStatus != design.Computed {
 			s += " " + r.LengthStatus.String()
 		}
 		out = append(out, s)
