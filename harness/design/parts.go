@@ -26,7 +26,7 @@ type Housing struct {
 	Part
 	CutOut   unit.Length    // diameter of the hole in the panel, or its width where CutHigh is given
 	CutHigh  unit.Length    // height of a rectangular cut-out; 0: round
-	Flange   [2]unit.Length // width and height of what covers the cut-out; equal: round; 0 not known
+	Flange   [2]unit.Length // width and height of what covers the cut-out, or diameter and 0; both 0: not known
 	Nut      unit.Length    // across what is turned to fasten it; 0: by screws, or a snap
 	Grips    [2]unit.Length // least and most thickness of the panel; 0 not known
 	Behind   unit.Length    // how far it stands out on the far side of the panel

@@ -68,7 +68,7 @@ func TestPlaces(t *testing.T) {
 			j.Holes = []*design.Hole{{Name: "drain", Spot: spotAt("drain", at3(400, 0, 0)), Panel: "floor", Drill: 20}}
 		}, []float64{100, 300, 500, 700}, nil}, // 3 x 20 to both sides
 		{"a break's cut-out is in the way", 800, func(j *design.Job) {
-			j.Parts.Housings = []*design.Housing{{Part: design.Part{Name: "round"}, CutOut: 30, Flange: [2]unit.Length{44, 44}}}
+			j.Parts.Housings = []*design.Housing{{Part: design.Part{Name: "round"}, CutOut: 30, Flange: [2]unit.Length{44}}}
 			j.Breaks = []*design.Break{{Name: "A", Panel: "floor", Spot: spotAt("A", at3(400, 0, 0)), Halves: [2]design.Half{{Housing: "round"}, {}}}}
 		}, []float64{100, 300, 500, 700}, nil},
 		{"a hole that is there serves", 760, func(j *design.Job) {

@@ -123,7 +123,7 @@ func (m *maker) stand(x *Mount, part map[string][2]unit.Length) *stand {
 	}
 	y := *x
 	if y.CutOut = part[x.Hole]; x.Bore > y.CutOut[0] {
-		y.CutOut = [2]unit.Length{x.Bore, x.Bore}
+		y.CutOut = [2]unit.Length{x.Bore, 0}
 	}
 	return &stand{&y}
 }

@@ -37,7 +37,7 @@ func wall() *body {
 		Corners: []design.Point3{at(400, -300, -300), at(400, 300, -300), at(400, 300, 300), at(400, -300, 300)}}}
 	b.job.Zones = []*design.Zone{{Name: "bay", With: []string{"wet"}}, {Name: "cabin"}}
 	b.job.Parts.Housings = []*design.Housing{
-		{Part: design.Part{Name: "round"}, CutOut: 32, Flange: [2]unit.Length{42, 42}, Nut: 38, Grips: [2]unit.Length{1, 3}, Metal: true},
+		{Part: design.Part{Name: "round"}, CutOut: 32, Flange: [2]unit.Length{42}, Nut: 38, Grips: [2]unit.Length{1, 3}, Metal: true},
 		{Part: design.Part{Name: "square"}, CutOut: 40, CutHigh: 30, Flange: [2]unit.Length{60, 50},
 			Fixings: []design.HousingHole{{Name: "1", At: [2]unit.Length{20, 10}, Drill: 4.3}}},
 		{Part: design.Part{Name: "post"}, CutOut: 16},

@@ -180,7 +180,7 @@ func TestMountSides(t *testing.T) {
 	a := b.brk("A", "round", at(400, 0, 0))
 	m := mount(t, b.find(), "A")
 	// The fixed half is the tub's: flange and cabin side, against the normal; mated from the bay.
-	if m.Side != "cabin" || m.Face != -1 || m.Mating != "bay" || m.Mate != 1 || m.SideWhy != "the half of section tub is fixed" || m.Flange != [2]unit.Length{42, 42} || m.CutOut[0] != m.CutOut[1] || m.Nut != 38 {
+	if m.Side != "cabin" || m.Face != -1 || m.Mating != "bay" || m.Mate != 1 || m.SideWhy != "the half of section tub is fixed" || m.Flange != [2]unit.Length{42} || m.CutOut[1] != 0 || m.Nut != 38 {
 		t.Errorf("%+v", *m)
 	}
 	a.Flange = "bay"
@@ -391,5 +391,26 @@ func TestBeyondReach(t *testing.T) {
 	}
 	if h := holeOf(t, s, "c-3"); h.Note != "the bundle is 32 mm off the panel" {
 		t.Errorf("%+v", *h)
+	}
+}
+
+// Two square flanges of 34, 29 apart both ways, cover one another's corners; round ones of 34 would be 7 apart. A square cut-out is one too.
+func TestSquareIsNotRound(t *testing.T) {
+	for _, w := range []struct {
+		high  unit.Length
+		meets bool
+	}{{34, true}, {0, false}} {
+		b := wall()
+		b.job.Runs = nil
+		b.job.Parts.Housings = append(b.job.Parts.Housings, &design.Housing{Part: design.Part{Name: "own"}, CutOut: 20, CutHigh: w.high / 34 * 20, Flange: [2]unit.Length{34, w.high}})
+		b.leave(b.brk("A", "own", at(400, 0, 0)))
+		b.leave(b.brk("B", "own", at(400, 29, 29)))
+		s := b.find()
+		if got := len(s.Crowded) > 0 && s.Crowded[0].Why == "the flanges meet"; got != w.meets {
+			t.Errorf("height %v: %+v", w.high, s.Crowded)
+		}
+		if m := mount(t, s, "A"); m.Flange != [2]unit.Length{34, w.high} || (m.CutOut[1] > 0) != w.meets {
+			t.Errorf("%+v", *m)
+		}
 	}
 }

@@ -44,7 +44,7 @@ func (m *maker) masks(s *Shell, holes []need) {
 			if c.Bond {
 				y.What = "bare " + y.What
 			}
-			if c.Flange[1] != c.Flange[0] {
+			if c.Flange[1] > 0 {
 				y.What += ", " + unit.Number(float64(c.Flange[0]), 1) + " x " + mm(c.Flange[1])
 				y.Size = max(c.Flange[0], c.Flange[1])
 			}

@@ -153,9 +153,6 @@ func (m *maker) overhang(p *Panel, h *need) string {
 	}
 	for _, side := range m.rims(p) {
 		if d := lid.toLine(side[0], side[1]); d <= 0 && (lid.corners != nil || fromLine(h.Flat, side[0], side[1]) < lid.across/2-1e-6) {
-			if size[0] == size[1] {
-				size[1] = 0
-			}
 			return "its flange, " + sizeText(size[0], size[1]) + " mm, stands over the edge of the sheet"
 		}
 	}

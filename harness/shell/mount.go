@@ -18,9 +18,6 @@ func (m *maker) mounts(s *Shell, holes []need) {
 			continue
 		}
 		x := Mount{Name: h.name, Kind: h.Kind, Hole: h.Mark, Panel: h.Panel, At: h.At, Flat: h.Flat, Known: h.Known, CutOut: [2]unit.Length{h.Drill, h.High}, Turn: h.Turn, Span: h.Span}
-		if h.High == 0 {
-			x.CutOut[1] = h.Drill
-		}
 		if h.point != nil {
 			x.Bore = h.point.Bush
 		}
@@ -60,15 +57,12 @@ func (m *maker) seat(x *Mount, b *design.Break) {
 	}
 }
 
-// positive is a width and a height, of which one may stand for both; what is not above 0 is not known.
+// positive is a width and a height, or a diameter and 0; what is not above 0 is not known.
 func positive(wide, high unit.Length) [2]unit.Length {
-	if !(clean(high) > 0) {
-		high = wide
-	}
 	if !(clean(wide) > 0) {
 		return [2]unit.Length{}
 	}
-	return [2]unit.Length{wide, high}
+	return [2]unit.Length{wide, max(0, clean(high))}
 }
 
 // screened tells whether the screen of a cable passes a break.

@@ -27,9 +27,9 @@ func seenAt(across, up unit.Length, turn unit.Angle, face int) solid.Flat {
 	return solid.Flat{U: u, V: v}
 }
 
-// rect is a rectangle turned clockwise as seen from a face; of equal sides, or with no height, it is the circle that such figures mean.
+// rect is a rectangle turned clockwise as seen from a face; with no height it is a circle.
 func rect(mid solid.Flat, wide, high unit.Length, turn unit.Angle, face int) shape {
-	if high <= 0 || high == wide {
+	if !(high > 0) {
 		return circle(mid, wide)
 	}
 	out := shape{mid: mid, across: max(wide, high)}

@@ -98,9 +98,9 @@ type Mount struct {
 	At      design.Point3
 	Flat    solid.Flat
 	Known   bool
-	CutOut  [2]unit.Length // as drilled; equal: round
+	CutOut  [2]unit.Length // as drilled: width and height, or diameter and 0
 	Bore    unit.Length    // of a bush
-	Flange  [2]unit.Length
+	Flange  [2]unit.Length // width and height, or diameter and 0
 	Nut     unit.Length
 	Room    unit.Length // diameter that must stay free
 	Turn    unit.Angle  // of the key, clockwise from the panel's up seen from the flange's side

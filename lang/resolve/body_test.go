@@ -147,7 +147,7 @@ func TestBodyFacts(t *testing.T) {
 		"cut-out":           {says(part("own").CutOut, part("own").CutHigh, part("own").Flange, part("own").Grips, part("own").Nut), "20 mm 12 mm [30 mm 22 mm] [0 mm 3 mm] 0 mm"},
 		"behind":            {says(part("own").Behind, part("own").Room, part("own").Metal), "9 mm 44 mm true"},
 		"screws":            {says(part("own").Fixings), "[{a [-12 mm 8 mm] 4.3 mm} {b [12 mm 8 mm] 4.3 mm}]"},
-		"round flange":      {says(part("sealed-2").CutHigh, part("sealed-2").Flange[0] == part("sealed-2").Flange[1], part("sealed-2").Metal), "0 mm true false"},
+		"round flange":      {says(part("sealed-2").CutHigh, part("sealed-2").Flange, part("sealed-2").Metal), "0 mm [39 mm 39 mm] false"},
 		"fastener":          {says(nut.As, nut.Least, nut.Drill, nut.Grips, nut.Engage, nut.Screws), "rivet-nut 7 mm 7.1 mm [0.5 mm 3 mm] 6 mm [12 mm 20 mm]"},
 		"clip":              {says(clip.As, clip.Heat.Nominal, clip.Thick, clip.Holds), "tie 85 C 2.5 mm [8 mm 10 mm]"},
 	} {
@@ -222,5 +222,18 @@ func TestBodyFormatted(t *testing.T) {
 	}
 	if d := cmp.Diff(bodyFacts(t, bodyJob), bodyFacts(t, string(laid)), noSpans); d != "" {
 		t.Error(d)
+	}
+}
+
+// One figure is a diameter, two are a width and a height, also where they are equal; a round flange covers the corners of a rectangular cut-out.
+func TestFlangeShape(t *testing.T) {
+	for _, w := range []struct{ says, want string }{
+		{"cut-out 20 mm flange 34 mm", "20 mm 0 mm [34 mm 0 mm]"}, {"cut-out 20 mm, 20 mm flange 34 mm, 34 mm", "20 mm 20 mm [34 mm 34 mm]"}, {"cut-out 24 mm, 18 mm flange 31 mm", "24 mm 18 mm [31 mm 0 mm]"},
+	} {
+		j := bodyFacts(t, strings.Replace(bodyJob, "housing own cut-out 20 mm, 12 mm flange 30 mm, 22 mm", "housing own "+w.says, 1))
+		x := pick(t, j.Parts.Housings, "own", func(p *design.Housing) string { return p.Name })
+		if got := says(x.CutOut, x.CutHigh, x.Flange); got != w.want {
+			t.Errorf("%s: %s", w.says, got)
+		}
 	}
 }

@@ -2,6 +2,7 @@ package resolve
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"loomsheet/harness/design"
@@ -193,9 +194,6 @@ func (b *builder) buildHousing(s *sense.Stmt, base design.Part) {
 	h := &design.Housing{Part: base, Nut: length(s, "nut"), Behind: length(s, "behind"), Room: length(s, "room"), Metal: s.Text("shell") == "metal", Rating: fact[unit.Current](s, "rating"), Heat: fact[unit.Temperature](s, "heat")}
 	h.CutOut, h.CutHigh = wideHigh(s, "cut-out")
 	h.Flange[0], h.Flange[1] = wideHigh(s, "flange")
-	if h.Flange[1] == 0 {
-		h.Flange[1] = h.Flange[0]
-	}
 	h.Grips[0], h.Grips[1] = b.range2(s, "grips")
 	b.aboveZero(s, "cut-out", "a cut-out")
 	b.aboveZero(s, "flange", "a flange")
@@ -251,11 +249,19 @@ func (b *builder) covers(s *sense.Stmt, h *design.Housing) {
 	if o == nil || h.CutOut == 0 || h.Flange[0] == 0 {
 		return
 	}
-	high := h.CutHigh
-	if high == 0 {
-		high = h.CutOut
+	wide, high := h.CutOut, h.CutHigh
+	covers := h.Flange
+	switch {
+	case high == 0:
+		high = wide
+	case covers[1] == 0: // round over corners
+		wide = unit.Length(math.Hypot(float64(wide), float64(high)))
+		high = wide
 	}
-	if h.Flange[0] <= h.CutOut || h.Flange[1] <= high {
+	if covers[1] == 0 {
+		covers[1] = covers[0]
+	}
+	if covers[0] <= wide || covers[1] <= high {
 		b.mistake(s, o.Span, "flange-too-small", fmt.Sprintf("the flange of housing %s does not cover its cut-out", h.Name), "Write the width and then the height of both, or one diameter where they are round.").
 			Point(s.Find("cut-out").Span, "the cut-out")
 	}

@@ -4,8 +4,8 @@ package word
 var partWords = []Word{
 	{Name: "housing", Part: true, About: newName(), Doc: "The body of a connector, a fuse box or a stud post.",
 		Options: []Option{
-			opt("cut-out", measures(1, 2, length), "diameter of the hole it needs in a panel; width and height of one that is not round"),
-			opt("flange", measures(1, 2, length), "diameter, or width and height, of what covers the cut-out"),
+			opt("cut-out", measures(1, 2, length), "diameter of the hole it needs in a panel; width and height of one that is not round, also where they are equal"),
+			opt("flange", measures(1, 2, length), "diameter of what covers the cut-out; width and height of one that is not round, also where they are equal"),
 			opt("nut", measure(length), "across the nut that holds it; without one it is held by screws or snaps in"),
 			opt("grips", measures(1, 2, length), "least and most thickness of the panel; a single value is the most"),
 			opt("behind", measure(length), "how far it stands out on the far side of the panel"),

@@ -130,7 +130,7 @@ func fillShell(plan *body, tunnel *fix.RunPlan) {
 		}
 	}
 	s.Mounts = []shell.Mount{
-		{Name: "A", Kind: "connector", Panel: wall.Name, Housing: "round-24", Hole: "A", At: at(1180, 120, 600), Flat: solid.Flat{U: 720, V: 150}, Known: true, CutOut: [2]unit.Length{28.2, 28.2}, Flange: [2]unit.Length{36.5, 36.5}, Nut: 32, Room: 60,
+		{Name: "A", Kind: "connector", Panel: wall.Name, Housing: "round-24", Hole: "A", At: at(1180, 120, 600), Flat: solid.Flat{U: 720, V: 150}, Known: true, CutOut: [2]unit.Length{28.2}, Flange: [2]unit.Length{36.5}, Nut: 32, Room: 60,
 			Turn: 30, Key: "N", Face: 1, Mate: -1, Side: "cabin", Mating: "bay", SideWhy: "half tub is fixed", Bond: true, Screws: []shell.Screw{{Mark: "A-screw-1", At: at(1180, 137, 600), Flat: solid.Flat{U: 737, V: 150}, Drill: 4.3}}},
 		{Name: "ecu-plug", Kind: "connector", Panel: wall.Name, Housing: "rect-80", Hole: "ecu-plug", At: at(1180, -100, 640.5), Known: true, CutOut: [2]unit.Length{84.2, 36.2}, Flange: [2]unit.Length{110, 60}},
 		{Name: "start-post", Kind: "stud post", Panel: wall.Name, Housing: "post-M10"},

@@ -52,11 +52,7 @@ func mountPanel(p *shell.Panel, name string) string {
 func mountRow(t *table.Table, job *design.Job, m *shell.Mount) {
 	cut := table.Cell{Text: "not known", Type: page.Strong}
 	if m.CutOut[0] > 0 && unit.Finite(m.CutOut[0]) {
-		high := m.CutOut[1]
-		if high == m.CutOut[0] {
-			high = 0
-		}
-		cut = drillCell(m.CutOut[0], high, "")
+		cut = drillCell(m.CutOut[0], m.CutOut[1], "")
 	}
 	hole := ""
 	if m.Hole != m.Name {
@@ -92,7 +88,7 @@ func sizes(job *design.Job, m *shell.Mount) string {
 	var out []string
 	if m.Flange[0] > 0 {
 		s := "flange Ø " + common.Tenths(m.Flange[0])
-		if m.Flange[1] > 0 && m.Flange[1] != m.Flange[0] {
+		if m.Flange[1] > 0 {
 			s = "flange " + common.Tenths(m.Flange[0]) + " × " + common.Tenths(m.Flange[1])
 		}
 		out = append(out, s)

@@ -131,8 +131,8 @@ func (s *sheet) mount(m *shell.Mount, seat shell.Seat) {
 	mid := place(seat.Flat)
 	w, h := m.Flange[0], m.Flange[1]
 	switch {
-	case !(w > 0) || !(h > 0):
-	case w == h:
+	case !(w > 0):
+	case !(h > 0):
 		s.d.Rings = append(s.d.Rings, drawing.Ring{Layer: drawing.Outline, Middle: mid, Radius: w / 2})
 	default:
 		s.stroke(drawing.Outline, true, box(mid, w, h, seat.Turn)...)
@@ -141,9 +141,13 @@ func (s *sheet) mount(m *shell.Mount, seat shell.Seat) {
 		return
 	}
 	// The arrow starts outside of all that the connector has about its middle.
-	from := max(w, h, m.CutOut[0], m.CutOut[1])/2 + past
-	if w != h && w > 0 && h > 0 {
-		from = max(h, m.CutOut[1])/2 + past
+	cut := m.CutOut[1]
+	if !(cut > 0) {
+		cut = m.CutOut[0]
+	}
+	from := max(w, cut)/2 + past
+	if w > 0 && h > 0 {
+		from = max(h, cut)/2 + past
 	}
 	tip := turn(mid, 0, from+arrow, seat.Turn)
 	s.stroke(drawing.Dim, false, turn(mid, 0, from, seat.Turn), tip)

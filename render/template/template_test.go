@@ -23,7 +23,7 @@ func invented() *shell.Shell {
 	s := &shell.Shell{
 		Panels: []shell.Panel{{Name: "firewall", Plane: solid.Plane{Across: solid.Vector{Y: 1}, Up: solid.Vector{Z: 1}}}},
 		Mounts: []shell.Mount{
-			{Name: "A", Kind: "connector", Panel: "firewall", CutOut: [2]unit.Length{32.2, 32.2}, Flange: [2]unit.Length{46, 46}, Key: "N", Face: 1},
+			{Name: "A", Kind: "connector", Panel: "firewall", CutOut: [2]unit.Length{32.2}, Flange: [2]unit.Length{46}, Key: "N", Face: 1},
 			{Name: "B", Kind: "connector", Panel: "firewall", CutOut: [2]unit.Length{40.2, 20.2}, Flange: [2]unit.Length{60, 34}},
 		},
 	}
