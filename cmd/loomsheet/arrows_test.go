@@ -52,7 +52,7 @@ var arrows = map[string][]string{
 	"lang/parts":     {},
 	"lang/sense":     {"harness/unit", "harness/diag", "harness/design", "lang/token", "lang/word", "lang/syntax", "lang/expand"},
 	"lang/expand":    {"harness/unit", "harness/diag", "lang/token", "lang/word", "lang/syntax"},
-	"lang/resolve":   {"harness/unit", "harness/diag", "harness/design", "harness/data", "lang/token", "lang/word", "lang/syntax", "lang/parts", "lang/sense", "lang/expand"},
+	"lang/resolve":   {"harness/unit", "harness/diag", "harness/design", "harness/solid", "harness/data", "lang/token", "lang/word", "lang/syntax", "lang/parts", "lang/sense", "lang/expand"},
 	"lang/freeze":    {"harness/unit", "harness/design", "harness/net", "harness/shell"},
 	"lang/reference": {"harness/unit", "harness/design", "lang/word"},
 

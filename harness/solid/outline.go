@@ -87,3 +87,11 @@ func Hull(points []Flat) Outline {
 	out = half(out[:len(out)-1], ps, len(out)-1)
 	return out[:len(out)-1]
 }
+
+// Cross tells whether the straight lines from a to b and from c to d cross at an inner place of both.
+func Cross(a, b, c, d Flat) bool {
+	side := func(p, q, r Flat) float64 {
+		return float64(q.U-p.U)*float64(r.V-p.V) - float64(q.V-p.V)*float64(r.U-p.U)
+	}
+	return side(a, b, c)*side(a, b, d) < 0 && side(c, d, a)*side(c, d, b) < 0
+}

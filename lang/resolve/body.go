@@ -36,6 +36,7 @@ func (b *builder) panel(t *thing) {
 	s := b.merged[t]
 	p := &design.Panel{Name: t.name, Common: own(t.st), Corners: points3(s, "corners"), Points: points3(s, "points"), Thickness: length(s, "thickness"),
 		Skin: s.Text("skin"), KeepOuts: keepOuts(s)}
+	b.outline(t.st, "corners", "panel "+t.name)
 	if o, q := s.Find("points"), s.Find("corners"); o != nil && q != nil {
 		b.mistake(s, o.Span, "place-twice", fmt.Sprintf("panel %s has two shapes", t.name), "Write `corners` if it is flat, `points` if it is not.").Point(q.Span, "the other shape")
 		p.Points = nil
