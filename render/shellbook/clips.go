@@ -153,12 +153,11 @@ func clipRow(t *table.Table, c *fix.Clip, r *fix.RunPlan, last unit.Length, have
 	if c.Hole != "" && c.Hole != c.Mark {
 		hole = "hole " + c.Hole
 	}
-	ear := ""
-	if c.Ear > 0 && c.EarSide != "" {
-		ear = "hole " + common.Tenths(c.Ear) + " mm " + c.EarSide
-	}
-	if s := joined(", ", hole, after("shared with ", c.With), ear); s != "" {
+	if s := joined(", ", hole, after("shared with ", c.With)); s != "" {
 		t.More(table.Cell{}, table.Cell{}, small(s))
+	}
+	if c.Ear > 0 && c.EarSide != "" {
+		t.Note("Its hole is " + common.Tenths(c.Ear) + " mm " + c.EarSide + ".")
 	}
 }
 

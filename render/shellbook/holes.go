@@ -66,11 +66,11 @@ func panel(fl *page.Flow, job *design.Job, s *shell.Shell, list []shell.Hole, dr
 	}
 	drawn[list[0].Panel].add(fl)
 	t := table.New(
-		table.Column{Title: "Mark, for", Weight: 3, Min: 27},
-		table.Column{Title: "x, y, z", Align: page.Right, Type: place, Whole: true},
-		table.Column{Title: "By tape, from", Weight: 4, Min: 36, Type: place.Sized(11)},
-		table.Column{Title: "Drill mm", Align: page.Right, Min: 20},
-		table.Column{Title: "Fixing, side", Weight: 3, Min: 25},
+		table.Column{Title: "Mark, for", Weight: 3, Min: 25},
+		table.Column{Title: "x, y, z", Align: page.Right, Type: place.Sized(11), Whole: true},
+		table.Column{Title: "By tape, from", Weight: 4, Min: 32, Type: place.Sized(10)},
+		table.Column{Title: "Drill mm", Align: page.Right, Min: 18},
+		table.Column{Title: "Fixing, side", Weight: 3, Min: 22},
 		table.Column{Title: "Drilled", Align: page.Centre, Whole: true},
 		table.Column{Title: "De- burred", Align: page.Centre, Whole: true},
 		table.Column{Title: "Primed", Align: page.Centre, Whole: true},
