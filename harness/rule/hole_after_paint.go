@@ -19,6 +19,9 @@ var holeAfterPaint = &Rule{
 			detail := "No frozen hole could be used instead."
 			if x.Nearest != "" {
 				detail = fmt.Sprintf("The nearest usable hole is %s, %s away.", x.Nearest, x.Away)
+				if x.Why != "" {
+					detail = fmt.Sprintf("The nearest hole of its size is %s, %s away, but it is %s.", x.Nearest, x.Away, x.Why)
+				}
 				if x.Span > 0 {
 					detail += fmt.Sprintf(" With it the longest span would be %s; the limit is %s.", x.Span, x.Limit)
 				}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/solid"
@@ -11,9 +12,46 @@ import (
 )
 
 // isCutOut tells whether a hole is ruled by the metal that is left about it: one for a connector, a stud post or a bush, to which the
-// diameters of the rivet rule were never meant.
-func isCutOut(h *need) bool {
-	return h.Kind == "connector" || h.Kind == "stud post" || h.Kind == "bush"
+// diameters of the rivet rule were never meant. An old one that nothing sits in any more is no less one: it is known by what it was frozen
+// for, by its corners, or by being larger than any fastener's hole.
+func (m *maker) isCutOut(h *need) bool {
+	if h.Kind == "connector" || h.Kind == "stud post" || h.Kind == "bush" {
+		return true
+	}
+	if !spare(h) {
+		return false
+	}
+	if _, main := oldPattern(h); main || h.High > 0 {
+		return true
+	}
+	var most unit.Length
+	for _, f := range m.job.Parts.Fasteners {
+		most = max(most, clean(f.Drill))
+	}
+	return most > 0 && h.Part > most
+}
+
+// spare tells whether a hole is there and nothing uses it any more.
+func spare(h *need) bool { return h.Kind == "stated" && !h.New }
+
+// oldPattern is what a spare hole was frozen for, by its note or by its name: the break, and whether it was its cut-out.
+func oldPattern(h *need) (of string, main bool) {
+	if !spare(h) || h.stated == nil {
+		return "", false
+	}
+	for _, what := range []string{"for break ", "for stud post ", "for bush "} {
+		if of, ok := strings.CutPrefix(h.stated.Note, what); ok {
+			return of, true
+		}
+	}
+	if _, of, ok := strings.Cut(h.stated.Note, " of break "); ok && strings.HasPrefix(h.stated.Note, "for screw ") {
+		return of, false
+	}
+	of, _, _ = strings.Cut(h.stated.Name, "-screw-")
+	if of == h.stated.Name {
+		return "", false
+	}
+	return of, false
 }
 
 // rim is the outline of a hole by the figure of its part: what is added for paint, paint fills again. Of a bush whose hole is not known it is
@@ -27,7 +65,7 @@ func (m *maker) rim(h *need) shape {
 }
 
 // close finds holes of a panel that are too near one another: two drilled holes by hole-apart times the larger diameter, middle to middle;
-// beside a cut-out by the metal between the rims. The holes of one connector are its maker's affair. Holes of panels that meet in one
+// beside a cut-out, or a hole of a connector that is no longer there and bears nothing, by the metal between the rims. The holes of one connector are its maker's affair. Holes of panels that meet in one
 // plane lie in different sheets and are not held against one another.
 func (m *maker) close(s *Shell, holes []need) {
 	byPanel := map[string][]int{}
@@ -65,9 +103,14 @@ func (m *maker) closeOn(s *Shell, holes []need, on []int, at design.Scope) {
 			if a.Of != "" && a.Of == b.Of {
 				continue
 			}
+			oldA, _ := oldPattern(a)
+			oldB, _ := oldPattern(b)
+			if oldA != "" && oldA == oldB {
+				continue // one old pattern, drilled as its maker wanted it
+			}
 			c := Close{A: a.Mark, B: b.Mark, Panel: a.Panel, Where: a.Span, Other: b.Span}
 			ra, rb := m.rim(a), m.rim(b)
-			if isCutOut(a) || isCutOut(b) {
+			if m.isCutOut(a) || m.isCutOut(b) || oldA != "" || oldB != "" {
 				c.Metal, c.Distance, c.Needed, c.Source = true, gap(ra, rb), metal, "metal from rim to rim; "+metalFrom
 			} else {
 				c.Distance, c.Needed, c.Source = apart(a.Flat, b.Flat), unit.Length(times*float64(max(ra.across, rb.across))), unit.Number(times, 2)+" diameters, middle to middle; "+timesFrom
@@ -116,7 +159,7 @@ func (m *maker) edges(s *Shell, holes []need) {
 		if !p.Flat || !(r.across > 0) {
 			continue
 		}
-		if isCutOut(h) {
+		if m.isCutOut(h) {
 			e.Needed, e.Source = m.length("cut-out-gap", at)
 			e.Source, e.Metal = "metal from rim to edge; "+e.Source, true
 		} else {

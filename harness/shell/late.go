@@ -82,7 +82,12 @@ func (m *maker) cost(x *Late, h *need, o *need) {
 		}
 		at, have := unit.Length(0), false
 		if o != nil {
-			at, have = m.station(c.run, o.At)
+			var far unit.Length
+			at, far, have = m.station(c.run, o.At)
+			reach, _ := m.length("clip-reach", design.Scope{Panel: h.Panel, Run: c.run.Run, Zone: c.run.Zone, Section: c.run.Section})
+			if have && far > reach+1e-6 {
+				x.Why = "further than clip-reach, " + reach.String() + ": " + far.String() + " from run " + c.run.Run
+			}
 		}
 		low, high := unit.Length(0), c.run.Length
 		for _, d := range c.run.Clips {
@@ -105,9 +110,9 @@ func (m *maker) cost(x *Late, h *need, o *need) {
 	}
 }
 
-// station is where along a stretch a place lies nearest to it.
-func (m *maker) station(r *fix.RunPlan, p design.Point3) (unit.Length, bool) {
-	best, at := unit.Length(math.Inf(1)), unit.Length(0)
+// station is where along a stretch a place lies nearest to it, and how far from it.
+func (m *maker) station(r *fix.RunPlan, p design.Point3) (at, far unit.Length, ok bool) {
+	best := unit.Length(math.Inf(1))
 	for _, i := range m.geo.Stretch(r.Run, r.Stretch) {
 		e := &m.geo.Edges[i]
 		w := m.geo.EdgeWay(i)
@@ -118,7 +123,7 @@ func (m *maker) station(r *fix.RunPlan, p design.Point3) (unit.Length, bool) {
 			}
 		}
 	}
-	return at, unit.Finite(best)
+	return at, best, unit.Finite(best)
 }
 
 // open names what has no fixing or no place yet, and so would have to be drilled or settled after paint. What is frozen is there.
@@ -135,8 +140,8 @@ func (m *maker) open(s *Shell, holes []need) {
 	}
 	for i := range holes {
 		h := &holes[i]
-		if !h.New {
-			continue
+		if !h.New || h.Kind == "clip" && !(h.Drill > 0) && slices.Contains([]string{"bolt", "tie", "adhesive"}, h.FastenerKind) {
+			continue // to a bolt that is there, or with a tie or glue, a clip needs neither hole nor panel
 		}
 		why := ""
 		for _, x := range []struct {

@@ -231,3 +231,29 @@ func TestFrozenAfterPaint(t *testing.T) {
 		}
 	}
 }
+
+func TestLateSaysWhyNot(t *testing.T) {
+	b := wall()
+	along(b, 300)
+	b.job.Painted = "B"
+	x := b.hole("h", at(400, 30, 0), 7.1, "nut-m5", "B") // 10 off and 30 beside the run: 31.6
+	if s := b.find(); len(s.Late) != 1 || s.Late[0].Nearest != "h" || s.Late[0].Why != "further than clip-reach, 25 mm: 31.6 mm from run in" {
+		t.Errorf("%+v", s.Late)
+	}
+	x.At.Y = 20
+	if s := b.find(); len(s.Late) != 1 || s.Late[0].Nearest != "h" || s.Late[0].Why != "" {
+		t.Errorf("%+v", s.Late)
+	}
+}
+
+// A clip on a bolt that is there needs no panel, and nothing of it is open.
+func TestBoltIsNotOpen(t *testing.T) {
+	b := wall()
+	b.job.Parts.Fasteners = append(b.job.Parts.Fasteners, &design.Fastener{Part: design.Part{Name: "bolt-m6"}, As: "bolt", Thread: "M6"})
+	c := b.clip("on-bolt", 0, 0, "bolt-m6")
+	c.Panel, c.Kind = "", "bolt"
+	b.clip("loose", 50, 0, "nut-m5").Panel = ""
+	if s := b.find(); len(s.Open) != 1 || !slices.Equal(s.Open[0].Marks, []string{"loose"}) {
+		t.Errorf("%+v", s.Open)
+	}
+}

@@ -39,21 +39,25 @@ func TestReferences(t *testing.T) {
 	}
 }
 
+// A tape is held to what is on the body before the list is drilled, never to a hole of the list: where corners see a hole at a flat angle
+// only, one of them is all there is.
 func TestReferenceToHolesBefore(t *testing.T) {
 	b := wall()
-	// A strip so thin that corners see any hole between them at a flat angle.
 	b.job.Panels[0].Corners = []design.Point3{at(400, -500, 0), at(400, 500, 0), at(400, 500, 10), at(400, -500, 10)}
 	b.job.Runs = nil
 	b.hole("a", at(400, 0, 3), 3, "", "")
-	b.hole("b", at(400, 0, 9), 3, "", "")
-	s := b.find()
-	// For a nothing crosses well, and corners 1 and 2 at 179 degrees are no place at all.
-	if h := s.Holes[0]; h.Mark != "a" || len(h.Refs) != 1 || h.Refs[0].To != "corner 1" {
-		t.Errorf("%+v", h)
-	}
-	// b is 6 above a, and 500.08 from the corners.
-	if h := s.Holes[1]; len(h.Refs) != 2 || h.Refs[0].To != "hole a" || !near(h.Refs[0].Distance, 6) || h.Refs[1].To != "corner 3" || !near(h.Refs[1].Distance, 500.001) {
-		t.Errorf("%+v", h)
+	x := b.hole("b", at(400, 0, 9), 3, "", "")
+	for i, w := range []struct{ frozen, revision, painted, to string }{
+		{"", "B", "", "corner 1"},  // drilled with it
+		{"B", "B", "", "corner 1"}, // frozen, but drilled by this list
+		{"A", "B", "", "hole b"},
+		{"B", "B", "B", "hole b"}, // painted: it is there
+		{"C", "C", "B", "corner 1"},
+	} {
+		x.Frozen, b.job.Revision, b.job.Painted = w.frozen, w.revision, w.painted
+		if h := holeOf(t, b.find(), "a"); len(h.Refs) == 0 || h.Refs[0].To != w.to {
+			t.Errorf("%d: %+v", i, h.Refs)
+		}
 	}
 }
 
@@ -412,5 +416,45 @@ func TestSquareIsNotRound(t *testing.T) {
 		if m := mount(t, s, "A"); m.Flange != [2]unit.Length{34, w.high} || (m.CutOut[1] > 0) != w.meets {
 			t.Errorf("%+v", *m)
 		}
+	}
+}
+
+// A connector that was moved on a painted body leaves its old cut-out and screws: metal is asked about the cut-out, and nothing among themselves.
+func TestOldPattern(t *testing.T) {
+	b := wall()
+	b.job.Painted = "B"
+	old := func(name, note string, y, z, drill, high unit.Length) {
+		h := b.hole(name, at(400, y, z), drill, "", "B")
+		h.High, h.Note = high, note
+	}
+	old("A", "for break A", 0, 0, 40, 30)
+	old("A-screw-1", "for screw 1 of break A", 20, 19, 4.3, 0) // 4 beside its cut-out, 1.85 of metal
+	old("A-screw-2", "for screw 2 of break A", 26, 19, 4.3, 0) // 6 beside the other screw
+	// Moved by 60: 60 - 20 - 20 of metal, where 3 diameters of 40 would be 120.
+	b.brk("A", "square", at(400, 60, 0)).Flange = "cabin"
+	if s := b.find(); len(s.Close) != 0 {
+		t.Errorf("%+v", s.Close)
+	}
+	// Moved by 44 there are 4 of 6.
+	b.job.Breaks[0].At.Y = 44
+	s := b.find()
+	found := false
+	for _, c := range s.Close {
+		if !c.Metal {
+			t.Errorf("%+v", c)
+		}
+		found = found || near(c.Distance, 4) && near(c.Needed, 6)
+	}
+	if !found {
+		t.Errorf("%+v", s.Close)
+	}
+	// A large old hole of no known origin is held by metal too, a small one by diameters.
+	b = wall()
+	b.hole("large", at(400, 0, 0), 30, "", "A")
+	b.hole("new", at(400, 0, 25), 5, "", "")
+	b.hole("small", at(400, 100, 0), 5, "", "A")
+	b.hole("next", at(400, 100, 14), 5, "", "")
+	if s = b.find(); len(s.Close) != 1 || s.Close[0].Metal || !near(s.Close[0].Needed, 15) {
+		t.Errorf("%+v", s.Close)
 	}
 }

@@ -24,11 +24,11 @@ type mark struct {
 	text string
 	at   design.Point3
 	flat solid.Flat
-	rank int // 0: there before anything is drilled; 1: a place measured on a sheet that is not flat; 2: a hole listed before
+	rank int // 0: there before anything is drilled; 1: a place measured on a sheet that is not flat
 }
 
-// refer gives each hole two references, as a tape would measure from them: corners of its panel, points stated on it, holes that are
-// there already; only where those do not do, holes listed before it. Of the pairs whose circles cross between 40 and 140 degrees the one with
+// refer gives each hole two references, as a tape would measure from them, of what is on the body before anything of this list is drilled:
+// corners of its panel, points stated on it, holes frozen at an earlier revision; never another hole of the list. Of the pairs whose circles cross between 40 and 140 degrees the one with
 // the least way in all; else the pair that crosses best.
 func (m *maker) refer(holes []need) {
 	var marks []mark
@@ -44,9 +44,6 @@ func (m *maker) refer(holes []need) {
 		h.Refs = choose(h, marks)
 		if len(h.Refs) == 2 && p.Curved <= 0 {
 			h.Which = which(p, h)
-		}
-		if h.New {
-			marks = append(marks, mark{h.refName(), h.At, h.Flat, 2})
 		}
 	}
 }
@@ -79,17 +76,23 @@ func (m *maker) marks(panel string, holes []need) (out []mark) {
 		}
 	}
 	for i := range holes {
-		if h := &holes[i]; h.Panel == panel && h.Known && !h.New {
+		if h := &holes[i]; h.Panel == panel && h.Known && m.before(h) {
 			add(h.refName(), h.At, 0)
 		}
 	}
 	return out
 }
 
+// before tells whether a hole is on the body before this list is drilled: it was frozen at an earlier revision than the job's, or by when the body
+// was painted.
+func (m *maker) before(h *need) bool {
+	return !h.New && (m.job.Painted != "" || h.Revision != "" && design.Earlier(h.Revision, m.job.Revision))
+}
+
 // choose picks the two references of a hole.
 func choose(h *need, marks []mark) []Ref {
 	var near []mark
-	for rank := range 3 {
+	for rank := range 2 {
 		near = append(near, nearest(h, marks, rank)...)
 		if a, b, ok := pair(h, near, true); ok {
 			return []Ref{ref(h, a), ref(h, b)}

@@ -152,6 +152,7 @@ type Late struct {
 	At         design.Point3
 	Nearest    string      // the nearest hole that could be used instead; empty: none
 	Away       unit.Length // how far from where it is wanted
+	Why        string      // why it does not serve as it is: "further than clip-reach, 25 mm"; empty: nothing is known against it
 	Span       unit.Length // of a clip: the largest gap there would be with that hole used instead
 	Limit      unit.Length // the largest gap allowed
 	Kind, Name string      // subject
