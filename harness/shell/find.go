@@ -17,6 +17,7 @@ func Find(job *design.Job, nt *net.Net, held *fix.Plan) *Shell {
 	needs := m.needs()
 	m.mounts(s, needs)
 	needs = m.order(needs)
+	m.faced(s, needs)
 	m.refer(needs)
 	m.close(s, needs)
 	m.edges(s, needs)

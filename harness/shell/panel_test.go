@@ -7,6 +7,7 @@ import (
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/shell"
+	"loomsheet/harness/solid"
 	"loomsheet/harness/unit"
 )
 
@@ -160,5 +161,45 @@ func TestHolesInWalkingOrder(t *testing.T) {
 	// Nearest first from there: r3 (by mark) - r4 - r2, 316 + 283 + 200 = 799; r4 - r2 - r3 is 316 + 200 + 447 = 963.
 	if got := marks(b.find()); fmt.Sprint(got) != "[f1 r3 r4 r2 r1 a1 x]" {
 		t.Errorf("%v", got)
+	}
+}
+
+// A panel's map is seen from where its holes are drilled: the cabin lies against the wall's normal.
+func TestMapSideIsThatOfTheRows(t *testing.T) {
+	b := wall()
+	b.clip("c", 0, 0, "nut-m5")
+	if s := b.find(); holeOf(t, s, "c").From != "cabin" || !s.Panels[0].Against {
+		t.Errorf("%+v", s.Panels[0])
+	}
+	b.held.Runs[0].Zone = "bay"
+	if s := b.find(); s.Panels[0].Against {
+		t.Errorf("%+v", s.Panels[0])
+	}
+}
+
+// One hole that a walk along a row leaves aside is put between those it lies beside, not at the end.
+func TestWalkLeavesNoneBehind(t *testing.T) {
+	b := wall()
+	b.job.Runs = nil
+	for i, p := range [][2]unit.Length{{-285, -275}, {-290, -255}, {-230, -225}, {-207, -275}, {-130, -275}, {-85, -218}, {-55, -275}, {-25, -240}, {0, -240}, {40, -262}, {0, -165}, {0, -90}, {40, -35}, {-155, -198}} {
+		b.hole(fmt.Sprintf("h-%d", i), at(400, p[0], p[1]), 5, "", "")
+	}
+	s := b.find()
+	length, best := unit.Length(0), unit.Length(0)
+	for i := range s.Holes[1:] {
+		length += solid.Between(s.Holes[i].At, s.Holes[i+1].At)
+	}
+	// No hole can be taken out and put elsewhere for a shorter walk.
+	for i := 1; i < len(s.Holes)-1; i++ {
+		for j := 1; j < len(s.Holes)-1; j++ {
+			if j == i || j == i-1 {
+				continue
+			}
+			a, x, c, p, q := s.Holes[i-1].At, s.Holes[i].At, s.Holes[i+1].At, s.Holes[j].At, s.Holes[j+1].At
+			best = max(best, solid.Between(a, x)+solid.Between(x, c)-solid.Between(a, c)-(solid.Between(p, x)+solid.Between(x, q)-solid.Between(p, q)))
+		}
+	}
+	if last := s.Holes[len(s.Holes)-1].Mark; best > 0.01 || last == "h-13" {
+		t.Errorf("%v in all, %v could be saved, ends at %s: %v", length, best, last, marks(s))
 	}
 }

@@ -119,6 +119,20 @@ func (p *Panel) face(zone string) int {
 	return 0
 }
 
+// faced finds the side of each panel from which most of its holes are drilled.
+func (m *maker) faced(s *Shell, holes []need) {
+	for i := range s.Panels {
+		p := &s.Panels[i]
+		n := 0
+		for j := range holes {
+			if holes[j].Panel == p.Name {
+				n += p.face(holes[j].From)
+			}
+		}
+		p.Against = n < 0
+	}
+}
+
 // zoneAt is the zone on a side of the panel, if that is known.
 func (p *Panel) zoneAt(face int) string {
 	for i, f := range faces {

@@ -40,6 +40,7 @@ type Panel struct {
 	Sides     [2]Side // along the plane's normal, against it
 	Seams     []int   // sides of the outline (from corner i to the next) that lie against another panel in the same plane: no edge
 	Walk      int     // 1 for the first
+	Against   bool    // most of its holes are drilled from the side against the normal: its map is seen from there, and right on it is against Across
 	Span      diag.Span
 }
 

@@ -10,12 +10,17 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// mostTurns bounds the holes of one drill on one panel up to which the walk is made shorter by turning pieces of it round.
-const mostTurns = 400
+// Bounds on making the walk over the holes of one drill on one panel shorter: how far apart in it two holes may be that are tried, and how
+// often it is gone through.
+const (
+	mostTurns  = 400
+	mostPasses = 400
+	mostPiece  = 3 // holes of a piece that is put elsewhere
+)
 
 // order puts the holes in the order they are made: by panel as one walks, on a panel by drill, smallest first (what needs no hole comes
 // after, then what has no drill yet), and of one drill along a short walk from the hole before: nearest next, then pieces of the walk
-// turned round as long as that shortens it. Holes without a place end their panel; those on no panel come last, by mark.
+// turned round or put elsewhere as long as that shortens it. Holes without a place end their panel; those on no panel come last, by mark.
 func (m *maker) order(in []need) []need {
 	slices.SortStableFunc(in, func(a, b need) int {
 		return cmp.Or(cmp.Compare(m.walkOf(a.Panel), m.walkOf(b.Panel)), design.Natural(a.Panel, b.Panel), cmp.Compare(b2i(!a.Known), b2i(!b.Known)),
@@ -92,15 +97,72 @@ func shorten(from design.Point3, h []need) {
 		copy(h[i+1:best+1], h[i:best])
 		h[i], at = x, x.At
 	}
+	// Each change makes the walk shorter, so this ends; the bound keeps a bad one short.
+	passes := mostPasses
 	if len(h) > mostTurns {
-		return
+		passes = mostPasses / 40
 	}
-	// Each turn makes the walk shorter, so this ends; the bound keeps a bad one short.
-	for range len(h) {
-		if !turnRound(from, h) {
+	for range passes {
+		if turned := turnRound(from, h); !putElsewhere(from, h) && !turned {
 			return
 		}
 	}
+}
+
+// putElsewhere takes pieces of up to three holes out of a walk and puts them, either way round, where that makes it shorter, and tells whether
+// it found one.
+func putElsewhere(from design.Point3, h []need) (found bool) {
+	at := func(i int) design.Point3 {
+		if i < 0 {
+			return from
+		}
+		return h[i].At
+	}
+	// leg is the way from one hole of the walk to another; beyond its end there is none.
+	leg := func(i, j int) unit.Length {
+		if j >= len(h) {
+			return 0
+		}
+		return solid.Between(at(i), at(j))
+	}
+	for size := 1; size <= mostPiece; size++ {
+		for i := 0; i+size <= len(h); i++ {
+			last := i + size - 1
+			saved := leg(i-1, i) + leg(last, last+1) - leg(i-1, last+1)
+			best, to, back := unit.Length(1e-6), -2, false
+			for j := max(-1, i-1-mostTurns); j < min(len(h), last+mostTurns); j++ { // after hole j
+				if j >= i-1 && j <= last {
+					continue
+				}
+				if gain := saved + leg(j, j+1) - leg(j, i) - leg(last, j+1); gain > best {
+					best, to, back = gain, j, false
+				}
+				if gain := saved + leg(j, j+1) - leg(j, last) - leg(i, j+1); gain > best {
+					best, to, back = gain, j, true
+				}
+			}
+			if to == -2 {
+				continue
+			}
+			found = true
+			if back {
+				slices.Reverse(h[i : last+1])
+			}
+			if to < i {
+				turnLeft(h[to+1:last+1], i-to-1)
+			} else {
+				turnLeft(h[i:to+1], size)
+			}
+		}
+	}
+	return found
+}
+
+// turnLeft brings the first n of a piece behind the others.
+func turnLeft(h []need, n int) {
+	slices.Reverse(h[:n])
+	slices.Reverse(h[n:])
+	slices.Reverse(h)
 }
 
 // turnRound turns pieces of a walk where that makes it shorter, and tells whether it found one.
@@ -110,7 +172,7 @@ func turnRound(from design.Point3, h []need) (found bool) {
 		if i > 0 {
 			before = h[i-1].At
 		}
-		for j := i + 1; j < len(h); j++ {
+		for j := i + 1; j < min(len(h), i+mostTurns); j++ {
 			was, is := solid.Between(before, h[i].At), solid.Between(before, h[j].At)
 			if j+1 < len(h) {
 				was += solid.Between(h[j].At, h[j+1].At)

@@ -35,9 +35,38 @@ func maps(plan *body, width page.MM) map[string]flatMap {
 	for i := range plan.Shell.Panels {
 		p := &plan.Shell.Panels[i]
 		if _, ok := out[p.Name]; !ok && len(p.Outline) > 2 && len(byPanel[p.Name]) > 0 {
-			d := panelDrawing(p, byPanel[p.Name])
+			p, list := asSeen(p, byPanel[p.Name])
+			d := panelDrawing(p, list)
 			out[p.Name] = flatMap{fitted(d, width), holdText(p)}
 		}
+	}
+	return out
+}
+
+// asSeen is a panel with its holes in the coordinates of one who stands where most of them are drilled.
+func asSeen(p *shell.Panel, list []shell.Hole) (*shell.Panel, []shell.Hole) {
+	if !p.Against {
+		return p, list
+	}
+	turned := *p
+	turned.Against = false
+	turned.Plane.Across = p.Plane.Across.Scale(-1)
+	turned.Sides[0], turned.Sides[1] = p.Sides[1], p.Sides[0]
+	turned.Outline, turned.KeepOuts = mirrored(p.Outline), nil
+	for _, k := range p.KeepOuts {
+		turned.KeepOuts = append(turned.KeepOuts, mirrored(k))
+	}
+	var holes []shell.Hole
+	for _, h := range list {
+		h.Flat.U = -h.Flat.U
+		holes = append(holes, h)
+	}
+	return &turned, holes
+}
+
+func mirrored(o solid.Outline) (out solid.Outline) {
+	for _, f := range o {
+		out = append(out, solid.Flat{U: -f.U, V: f.V})
 	}
 	return out
 }
