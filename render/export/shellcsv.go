@@ -120,9 +120,9 @@ func (d *Doc) shellTables() []Table {
 	for _, p := range d.Shell.Plugs {
 		plugs.Rows = append(plugs.Rows, line(cells(p.Mark, p.Panel), at(p.At, p.Known), cells(p.DrillMM.String())))
 	}
-	late := Table{Name: "late", Head: []string{"mark", "what", "panel", "x_mm", "y_mm", "z_mm", "nearest", "away_mm", "span_mm", "limit_mm"}}
+	late := Table{Name: "late", Head: []string{"mark", "what", "panel", "x_mm", "y_mm", "z_mm", "nearest", "away_mm", "span_mm", "limit_mm", "why"}}
 	for _, l := range d.Shell.Late {
-		late.Rows = append(late.Rows, line(cells(l.Mark, l.What, l.Panel), at(l.At, true), cells(l.Nearest, l.AwayMM.String(), l.SpanMM.String(), l.LimitMM.String())))
+		late.Rows = append(late.Rows, line(cells(l.Mark, l.What, l.Panel), at(l.At, true), cells(l.Nearest, l.AwayMM.String(), l.SpanMM.String(), l.LimitMM.String(), l.Why)))
 	}
 	open := Table{Name: "open", Head: []string{"why", "marks"}}
 	for _, o := range d.Shell.Open {

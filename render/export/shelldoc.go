@@ -270,6 +270,7 @@ type Late struct {
 	AwayMM  Num    `json:"away_mm" doc:"how far that is"`
 	SpanMM  Num    `json:"span_mm" doc:"of a clip, the largest gap there would be with it"`
 	LimitMM Num    `json:"limit_mm" doc:"the largest gap allowed"`
+	Why     string `json:"why" doc:"why the nearest hole does not serve as it is; empty: nothing is known against it"`
 }
 
 // Open is what is to be settled before paint.

@@ -108,7 +108,7 @@ func bareShell(in Input) Shell {
 		d.Plugs = append(d.Plugs, Plug{p.Mark, p.Panel, point(p.At), p.Known, num(p.Drill)})
 	}
 	for _, l := range s.Late {
-		d.Late = append(d.Late, Late{l.Mark, l.What, l.Panel, point(l.At), l.Nearest, num(l.Away), num(l.Span), num(l.Limit)})
+		d.Late = append(d.Late, Late{l.Mark, l.What, l.Panel, point(l.At), l.Nearest, num(l.Away), num(l.Span), num(l.Limit), l.Why})
 	}
 	for _, o := range s.Open {
 		d.Open = append(d.Open, Open{o.Why, some(o.Marks)})

@@ -154,6 +154,7 @@ func TestCharacterThatCannotBePrinted(t *testing.T) {
 		"mask earth-left cannot be printed":        func(_ *design.Job, p *body) { p.Shell.Masks[1].What = "日" },
 		"plug old-7 cannot be printed":             func(_ *design.Job, p *body) { p.Shell.Plugs[0].Panel = "日" },
 		"hole B cannot be printed":                 func(_ *design.Job, p *body) { p.Shell.Late[1].Nearest = "日" },
+		"run tunnel cannot be printed":             func(_ *design.Job, p *body) { p.tape(2, export.Tape{Length: 1, Date: "日"}) },
 		"what is open cannot be printed":           func(_ *design.Job, p *body) { p.Shell.Open[0].Why = "日" },
 		"template A cannot be printed":             func(_ *design.Job, p *body) { p.Shell.Templates[0].Look = "日" },
 		"hazard steering cannot be printed":        func(j *design.Job, _ *body) { j.Hazards[1].Shapes[0].Position = "日" },

@@ -39,7 +39,7 @@ func gateShell(g *common.Gate, plan *body) {
 		g.Text("plug "+x.Mark, x.Mark, x.Panel)
 	}
 	for _, x := range s.Late {
-		g.Text("hole "+x.Mark, x.Mark, x.What, x.Panel, x.Nearest)
+		g.Text("hole "+x.Mark, x.Mark, x.What, x.Panel, x.Nearest, x.Why)
 	}
 	for _, x := range s.Open {
 		g.Text("what is open", append([]string{x.Why}, x.Marks...)...)
@@ -53,8 +53,9 @@ func gateShell(g *common.Gate, plan *body) {
 }
 
 func gateRuns(g *common.Gate, plan *body) {
-	for _, r := range plan.Runs {
-		g.Text("run "+r.Run, r.Run, r.Section, r.Zone, r.Panel, r.Tube, r.SpanSource, r.Note)
+	for i := range plan.Runs {
+		r := &plan.Runs[i]
+		g.Text("run "+r.Run, r.Run, r.Section, r.Zone, r.Panel, r.Tube, r.SpanSource, r.Note, plan.taped(r))
 		for _, n := range r.Nodes {
 			g.Text("run "+r.Run, n.What)
 		}
@@ -62,7 +63,7 @@ func gateRuns(g *common.Gate, plan *body) {
 			g.Text("run "+r.Run, s.Part, s.From, s.To)
 		}
 		for _, c := range r.Clips {
-			g.Text("clip "+c.Mark, c.Mark, c.Part, c.ClipWhy, c.Fastener, c.Kind, c.KindWhy, c.ScrewSum, c.Panel, c.Tube, c.Hole, c.With, c.Why)
+			g.Text("clip "+c.Mark, c.Mark, c.Part, c.ClipWhy, c.Fastener, c.Kind, c.KindWhy, c.ScrewSum, c.Panel, c.Tube, c.Hole, c.With, c.Why, c.EarSide)
 		}
 	}
 	for _, n := range plan.Route.Nears {

@@ -35,6 +35,9 @@ func late(fl *page.Flow, s *shell.Shell) {
 		}
 		t.Row(table.T(l.Mark), table.T(l.Panel), table.T(nearest), table.T(away), table.T(gap), table.Tick())
 		t.More(small(l.What), small(triple(l.At, 0)), table.Cell{}, table.Cell{}, small(most))
+		if l.Why != "" {
+			t.Note("It does not serve as it is: " + l.Why + ".")
+		}
 	}
 	fl.Add(t)
 }
