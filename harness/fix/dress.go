@@ -119,7 +119,7 @@ func (m *maker) dress(h *held, edge int, f *design.Fixing, hole *design.Hole, on
 	switch {
 	case c.Kind == "tie" || c.Kind == "adhesive":
 	case hole != nil:
-		c.NewHole = m.job.Painted != "" && hole.Frozen == ""
+		c.NewHole = m.job.Painted != "" && !m.there(hole.Frozen)
 	case f != nil && f.Frozen != "":
 	default:
 		c.NewHole = true

@@ -41,7 +41,7 @@ func (m *maker) freeHoles() (out []*design.Hole) {
 		used[f.Hole] = true
 	}
 	for _, h := range m.job.Holes {
-		if used[h.Name] || m.holes[h.Name] != h || !h.Known || !finite(h.At) || h.High > 0 || m.job.Painted != "" && h.Frozen == "" {
+		if used[h.Name] || m.holes[h.Name] != h || !h.Known || !finite(h.At) || h.High > 0 || m.job.Painted != "" && !m.there(h.Frozen) {
 			continue
 		}
 		taken := func(panel string, s design.Spot) bool {
@@ -55,6 +55,11 @@ func (m *maker) freeHoles() (out []*design.Hole) {
 		out = append(out, h)
 	}
 	return out
+}
+
+// there tells whether what is frozen since a revision was there when the body was painted.
+func (m *maker) there(frozen string) bool {
+	return frozen != "" && !design.Earlier(m.job.Painted, frozen)
 }
 
 // stands tells whether a stud of a device is in a hole: an earth stud is not for clips.

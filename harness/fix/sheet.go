@@ -1,8 +1,11 @@
 package fix
 
 import (
+	"slices"
+
 	"loomsheet/harness/design"
 	"loomsheet/harness/solid"
+	"loomsheet/harness/space"
 	"loomsheet/harness/unit"
 )
 
@@ -95,6 +98,9 @@ func (m *maker) things(panel string) (out []thing) {
 			if f := m.fastener[h.Fastener]; f != nil && x.drill == 0 && x.cover == 0 {
 				x.drill = wide(f)
 			}
+			if h.High <= 0 && m.cutOut(h) {
+				x.drill, x.cover = 0, x.drill/2
+			}
 			out = append(out, x)
 		}
 	}
@@ -139,9 +145,16 @@ func (m *maker) things(panel string) (out []thing) {
 	return out
 }
 
+// cutOut tells whether a stated hole is that of a break or a bush: held to by the metal beside it, not by diameters.
+func (m *maker) cutOut(h *design.Hole) bool {
+	at := func(s design.Spot) bool { return s.Known && space.Between(s.At, h.At) <= sameHole }
+	return slices.ContainsFunc(m.job.Breaks, func(b *design.Break) bool { return b.Panel == h.Panel && at(b.Spot) }) ||
+		slices.ContainsFunc(m.job.Points, func(p *design.Point) bool { return p.Bush > 0 && p.Panel == h.Panel && at(p.Spot) })
+}
+
 // radius of the circle round something round, or round a rectangle where both its sides are given and differ.
 func radius(wide, high unit.Length) unit.Length {
-	if high <= 0 || high == wide {
+	if high <= 0 {
 		return wide / 2
 	}
 	return solid.Vector{X: wide, Y: high}.Length() / 2
