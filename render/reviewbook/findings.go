@@ -49,6 +49,7 @@ func (b *book) findings(fl *page.Flow) {
 	if len(notes) > 0 {
 		group("Notes", "", notes)
 	}
+	b.lookedFor(fl)
 }
 
 func (b *book) finding(t *table.Table, n int, m *diag.Diagnostic) {

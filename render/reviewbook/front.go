@@ -77,14 +77,20 @@ func (b *book) verdict(fl *page.Flow) {
 		fl.Heading(2, "Found")
 		fl.Say(prose, strings.Join(fired, "; ")+".")
 	}
+	fl.Say(prose, common.Count(len(silent), "check", "checks")+" looked and found nothing: they are listed behind the findings.")
+	notRun(fl)
+	fl.Say(prose, "This page says which limits were checked and met. It says nothing of what was not checked.")
+}
+
+// lookedFor lists the checks that found nothing.
+func (b *book) lookedFor(fl *page.Flow) {
+	_, silent := b.rules()
 	fl.Heading(2, "Looked for and not found")
 	if len(silent) == 0 {
 		fl.Say(prose, "Nothing: each check that was run has found something.")
-	} else {
-		fl.Say(plain, common.Count(len(silent), "check", "checks")+" found nothing: "+strings.Join(silent, "; ")+".")
+		return
 	}
-	notRun(fl)
-	fl.Say(prose, "This page says which limits were checked and met. It says nothing of what was not checked.")
+	fl.Say(plain, common.Sentence(strings.Join(silent, "; "))+".")
 }
 
 // rules sorts the checks that were run into those with findings, counted, and those without.
