@@ -382,7 +382,7 @@ func TestParts(t *testing.T) {
 		"housing|sealed-2 for a device|1|0|false", "housing|sealed-3 for a device|1|0|false",
 		"seal|seal-2|4|0|false",
 		"plug|for an empty cavity of round-6|6|0|false", "plug|for an empty cavity of sealed-3|1|0|false", "fuse|blade-10|1|0|false",
-		"clip|p-clip 5 mm|4|0|false", "clip|p-clip 8 mm|7|0|false", "fastener|rivet-nut-m5|10|0|false", "fastener|stud|1|0|false",
+		"clip|p-clip 5 mm|4|0|false", "clip|p-clip 8 mm|6|0|false", "fastener|rivet-nut-m5|9|0|false", "fastener|stud|1|0|false",
 		"sleeve|braid over 7 mm|1|1510|false", "sleeve|shrink over a splice|1|0|false",
 	}
 	if d := cmp.Diff(want, got); d != "" {

@@ -302,13 +302,6 @@ func (m *maker) stretchText(e *space.Edge) string {
 	return e.Run
 }
 
-// wireScope is the scope of a wire in an edge.
-func (m *maker) wireScope(w *net.Wire, e *space.Edge) design.Scope {
-	s := m.edgeScope(e)
-	s.Circuit, s.Class = w.Circuit, w.Class
-	return s
-}
-
 // twist is what the cores of a cable twisted on the bench need more than its centre line. A core lies on a helix around the axis:
 // sqrt(1 + (pi D / L)^2) - 1 for lay L and pitch diameter D = d / sin(pi/n), n cores of outside d in a ring.
 func (m *maker) twist(w *net.Wire) unit.Ratio {

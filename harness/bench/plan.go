@@ -75,15 +75,15 @@ func newMaker(job *design.Job, nt *net.Net, sizes size.Sizes) *maker {
 	if m.geo == nil {
 		m.geo = &space.Geometry{}
 	}
-	m.device = index(job.Devices, func(d *design.Device) string { return d.Name })
-	m.brk = index(job.Breaks, func(b *design.Break) string { return b.Name })
-	m.splice = index(job.Splices, func(s *design.Splice) string { return s.Name })
-	m.cable = index(job.Cables, func(c *design.Cable) string { return c.Name })
-	m.run = index(job.Runs, func(r *design.Run) string { return r.Name })
-	m.zone = index(job.Zones, func(z *design.Zone) string { return z.Name })
-	m.housing = index(job.Parts.Housings, func(x *design.Housing) string { return x.Name })
-	m.contact = index(job.Parts.Contacts, func(x *design.Contact) string { return x.Name })
-	m.wire = index(job.Parts.Wires, func(x *design.Wire) string { return x.Name })
+	m.device = design.Index(job.Devices, func(d *design.Device) string { return d.Name })
+	m.brk = design.Index(job.Breaks, func(b *design.Break) string { return b.Name })
+	m.splice = design.Index(job.Splices, func(s *design.Splice) string { return s.Name })
+	m.cable = design.Index(job.Cables, func(c *design.Cable) string { return c.Name })
+	m.run = design.Index(job.Runs, func(r *design.Run) string { return r.Name })
+	m.zone = design.Index(job.Zones, func(z *design.Zone) string { return z.Name })
+	m.housing = design.Index(job.Parts.Housings, func(x *design.Housing) string { return x.Name })
+	m.contact = design.Index(job.Parts.Contacts, func(x *design.Contact) string { return x.Name })
+	m.wire = design.Index(job.Parts.Wires, func(x *design.Wire) string { return x.Name })
 
 	m.onEdge = make([][]int, len(m.geo.Edges))
 	m.atNode = make([][]int, len(m.geo.Nodes))
@@ -113,17 +113,6 @@ func newMaker(job *design.Job, nt *net.Net, sizes size.Sizes) *maker {
 		}
 	}
 	return m
-}
-
-// index looks things up by name; of two with one name the first counts, as in Parts.
-func index[T any](list []*T, name func(*T) string) map[string]*T {
-	out := make(map[string]*T, len(list))
-	for _, x := range list {
-		if out[name(x)] == nil {
-			out[name(x)] = x
-		}
-	}
-	return out
 }
 
 // sections is those of the job, and what wires and halves say beyond them.
@@ -163,15 +152,6 @@ func positive[T ~float64](x T) T {
 // scope of a wire as a whole.
 func scope(w *net.Wire) design.Scope {
 	return design.Scope{Circuit: w.Circuit, Class: w.Class, Section: w.Section}
-}
-
-// edgeScope is the scope of what belongs to a run rather than to a wire.
-func (m *maker) edgeScope(e *space.Edge) design.Scope {
-	s := design.Scope{Run: e.Run, Zone: e.Zone, Section: e.Section}
-	if r := m.run[e.Run]; r != nil {
-		s.Panel = r.Panel
-	}
-	return s
 }
 
 // known is false when the length of an edge could not be worked out.

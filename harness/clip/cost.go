@@ -29,9 +29,8 @@ const (
 
 var never = cost{math.MaxInt64 / 4, 0}
 
-func (c cost) plus(d cost) cost  { return cost{c.a + d.a, c.b + d.b} }
-func (c cost) minus(d cost) cost { return cost{c.a - d.a, c.b - d.b} }
-func (c cost) less(d cost) bool  { return c.a < d.a || c.a == d.a && c.b < d.b }
+func (c cost) plus(d cost) cost { return cost{c.a + d.a, c.b + d.b} }
+func (c cost) less(d cost) bool { return c.a < d.a || c.a == d.a && c.b < d.b }
 
 // value is a cost written out; unlike a cost it never overflows when those of thousands of tracks are added.
 type value struct {

@@ -72,12 +72,12 @@ func newMaker(job *design.Job, nt *net.Net, bundles *bundle.Bundles) *maker {
 	if m.geo == nil {
 		m.geo = &space.Geometry{}
 	}
-	m.run = index(job.Runs, func(r *design.Run) string { return r.Name })
-	m.panel = index(job.Panels, func(p *design.Panel) string { return p.Name })
-	m.clip = index(job.Parts.Clips, func(x *design.Clip) string { return x.Name })
-	m.fastener = index(job.Parts.Fasteners, func(x *design.Fastener) string { return x.Name })
-	m.holes = index(job.Holes, func(h *design.Hole) string { return h.Name })
-	m.housing = index(job.Parts.Housings, func(h *design.Housing) string { return h.Name })
+	m.run = design.Index(job.Runs, func(r *design.Run) string { return r.Name })
+	m.panel = design.Index(job.Panels, func(p *design.Panel) string { return p.Name })
+	m.clip = design.Index(job.Parts.Clips, func(x *design.Clip) string { return x.Name })
+	m.fastener = design.Index(job.Parts.Fasteners, func(x *design.Fastener) string { return x.Name })
+	m.holes = design.Index(job.Holes, func(h *design.Hole) string { return h.Name })
+	m.housing = design.Index(job.Parts.Housings, func(h *design.Housing) string { return h.Name })
 	m.tips = make([][]tip, len(m.geo.Nodes))
 	m.knownStretch = map[stretchKey]bool{}
 	for i := range m.geo.Edges {
@@ -113,17 +113,6 @@ func (m *maker) mostOf(name string) unit.Length {
 		}
 	}
 	return most
-}
-
-// index looks things up by name; of two with one name the first counts.
-func index[T any](list []*T, name func(*T) string) map[string]*T {
-	out := make(map[string]*T, len(list))
-	for _, x := range list {
-		if out[name(x)] == nil {
-			out[name(x)] = x
-		}
-	}
-	return out
 }
 
 // length is a setting of that dimension; not set, negative or not finite is 0.

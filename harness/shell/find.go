@@ -61,22 +61,11 @@ func newMaker(job *design.Job, nt *net.Net, held *fix.Plan) *maker {
 	if m.geo == nil {
 		m.geo = &space.Geometry{}
 	}
-	m.housing = index(job.Parts.Housings, func(x *design.Housing) string { return x.Name })
-	m.fastener = index(job.Parts.Fasteners, func(x *design.Fastener) string { return x.Name })
-	m.run = index(job.Runs, func(x *design.Run) string { return x.Name })
-	m.zone = index(job.Zones, func(x *design.Zone) string { return x.Name })
+	m.housing = design.Index(job.Parts.Housings, func(x *design.Housing) string { return x.Name })
+	m.fastener = design.Index(job.Parts.Fasteners, func(x *design.Fastener) string { return x.Name })
+	m.run = design.Index(job.Runs, func(x *design.Run) string { return x.Name })
+	m.zone = design.Index(job.Zones, func(x *design.Zone) string { return x.Name })
 	return m
-}
-
-// index looks things up by name; of two with one name the first counts.
-func index[T any](list []*T, name func(*T) string) map[string]*T {
-	out := make(map[string]*T, len(list))
-	for _, x := range list {
-		if out[name(x)] == nil {
-			out[name(x)] = x
-		}
-	}
-	return out
 }
 
 func (m *maker) panel(name string) *Panel {
