@@ -414,6 +414,7 @@ type Fixing struct {
 	Clip     string
 	Hole     string
 	Fastener string
+	Screw    unit.Length // of its screw, or of the stud; 0: worked out
 	Panel    string
 	Common
 }

@@ -15,7 +15,8 @@ type held struct {
 	Clip
 	run     string
 	stretch int
-	chain   int // -1: a stated one that lies on no chain
+	chain   int    // -1: a stated one that lies on no chain
+	fixing  string // name of the line that states it
 	s       seated
 	pair    int // index of the clip that shares its hole, -1
 }
@@ -94,6 +95,7 @@ func (m *maker) dress(h *held, edge int, f *design.Fixing, hole *design.Hole, on
 	e := &m.geo.Edges[edge]
 	c := &h.Clip
 	if f != nil {
+		h.fixing = f.Name
 		c.Why, c.Mark, c.Status, c.Hole = "fixed", f.Name, f.Status(), f.Hole
 		if f.Hole != "" {
 			hole = m.hole(f.Hole)
@@ -213,6 +215,16 @@ func (m *maker) pairUp(all []held) {
 	}
 }
 
+// fixingOf is the line that states a clip; nil: none.
+func (m *maker) fixingOf(h *held) *design.Fixing {
+	for _, f := range m.job.Fixings {
+		if h.Why == "fixed" && f.Run == h.run && f.Name == h.fixing {
+			return f
+		}
+	}
+	return nil
+}
+
 // screw works out the length of a clip's screw.
 func (m *maker) screw(all []held, i int) {
 	c := &all[i].Clip
@@ -240,4 +252,13 @@ func (m *maker) screw(all []held, i int) {
 	}
 	c.Screw, c.ScrewSum = j.sum()
 	c.NoScrew = strings.Contains(c.ScrewSum, tooLong)
+	if f := m.fixingOf(&all[i]); f != nil && f.Screw > 0 && j.fastener != nil {
+		plain := *j.fastener
+		plain.Screws, j.fastener = nil, &plain
+		need, text := j.sum()
+		c.Screw, c.ScrewSum, c.NoScrew = f.Screw, "stated; "+text, false
+		if need > f.Screw+tiny {
+			c.ScrewSum, c.NoScrew = text+": more than the stated "+number(f.Screw), true
+		}
+	}
 }

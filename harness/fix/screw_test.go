@@ -50,3 +50,22 @@ func TestThreadDiameter(t *testing.T) {
 		}
 	}
 }
+
+// A stated screw stands, and is held against what is needed as any other.
+func TestStatedScrew(t *testing.T) {
+	for screw, no := range map[unit.Length]bool{20: false, 8: true} {
+		r := line(800)
+		r.job.Parts.Clips[0].Thick = 1.5
+		r.job.Fixings = []*design.Fixing{{Name: "f", Run: "r", After: 400, Screw: screw}}
+		found := false
+		for _, c := range planOf(r.find(), "r").Clips {
+			found = found || c.Mark == "f"
+			if c.Mark == "f" && (c.Screw != screw || c.NoScrew != no || c.ScrewSum == "") {
+				t.Errorf("%v: %v, none long enough %v: %s", screw, c.Screw, c.NoScrew, c.ScrewSum)
+			}
+		}
+		if !found {
+			t.Error("the stated clip is gone")
+		}
+	}
+}

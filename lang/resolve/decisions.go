@@ -267,7 +267,7 @@ func (b *builder) hole(t *thing) {
 func (b *builder) fixing(t *thing) {
 	s := t.st
 	f := &design.Fixing{Name: t.name, Common: own(s), Run: b.refer(s, "run", "run"), After: length(s, "after"), Clip: b.partIn(s, "clip", "clip"),
-		Hole: b.refer(s, "hole", "hole"), Fastener: b.partIn(s, "fastener", "fastener"), Panel: b.refer(s, "panel", "panel")}
+		Hole: b.refer(s, "hole", "hole"), Fastener: b.partIn(s, "fastener", "fastener"), Screw: length(s, "screw"), Panel: b.refer(s, "panel", "panel")}
 	if f.Run != "" {
 		b.job.Fixings = append(b.job.Fixings, f)
 	}

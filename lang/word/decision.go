@@ -57,6 +57,7 @@ hole fw-[2..4] at (1180, 240, 640 mm) step (0, 60, 0 mm) panel firewall drill 7.
 			dflt("clip", refer("clip"), "set: clip", "what holds the bundle"),
 			opt("hole", refer("hole"), "a hole that is named elsewhere"),
 			dflt("fastener", refer("fastener"), "set: fastener", "what holds the clip"),
+			opt("screw", measure(length), "length of its screw, or of the stud"),
 			opt("panel", refer("panel"), "the panel it sits on"),
 		},
 		Example: "fixing loom-1 run loom after 40 mm clip p-clip hole fw-1"},
