@@ -56,7 +56,7 @@ accept: run circuit device break splice cable panel section hazard hole from to 
 cavity: circuit from to contact seal order angle slid-on spare
 label: circuit from to
 hole: at offset mirror step panel drill fastener
-fixing: run after clip hole fastener panel
+fixing: run after clip hole fastener panel screw
 template: takes
 use:
 housing: cut-out flange nut grips behind room shell rating heat keys
