@@ -70,14 +70,20 @@ func (m *maker) needs() []need {
 		}
 		m.snap(&out[i])
 	}
-	for i := range out {
-		h := &out[i]
-		if h.stated == nil {
-			h.stated = m.statedAt(h, used)
+	for _, own := range []bool{true, false} { // of several things at one place each takes the hole of its own name first
+		for i := range out {
+			h := &out[i]
+			if h.stated != nil {
+				continue
+			}
+			if h.stated = m.statedAt(h, used, own); h.stated != nil {
+				used[h.stated.Name] = true
+			}
 		}
-		if h.stated != nil {
-			used[h.stated.Name] = true
-			m.takeOver(h)
+	}
+	for i := range out {
+		if out[i].stated != nil {
+			m.takeOver(&out[i])
 		}
 	}
 	for _, s := range m.job.Holes {
@@ -264,15 +270,15 @@ func (m *maker) after(revision string) bool {
 	return m.job.Painted != "" && revision != "" && design.Earlier(m.job.Painted, revision)
 }
 
-// statedAt is the nearest hole stated by hand at the place of a thing.
-func (m *maker) statedAt(h *need, used map[string]bool) (found *design.Hole) {
+// statedAt is the nearest hole stated by hand at the place of a thing, of its own name if so told.
+func (m *maker) statedAt(h *need, used map[string]bool, own bool) (found *design.Hole) {
 	if !h.Known {
 		return nil
 	}
 	best := touching
 	p := m.panel(h.Panel)
 	for _, s := range m.job.Holes {
-		if used[s.Name] || !s.Known || !place(s.At) || s.Panel != h.Panel && s.Panel != "" && h.Panel != "" || !(s.Drill > 0) && s.Fastener == "" {
+		if used[s.Name] || own && s.Name != h.Mark || !s.Known || !place(s.At) || s.Panel != h.Panel && s.Panel != "" && h.Panel != "" || !(s.Drill > 0) && s.Fastener == "" {
 			continue
 		}
 		at := s.At
