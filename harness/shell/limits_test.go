@@ -298,6 +298,11 @@ func TestMisfits(t *testing.T) {
 	if got := what(b); len(got) != 0 {
 		t.Errorf("thickness not stated: %v", got)
 	}
+	a.Halves[0].Mount = "free"
+	if got := what(b); len(got) != 1 || !strings.HasPrefix(got[0], "break A: mount: neither of its halves is fixed") {
+		t.Errorf("%q", got)
+	}
+	a.Halves[0].Mount = "fixed"
 }
 
 func TestMasks(t *testing.T) {

@@ -116,6 +116,9 @@ func (m *maker) misfit(s *Shell, p *Panel, h *need) {
 		if part := m.housing[b.Halves[half].Housing]; part != nil && outOf(p.Thickness, part.Grips) {
 			add("thickness", part.Name+" grips "+gripText(part.Grips)+", the panel is "+mm(p.Thickness))
 		}
+		if b.Halves[0].Contacts+b.Halves[1].Contacts != "" && b.Halves[0].Mount != "fixed" && b.Halves[1].Mount != "fixed" {
+			add("mount", "neither of its halves is fixed: say `mount fixed` of the one that stays on the panel")
+		}
 		if b.Flange != "" && !p.has(b.Flange) {
 			add("flange", "the flange is said to sit in zone "+b.Flange+"; "+sidesText(p))
 		}

@@ -192,7 +192,7 @@ type Crowded struct {
 type Misfit struct {
 	Name, Panel  string
 	Kind         string // of Name: break, point, hole, run, device, fastener
-	What         string // "thickness", "flange", "drill" (a stated hole that does not suit what sits in it), "far" (a stated hole out of reach of the clip that is said to use it), "off" (it is not on its panel), "edge" (its flange stands over the edge)
+	What         string // "thickness", "mount" (neither half is fixed), "flange", "drill" (a stated hole that does not suit what sits in it), "far" (a stated hole out of reach of the clip that is said to use it), "off" (it is not on its panel), "edge" (its flange stands over the edge)
 	Text         string
 	Where, Other diag.Span
 }
