@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"loomsheet/harness/design"
 	"loomsheet/harness/shell"
 	"loomsheet/harness/unit"
 	"loomsheet/render/common"
@@ -11,7 +12,7 @@ import (
 	"loomsheet/render/table"
 )
 
-// masks is the sheet for the painter: what stays bare, one row each on panels; what is on no panel by kind.
+// masks is the sheet for the painter: what stays bare: a row each, but for threads, which stand together by panel, kind and side.
 func masks(fl *page.Flow, plan *body) {
 	fl.NewPage()
 	fl.Heading(1, "Masking sheet")
@@ -40,8 +41,17 @@ func masks(fl *page.Flow, plan *body) {
 		if m.Panel != panel {
 			panel = m.Panel
 			t.Sub("Panel " + panel)
+			for _, g := range threads(list, panel) {
+				name, place := table.Cell{Text: strings.Join(series(g.marks), ", "), Type: page.Strong}, g.place
+				if len(g.marks) > 1 {
+					place = common.Count(len(g.marks), "thread", "threads") + ", by the map and the list of the panel"
+				}
+				maskRow(t, g.mask, name, place)
+			}
 		}
-		maskRow(t, m, table.Cell{Text: m.Mark, Type: mark}, placeText(m.At, m.Known, 0))
+		if !thread(m) {
+			maskRow(t, m, table.Cell{Text: m.Mark, Type: mark}, placeText(m.At, m.Known, 0))
+		}
 	}
 	for i, g := range likeMasks(list) {
 		if i == 0 {
@@ -70,6 +80,28 @@ func maskRow(t *table.Table, m *shell.Mask, name table.Cell, place string) {
 		t.More(small(place))
 	}
 	t.Note(m.Note)
+}
+
+// thread tells whether only a thread stays bare.
+func thread(m *shell.Mask) bool { return !(m.Size > 0) && !(m.Torque > 0) }
+
+// threads are the threads of a panel, those of one sort and side together.
+func threads(list []shell.Mask, panel string) (out []alike) {
+	for i := range list {
+		m := &list[i]
+		if m.Panel != panel || !thread(m) {
+			continue
+		}
+		if n := slices.IndexFunc(out, func(a alike) bool { return a.mask.What == m.What && a.mask.Side == m.Side && a.mask.Note == m.Note }); n >= 0 {
+			out[n].marks, out[n].place = append(out[n].marks, m.Mark), ""
+			continue
+		}
+		out = append(out, alike{m, "", []string{m.Mark}, placeText(m.At, m.Known, 0)})
+	}
+	for i := range out {
+		slices.SortFunc(out[i].marks, design.Natural)
+	}
+	return out
 }
 
 // alike is masks on no panel of one run that want the same.
