@@ -53,7 +53,7 @@ type Span struct {
 	Most int
 }
 
-// Window wants a clip within it. Nearest is the place it is wanted for (a connector, a bend); of equal answers a clip nearer to it is not better.
+// Window wants a clip within it, for Why; where in it the clip stands is all the same.
 type Window struct {
 	Range
 	Why string

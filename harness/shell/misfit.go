@@ -20,7 +20,6 @@ func (m *maker) misfits(s *Shell, holes []need) {
 			}
 		}
 		m.gripped(s, p, holes)
-		m.beyondReach(s, p, holes)
 	}
 	m.tooFar(s, holes)
 }
@@ -51,46 +50,6 @@ func (m *maker) tooFar(s *Shell, holes []need) {
 			}
 			s.Misfits = append(s.Misfits, x)
 		}
-	}
-}
-
-// beyondReach finds the clips whose bundle lies further off their panel than clip-reach beyond its own thickness: what they are said to be
-// fixed to is not there. One line for each run.
-func (m *maker) beyondReach(s *Shell, p *Panel, holes []need) {
-	type run struct {
-		marks []string
-		off   unit.Length
-		first *need
-		from  string
-	}
-	var names []string
-	runs := map[string]*run{}
-	for i := range holes {
-		h := &holes[i]
-		if h.Panel != p.Name || h.Kind != "clip" || h.stated != nil || !p.Flat {
-			continue
-		}
-		for k := range h.clips {
-			c := &h.clips[k]
-			off, ok := m.bundleOff(p, c)
-			reach, from := m.length("clip-reach", design.Scope{Panel: p.Name, Run: c.run.Run, Zone: c.run.Zone, Section: c.run.Section})
-			if !ok || off <= reach+max(0, clean(c.Bundle)) {
-				continue
-			}
-			r := runs[c.run.Run]
-			if r == nil {
-				r = &run{first: h, from: "clip-reach " + mm(reach) + ", " + from}
-				names, runs[c.run.Run] = append(names, c.run.Run), r
-			}
-			r.marks, r.off = append(r.marks, c.Mark), max(r.off, off)
-			h.Note = joined(h.Note, "the bundle is "+unit.Number(float64(off), 0)+" mm off the panel")
-		}
-	}
-	slices.SortFunc(names, design.Natural)
-	for _, n := range names {
-		r := runs[n]
-		s.Misfits = append(s.Misfits, Misfit{Name: n, Panel: p.Name, Kind: "run", What: "off", Where: r.first.Span, Other: p.Span,
-			Text: "its bundle lies up to " + unit.Number(float64(r.off), 0) + " mm off the panel, out of reach of its clips there (" + few(r.marks) + "; " + r.from + ")"})
 	}
 }
 
