@@ -45,8 +45,8 @@ var SettingDefs = []SettingDef{
 	{Name: "fuse-resistance", Dims: []unit.Dim{unit.DimResistance}, Default: "5 mohm", Source: "common practice", Doc: "of a fuse whose part states none"},
 
 	// places, clips, lengths
-	{Name: "clip-span", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "300 mm", Source: "common practice; AC 43.13-1B 11-96a allows 610 mm", Doc: "most between two clips"},
-	{Name: "clip-end", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "100 mm", Source: "common practice: 50 to 120 mm", Doc: "most between a connector or breakout and the first clip"},
+	{Name: "clip-span", Dims: []unit.Dim{unit.DimLength}, Limit: true, Above: true, Default: "300 mm", Source: "common practice; AC 43.13-1B 11-96a allows 610 mm", Doc: "most between two clips"},
+	{Name: "clip-end", Dims: []unit.Dim{unit.DimLength}, Limit: true, Above: true, Default: "100 mm", Source: "common practice: 50 to 120 mm", Doc: "most between a connector or breakout and the first clip"},
 	{Name: "clip-bend", Dims: []unit.Dim{unit.DimAngle}, Default: "30 deg", Source: "common practice", Doc: "a change of direction from which a bend gets a clip"},
 	{Name: "clip-short", Dims: []unit.Dim{unit.DimLength}, Default: "120 mm", Source: "common practice", Doc: "a stretch up to this long needs no clip of its own; a tail longer by no more than this than clip-end, and ending in a connector, gets one clip, at the connector"},
 	{Name: "clip", Kind: SetPart, Part: "clip", Default: "p-clip", Source: "common practice", Doc: "what holds a run"},
@@ -78,7 +78,7 @@ var SettingDefs = []SettingDef{
 	{Name: "level-within", Dims: []unit.Dim{unit.DimLength}, Default: "5 mm", Source: "common practice: what a tape and a clip by hand leave open", Doc: "a way that rises or falls by no more than this counts as level, where water is asked after"},
 
 	// clips
-	{Name: "clip-span-thin", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "200 mm", Source: "common practice", Doc: "most between two clips of a bundle thinner than clip-thin, where clip-span allows more"},
+	{Name: "clip-span-thin", Dims: []unit.Dim{unit.DimLength}, Limit: true, Above: true, Default: "200 mm", Source: "common practice", Doc: "most between two clips of a bundle thinner than clip-thin, where clip-span allows more"},
 	{Name: "clip-thin", Dims: []unit.Dim{unit.DimLength}, Default: "5 mm", Source: "common practice", Doc: "a bundle thinner than this sags between clips"},
 	{Name: "clip-clear", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "25 mm", Source: "common practice: room for a hand behind a connector", Doc: "least between a clip and a connector, a stud or a breakout"},
 	{Name: "clip-splice", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "40 mm", Source: "common practice: a splice is never clipped", Doc: "least between a clip and a splice"},

@@ -23,6 +23,7 @@ type SettingDef struct {
 	Choices []string
 	Part    string // word whose parts it names
 	Limit   bool   // can fail a check
+	Above   bool   // more than nothing: at 0 the check that it rules would ask for nothing
 	// Default is written as in the language; empty is "not set": the rule that reads it stays silent or says what it does instead.
 	Default string
 	Source  string // a document, or "common practice", or "from memory"

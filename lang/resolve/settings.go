@@ -79,6 +79,10 @@ func (b *builder) settingValue(s *sense.Stmt, def *design.SettingDef, o *sense.O
 	}
 	// Two ways to write one value are one value.
 	q.Text = q.String()
+	if ok && def.Above && !(q.Value > 0) {
+		b.zero(s, v, "`"+def.Name+"`")
+		return design.SettingValue{}, false
+	}
 	return design.SettingValue{Quantity: q}, ok
 }
 
