@@ -5,7 +5,9 @@ package harness
 import (
 	"strconv"
 
+	"loomsheet/harness/assembly"
 	"loomsheet/harness/bench"
+	"loomsheet/harness/board"
 	"loomsheet/harness/bundle"
 	"loomsheet/harness/charge"
 	"loomsheet/harness/contact"
@@ -13,11 +15,17 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
 	"loomsheet/harness/fix"
+	"loomsheet/harness/free"
 	"loomsheet/harness/heat"
+	"loomsheet/harness/joint"
+	"loomsheet/harness/layup"
+	"loomsheet/harness/live"
 	"loomsheet/harness/margin"
+	"loomsheet/harness/mate"
 	"loomsheet/harness/net"
 	"loomsheet/harness/protect"
 	"loomsheet/harness/reading"
+	"loomsheet/harness/reel"
 	"loomsheet/harness/route"
 	"loomsheet/harness/rule"
 	"loomsheet/harness/shell"
@@ -29,7 +37,7 @@ import (
 
 // Result is everything that follows from a job.
 type Result struct {
-	Job      *design.Job
+	Job      *design.Job // as declared, but for the places that splices were given
 	Space    *space.Geometry
 	Net      *net.Net
 	Sizes    size.Sizes
@@ -44,11 +52,19 @@ type Result struct {
 	Readings []reading.Error
 	Answers  []margin.Answer
 	Tightest []margin.Tight
+	Joints   *joint.Places
 	Bundles  *bundle.Bundles
+	Layup    *layup.Plan
 	Fixed    *fix.Plan
 	Route    *route.Result
 	Shell    *shell.Shell
+	Free     *free.Proof
+	Live     *live.Result
+	Mate     *mate.Result
 	Plan     *bench.Plan
+	Reels    *reel.Plan
+	Boards   []board.Board
+	Assembly *assembly.Plan
 	Findings diag.List // of the rules, sorted, acceptances marked
 }
 
@@ -61,6 +77,13 @@ type Stage struct {
 // Stages is the pipeline in order.
 var Stages = []Stage{
 	{"lay", func(r *Result) { r.Space = space.Lay(r.Job) }},
+	{"join", func(r *Result) {
+		if job, places := joint.Place(r.Job, r.Space); job != r.Job {
+			r.Job, r.Joints, r.Space = job, places, space.Lay(job)
+		} else {
+			r.Joints = places
+		}
+	}},
 	{"size", func(r *Result) {
 		l := fit.Loop(r.Job, func(h net.Hints) *net.Net { return net.Build(r.Job, r.Space, h) })
 		r.Fit, r.Net, r.Sizes, r.Cases, r.Heat = l, l.Net, l.Sizes, l.Cases, l.Heat
@@ -83,10 +106,17 @@ var Stages = []Stage{
 		r.Tightest = margin.Merge(10, margin.Tightest(r.Job, r.Fit, 10), margin.Others(r.Job, r.Fit, r.Protect, r.Contact, r.Charge, 10))
 	}},
 	{"bundle", func(r *Result) { r.Bundles = bundle.Find(r.Job, r.Net, r.Sizes) }},
+	{"layup", func(r *Result) { r.Layup = layup.Find(r.Job, r.Net, r.Sizes, r.Bundles) }},
 	{"fix", func(r *Result) { r.Fixed = fix.Find(r.Job, r.Net, r.Bundles) }},
 	{"route", func(r *Result) { r.Route = route.Find(r.Job, r.Net, r.Bundles, r.Fixed) }},
 	{"shell", func(r *Result) { r.Shell = shell.Find(r.Job, r.Net, r.Fixed) }},
-	{"plan", func(r *Result) { r.Plan = bench.Make(r.Job, r.Net, r.Sizes, r.Fixed, r.Shell) }},
+	{"free", func(r *Result) { r.Free = free.Find(r.Job, r.Net, r.Sizes, r.Cases, r.Fixed) }},
+	{"live", func(r *Result) { r.Live = live.Find(r.Job, r.Net, r.Sizes, r.Cases) }},
+	{"mate", func(r *Result) { r.Mate = mate.Find(r.Job, r.Net, r.Sizes, r.Cases) }},
+	{"plan", func(r *Result) { r.Plan = bench.Make(r.Job, r.Net, r.Sizes, r.Layup, r.Fixed, r.Shell) }},
+	{"reel", func(r *Result) { r.Reels = reel.Find(r.Job, r.Plan) }},
+	{"board", func(r *Result) { r.Boards = board.Find(r.Job, r.Net, r.Bundles, r.Plan) }},
+	{"assembly", func(r *Result) { r.Assembly = assembly.Find(r.Job, r.Net, r.Sizes, r.Bundles, r.Plan) }},
 	{"check", func(r *Result) { r.Findings = rule.Run(r.Model()) }},
 }
 
@@ -102,7 +132,8 @@ func Compile(job *design.Job) *Result {
 // Model is the result as the rules see it.
 func (r *Result) Model() *rule.Model {
 	return &rule.Model{Job: r.Job, Net: r.Net, Sizes: r.Sizes, Cases: r.Cases, Heat: r.Heat, Fit: r.Fit, Freed: r.Freed, Plan: r.Plan, Bundles: r.Bundles, Fixed: r.Fixed, Route: r.Route, Shell: r.Shell,
-		Protect: r.Protect, Contact: r.Contact, Charge: r.Charge, Readings: r.Readings, Answers: r.Answers}
+		Protect: r.Protect, Contact: r.Contact, Charge: r.Charge, Readings: r.Readings, Answers: r.Answers,
+		Joints: r.Joints, Layup: r.Layup, Free: r.Free, Live: r.Live, Mate: r.Mate, Reels: r.Reels, Boards: r.Boards, Assembly: r.Assembly}
 }
 
 // NotForBuild lists why nothing may be built from the books: open findings and checks that were not run. Empty when nothing stands in the way.

@@ -4,6 +4,7 @@ import (
 	"loomsheet/harness/bundle"
 	"loomsheet/harness/design"
 	"loomsheet/harness/fix"
+	"loomsheet/harness/layup"
 	"loomsheet/harness/net"
 	"loomsheet/harness/shell"
 	"loomsheet/harness/size"
@@ -169,6 +170,7 @@ func cutOf(p *Plan, name string) *Cut {
 
 // made is the plan of the small job's kind of input, with its clips and holes.
 func made(job *design.Job, nt *net.Net, sizes size.Sizes) *Plan {
-	held := fix.Find(job, nt, bundle.Find(job, nt, sizes))
-	return Make(job, nt, sizes, held, shell.Find(job, nt, held))
+	bundles := bundle.Find(job, nt, sizes)
+	held := fix.Find(job, nt, bundles)
+	return Make(job, nt, sizes, layup.Find(job, nt, sizes, bundles), held, shell.Find(job, nt, held))
 }

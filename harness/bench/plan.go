@@ -5,6 +5,7 @@ import (
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/fix"
+	"loomsheet/harness/layup"
 	"loomsheet/harness/net"
 	"loomsheet/harness/shell"
 	"loomsheet/harness/size"
@@ -14,7 +15,7 @@ import (
 
 // Make plans the work on the bench. It changes none of its inputs and works on incomplete ones: what is
 // not known (a length without coordinates, a contact that does not exist) stays zero or empty in the plan.
-func Make(job *design.Job, nt *net.Net, sizes size.Sizes, held *fix.Plan, body *shell.Shell) *Plan {
+func Make(job *design.Job, nt *net.Net, sizes size.Sizes, lay *layup.Plan, held *fix.Plan, body *shell.Shell) *Plan {
 	m := newMaker(job, nt, sizes)
 	p := &Plan{}
 	for _, name := range m.sections() {

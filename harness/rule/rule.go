@@ -3,18 +3,26 @@
 package rule
 
 import (
+	"loomsheet/harness/assembly"
 	"loomsheet/harness/bench"
+	"loomsheet/harness/board"
 	"loomsheet/harness/bundle"
 	"loomsheet/harness/charge"
 	"loomsheet/harness/contact"
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
 	"loomsheet/harness/fix"
+	"loomsheet/harness/free"
 	"loomsheet/harness/heat"
+	"loomsheet/harness/joint"
+	"loomsheet/harness/layup"
+	"loomsheet/harness/live"
 	"loomsheet/harness/margin"
+	"loomsheet/harness/mate"
 	"loomsheet/harness/net"
 	"loomsheet/harness/protect"
 	"loomsheet/harness/reading"
+	"loomsheet/harness/reel"
 	"loomsheet/harness/route"
 	"loomsheet/harness/shell"
 	"loomsheet/harness/size"
@@ -43,6 +51,15 @@ type Model struct {
 	Charge   *charge.Result
 	Readings []reading.Error
 	Answers  []margin.Answer // what would mend each limit on volts that is missed
+	// The work on the bench, and taking it out again.
+	Joints   *joint.Places
+	Layup    *layup.Plan
+	Free     *free.Proof
+	Live     *live.Result
+	Mate     *mate.Result
+	Reels    *reel.Plan
+	Boards   []board.Board
+	Assembly *assembly.Plan
 }
 
 // Rule is one check.
