@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"loomsheet/harness/design"
+	"loomsheet/harness/face"
 	"loomsheet/harness/net"
 	"loomsheet/harness/unit"
 )
@@ -84,6 +85,7 @@ func (m *maker) half(b *design.Break, h int) Connector {
 		}
 	}
 	if part != nil {
+		c.Wire, c.Mating = face.Of(part, half.Contacts == "pins", face.WireSide), face.Of(part, half.Contacts == "pins", face.MatingSide)
 		for _, cav := range part.Cavities {
 			row(cav.Name)
 		}
@@ -129,6 +131,7 @@ func (m *maker) deviceHousing(d *design.Device, h int, section string) Connector
 		}
 	}
 	if part := m.housing[dh.Part]; part != nil {
+		c.Wire, c.Mating = face.Of(part, false, face.WireSide), face.Of(part, false, face.MatingSide)
 		order := map[string]int{}
 		for i, cav := range part.Cavities {
 			order[cav.Name] = i + 1

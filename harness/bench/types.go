@@ -4,6 +4,7 @@ package bench
 import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
+	"loomsheet/harness/face"
 	"loomsheet/harness/fix"
 	"loomsheet/harness/unit"
 )
@@ -82,6 +83,8 @@ type Connector struct {
 	Mount    string
 	Panel    string
 	Rows     []PinRow // every cavity, in the housing's order; a row for each wire where several share a stud
+	// Wire and Mating are its face from both sides; without cavities where the housing states no places.
+	Wire, Mating face.Face
 	// Cavities and Free count the housing's cavities and those without a wire, for a break that is no stud post; SpareShare is their ratio.
 	Cavities, Free int
 	SpareShare     unit.Ratio
