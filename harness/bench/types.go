@@ -23,6 +23,7 @@ type SectionPlan struct {
 	Connectors []Connector
 	Splices    []Splice
 	Sleeves    []fix.SleeveCut // over the runs of the section
+	Inspection Inspection
 }
 
 // Cut is one piece to cut: a wire, or a bought cable with its cores. Length is 0 when it is not known: never guess it.
