@@ -1,4 +1,3 @@
-// Package board lays each section flat on a forming board, in its true lengths.
 package board
 
 import (
@@ -7,9 +6,6 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 )
-
-// Board is one section on its board.
-type Board struct{}
 
 // Find lays out every section.
 func Find(job *design.Job, nt *net.Net, bundles *bundle.Bundles, plan *bench.Plan) []Board {
