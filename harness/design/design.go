@@ -93,10 +93,12 @@ type Job struct {
 	Cables   []*Cable
 	Cases    []*Case
 	Removals []*Removal
+	Stocks   []*Stock
 	Accepts  []*Accept
 
 	Cavities []*CavityDecision
 	Labels   []*LabelDecision
+	Seats    []*SeatDecision
 	Holes    []*Hole
 	Fixings  []*Fixing
 
@@ -213,6 +215,8 @@ type Half struct {
 	Contacts string // pins, sockets or empty (a stud post)
 	Mount    string // fixed or free
 	Housing  string
+	Boot     string // over its back; empty: that of the housing
+	Fitted   bool   // it comes on its wires, moulded or crimped by its maker: nothing is slid on after it
 	Span     diag.Span
 }
 
@@ -222,8 +226,21 @@ type Splice struct {
 	Section string
 	Spot           // not Known and Along empty: chosen by the program
 	Along   string // run
+	To      string // the node at which the stretch ends in which it lies, After being counted from the beginning of that stretch; empty: from the beginning of the run
 	After   unit.Length
 	Sleeve  string
+	Barrel  string // part; empty: the smallest that takes its wires
+	Chosen  bool   // the program chose Along, To and After; never set in a job as it is declared
+	Common
+}
+
+// SeatDecision is the place of a splice said outside its own line. One that holds is in the splice already; one that is frozen outlives its splice and its run.
+type SeatDecision struct {
+	Splice string
+	Along  string
+	To     string
+	After  unit.Length
+	Lost   bool // frozen, and the splice or the run is no longer there
 	Common
 }
 
@@ -360,6 +377,15 @@ type Undo struct {
 	Name string
 	Pin  string
 	Span diag.Span
+}
+
+// Stock is reels of one wire that are at hand.
+type Stock struct {
+	Wire    string        // part: a family, or a bought cable
+	Size    unit.Size     // zero for a bought cable
+	Colour  string        // as written; empty for a bought cable
+	Lengths []unit.Length // what is on each reel, longest first
+	Common
 }
 
 // Accept is a finding a named person takes responsibility for.

@@ -1,6 +1,9 @@
 package design
 
-import "loomsheet/harness/unit"
+import (
+	"loomsheet/harness/diag"
+	"loomsheet/harness/unit"
+)
 
 // Parts is the library a job sees: its own parts first, the built-in ones where the job has none of that name.
 type Parts struct {
@@ -10,6 +13,8 @@ type Parts struct {
 	Wires     []*Wire
 	Fuses     []*Fuse
 	Sleeves   []*Sleeve
+	Boots     []*Boot
+	Barrels   []*Barrel
 	Clips     []*Clip
 	Fasteners []*Fastener
 }
@@ -32,6 +37,8 @@ type Housing struct {
 	Behind   unit.Length    // how far it stands out on the far side of the panel
 	Room     unit.Length    // diameter that must stay free about its middle, for a hand, a spanner, a strain boot; 0: set connector-room beyond the flange
 	Metal    bool           // its shell carries a screen to the panel
+	Back     unit.Length    // diameter of its back, where a boot grips; 0: not known
+	Boot     string         // the boot or backshell it is used with; empty: none
 	Fixings  []HousingHole
 	Rating   Fact[unit.Current]
 	Heat     Fact[unit.Temperature]
@@ -69,6 +76,30 @@ type Contact struct {
 	Resistance Fact[unit.Resistance]
 	Tool       string
 	Plating    string
+	Outside    unit.Length     // the widest of it once it is crimped on: what a sleeve must pass; 0: not known
+	Crimps     []ContactCrimp // by size, smallest first
+}
+
+// ContactCrimp is how a contact is crimped on one size of wire.
+type ContactCrimp struct {
+	Size    unit.Size
+	Height  [2]unit.Length // least and most over the finished crimp; 0 not stated
+	Setting string         // of the tool; empty: not stated
+	Source  string         // of the line; empty: that of the part
+	Span    diag.Span
+}
+
+// Crimp is what the part states for a wire, nil if it states nothing for that very size.
+func (c *Contact) Crimp(size unit.Size) *ContactCrimp {
+	if c == nil {
+		return nil
+	}
+	for i := range c.Crimps {
+		if c.Crimps[i].Size == size {
+			return &c.Crimps[i]
+		}
+	}
+	return nil
 }
 
 // Seal closes a cavity around one wire.
@@ -119,9 +150,79 @@ type Fuse struct {
 // Sleeve covers a bundle or a joint.
 type Sleeve struct {
 	Part
-	Grows unit.Ratio // expanded over recovered
-	Heat  Fact[unit.Temperature]
-	Sizes []unit.Length
+	As        string     // shrink, braid, tube or slit; empty: shrink where it grows, else tube
+	Grows     unit.Ratio // expanded over recovered
+	Recovered bool       // it is bought by its recovered, or closed, diameter; else by the expanded one
+	Glued     bool       // lined with glue: it closes a joint against water
+	Heat      Fact[unit.Temperature]
+	Sizes     []unit.Length // as it is bought, smallest first
+	Walls     []unit.Length // recovered, in step with Sizes, or one for all; empty: set sleeve-wall
+}
+
+// Barrel is crimped over the bare ends of the wires of a splice, which lie side by side in it.
+type Barrel struct {
+	Part
+	Least, Most unit.Area // of all its conductors together
+	Length      unit.Length
+	Outside     unit.Length // the widest of it once crimped; 0: not known
+	Strip       unit.Length // of every wire; 0: not known
+	Heat        Fact[unit.Temperature]
+	Tool        string
+}
+
+// Takes tells whether conductors of so much area together are in its range. A thousandth is left for what sizes in gauge lose in rounding.
+func (b *Barrel) Takes(sum unit.Area) bool {
+	return b.Least*(1-1e-3) <= sum && sum <= b.Most*(1+1e-3)
+}
+
+// Kind is shrink, braid, tube or slit.
+func (s *Sleeve) Kind() string {
+	switch {
+	case s.As != "":
+		return s.As
+	case s.Grows > 1:
+		return "shrink"
+	}
+	return "tube"
+}
+
+// Band is the diameters between which the i-th size can be: recovered as far as it goes, and expanded. What does not grow has one.
+func (s *Sleeve) Band(i int) (recovered, expanded unit.Length) {
+	d, grows := s.Sizes[i], unit.Length(max(1, s.Grows))
+	if s.Recovered {
+		return d, d * grows
+	}
+	return d / grows, d
+}
+
+// Wall is the recovered wall of the i-th size; 0: not stated.
+func (s *Sleeve) Wall(i int) unit.Length {
+	switch {
+	case i < len(s.Walls):
+		return s.Walls[i]
+	case len(s.Walls) == 1:
+		return s.Walls[0]
+	}
+	return 0
+}
+
+// Boot covers the back of a connector and the beginning of its bundle.
+type Boot struct {
+	Part
+	As     string         // shrink, push-on, backshell or split; empty: shrink. A split one is put on at any time
+	Passes unit.Length    // the largest thing it can be slid over; 0: not known
+	Bundle [2]unit.Length // least and most diameter of the bundle it holds; 0 not known
+	Body   [2]unit.Length // least and most diameter of the connector's back it holds; 0 not known
+	Length unit.Length
+	Heat   Fact[unit.Temperature]
+}
+
+// Kind is shrink, push-on, backshell or split.
+func (b *Boot) Kind() string {
+	if b.As == "" {
+		return "shrink"
+	}
+	return b.As
 }
 
 // Clip holds a bundle.

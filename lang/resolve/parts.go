@@ -50,10 +50,11 @@ func (b *builder) part(kind, name string, span diag.Span) bool {
 		f.Rating, _ = amount[unit.Current](s, "rating")
 		ps.Fuses = append(ps.Fuses, f)
 	case "sleeve":
-		v := &design.Sleeve{Part: base, Heat: fact[unit.Temperature](s, "heat"), Sizes: lengths(s, "sizes")}
-		v.Grows, _ = amount[unit.Ratio](s, "grows")
-		slices.Sort(v.Sizes)
-		ps.Sleeves = append(ps.Sleeves, v)
+		ps.Sleeves = append(ps.Sleeves, b.sleeve(s, base))
+	case "barrel":
+		ps.Barrels = append(ps.Barrels, b.barrel(s, base))
+	case "boot":
+		ps.Boots = append(ps.Boots, b.boot(s, base))
 	case "clip":
 		c := &design.Clip{Part: base, Holds: lengths(s, "holds"), Heat: fact[unit.Temperature](s, "heat"), Thick: length(s, "thick"), As: s.Text("as"), Fastener: b.partIn(s, "fastener", "fastener")}
 		slices.Sort(c.Holds)
@@ -119,7 +120,7 @@ func (b *builder) fastener(s *sense.Stmt, base design.Part) *design.Fastener {
 
 func (b *builder) contact(s *sense.Stmt, base design.Part) *design.Contact {
 	c := &design.Contact{Part: base, Rating: fact[unit.Current](s, "rating"), Strip: length(s, "strip"), Resistance: fact[unit.Resistance](s, "resistance"),
-		Tool: s.Text("tool"), Plating: s.Text("plating")}
+		Tool: s.Text("tool"), Plating: s.Text("plating"), Outside: length(s, "outside")}
 	c.InsulLeast, c.InsulMost = b.range2(s, "insulation")
 	if o := s.Find("rated-on"); o != nil {
 		c.RatedOn = b.size(s, o.Values[0])
@@ -132,6 +133,7 @@ func (b *builder) contact(s *sense.Stmt, base design.Part) *design.Contact {
 			c.WireLeast, c.WireMost = c.WireMost, c.WireLeast
 		}
 	}
+	b.crimps(s, c)
 	return c
 }
 
@@ -192,6 +194,7 @@ func (b *builder) housing(name string, span diag.Span) *design.Housing {
 
 func (b *builder) buildHousing(s *sense.Stmt, base design.Part) {
 	h := &design.Housing{Part: base, Nut: length(s, "nut"), Behind: length(s, "behind"), Room: length(s, "room"), Metal: s.Text("shell") == "metal", Rating: fact[unit.Current](s, "rating"), Heat: fact[unit.Temperature](s, "heat")}
+	h.Back, h.Boot = length(s, "back"), b.partIn(s, "boot", "boot")
 	h.CutOut, h.CutHigh = wideHigh(s, "cut-out")
 	h.Flange[0], h.Flange[1] = wideHigh(s, "flange")
 	h.Grips[0], h.Grips[1] = b.range2(s, "grips")
@@ -302,8 +305,8 @@ func face(v syntax.Value) (x, y unit.Length, ok bool) {
 	return c[0], c[1], true
 }
 
-// common makes the parts that a job needs although it does not name them: those of the settings' defaults, and all seals, clips and
-// fasteners, among which one is chosen by the wire, the heat, the thread.
+// common makes the parts that a job needs although it does not name them: those of the settings' defaults, and all seals, barrels, clips and
+// fasteners, among which one is chosen by the wire, the copper, the heat, the thread.
 func (b *builder) common() {
 	for i := range design.SettingDefs {
 		d := &design.SettingDefs[i]
@@ -311,7 +314,7 @@ func (b *builder) common() {
 			b.part(d.Part, d.Default, diag.Span{})
 		}
 	}
-	for _, kind := range []string{"seal", "clip", "fastener"} {
+	for _, kind := range []string{"seal", "barrel", "clip", "fastener"} {
 		for _, n := range b.lib.list(kind) {
 			b.part(kind, n, diag.Span{})
 		}

@@ -89,7 +89,7 @@ func space(kind string) string {
 
 // named is the words that declare names.
 var named = []string{"section", "zone", "panel", "tube", "point", "run", "hazard", "device", "break", "splice", "circuit", "cable", "case", "removal",
-	"hole", "fixing", "housing", "contact", "seal", "wire", "fuse", "sleeve", "clip", "fastener"}
+	"hole", "fixing", "housing", "contact", "seal", "wire", "fuse", "sleeve", "boot", "barrel", "clip", "fastener"}
 
 // declare enters every name.
 func (b *builder) declare() {
@@ -161,7 +161,7 @@ func (b *builder) build() {
 	b.harness()
 	b.simple()
 	b.each("housing", func(t *thing) { b.housing(t.name, t.st.NameSpan()) })
-	for _, kind := range []string{"contact", "seal", "wire", "fuse", "sleeve", "clip", "fastener"} {
+	for _, kind := range []string{"contact", "seal", "wire", "fuse", "sleeve", "boot", "barrel", "clip", "fastener"} {
 		b.each(kind, func(t *thing) { b.part(kind, t.name, t.st.NameSpan()) })
 	}
 	b.likes()
@@ -190,8 +190,13 @@ func (b *builder) build() {
 			b.cavity(s)
 		case "label":
 			b.label(s)
+		case "stock":
+			b.stock(s)
+		case "seat":
+			b.seat(s)
 		}
 	}
+	b.seatEnds()
 	b.settings()
 	b.common()
 	b.sort()

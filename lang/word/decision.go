@@ -35,6 +35,13 @@ var decisionWords = []Word{
 			opt("spare", free(), "kept free for this class"),
 		},
 		Example: "circuit starter-call from start-button.2 to starter.s\ncavity A.1 circuit starter-call"},
+	{Name: "stock", About: refer("wire"), Doc: "Reels of a wire, or of a bought cable, that are at hand: the wires are cut from them first, and what they lack is bought.",
+		Options: []Option{
+			opt("size", measure(area, gauge), "conductor size; a bought cable has none"),
+			opt("colour", free(), "insulation colour; a bought cable has none"),
+			opt("length", measures(1, 0, length), "what is on each reel"),
+		},
+		Example: "stock thin-wall size 0.5 mm2 colour red/white length 100 m, 37 m\nstock thin-wall size 1 mm2 colour black length 12.5 m"},
 	{Name: "label", About: text(), Doc: "The short mark of a wire.",
 		Options: []Option{
 			opt("circuit", refer("circuit"), "its circuit"),
@@ -42,6 +49,13 @@ var decisionWords = []Word{
 			opt("to", end(), "the other end of the wire"),
 		},
 		Example: `label "104" circuit fuel-feed from box.f1 to pump.1`},
+	{Name: "seat", About: refer("splice"), Doc: "Where a splice sits that states no place itself. One that is frozen is copper, whatever becomes of the splice.",
+		Options: []Option{
+			opt("along", refer("run"), "the run it lies in"),
+			opt("to", free(), "the place at which the stretch ends in which it lies, where the run has several; `after` then counts from the beginning of that stretch"),
+			opt("after", measure(length), "how far from the beginning of that run"),
+		},
+		Example: "splice s-lamps section tub\nseat s-lamps along tunnel after 120 mm"},
 	{Name: "hole", About: newNames(), Doc: "A hole or a stud decided by hand. One that is frozen is in the body, whatever becomes of what it was made for.",
 		Options: placed(
 			opt("panel", refer("panel"), "the panel it goes through"),

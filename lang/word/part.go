@@ -11,6 +11,8 @@ var partWords = []Word{
 			opt("behind", measure(length), "how far it stands out on the far side of the panel"),
 			dflt("room", measure(length), "the flange and set: connector-room", "diameter that must stay free about its middle, for a hand, a spanner and what comes off its back"),
 			dflt("shell", choice("metal", "plastic"), "plastic", "one of metal carries a screen to the panel"),
+			opt("back", measure(length), "diameter of its back, where a boot grips"),
+			opt("boot", refer("boot"), "the boot or backshell it is used with"),
 			opt("rating", measure(amps), "what all its contacts may carry together"),
 			opt("heat", measure(celsius), "highest temperature"),
 			opt("keys", frees(), "the keys it can be had with"),
@@ -28,6 +30,7 @@ var partWords = []Word{
 			dflt("resistance", measure(ohms), "set: contact-resistance", "of the mated pair"),
 			opt("tool", text(), "tool, locator and setting"),
 			opt("plating", free(), "what it is plated with"),
+			opt("outside", measure(length), "the widest of it once it is crimped on: what a sleeve or a boot must pass"),
 		},
 		Example: `contact size-14 rating 17 A takes 1 mm2, 2.5 mm2 insulation 1.9 mm, 3.4 mm strip 6 mm resistance 1.5 mohm tool "frame 4, setting 5"`},
 	{Name: "seal", Part: true, About: newName(), Doc: "A seal around one wire.",
@@ -49,11 +52,36 @@ var partWords = []Word{
 		Example: "fuse own-25 rating 25 A resistance 2.6 mohm"},
 	{Name: "sleeve", Part: true, About: newName(), Doc: "What covers a bundle or a joint.",
 		Options: []Option{
+			dflt("as", choice("shrink", "braid", "tube", "slit"), "shrink where it grows, else tube", "what it is: shrink recovers when heated, braid opens when it is pushed together, a tube keeps its size, and what is slit is put on at any time"),
 			opt("grows", measure(number), "expanded diameter over recovered diameter"),
 			opt("heat", measure(celsius), "highest temperature"),
+			dflt("lining", choice("glue", "none"), "none", "one with glue closes a joint against water"),
 			opt("sizes", measures(1, 0, length), "diameters it can be had in"),
+			dflt("sizes-are", choice("expanded", "recovered"), "expanded", "which of its inside diameters it is bought by: open, or recovered and closed"),
+			dflt("wall", measures(1, 0, length), "set: sleeve-wall", "thickness of its wall when recovered: one for all sizes, or one for each"),
 		},
-		Example: "sleeve woven grows 2 heat 150 C sizes 6 mm, 10 mm, 16 mm"},
+		Example: "sleeve woven as braid grows 2 heat 150 C sizes 6 mm, 10 mm, 16 mm sizes-are recovered\nsleeve shrink-own grows 2 heat 125 C sizes 6.4 mm, 12.7 mm, 25.4 mm wall 0.6 mm, 0.65 mm, 0.9 mm"},
+	{Name: "barrel", Part: true, About: newName(), Doc: "What is crimped over the bare ends of the wires of a splice, which lie in it side by side.",
+		Options: []Option{
+			opt("takes", measures(1, 2, area, gauge), "least and most copper of all its wires together; a single value is the most"),
+			opt("length", measure(length), "length of the barrel"),
+			opt("outside", measure(length), "the widest of it once it is crimped"),
+			opt("strip", measure(length), "how much insulation is taken off each wire"),
+			opt("tool", text(), "tool, locator and setting"),
+			opt("heat", measure(celsius), "highest temperature"),
+		},
+		Example: `barrel b-2 takes 1 mm2, 2.6 mm2 length 8 mm outside 4.2 mm strip 9 mm tool "frame 2, nest blue" heat 150 C`},
+	{Name: "boot", Part: true, About: newName(), Doc: "A boot, backshell or gland over the back of a connector and the beginning of its bundle.",
+		Options: []Option{
+			dflt("as", choice("shrink", "push-on", "backshell", "split"), "shrink", "how it is fitted: by heat, pushed on, screwed on; what is split is put on at any time"),
+			opt("passes", measure(length), "the largest thing it can be slid over"),
+			opt("bundle", measures(1, 2, length), "least and most diameter of the bundle it holds"),
+			opt("body", measures(1, 2, length), "least and most diameter of the connector's back it holds"),
+			opt("length", measure(length), "how long it is when fitted"),
+			opt("heat", measure(celsius), "highest temperature"),
+		},
+		Example: `boot boot-12 as shrink passes 30 mm bundle 7 mm, 15 mm body 24 mm, 30 mm length 55 mm heat 135 C
+housing shell-9 back 27 mm boot boot-12 { cavity [1..9] takes size-16 }`},
 	{Name: "clip", Part: true, About: newName(), Doc: "What holds a bundle.",
 		Options: []Option{
 			opt("holds", measures(1, 0, length), "bundle diameters it can be had for"),
@@ -86,6 +114,15 @@ var partBlockWords = []Word{
 			opt("resistance", measure(ohms), "of the joint"),
 		},
 		Example: "housing flat-4 {\n  cavity [1..4] takes size-16 at (0, 0 mm) step (6, 0 mm)\n}"},
+	{Name: "crimp", In: "contact", Part: true, About: measures(1, 0, area, gauge), Doc: "How the contact is crimped on wires of these sizes.",
+		Options: []Option{
+			opt("height", measures(1, 2, length), "least and most height of the finished crimp; a single value is the most"),
+			opt("setting", text(), "setting of the tool"),
+		},
+		Example: `contact open-20 rating 8 A takes 0.5 mm2, 1 mm2 strip 5 mm tool "open-barrel hand tool" {
+  crimp 0.5 mm2, 0.75 mm2 height 1.1 mm, 1.2 mm setting "3"
+  crimp 1 mm2 height 1.25 mm, 1.35 mm setting "4" source "the contact's sheet"
+}`},
 	{Name: "hole", In: "housing", Part: true, About: newNames(), Doc: "A hole for a screw beside the cut-out.",
 		Options: []Option{
 			opt("at", coords(), "place from the middle of the cut-out, seen from the flange's side: across, up"),

@@ -25,8 +25,8 @@ run: from to section zone panel tube sleeve clip fastener bend length slack date
 run from: to length slack date moves
 hazard: between from to outside as clearance sleeved like mirror
 hazard position: between from to
-device: at offset mirror step panel section zone class housing faces like
-device housing: as at key
+device: at offset mirror step panel section zone class housing boot fitted faces like
+device housing: as at key boot
 device pin: cavity stud torque at panel
 device inner:
 device unused:
@@ -40,7 +40,7 @@ device fuse: from to
 device diode: from to
 device reads: per from to
 break: at offset mirror step panel housing key flange turn faces class like
-break half: contacts mount housing
+break half: contacts mount housing boot fitted
 splice: section at along after sleeve
 circuit: from to via size wire colour class parallel carries length section zone sleeve
 circuit from: to via size wire colour class parallel carries length section zone sleeve
@@ -55,21 +55,24 @@ removal: section undo
 accept: run circuit device break splice cable panel section hazard hole from to value reason by until
 cavity: circuit from to contact seal order angle slid-on spare
 label: circuit from to
+stock: size colour length
 hole: at offset mirror step panel drill fastener
 fixing: run after clip hole fastener panel screw
 template: takes
 use:
-housing: cut-out flange nut grips behind room shell rating heat keys
+housing: cut-out flange nut grips behind room shell back boot rating heat keys
 housing hole: at step drill
 housing cavity: takes stud at step resistance
-contact: rating takes rated-on insulation strip resistance tool plating
+contact: rating takes rated-on insulation strip resistance tool plating outside
+contact crimp: height setting
 seal: insulation
 wire: heat outside bend
 wire size: resistance outside
 wire core: size resistance outside
 wire screen: resistance
 fuse: rating resistance kind
-sleeve: grows heat sizes
+sleeve: as grows heat sizes sizes-are wall
+boot: as passes bundle body length heat
 clip: holds heat thick as fastener
 fastener: thread drill as grips engage screws
 `
@@ -176,7 +179,7 @@ func TestLookups(t *testing.T) {
 	if names := word.LineNames("circuit"); !slices.Contains(names, "from") || !slices.Contains(names, "size") || !slices.Contains(names, "note") {
 		t.Errorf("%v", names)
 	}
-	if n := len(word.Top()); n != 32 {
-		t.Errorf("%d words at the top, want 24 for a job and 8 for parts", n)
+	if n := len(word.Top()); n != 34 {
+		t.Errorf("%d words at the top, want 25 for a job and 9 for parts", n)
 	}
 }
