@@ -14,6 +14,7 @@ type Device struct {
 	Class   string
 	Panel   string
 	Faces   Spot // where the wire side of its plug looks; not Known: along the run that leaves it
+	Fitted  bool // its plugs come on their wires, moulded or crimped by their maker: nothing is slid on after them
 	// Pattern is set for a device without a place that others are like: it is no part of the job.
 	Pattern  bool
 	Housings []DeviceHousing
@@ -35,7 +36,8 @@ type DeviceHousing struct {
 	Part string
 	As   string // prefix of its cavities
 	Key  string
-	Spot // Known when it sits elsewhere than the device
+	Boot string // over its back; empty: that of the housing
+	Spot        // Known when it sits elsewhere than the device
 	Span diag.Span
 }
 

@@ -76,7 +76,7 @@ type Contact struct {
 	Resistance Fact[unit.Resistance]
 	Tool       string
 	Plating    string
-	Outside    unit.Length     // the widest of it once it is crimped on: what a sleeve must pass; 0: not known
+	Outside    unit.Length    // the widest of it once it is crimped on: what a sleeve must pass; 0: not known
 	Crimps     []ContactCrimp // by size, smallest first
 }
 

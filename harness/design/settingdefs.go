@@ -168,6 +168,7 @@ var SettingDefs = []SettingDef{
 	// connections
 	{Name: "studs-most", Dims: []unit.Dim{unit.DimNone}, Limit: true, Default: "4", Source: "AC 43.13-1B 11-149, from memory", Doc: "most lugs on one stud"},
 	{Name: "spare-share", Dims: []unit.Dim{unit.DimRatio}, Limit: true, Default: "10 %", Source: "common practice", Doc: "least share of cavities kept free in a break"},
+	{Name: "cavity-beside", Dims: []unit.Dim{unit.DimNone}, Default: "1.5", Source: "common practice: across corners of a square pattern (1.41) counts as beside", Doc: "two cavities of a connector are neighbours up to so many times the least distance between any two on its face"},
 
 	// contacts
 	{Name: "contact-derating", Kind: SetChoice, Choices: []string{"loading", "none"}, Default: "loading",

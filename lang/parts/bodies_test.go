@@ -290,6 +290,19 @@ func TestFixings(t *testing.T) {
 	if got := lengths(t, named(t, "sleeve", "shrink"), "sizes"); !slices.Equal(got, want) {
 		t.Errorf("shrink: %v, the drawing has %v", got, want)
 	}
+	// the drawing's walls, and by `grows` its recovered diameters within the rounding of its inches
+	shrink := named(t, "sleeve", "shrink")
+	walls, grows := lengths(t, shrink, "wall"), one(t, shrink, "grows", unit.DimNone)
+	for i, r := range reference(t, "heat_shrink_2to1.csv") {
+		recovered, _ := strconv.ParseFloat(r["recovered_id_max_mm"], 64)
+		wall, _ := strconv.ParseFloat(r["recovered_wall_nominal_mm"], 64)
+		if i >= len(walls) || walls[i] != wall {
+			t.Errorf("shrink %s: wall %v, the drawing has %v", r["nominal_in"], walls, wall)
+		}
+		if got := want[i] / grows; math.Abs(got-recovered) > 0.016 {
+			t.Errorf("shrink %s recovers to %v, the drawing has %v", r["nominal_in"], got, recovered)
+		}
+	}
 	if heat := one(t, named(t, "sleeve", "heat-sleeve"), "heat", unit.DimTemperature); heat != 260 {
 		t.Errorf("heat-sleeve: %v C", heat)
 	}

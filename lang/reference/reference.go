@@ -127,6 +127,7 @@ func library(b *strings.Builder, p design.Parts) {
 	row(b, "seal", p.Seals, func(x *design.Seal) string { return x.Name })
 	row(b, "fuse", p.Fuses, func(x *design.Fuse) string { return x.Name })
 	row(b, "sleeve", p.Sleeves, func(x *design.Sleeve) string { return x.Name })
+	row(b, "boot", p.Boots, func(x *design.Boot) string { return x.Name })
 	row(b, "clip", p.Clips, func(x *design.Clip) string { return x.Name })
 	row(b, "fastener", p.Fasteners, func(x *design.Fastener) string { return x.Name })
 }

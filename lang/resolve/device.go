@@ -50,6 +50,7 @@ func (b *builder) declareDevice(t *thing) {
 	b.devices[t.name] = d
 	b.job.Devices = append(b.job.Devices, d.Device)
 	d.Section, d.Zone, d.Panel = b.refer(s, "section", "section"), b.refer(s, "zone", "zone"), b.refer(s, "panel", "panel")
+	d.Fitted = s.Text("fitted") == "yes"
 	parts := b.housings(d)
 	b.declarePins(d, parts)
 }
@@ -64,14 +65,14 @@ func (b *builder) housings(d *device) []*design.Housing {
 	var es []entry
 	if o := d.st.Find("housing"); o != nil {
 		v := o.Values[0]
-		es = append(es, entry{h: design.DeviceHousing{Part: v.Text, Span: v.Span}, part: b.housing(v.Text, v.Span)})
+		es = append(es, entry{h: design.DeviceHousing{Part: v.Text, Boot: b.partIn(d.st, "boot", "boot"), Span: v.Span}, part: b.housing(v.Text, v.Span)})
 		d.prefixes[""] = true
 	}
 	for _, l := range d.st.Block {
 		if l.Word.Name != "housing" || l.Name() == "" {
 			continue
 		}
-		e := entry{h: design.DeviceHousing{Part: l.Name(), As: l.Text("as"), Key: l.Text("key"), Span: l.NameSpan()}, part: b.housing(l.Name(), l.NameSpan()), line: l}
+		e := entry{h: design.DeviceHousing{Part: l.Name(), As: l.Text("as"), Key: l.Text("key"), Boot: b.partIn(l, "boot", "boot"), Span: l.NameSpan()}, part: b.housing(l.Name(), l.NameSpan()), line: l}
 		d.hazy = d.hazy || l.Unsure("as")
 		if o := l.Find("key"); o != nil {
 			b.key(l, o, e.part)

@@ -81,7 +81,7 @@ func (b *builder) declareBreak(t *thing) {
 		if l.Word.Name != "half" || len(l.About) == 0 {
 			continue
 		}
-		h := design.Half{Contacts: l.Text("contacts"), Mount: l.Text("mount"), Span: l.Span}
+		h := design.Half{Contacts: l.Text("contacts"), Mount: l.Text("mount"), Boot: b.partIn(l, "boot", "boot"), Fitted: l.Text("fitted") == "yes", Span: l.Span}
 		if h.Mount == "" {
 			h.Mount = "free"
 		}
@@ -186,16 +186,18 @@ func (b *builder) placeBreak(t *thing) {
 func (b *builder) splice(t *thing) {
 	s := t.st
 	p := &design.Splice{Name: t.name, Common: own(s), Spot: b.spotOf(t), Section: b.belongs(s, "section"), Along: b.refer(s, "along", "run"), After: length(s, "after"),
-		Sleeve: b.partIn(s, "sleeve", "sleeve")}
+		To: s.Text("to"), Sleeve: b.partIn(s, "sleeve", "sleeve"), Barrel: b.partIn(s, "barrel", "barrel")}
 	along, after, at := s.Find("along"), s.Find("after"), s.Find("at")
 	switch {
 	case at != nil && along != nil:
 		b.mistake(s, along.Span, "place-twice", fmt.Sprintf("splice %s has two places", t.name), "Write either `at`, or `along` a run and `after` a length.").Point(at.Span, "the other place")
-		p.Along, p.After = "", 0
+		p.Along, p.To, p.After = "", "", 0
 	case along != nil && s.Missing("after"):
 		b.mistake(s, along.Span, "option-missing", fmt.Sprintf("splice %s lies along a run, but it does not say how far", t.name), "Say how far from the beginning of the run: `after 60 mm`.")
 	case after != nil && s.Missing("along"):
 		b.mistake(s, after.Span, "option-missing", fmt.Sprintf("splice %s says `after`, but not in which run", t.name), "Say `along` and the run.")
+	case s.Find("to") != nil && s.Missing("along"):
+		b.mistake(s, s.Find("to").Span, "option-missing", fmt.Sprintf("splice %s says `to`, but not in which run", t.name), "Say `along` and the run, and `after` and a length.")
 	}
 	b.job.Splices = append(b.job.Splices, p)
 }

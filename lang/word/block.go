@@ -30,6 +30,8 @@ var blockWords = []Word{
 			opt("contacts", choice("pins", "sockets"), "what this half carries"),
 			dflt("mount", choice("fixed", "free"), "free", "fixed to the panel, or on the cable"),
 			dflt("housing", refer("housing"), "that of the break", "its housing, where the halves differ"),
+			dflt("boot", refer("boot"), "that of the housing", "the boot or backshell over its back"),
+			dflt("fitted", choice("yes", "no"), "no", "it comes on its wires, moulded or crimped by its maker: nothing can be slid on over it later"),
 		},
 		Example: `break post at (1180, 300, 430 mm) panel firewall housing stud-post-m10 {
   half tub

@@ -24,6 +24,7 @@ var deviceBlockWords = []Word{
 			opt("as", free(), "prefix of its cavities: `as a` makes them a.1, a.2"),
 			dflt("at", spot(), "that of the device", "where it sits"),
 			opt("key", free(), "its key"),
+			dflt("boot", refer("boot"), "that of the housing", "the boot or backshell over its back"),
 		},
 		Example: `device logger at (1500, 380, 300 mm) {
   housing sealed-2 as a

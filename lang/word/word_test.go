@@ -41,7 +41,7 @@ device diode: from to
 device reads: per from to
 break: at offset mirror step panel housing key flange turn faces class like
 break half: contacts mount housing boot fitted
-splice: section at along after sleeve
+splice: section at along to after sleeve barrel
 circuit: from to via size wire colour class parallel carries length section zone sleeve
 circuit from: to via size wire colour class parallel carries length section zone sleeve
 cable: holds as wire twist screen from to
@@ -56,6 +56,7 @@ accept: run circuit device break splice cable panel section hazard hole from to 
 cavity: circuit from to contact seal order angle slid-on spare
 label: circuit from to
 stock: size colour length
+seat: along to after
 hole: at offset mirror step panel drill fastener
 fixing: run after clip hole fastener panel screw
 template: takes
@@ -71,7 +72,8 @@ wire size: resistance outside
 wire core: size resistance outside
 wire screen: resistance
 fuse: rating resistance kind
-sleeve: as grows heat sizes sizes-are wall
+sleeve: as grows heat lining sizes sizes-are wall
+barrel: takes length outside strip tool heat
 boot: as passes bundle body length heat
 clip: holds heat thick as fastener
 fastener: thread drill as grips engage screws
@@ -179,7 +181,7 @@ func TestLookups(t *testing.T) {
 	if names := word.LineNames("circuit"); !slices.Contains(names, "from") || !slices.Contains(names, "size") || !slices.Contains(names, "note") {
 		t.Errorf("%v", names)
 	}
-	if n := len(word.Top()); n != 34 {
-		t.Errorf("%d words at the top, want 25 for a job and 9 for parts", n)
+	if n := len(word.Top()); n != 36 {
+		t.Errorf("%d words at the top, want 26 for a job and 10 for parts", n)
 	}
 }
