@@ -19,9 +19,10 @@ type seating struct {
 	spare     []*design.CavityDecision // kept free by hand
 }
 
-// giveCavities gives every crossing of every break its cavity: first what is frozen, then what is stated, the rest by rule. The order of
-// the rest depends on names and sizes only: what needs the larger contacts first, of equals the cables and then the single wires by name.
+// giveCavities gives every crossing of every break its cavity: first what is frozen, then what is stated, the rest by rule (board). The rule
+// reads names, sizes and the face only, never the order of the text.
 func (b *builder) giveCavities() {
+	b.roles()
 	by := map[string][]*crossing{}
 	for _, c := range b.crossings {
 		by[c.of.Name] = append(by[c.of.Name], c)
@@ -41,7 +42,7 @@ func (b *builder) giveCavities() {
 				c.cavity = 0
 			}
 		default:
-			s.rest()
+			s.byRule()
 			s.straighten()
 		}
 		s.stamp()
@@ -189,51 +190,6 @@ func (s *seating) room(i int) float64 {
 	return math.MaxFloat64
 }
 
-// batch is what is seated together: the cores of a cable, or one crossing.
-type batch struct {
-	list  []*crossing
-	least float64 // the smallest capacity at this break that takes its largest wire
-}
-
-func (s *seating) rest() {
-	var batches []*batch
-	cable := map[string]*batch{}
-	for _, c := range s.crossings {
-		if c.cavity >= 0 {
-			continue
-		}
-		name := cmp.Or(c.drafts[0].Cable, c.drafts[1].Cable)
-		x := cable[name]
-		if x == nil || name == "" {
-			x = &batch{}
-			batches = append(batches, x)
-			if name != "" {
-				cable[name] = x
-			}
-		}
-		x.list = append(x.list, c)
-		x.least = max(x.least, s.leastRoom(c))
-	}
-	for _, x := range batches {
-		slices.SortStableFunc(x.list, func(p, q *crossing) int {
-			a, b := p.drafts[0], q.drafts[0]
-			return cmp.Or(cmp.Compare(a.Piece, b.Piece), cmp.Compare(uint(a.Core), uint(b.Core)), cmp.Compare(a.at, b.at))
-		})
-	}
-	slices.SortStableFunc(batches, func(x, y *batch) int {
-		return cmp.Or(cmp.Compare(y.least, x.least), cmp.Compare(min(len(y.list), 2), min(len(x.list), 2)),
-			cmp.Compare(x.list[0].drafts[0].at, y.list[0].drafts[0].at))
-	})
-	for _, x := range batches {
-		if len(x.list) > 1 && s.together(x.list) {
-			continue
-		}
-		for _, c := range x.list {
-			s.give(c)
-		}
-	}
-}
-
 // straighten lets cavities rise with ordinals where crossings of one name and size are told apart by nothing else, so that frozen lines find
 // each its own again. What is frozen stays.
 func (s *seating) straighten() {
@@ -285,39 +241,6 @@ func (s *seating) leastRoom(c *crossing) float64 {
 	return least
 }
 
-// free tells whether a cavity may be given to a crossing. One kept spare for a class is open to that class only, when nothing else is left.
-func (s *seating) free(c *crossing, i int, last bool) bool {
-	if s.taken[i] != nil {
-		return false
-	}
-	return s.spare[i] == nil || last && s.spare[i].Spare == c.drafts[0].Class
-}
-
-// together seats the cores of a cable on consecutive cavities, those of the least capacity.
-func (s *seating) together(list []*crossing) bool {
-	best, least := -1, math.Inf(1)
-	for i := 0; i+len(list) <= len(s.cavities); i++ {
-		most := 0.0
-		for j, c := range list {
-			if i+j <= s.after(c) || !s.free(c, i+j, false) || !s.fits(c, i+j, false) {
-				most = math.Inf(1)
-				break
-			}
-			most = max(most, s.room(i+j))
-		}
-		if most < least {
-			best, least = i, most
-		}
-	}
-	if best < 0 {
-		return false
-	}
-	for j, c := range list {
-		c.cavity, s.taken[best+j] = best+j, c
-	}
-	return true
-}
-
 // after is the last cavity given to a crossing that nothing but its ordinal tells from this one, -1 if there is none.
 func (s *seating) after(c *crossing) int {
 	after := -1
@@ -327,30 +250,6 @@ func (s *seating) after(c *crossing) int {
 		}
 	}
 	return after
-}
-
-// give seats one crossing: the free cavity of the least capacity that takes it. A wire of the same name as one seated already comes after
-// it, so that ordinals and cavities rise together.
-func (s *seating) give(c *crossing) {
-	after := s.after(c)
-	type pass struct {
-		loosely, last bool
-		from          int
-	}
-	passes := []pass{{false, false, after + 1}, {false, false, 0}, {true, false, after + 1}, {true, false, 0}, {false, true, 0}, {true, true, 0}}
-	for _, p := range passes {
-		best := -1
-		for i := p.from; i < len(s.cavities); i++ {
-			if s.free(c, i, p.last) && s.fits(c, i, p.loosely) && (best < 0 || s.room(i) < s.room(best)) {
-				best = i
-			}
-		}
-		if best >= 0 {
-			c.cavity, s.taken[best] = best, c
-			return
-		}
-	}
-	s.none(c)
 }
 
 // none records that no cavity is left.

@@ -160,7 +160,7 @@ func (b *builder) listCrossings(n *Net) {
 		return 0
 	})
 	for _, c := range b.crossings {
-		out := Crossing{Break: c.of.Name, Status: c.status, Wires: [2]int{c.drafts[0].at, c.drafts[1].at}, Span: c.drafts[0].Span}
+		out := Crossing{Break: c.of.Name, Status: c.status, Wires: [2]int{c.drafts[0].at, c.drafts[1].at}, Span: c.drafts[0].Span, Unfused: c.unfused(), Quiet: c.quiet()}
 		if c.cavity >= 0 {
 			out.Cavity = b.cavities(c.of)[c.cavity].name
 		}

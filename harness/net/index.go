@@ -51,6 +51,8 @@ type draft struct {
 	link    *design.Link
 	sort    string // settles the order of wires of one name
 	at      int    // index in the net, at the end
+	unfused bool   // it hangs on a supply with no fuse between
+	quiet   bool   // a signal, a screen, or metal that leads to a minus
 }
 
 // crossing is a passage through a break before cavities are given.
