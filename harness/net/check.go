@@ -249,7 +249,7 @@ func (b *builder) listJoints(n *Net) {
 	said := b.deadEnds()
 	for _, s := range b.spliceList {
 		j := Joint{Splice: s.Name, Section: s.Section, Node: -1, Status: s.Status()}
-		if s.chosen {
+		if s.chosen || s.Chosen {
 			j.Status = design.Computed
 		}
 		if s.state >= 0 {
@@ -264,7 +264,7 @@ func (b *builder) listJoints(n *Net) {
 				}
 			}
 		}
-		j.Run, j.After = s.Along, s.After
+		j.Run, j.To, j.After = s.Along, s.To, s.After
 		if j.Node >= 0 && j.Run == "" {
 			j.Run, j.After = b.onRun(j.Node, j.Section)
 		}

@@ -138,8 +138,10 @@ type Joint struct {
 	Node    int // of the geometry; -1 unknown
 	Status  design.Status
 	Wires   []int
-	// Run and After say where along a run it sits, if it sits on one.
+	// Run and After say where along a run it sits, if it sits on one; To is the end of the stretch from whose beginning After counts, empty where
+	// it counts from that of the run.
 	Run   string
+	To    string
 	After unit.Length
 }
 

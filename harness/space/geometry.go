@@ -198,7 +198,7 @@ func (l *layer) seated(key string) bool {
 }
 
 // seatOne seats a splice by its distance from the run's beginning, counted on through stretches that go on where the one before
-// ended. It tells whether coordinates became known that were not.
+// ended, or from the beginning of the first stretch that ends where it says. It tells whether coordinates became known that were not.
 func (l *layer) seatOne(s *design.Splice) (news bool) {
 	r, key := l.run(s.Along), spliceKey(s)
 	left := s.After
@@ -208,7 +208,14 @@ func (l *layer) seatOne(s *design.Splice) (news bool) {
 	var gone unit.Length
 	end, endStretch := "", -1
 	for i, w := range l.keys[r] {
-		if i > 0 && (len(w) == 0 || w[0] != end) {
+		if s.To != "" {
+			if endStretch >= 0 {
+				break
+			}
+			if len(w) == 0 || w[len(w)-1] != s.To {
+				continue
+			}
+		} else if i > 0 && (len(w) == 0 || w[0] != end) {
 			break
 		}
 		var station unit.Length

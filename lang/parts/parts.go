@@ -12,7 +12,7 @@ import "embed"
 var library embed.FS
 
 // order is the order of reading: one file for each kind of part, then the patterns that use them.
-var order = []string{"wires", "cables", "contacts", "sealed", "plain", "round", "fuses", "fixings", "devices"}
+var order = []string{"wires", "cables", "contacts", "sealed", "plain", "round", "fuses", "fixings", "barrels", "devices"}
 
 // File is one text of the library.
 type File struct {

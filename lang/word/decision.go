@@ -55,7 +55,7 @@ var decisionWords = []Word{
 			opt("to", free(), "the place at which the stretch ends in which it lies, where the run has several; `after` then counts from the beginning of that stretch"),
 			opt("after", measure(length), "how far from the beginning of that run"),
 		},
-		Example: "splice s-lamps section tub\nseat s-lamps along tunnel after 120 mm"},
+		Example: "splice s-lamps section tub\nseat s-lamps along loom after 120 mm"},
 	{Name: "hole", About: newNames(), Doc: "A hole or a stud decided by hand. One that is frozen is in the body, whatever becomes of what it was made for.",
 		Options: placed(
 			opt("panel", refer("panel"), "the panel it goes through"),
