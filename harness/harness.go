@@ -106,14 +106,17 @@ var Stages = []Stage{
 		r.Tightest = margin.Merge(10, margin.Tightest(r.Job, r.Fit, 10), margin.Others(r.Job, r.Fit, r.Protect, r.Contact, r.Charge, 10))
 	}},
 	{"bundle", func(r *Result) { r.Bundles = bundle.Find(r.Job, r.Net, r.Sizes) }},
-	{"layup", func(r *Result) { r.Layup = layup.Find(r.Job, r.Net, r.Sizes, r.Bundles) }},
+	{"layup", func(r *Result) {
+		r.Layup = layup.Find(r.Job, r.Net, r.Sizes, r.Bundles)
+		r.Bundles = r.Layup.Widen(r.Bundles)
+	}},
 	{"fix", func(r *Result) { r.Fixed = fix.Find(r.Job, r.Net, r.Bundles) }},
 	{"route", func(r *Result) { r.Route = route.Find(r.Job, r.Net, r.Bundles, r.Fixed) }},
 	{"shell", func(r *Result) { r.Shell = shell.Find(r.Job, r.Net, r.Fixed) }},
-	{"free", func(r *Result) { r.Free = free.Find(r.Job, r.Net, r.Sizes, r.Cases, r.Fixed) }},
-	{"live", func(r *Result) { r.Live = live.Find(r.Job, r.Net, r.Sizes, r.Cases) }},
+	{"free", func(r *Result) { r.Free = free.Find(r.Job, r.Net, r.Sizes, r.Heat.Temps, r.Fixed) }},
+	{"live", func(r *Result) { r.Live = live.Find(r.Job, r.Net, r.Sizes) }},
 	{"mate", func(r *Result) { r.Mate = mate.Find(r.Job, r.Net, r.Sizes, r.Cases) }},
-	{"plan", func(r *Result) { r.Plan = bench.Make(r.Job, r.Net, r.Sizes, r.Layup, r.Fixed, r.Shell) }},
+	{"plan", func(r *Result) { r.Plan = bench.Make(r.Job, r.Net, r.Sizes, r.Bundles, r.Layup, r.Fixed, r.Shell) }},
 	{"reel", func(r *Result) { r.Reels = reel.Find(r.Job, r.Plan) }},
 	{"board", func(r *Result) { r.Boards = board.Find(r.Job, r.Net, r.Bundles, r.Plan) }},
 	{"assembly", func(r *Result) { r.Assembly = assembly.Find(r.Job, r.Net, r.Sizes, r.Bundles, r.Plan) }},

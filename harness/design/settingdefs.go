@@ -76,6 +76,7 @@ var SettingDefs = []SettingDef{
 	{Name: "mark-once", Dims: []unit.Dim{unit.DimLength}, Default: "178 mm", Source: "AC 43.13-1B 11-208: from 3 to 7 in once, at the centre", Doc: "a wire up to this long is marked once, at its middle"},
 	{Name: "mark-end", Dims: []unit.Dim{unit.DimLength}, Default: "60 mm", Source: "common practice: clear of the seal, readable at the connector", Doc: "from the end of a cut wire to the middle of its mark"},
 	{Name: "untwisted-most", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "40 mm", Source: "common practice for pairs of signals: 25 to 50 mm", Doc: "most of each end of a twisted cable that may be left untwisted"},
+	{Name: "tie-span", Dims: []unit.Dim{unit.DimLength}, Default: "76 mm", Source: "NASA-STD-8739.4 Table 9-1, from memory: 19 mm for a thin bundle to 76 mm for one over 25 mm", Doc: "between two ties of a bundle without a sleeve; 0 counts none"},
 	{Name: "reel-length", Dims: []unit.Dim{unit.DimLength}, Limit: true, Above: true, Default: "100 m", Source: "common practice", Doc: "wire on a reel as it is bought"},
 	{Name: "reel-end", Dims: []unit.Dim{unit.DimLength}, Default: "500 mm", Source: "common practice", Doc: "a rest of a reel shorter than this is thrown away; a longer one goes back to stock"},
 
@@ -92,15 +93,14 @@ var SettingDefs = []SettingDef{
 	{Name: "lay-gap", Dims: []unit.Dim{unit.DimRatio}, Default: "10 %", Source: "common practice", Doc: "share of a layer's round that may stay open; more is closed with fillers"},
 	{Name: "lay-open", Dims: []unit.Dim{unit.DimRatio}, Default: "35 %", Source: "common practice: 7 and 8 wires around a core built up with tape",
 		Doc: "how far a layer that is a little too full may stand off what lies within it, as a share of its thickest wire; the gap is built up with tape"},
-	{Name: "lay-over", Dims: []unit.Dim{unit.DimRatio}, Limit: true, Default: "2 %", Source: "common practice: what a clip's cushion gives", Doc: "most by which a bundle in layers may be thicker than the trade's figure 1.2 sqrt(sum d2), for which its clips and sleeves are chosen; where auto finds it thicker it lays by hand"},
+	{Name: "lay-over", Dims: []unit.Dim{unit.DimRatio}, Limit: true, Default: "15 %", Source: "common practice: what fillers and mixed sizes cost", Doc: "most by which a bundle in layers may be thicker than by hand, 1.2 sqrt(sum d2); where auto finds it thicker it lays by hand"},
+	{Name: "lay-fillers", Dims: []unit.Dim{unit.DimRatio}, Default: "50 %", Source: "common practice", Doc: "most fillers, as a share of what they lie between, with which auto lays in layers"},
 	{Name: "lay-heavy", Dims: []unit.Dim{unit.DimNone}, Default: "1.5", Source: "common practice", Doc: "a wire this many times as thick as the middle one of its bundle counts as heavy and goes to the core"},
 
 	// sleeves, boots and lugs
 	{Name: "marker", Kind: SetPart, Part: "sleeve", Default: "marker", Source: "common practice", Doc: "the sleeve on which a wire's mark is printed; one that is slit is put on at any time"},
 	{Name: "marker-length", Dims: []unit.Dim{unit.DimLength}, Default: "20 mm", Source: "common practice: a line of print on the thinnest sleeves", Doc: "length of the sleeve on which a wire's mark is printed"},
 	{Name: "end-sleeve", Dims: []unit.Dim{unit.DimLength}, Default: "30 mm", Source: "common practice: over the barrel and as much again of the wire", Doc: "length of a sleeve over the end of a wire, where its cavity line says `slid-on`"},
-	{Name: "joint-past", Dims: []unit.Dim{unit.DimLength}, Default: "12 mm", Source: "common practice: half an inch to either side", Doc: "how far the sleeve of a splice reaches beyond the barrel, at either end"},
-	{Name: "joint-barrel", Dims: []unit.Dim{unit.DimLength}, Default: "8 mm", Source: "from memory: barrels for 0.5 to 6 mm2 are 7 to 9 mm long", Doc: "length of a splice's barrel"},
 	{Name: "stack", Kind: SetChoice, Choices: []string{"largest-lowest", "smallest-lowest"}, Default: "largest-lowest", Source: "common practice", Doc: "in which order lugs lie on a stud where no `order` is stated"},
 
 	// bends, hazards, water
@@ -165,8 +165,27 @@ var SettingDefs = []SettingDef{
 	{Name: "panel-flat", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "3 mm", Source: "common practice", Doc: "most by which a corner may stand off the plane of its panel"},
 	{Name: "template-reach", Dims: []unit.Dim{unit.DimLength}, Default: "60 mm", Source: "common practice", Doc: "holes nearer than this to one another, three or more, are drilled from one template"},
 
+	// the forming board
+	{Name: "board-width", Dims: []unit.Dim{unit.DimLength}, Above: true, Default: "2400 mm", Source: "common practice: a full sheet of plywood, 2400 x 1200 mm or 8 x 4 ft", Doc: "of the forming board"},
+	{Name: "board-height", Dims: []unit.Dim{unit.DimLength}, Above: true, Default: "1200 mm", Source: "as board-width", Doc: "of the forming board"},
+	{Name: "board-edge", Dims: []unit.Dim{unit.DimLength}, Default: "30 mm", Source: "common practice", Doc: "kept free along the edges of the forming board"},
+	{Name: "board-gap", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "20 mm", Source: "common practice: a peg and a finger", Doc: "least between two bundles on the forming board, outside to outside"},
+	{Name: "board-peg", Dims: []unit.Dim{unit.DimLength}, Above: true, Default: "250 mm", Source: "common practice: 200 to 300 mm", Doc: "most between two pegs along a bundle on the forming board"},
+	{Name: "board-stub", Dims: []unit.Dim{unit.DimLength}, Above: true, Default: "120 mm", Source: "common practice: room for the sign and the figure", Doc: "a bundle that finds no room on the forming board whole is drawn at least this long from node to node"},
+	{Name: "board-holder", Dims: []unit.Dim{unit.DimLength}, Default: "40 mm", Source: "typical of connectors of up to 24 ways", Doc: "room that a connector takes on the forming board, past the end of its bundle"},
+	{Name: "board-holder-width", Dims: []unit.Dim{unit.DimLength}, Default: "30 mm", Source: "typical of connectors of up to 24 ways", Doc: "room that a connector takes on the forming board, across"},
+	{Name: "board-reach", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "15 mm", Source: "common practice: from the back of a connector to its contacts", Doc: "what a wire needs on the forming board past the peg at its end, its strip not counted"},
+
 	// connections
 	{Name: "studs-most", Dims: []unit.Dim{unit.DimNone}, Limit: true, Default: "4", Source: "AC 43.13-1B 11-149, from memory", Doc: "most lugs on one stud"},
+	{Name: "draw-back", Dims: []unit.Dim{unit.DimLength}, Limit: true, Default: "40 mm", Source: "typical: the depth of the larger round and sealed shells", Doc: "how far the free half of a connector must be drawn back along its axis to come off the other"},
+	{Name: "pull-current", Dims: []unit.Dim{unit.DimCurrent}, Limit: true, Default: "100 mA",
+		Source: "connectors without breaking capacity (IEC 61984) are not pulled under load; no arc stands between common contact metals below some 0.4 A, a quarter of it for what coils drive on; all from memory",
+		Doc:    "most that a contact or a lug may carry when it is undone"},
+	{Name: "undone-rise", Dims: []unit.Dim{unit.DimRatio}, Limit: true, Default: "10 %", Source: "common practice", Doc: "most by which the volts of a load may pass those of its supply while something is undone"},
+	{Name: "undone-supply", Kind: SetChoice, Choices: []string{"auto", "live", "still"}, Default: "auto", Source: "common practice: nothing is undone beside a running engine",
+		Doc: "whether a supply counts while something is undone; auto: all but those that store nothing and are bolted to another device, as an alternator is"},
+	{Name: "lug-wide", Dims: []unit.Dim{unit.DimNone}, Default: "2", Source: "ring lugs, from memory: M6 12 mm, M8 16 mm, M10 19 mm", Doc: "width of a lug as a multiple of its stud's thread, where a bush must let it pass"},
 	{Name: "spare-share", Dims: []unit.Dim{unit.DimRatio}, Limit: true, Default: "10 %", Source: "common practice", Doc: "least share of cavities kept free in a break"},
 	{Name: "cavity-beside", Dims: []unit.Dim{unit.DimNone}, Default: "1.5", Source: "common practice: across corners of a square pattern (1.41) counts as beside", Doc: "two cavities of a connector are neighbours up to so many times the least distance between any two on its face"},
 
@@ -184,6 +203,9 @@ var SettingDefs = []SettingDef{
 	{Name: "reading-error", Dims: []unit.Dim{unit.DimVoltage}, Limit: true, Default: "50 mV", Source: "common practice: 1 % of 5 V", Doc: "most by which a sensor's reference may lie off that of what reads it"},
 
 	// protection
+	{Name: "live-least", Dims: []unit.Dim{unit.DimVoltage}, Limit: true, Default: "2 V", Source: "from memory: below it neither a spark nor a load that runs", Doc: "an unplugged contact that in some state has these volts against the minus counts as live"},
+	{Name: "live-through", Dims: []unit.Dim{unit.DimResistance}, Limit: true, Default: "1 kohm", Source: "from memory: coils and lamps lie below it, what pulls a sensor's line up above",
+		Doc: "an unplugged contact that is live through loads of more than this in all is listed, but may lie open"},
 	{Name: "fuse-load", Dims: []unit.Dim{unit.DimNone}, Limit: true, Default: "1.25", Source: "common practice", Doc: "a fuse is rated at least so many times its steady load, at its own ambient"},
 	{Name: "overload-rise", Dims: []unit.Dim{unit.DimTempDiff}, Limit: true, Default: "25 K", Source: "ISO 6722-1: 240 h at the class temperature + 25 K, from memory",
 		Doc: "how far past the rating of its insulation a conductor may get in an overload that its fuse need not open"},

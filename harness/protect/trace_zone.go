@@ -27,45 +27,62 @@ type throw struct{ group, state int }
 const mostLabels = 8
 
 func newGraph(job *design.Job, nw *solve.Network) *graph {
-	g := &graph{Network: nw, at: make([][]int, len(nw.Nodes)), throws: make([]throw, len(nw.Elements)), labels: [][]throw{nil},
+	g := &graph{Network: nw, at: make([][]int, len(nw.Nodes)), labels: [][]throw{nil},
 		ids: map[string]int{"": 0}, zoneOf: map[zoneKey]int{}, roots: map[zoneKey]int{}}
+	for i, e := range nw.Elements {
+		if e.From != e.To {
+			g.at[e.From] = append(g.at[e.From], i)
+			g.at[e.To] = append(g.at[e.To], i)
+		}
+	}
+	throws, sets := throwsOf(job, nw)
+	g.throws = throws
+	for i := range g.throws {
+		if t := g.throws[i]; t.group >= 0 && len(sets[t.group].states) < 2 {
+			g.throws[i].group = -1
+		}
+	}
+	return g
+}
+
+// set is a set of states of a device, with those that join something.
+type set struct {
+	device, group string
+	states        []string
+}
+
+// throwsOf is the throw of each element, group -1 of what is no switch, and the sets that the groups index.
+func throwsOf(job *design.Job, nw *solve.Network) (throws []throw, sets []set) {
 	devices := map[string]*design.Device{}
 	for _, d := range job.Devices {
 		if !d.Pattern && devices[d.Name] == nil {
 			devices[d.Name] = d
 		}
 	}
-	type set struct{ device, group string }
-	groups, states := map[set]int{}, []map[string]int{}
+	groups := map[[2]string]int{}
+	throws = make([]throw, len(nw.Elements))
 	for i, e := range nw.Elements {
-		if e.From != e.To {
-			g.at[e.From] = append(g.at[e.From], i)
-			g.at[e.To] = append(g.at[e.To], i)
-		}
-		g.throws[i] = throw{-1, 0}
+		throws[i] = throw{-1, 0}
 		d := devices[e.Device]
 		if e.Kind != solve.Switch || d == nil || e.Index < 0 || e.Index >= len(d.States) {
 			continue
 		}
 		s := &d.States[e.Index]
-		k := set{e.Device, s.Group}
+		k := [2]string{e.Device, s.Group}
 		n, ok := groups[k]
 		if !ok {
-			n = len(states)
+			n = len(sets)
 			groups[k] = n
-			states = append(states, map[string]int{})
+			sets = append(sets, set{device: e.Device, group: s.Group})
 		}
-		if _, ok := states[n][s.State]; !ok {
-			states[n][s.State] = len(states[n])
+		state := slices.Index(sets[n].states, s.State)
+		if state < 0 {
+			state = len(sets[n].states)
+			sets[n].states = append(sets[n].states, s.State)
 		}
-		g.throws[i] = throw{n, states[n][s.State]}
+		throws[i] = throw{n, state}
 	}
-	for i := range g.throws {
-		if t := g.throws[i]; t.group >= 0 && len(states[t.group]) < 2 {
-			g.throws[i].group = -1
-		}
-	}
-	return g
+	return throws, sets
 }
 
 func (g *graph) other(e, node int) int { return g.Elements[e].From + g.Elements[e].To - node }

@@ -45,6 +45,9 @@ func (v *values) build(pos positions) *builder {
 	for _, d := range v.devices {
 		b.device(d)
 	}
+	if v.bleeds {
+		b.bleed()
+	}
 	return b
 }
 

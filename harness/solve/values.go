@@ -57,6 +57,7 @@ type values struct {
 	top      unit.Voltage   // of the highest live supply
 	cache    map[setKey]ruled
 	laid     *builder // the wires and their ends, laid once
+	bleeds   bool     // every live supply has a load that draws next to nothing
 }
 
 type setKey struct {

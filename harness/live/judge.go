@@ -1,0 +1,296 @@
+package live
+
+import (
+	"cmp"
+	"slices"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/protect"
+	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
+)
+
+// mostTried bounds the states solved for one cavity beyond the one that should prove it.
+const mostTried = 12
+
+// judge finds how live a seat is.
+func (f *finder) judge(s *seat) Cavity {
+	c := s.Cavity
+	nodes := f.nodes(s)
+	free := len(nodes) > 0 // every wire here is always joined to a minus
+	earthed, isEarth := State{}, false
+	for _, n := range nodes {
+		_, always := f.earth.Has(n)
+		free = free && always
+		for _, w := range f.earth.At(n) {
+			if st := f.state(w.Throws, protect.Source{}); !isEarth || st.Moved < earthed.Moved {
+				st.Moved, st.Words = w.Moved, f.words(w.Throws)
+				earthed, isEarth = st, true
+			}
+		}
+	}
+	switch {
+	case f.fedWays(s, nodes, &c):
+	case f.relaxed(nodes):
+		c.Kind, c.Bounded, c.Counts = Fed, true, true
+	case !free && f.throughLoad(s, nodes, &c):
+	case isEarth:
+		c.Kind, c.Earthed = Earth, earthed
+	default:
+		c.Kind = Dead
+	}
+	return c
+}
+
+// words is the switches of a state in words, whatever feeds.
+func (f *finder) words(throws []protect.Throw) string {
+	for _, c := range f.c.Supplies {
+		if f.battery[c.Device] {
+			return f.state(throws, protect.Source{Device: c.Device}).Words
+		}
+	}
+	return f.state(throws, protect.Source{Own: true}).Words
+}
+
+func (f *finder) relaxed(nodes []int) bool {
+	return f.flood != nil && slices.ContainsFunc(nodes, func(n int) bool { return f.flood[n] })
+}
+
+// fedWays collects the feeds over metal, of each last fuse the one with the fewest things switched.
+func (f *finder) fedWays(s *seat, nodes []int, c *Cavity) bool {
+	var ways []protect.Way
+	for _, n := range nodes {
+		ways = append(ways, f.fed.At(n)...)
+	}
+	slices.SortStableFunc(ways, func(a, b protect.Way) int { return cmp.Compare(a.Moved, b.Moved) })
+	have := map[protect.FuseRef]*Feed{}
+	for i := range ways {
+		w := &ways[i]
+		last := protect.FuseRef{Device: "", Index: -1}
+		if len(w.Fuses) > 0 {
+			last = w.Fuses[len(w.Fuses)-1]
+		}
+		if first := have[last]; first != nil {
+			if first.Source.Most > 0 && w.Source.Most == 0 { // another source drives more by the same way
+				v, a, _ := f.read(s, w.Throws, w.Source, false)
+				c.Volts, c.Amps = max(c.Volts, v), max(c.Amps, a)
+			}
+			continue
+		}
+		if w.Source.Own && !f.ownLives(s, w) {
+			continue
+		}
+		x := f.feed(s, w, false)
+		have[last] = &x
+		c.Feeds = append(c.Feeds, x)
+		c.Volts, c.Amps = max(c.Volts, x.Volts), max(c.Amps, x.Amps)
+	}
+	if len(c.Feeds) == 0 {
+		return false
+	}
+	c.Kind, c.Counts = Fed, c.Volts >= f.least
+	c.Faint = !c.Counts
+	return true
+}
+
+// ownLives seeks the state in which a device's own supply lives: its draw is fed on this way, and must find a minus as well.
+func (f *finder) ownLives(s *seat, w *protect.Way) bool {
+	if v, _, _ := f.read(s, w.Throws, w.Source, false); v >= f.least/10 {
+		return true
+	}
+	tried := 0
+	for _, e := range f.all.Elements {
+		if e.Kind != solve.Load || e.Device != w.Source.Device {
+			continue
+		}
+		for _, back := range f.earth.At(e.To) {
+			both, ok := union(w.Throws, back.Throws)
+			if !ok || tried >= mostTried {
+				continue
+			}
+			tried++
+			if v, _, _ := f.read(s, both, w.Source, false); v >= f.least/10 {
+				w.Throws = both
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// feed words and solves a way.
+func (f *finder) feed(s *seat, w *protect.Way, through bool) Feed {
+	x := Feed{Source: w.Source, State: f.state(w.Throws, w.Source), Behind: f.behind(w)}
+	if n := len(w.Fuses); n > 0 {
+		last := w.Fuses[n-1]
+		x.Fuse, x.Ahead = &last, w.Fuses[:n-1]
+		x.Rating = f.rating(last)
+	}
+	for _, e := range w.Loads {
+		l := &f.all.Elements[e]
+		name := l.Device
+		if l.Kind == solve.Coil {
+			name = "coil of " + name
+		}
+		x.Loads = append(x.Loads, name)
+	}
+	x.Volts, x.Amps, x.Against = f.read(s, w.Throws, w.Source, through)
+	x.State.Against = f.at(w.Throws).against
+	return x
+}
+
+// throughLoad tells whether a seat is live through a load in some state. Which volts it then has is solved: what a load holds up, another
+// load or an earth may pull down.
+func (f *finder) throughLoad(s *seat, nodes []int, c *Cavity) bool {
+	if f.loads == nil {
+		f.loads = f.ways.Search(f.starts, protect.How{Loads: true, Closed: func(n int) bool {
+			_, free := f.earth.Has(n)
+			return free
+		}})
+	}
+	var ways []protect.Way
+	for _, n := range nodes {
+		ways = append(ways, f.loads.At(n)...)
+	}
+	if len(ways) == 0 {
+		return false
+	}
+	slices.SortStableFunc(ways, func(a, b protect.Way) int { return cmp.Compare(a.Moved, b.Moved) })
+	var best *protect.Way
+	highest := unit.Voltage(0)
+	for i := range ways {
+		if i >= mostTried {
+			break
+		}
+		if v, _, _ := f.read(s, ways[i].Throws, ways[i].Source, true); v >= f.least {
+			best, highest = &ways[i], v
+			break
+		} else if v > highest {
+			best, highest = &ways[i], v
+		}
+	}
+	if highest < f.least {
+		throws, v, bounded := f.around(s, nodes, ways)
+		c.Bounded = bounded
+		if v > highest {
+			way := ways[0]
+			for _, w := range ways {
+				if both, ok := union(w.Throws, throws); ok && len(both) == len(throws) {
+					way = w
+					break
+				}
+			}
+			way.Throws = throws
+			best, highest = &way, v
+		}
+	}
+	if best == nil || highest < f.least/10 {
+		return false
+	}
+	c.Kind = Through
+	c.Feeds = []Feed{f.feed(s, best, true)}
+	c.Volts, c.Amps = c.Feeds[0].Volts, c.Feeds[0].Amps
+	c.Faint = c.Volts < f.least
+	c.Counts = !c.Faint && c.Amps > 0 && unit.Resistance(float64(c.Volts)/float64(c.Amps)) <= f.most
+	return true
+}
+
+// mostAround bounds the states tried around a cavity.
+const mostAround = 96
+
+// around tries every state of the switches near a seat: those between it and what is always fed or always earthed. Bounded is set if they
+// were too many.
+func (f *finder) around(s *seat, nodes []int, ways []protect.Way) (best []protect.Throw, highest unit.Voltage, bounded bool) {
+	sets := f.near(nodes)
+	total := 1
+	for _, g := range sets {
+		if total *= len(g); total > mostAround {
+			return nil, 0, true
+		}
+	}
+	var sources []protect.Source
+	for _, w := range ways {
+		if !slices.Contains(sources, w.Source) {
+			sources = append(sources, w.Source)
+		}
+	}
+	type try struct {
+		throws []protect.Throw
+		moved  int
+	}
+	tries := make([]try, 0, total)
+	for i := range total {
+		var t try
+		for _, g := range sets {
+			x := g[i%len(g)]
+			i /= len(g)
+			if !x.Rests() {
+				t.moved++
+			}
+			t.throws = append(t.throws, x)
+		}
+		slices.SortFunc(t.throws, compareThrow)
+		tries = append(tries, t)
+	}
+	slices.SortStableFunc(tries, func(a, b try) int { return cmp.Compare(a.moved, b.moved) })
+	for _, t := range tries {
+		for _, x := range sources {
+			v, _, _ := f.read(s, t.throws, x, true)
+			if v >= f.least {
+				return t.throws, v, false
+			}
+			if v > highest {
+				best, highest = t.throws, v
+			}
+		}
+	}
+	return best, highest, false
+}
+
+// near is the sets of states met from some nodes without passing what is always fed or always earthed, each with all its states.
+func (f *finder) near(nodes []int) (out [][]protect.Throw) {
+	at := make([][]int, len(f.all.Nodes))
+	for i, e := range f.all.Elements {
+		if e.Kind != solve.Supply && e.From != e.To {
+			at[e.From] = append(at[e.From], i)
+			at[e.To] = append(at[e.To], i)
+		}
+	}
+	met := map[int]bool{}
+	type key struct{ device, group string }
+	sets := map[key]bool{}
+	todo := slices.Clone(nodes)
+	for ; len(todo) > 0; todo = todo[1:] {
+		n := todo[0]
+		_, fed := f.fed.Has(n)
+		_, back := f.earth.Has(n)
+		if met[n] || fed || back {
+			continue
+		}
+		met[n] = true
+		for _, i := range at[n] {
+			e := &f.all.Elements[i]
+			if d := f.device[e.Device]; e.Kind == solve.Switch && d != nil {
+				k := key{e.Device, d.States[e.Index].Group}
+				if !sets[k] {
+					sets[k] = true
+					out = append(out, throwsOf(d, k.group))
+				}
+			}
+			todo = append(todo, e.From+e.To-n)
+		}
+	}
+	slices.SortFunc(out, func(a, b []protect.Throw) int { return compareThrow(a[0], b[0]) })
+	return out
+}
+
+// throwsOf is every state of a set, off first.
+func throwsOf(d *design.Device, group string) []protect.Throw {
+	out := []protect.Throw{{Device: d.Name, Group: group, State: "off"}}
+	for i := range d.States {
+		if t := (protect.Throw{Device: d.Name, Group: group, State: d.States[i].State}); d.States[i].Group == group && !slices.Contains(out, t) {
+			out = append(out, t)
+		}
+	}
+	return out
+}
