@@ -43,6 +43,9 @@ type Housing struct {
 	Rating   Fact[unit.Current]
 	Heat     Fact[unit.Temperature]
 	Keys     []string
+	Keyway   [2]unit.Length // of its key on the face, across and up as the cavities; holds where Keyed
+	Keyed    bool
+	Mates    []string // other housing parts it goes into as well as into its own kind
 	Cavities []HousingCavity
 }
 
@@ -102,10 +105,11 @@ func (c *Contact) Crimp(size unit.Size) *ContactCrimp {
 	return nil
 }
 
-// Seal closes a cavity around one wire.
+// Seal closes a cavity: around one wire, or, where it Plugs, an empty one.
 type Seal struct {
 	Part
 	InsulLeast, InsulMost unit.Length
+	Plugs                 []string // contact parts whose empty cavities it plugs; a blanking plug takes no wire
 }
 
 // Wire is a family of wires, or a bought cable when it has cores.

@@ -298,6 +298,9 @@ func TestContactsTakeTheLibrarysWires(t *testing.T) {
 	contacts := of(t, "contact")
 	var seals [][2]float64
 	for _, s := range of(t, "seal") {
+		if strings.HasPrefix(s.About[0].Text, "blank-") { // a plug takes no wire
+			continue
+		}
 		least, most := pair(t, s.Line, "insulation", unit.DimLength)
 		if n := len(seals); least >= most || n > 0 && (least >= seals[n-1][1] || most <= seals[n-1][1]) {
 			t.Errorf("%s: %v to %v mm leaves a gap or adds nothing", s.About[0].Text, least, most)

@@ -14,7 +14,7 @@ var Codes = []string{
 	"no-such-fuse", "no-such-group", "no-such-hazard", "no-such-hole", "no-such-housing", "no-such-key", "no-such-line", "no-such-option", "no-such-panel",
 	"no-such-parameter", "no-such-pin", "no-such-place", "no-such-run", "no-such-seal", "no-such-section", "no-such-setting", "no-such-size",
 	"no-such-sleeve", "no-such-splice", "no-such-state", "no-such-template", "no-such-tube", "no-such-wire", "no-such-word", "no-such-zone", "no-supply",
-	"not-bolted", "not-own-pin", "nothing-to-rest", "number-unclear", "option-missing", "option-twice", "out-of-step", "painted-later", "pair-of-two",
+	"not-bolted", "not-own-pin", "nothing-to-rest", "number-unclear", "option-missing", "option-twice", "out-of-step", "painted-later", "pair-of-two", "plug-with-wire",
 	"pattern-used", "pin-inner", "pin-nowhere", "pin-twice", "pin-unsaid", "place-circle", "place-twice", "place-unclear",
 	"post-contacts", "range-too-long", "range-unclear", "run-empty", "same-contacts", "same-section", "seen-elsewhere", "setting-clash",
 	"several-values", "spare-taken", "spread-twice", "spread-unclear", "stock-of-cable", "subject-twice", "too-few-values", "too-much", "two-halves",

@@ -42,7 +42,20 @@ func (b *builder) part(kind, name string, span diag.Span) bool {
 		ps.Contacts = append(ps.Contacts, b.contact(s, base))
 	case "seal":
 		least, most := b.range2(s, "insulation")
-		ps.Seals = append(ps.Seals, &design.Seal{Part: base, InsulLeast: least, InsulMost: most})
+		v := &design.Seal{Part: base, InsulLeast: least, InsulMost: most}
+		if o := s.Find("plugs"); o != nil {
+			for _, x := range o.Values { // a plug is no reason to make the contact
+				if b.partThing("contact", x.Text) == nil {
+					b.noPart("contact", x.Text, x.Span)
+				} else {
+					v.Plugs = append(v.Plugs, x.Text)
+				}
+			}
+			if i := s.Find("insulation"); i != nil {
+				b.mistake(s, i.Span, "plug-with-wire", fmt.Sprintf("seal %s plugs empty cavities, and yet it is for a wire", name), "Keep `plugs` for a blanking plug, or `insulation` for a seal round a wire.").Point(o.Span, "a plug")
+			}
+		}
+		ps.Seals = append(ps.Seals, v)
 	case "wire":
 		ps.Wires = append(ps.Wires, b.wire(s, base))
 	case "fuse":
@@ -204,6 +217,18 @@ func (b *builder) buildHousing(s *sense.Stmt, base design.Part) {
 	if o := s.Find("keys"); o != nil {
 		for _, v := range o.Values {
 			h.Keys = append(h.Keys, v.Text)
+		}
+	}
+	if o := s.Find("keyway"); o != nil {
+		h.Keyway[0], h.Keyway[1], h.Keyed = face(o.Values[0])
+	}
+	if o := s.Find("mates"); o != nil {
+		for _, v := range o.Values {
+			if b.partThing("housing", v.Text) == nil {
+				b.noPart("housing", v.Text, v.Span)
+			} else if v.Text != h.Name {
+				h.Mates = append(h.Mates, v.Text)
+			}
 		}
 	}
 	at := map[string]diag.Span{}

@@ -28,7 +28,7 @@ var needed = map[string][][]string{
 	"circuit from":   {{"to"}},
 	"contact":        {{"rating"}},
 	"contact crimp":  {{"height", "setting"}},
-	"seal":           {{"insulation"}},
+	"seal":           {{"insulation", "plugs"}},
 	"barrel":         {{"takes"}, {"length"}, {"strip"}},
 	"wire":           {{"heat"}},
 	"wire size":      {{"resistance"}},

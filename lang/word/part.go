@@ -16,6 +16,8 @@ var partWords = []Word{
 			opt("rating", measure(amps), "what all its contacts may carry together"),
 			opt("heat", measure(celsius), "highest temperature"),
 			opt("keys", frees(), "the keys it can be had with"),
+			opt("keyway", coords(), "place of the key on the face, across and up as the cavities"),
+			opt("mates", refers("housing"), "other housings that it goes into, besides its own kind"),
 		},
 		Example: `housing shell-12 cut-out 26 mm flange 33 mm nut 32 mm grips 0.8 mm, 3.2 mm behind 20 mm shell metal keys N, X {
   cavity [1..12] takes size-16
@@ -33,9 +35,12 @@ var partWords = []Word{
 			opt("outside", measure(length), "the widest of it once it is crimped on: what a sleeve or a boot must pass"),
 		},
 		Example: `contact size-14 rating 17 A takes 1 mm2, 2.5 mm2 insulation 1.9 mm, 3.4 mm strip 6 mm resistance 1.5 mohm tool "frame 4, setting 5"`},
-	{Name: "seal", Part: true, About: newName(), Doc: "A seal around one wire.",
-		Options: []Option{opt("insulation", measures(1, 2, length), "least and most outside diameter of the wire")},
-		Example: "seal seal-green insulation 1.7 mm, 2.4 mm"},
+	{Name: "seal", Part: true, About: newName(), Doc: "A seal around one wire, or a plug for an empty cavity.",
+		Options: []Option{
+			opt("insulation", measures(1, 2, length), "least and most outside diameter of the wire"),
+			opt("plugs", refers("contact"), "it is a blanking plug, for empty cavities that take these contacts"),
+		},
+		Example: "seal seal-green insulation 1.7 mm, 2.4 mm\nseal plug-small plugs size-20"},
 	{Name: "wire", Part: true, About: newName(), Doc: "A family of wires, or a bought cable.",
 		Options: []Option{
 			opt("heat", measure(celsius), "highest temperature of the conductor"),

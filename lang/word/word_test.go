@@ -61,12 +61,12 @@ hole: at offset mirror step panel drill fastener
 fixing: run after clip hole fastener panel screw
 template: takes
 use:
-housing: cut-out flange nut grips behind room shell back boot rating heat keys
+housing: cut-out flange nut grips behind room shell back boot rating heat keys keyway mates
 housing hole: at step drill
 housing cavity: takes stud at step resistance
 contact: rating takes rated-on insulation strip resistance tool plating outside
 contact crimp: height setting
-seal: insulation
+seal: insulation plugs
 wire: heat outside bend
 wire size: resistance outside
 wire core: size resistance outside
