@@ -80,7 +80,11 @@ func (m *maker) half(b *design.Break, h int) Connector {
 			if m.plugged(half.Housing, m.wet(b)) && !post {
 				blank = PlugIt
 			}
-			c.Rows = append(c.Rows, PinRow{Cavity: cavity, Blank: blank})
+			r := PinRow{Cavity: cavity, Blank: blank}
+			if blank == PlugIt {
+				r.Plug = m.plug(half.Housing, cavity)
+			}
+			c.Rows = append(c.Rows, r)
 			c.Free++
 		}
 	}
@@ -178,6 +182,9 @@ func (m *maker) devicePin(d *design.Device, p *design.Pin, h int, section string
 	default:
 		row.Blank = NoWire
 	}
+	if plug && len(all) == 0 {
+		row.Plug = m.plug(d.Housings[h].Part, p.Cavity)
+	}
 	return []PinRow{row}
 }
 
@@ -214,13 +221,32 @@ func (m *maker) pinRow(cavity, pin string, a at) PinRow {
 	return r
 }
 
+// plug is the blanking plug for an empty cavity: the first that plugs what the cavity takes; empty if none is known.
+func (m *maker) plug(housing, cavity string) string {
+	h := m.housing[housing]
+	if h == nil {
+		return ""
+	}
+	for _, c := range h.Cavities {
+		if c.Name != cavity {
+			continue
+		}
+		for _, s := range m.job.Parts.Seals {
+			if slices.ContainsFunc(s.Plugs, func(k string) bool { return slices.Contains(c.Takes, k) }) {
+				return s.Name
+			}
+		}
+	}
+	return ""
+}
+
 // unsealed begins the names of housings that cannot be sealed.
 var unsealed = []string{"plain", "box", "relay", "fuse"}
 
 // plugged tells whether an empty cavity of a housing wants a plug: a sealed housing does, by its name, and so does any connector
 // in the wet that can be sealed.
 func (m *maker) plugged(part string, wet bool) bool {
-	return strings.Contains(part, "sealed") || wet && !slices.ContainsFunc(unsealed, func(p string) bool { return strings.HasPrefix(part, p) })
+	return Sealed(part) || wet && !slices.ContainsFunc(unsealed, func(p string) bool { return strings.HasPrefix(part, p) })
 }
 
 // wet tells whether a break sits where water comes: on a panel with a wet side, or at a run in a wet zone.

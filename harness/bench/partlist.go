@@ -107,7 +107,10 @@ func (m *maker) sectionParts(l *list, s *SectionPlan) {
 	}
 	for _, c := range s.Connectors {
 		for _, r := range c.Rows {
-			if r.Blank == PlugIt || r.Blank == LeftEmpty+"; plug it" {
+			switch {
+			case r.Plug != "":
+				l.of("plug", r.Plug, partOf(m.job.Parts.Seals, r.Plug, func(x *design.Seal) *design.Part { return &x.Part }), 0)
+			case r.Blank == PlugIt || r.Blank == LeftEmpty+"; plug it":
 				l.of("plug", "for an empty cavity of "+c.Housing, nil, 0)
 			}
 		}

@@ -108,6 +108,7 @@ type PinRow struct {
 	Seal         string
 	Status       design.Status
 	Blank        string // "blank: plug it", "left empty on purpose"; empty when a wire is there
+	Plug         string // blanking plug part of an empty cavity that wants one; empty: none is known
 }
 
 // Splice is a joint as it is made.

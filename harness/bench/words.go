@@ -195,6 +195,9 @@ func (m *maker) contactText(wire, end int) string {
 	return part
 }
 
+// Sealed tells whether a housing has seals round single wires: its name says so.
+func Sealed(housing string) bool { return strings.Contains(housing, "sealed") }
+
 // seal is what is slid on for a cavity: the stated one, else for a housing with single-wire seals (by its name, sealed) the seal in the
 // middle of whose range the insulation lies best. Empty: none, none fits, or the outside is not known.
 func (m *maker) seal(wire, end int) string {
@@ -203,12 +206,12 @@ func (m *maker) seal(wire, end int) string {
 		return t.Seal
 	}
 	d := m.conductor(wire).Outside
-	if !strings.Contains(m.housingOf(t), "sealed") || d <= 0 {
+	if !Sealed(m.housingOf(t)) || d <= 0 {
 		return ""
 	}
 	best, off := "", 0.0
 	for _, s := range m.job.Parts.Seals {
-		if s.InsulLeast > d || d > s.InsulMost {
+		if len(s.Plugs) > 0 || s.InsulLeast > d || d > s.InsulMost {
 			continue
 		}
 		if o := math.Abs(float64(s.InsulLeast+s.InsulMost)/2 - float64(d)); best == "" || o < off {
@@ -224,7 +227,7 @@ const NoSeal = "no seal yet"
 // sealText is the seal as it is picked from the box, or that one is still to be chosen.
 func (m *maker) sealText(wire, end int) string {
 	t := &m.net.Wires[wire].Ends[end]
-	if s := m.seal(wire, end); s != "" || t.Kind != net.InCavity && t.Kind != net.InHalf || !strings.Contains(m.housingOf(t), "sealed") {
+	if s := m.seal(wire, end); s != "" || t.Kind != net.InCavity && t.Kind != net.InHalf || !Sealed(m.housingOf(t)) {
 		return s
 	}
 	return NoSeal

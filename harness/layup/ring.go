@@ -1,0 +1,132 @@
+package layup
+
+import (
+	"math"
+
+	"loomsheet/harness/pack"
+	"loomsheet/harness/unit"
+)
+
+const turn = 2 * math.Pi
+
+// apart is the least angle between the middles of two circles of radii a and b that lie on a circle of radius base.
+func apart(base, a, b float64) float64 {
+	p, q, d := base+a, base+b, a+b
+	c := (float64(p*p) + float64(q*q) - float64(d*d)) / (2 * p * q)
+	return math.Acos(max(-1, min(1, c)))
+}
+
+// around sets circles of radii r one after the other around a circle of radius base, each as near to those before it as it can: their angles from
+// the first, and the angle that they need all round. Not only neighbours are kept apart, as a thin one may lie between two thick ones.
+func around(base float64, r []float64) (at []float64, need float64) {
+	at = make([]float64, len(r))
+	for i := range r {
+		for j := range i {
+			at[i] = max(at[i], at[j]+apart(base, r[j], r[i]))
+		}
+	}
+	for i := range r {
+		for j := range i {
+			need = max(need, at[i]-at[j]+apart(base, r[j], r[i]))
+		}
+	}
+	return at, need
+}
+
+// full is how much more than a whole round may be needed, for what floating point leaves open: of six equal around one they touch all round.
+const full = turn * (1 + 1e-9)
+
+// open finds the least base from the given one on, by no more than room, around which circles lie without overlap; false if there is none.
+func open(base, room float64, r []float64) (float64, bool) {
+	if _, need := around(base, r); need <= full {
+		return base, true
+	}
+	low, high := base, base+room
+	if _, need := around(high, r); !(room > 0) || need > full {
+		return 0, false
+	}
+	for range 60 {
+		mid := (low + high) / 2
+		if _, need := around(mid, r); need <= turn {
+			high = mid
+		} else {
+			low = mid
+		}
+	}
+	return high, true
+}
+
+// spread gives the angles of circles around a base with the gap that is left shared out evenly.
+func spread(base float64, r []float64) (at []float64, need float64) {
+	at, need = around(base, r)
+	if need > 0 && need < turn {
+		for i := range at {
+			at[i] *= turn / need
+		}
+	}
+	return at, need
+}
+
+// filled adds circles of radius f to a layer, as many as there is room for, evenly between the others: the radii in order, and which are fillers.
+func filled(base float64, r []float64, f float64) (all []float64, filler []bool) {
+	all, filler = r, make([]bool, len(r))
+	for n := 1; ; n++ {
+		var more []float64
+		var is []bool
+		for i := range r {
+			more, is = append(more, r[i]), append(is, false)
+			for range (i+1)*n/len(r) - i*n/len(r) {
+				more, is = append(more, f), append(is, true)
+			}
+		}
+		if _, need := around(base, more); need > full {
+			return all, filler
+		}
+		all, filler = more, is
+	}
+}
+
+// fitting is the thickest single filler, no thicker than most, that still finds room in a layer; 0 if none of a third of that does. It is a whole
+// tenth of a millimetre across.
+func fitting(base float64, r []float64, most float64) float64 {
+	for tenths := math.Floor(float64(most*20) + 1e-9); tenths > 0 && tenths/20 >= most/3; tenths-- {
+		if _, need := around(base, append(append([]float64(nil), r...), tenths/20)); need <= full {
+			return tenths / 20
+		}
+	}
+	return 0
+}
+
+// cores packs the few pieces of a core, and remembers what was packed.
+type cores map[string]core
+
+type core struct {
+	at      []pack.Circle
+	outside float64 // radius
+	pitch   float64 // radius of the circle on which the outermost middle lies
+}
+
+// of packs circles of the given radii.
+func (c cores) of(r []float64) core {
+	key := make([]byte, 0, 8*len(r))
+	ds := make([]unit.Length, len(r))
+	for i, x := range r {
+		for b := math.Float64bits(x); len(key) < 8*(i+1); b >>= 8 {
+			key = append(key, byte(b))
+		}
+		ds[i] = unit.Length(2 * x)
+	}
+	if got, ok := c[string(key)]; ok {
+		return got
+	}
+	at, outside := pack.Circles(ds)
+	got := core{at: at, outside: float64(outside) / 2}
+	for _, o := range at {
+		got.pitch = max(got.pitch, math.Hypot(float64(o.X), float64(o.Y)))
+	}
+	if len(r) == 1 {
+		got.pitch = 0
+	}
+	c[string(key)] = got
+	return got
+}

@@ -1,0 +1,202 @@
+package layup
+
+import "slices"
+
+// stack is pieces in layers, before it is drawn up: the pieces of each layer by index, from the core outwards.
+type stack struct {
+	layers [][]int
+	rings  []ringAt // of each layer beyond the core
+	radius float64  // around all
+	fills  int
+	opened int
+}
+
+type ringAt struct {
+	base float64   // radius on which it lies
+	in   float64   // radius of what lies within
+	r    []float64 // pieces and fillers, clockwise
+	fill []bool
+	gap  float64 // share of the round
+}
+
+// stacker lays the pieces of one edge in layers.
+type stacker struct {
+	r     []float64 // radii
+	turn  []int     // place of each piece in the order round a layer
+	rules *rules
+	cores cores
+	limit float64 // radius that the whole should not pass
+	best  *stack
+	tries int
+}
+
+// round orders pieces as they lie round a layer.
+func (s *stacker) round(pieces []int) []int {
+	out := slices.Clone(pieces)
+	slices.SortStableFunc(out, func(a, b int) int { return s.turn[a] - s.turn[b] })
+	return out
+}
+
+func (s *stacker) radii(pieces []int) []float64 {
+	out := make([]float64, len(pieces))
+	for i, p := range pieces {
+		out[i] = s.r[p]
+	}
+	return out
+}
+
+// add lays pieces around what a stack holds so far; false if they find no room.
+func (s *stacker) add(on *stack, pieces []int) (*stack, bool) {
+	pieces = s.round(pieces)
+	r := s.radii(pieces)
+	most := slices.Max(r)
+	base, ok := open(on.radius, s.rules.open*2*most, r)
+	if !ok {
+		return nil, false
+	}
+	ring := ringAt{base: base, in: on.radius, r: r, fill: make([]bool, len(r))}
+	_, need := around(base, r)
+	ring.gap = 1 - need/turn
+	if ring.gap > s.rules.gap {
+		f := most
+		if all, fill := filled(base, r, f); len(all) > len(r) {
+			ring.r, ring.fill = all, fill
+		} else if f = fitting(base, r, most); f > 0 {
+			ring.r, ring.fill = filled(base, r, f)
+		}
+		_, need = around(base, ring.r)
+		ring.gap = 1 - need/turn
+	}
+	ring.gap = max(0, ring.gap)
+	next := &stack{layers: append(slices.Clone(on.layers), pieces), rings: append(slices.Clone(on.rings), ring), radius: base + 2*most,
+		fills: on.fills + len(ring.r) - len(r), opened: on.opened}
+	if base > on.radius+slight {
+		next.opened++
+	}
+	return next, true
+}
+
+// slight is a gap that needs no building up, mm.
+const slight = 0.05
+
+// inCore begins a stack.
+func (s *stacker) inCore(pieces []int) *stack {
+	return &stack{layers: [][]int{pieces}, radius: s.cores.of(s.radii(pieces)).outside}
+}
+
+// better tells whether a comes before b: within the limit, then with fewest fillers, fewest layers built up, and thinnest.
+func (s *stacker) better(a, b *stack) bool {
+	if b == nil {
+		return true
+	}
+	over := func(x *stack) bool { return x.radius > s.limit*(1+1e-9) }
+	switch {
+	case over(a) != over(b):
+		return over(b)
+	case over(a) && a.radius < b.radius*(1-1e-6) || over(a) && b.radius < a.radius*(1-1e-6):
+		return a.radius < b.radius
+	case a.fills != b.fills:
+		return a.fills < b.fills
+	case a.opened != b.opened:
+		return a.opened < b.opened
+	}
+	return a.radius < b.radius*(1-1e-9)
+}
+
+// What a search may try: pieces in a core, and whole stacks.
+const (
+	mostCore  = 5
+	mostTries = 400
+)
+
+// search finds layers for pieces in an order, the core's first: a core of one to five, and then layers that are full, or fuller by what lay-open
+// allows, or one or two short, until all are laid.
+func (s *stacker) search(order []int) *stack {
+	s.best, s.tries = nil, 0
+	for c := 1; c <= min(mostCore, len(order)); c++ {
+		s.tries = 0
+		s.onward(s.inCore(order[:c]), order[c:])
+	}
+	return s.best
+}
+
+func (s *stacker) onward(on *stack, rest []int) {
+	if len(rest) == 0 {
+		if s.better(on, s.best) {
+			s.best = on
+		}
+		return
+	}
+	if s.tries++; s.tries > mostTries {
+		if s.best != nil {
+			return
+		}
+	}
+	if last, ok := s.add(on, rest); ok {
+		s.onward(last, nil)
+	}
+	most := s.most(on, rest)
+	for k := most; k >= max(1, most-3); k-- {
+		if k == len(rest) {
+			continue
+		}
+		if next, ok := s.add(on, rest[:k]); ok {
+			s.onward(next, rest[k:])
+		}
+	}
+}
+
+// most is how many of the pieces that come next find room in a layer.
+func (s *stacker) most(on *stack, rest []int) int {
+	fits := func(k int) bool {
+		r := s.radii(s.round(rest[:k]))
+		_, ok := open(on.radius, s.rules.open*2*slices.Max(r), r)
+		return ok
+	}
+	low, high := 1, len(rest)
+	if !fits(1) {
+		return 0
+	}
+	for low < high {
+		mid := (low + high + 1) / 2
+		if fits(mid) {
+			low = mid
+		} else {
+			high = mid - 1
+		}
+	}
+	return low
+}
+
+// keep lays what goes on from a neighbouring stretch in the layers in which it lies there, and what joins in the outermost, or around it; nil
+// where that finds no room, or leaves a layer empty within another.
+func (s *stacker) keep(layers [][]int, join []int) *stack {
+	for len(layers) > 0 && len(layers[len(layers)-1]) == 0 {
+		layers = layers[:len(layers)-1]
+	}
+	if len(layers) == 0 || slices.ContainsFunc(layers, func(l []int) bool { return len(l) == 0 }) || len(layers[0]) > mostCore {
+		return nil
+	}
+	try := func(layers [][]int) *stack {
+		on := s.inCore(layers[0])
+		for _, l := range layers[1:] {
+			next, ok := s.add(on, l)
+			if !ok {
+				return nil
+			}
+			on = next
+		}
+		return on
+	}
+	if len(join) == 0 {
+		return try(layers)
+	}
+	outer := slices.Clone(layers)
+	if n := len(outer); n > 1 {
+		outer[n-1] = append(slices.Clone(outer[n-1]), join...)
+		if on := try(outer); on != nil {
+			return on
+		}
+	}
+	return try(append(slices.Clone(layers), join))
+}
