@@ -5,7 +5,6 @@ import (
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
-	"loomsheet/harness/pack"
 	"loomsheet/harness/unit"
 )
 
@@ -41,10 +40,10 @@ func (f *finder) loosely(edge int, at design.Scope, long unit.Length) {
 		l.Kind = ByHand
 		if n := len(l.Pieces); !l.Unknown && n <= packOne && f.packed+n <= packAll {
 			f.packed += n
-			var c []pack.Circle
-			c, l.Outside = pack.Circles(diameters(l.Pieces))
-			for i := range c {
-				l.Pieces[i].X, l.Pieces[i].Y = c[i].X, c[i].Y
+			c := f.cores.of(radii(l.Pieces))
+			l.Outside = unit.Length(2 * c.outside)
+			for i := range c.at {
+				l.Pieces[i].X, l.Pieces[i].Y = c.at[i].X, c.at[i].Y
 			}
 			l.Placed = true
 		}

@@ -17,16 +17,25 @@ func apart(base, a, b float64) float64 {
 }
 
 // around sets circles of radii r one after the other around a circle of radius base, each as near to those before it as it can: their angles from
-// the first, and the angle that they need all round. Not only neighbours are kept apart, as a thin one may lie between two thick ones.
+// the first, and the angle that they need all round. Not only neighbours are kept apart, as a thin one may lie between two thick ones; those that lie
+// further apart than the two thickest would need do not count.
 func around(base float64, r []float64) (at []float64, need float64) {
+	thick := 0.0
+	for _, x := range r {
+		thick = max(thick, x)
+	}
+	most := apart(base, thick, thick)
 	at = make([]float64, len(r))
 	for i := range r {
-		for j := range i {
+		for j := i - 1; j >= 0 && at[i] < at[j]+most; j-- {
 			at[i] = max(at[i], at[j]+apart(base, r[j], r[i]))
 		}
 	}
-	for i := range r {
-		for j := range i {
+	for i := len(r) - 1; i > 0; i-- {
+		if at[i]+most <= need {
+			break
+		}
+		for j := 0; j < i && at[i]-at[j]+most > need; j++ {
 			need = max(need, at[i]-at[j]+apart(base, r[j], r[i]))
 		}
 	}
@@ -45,7 +54,7 @@ func open(base, room float64, r []float64) (float64, bool) {
 	if _, need := around(high, r); !(room > 0) || need > full {
 		return 0, false
 	}
-	for range 60 {
+	for range 40 {
 		mid := (low + high) / 2
 		if _, need := around(mid, r); need <= turn {
 			high = mid
@@ -97,7 +106,7 @@ func fitting(base float64, r []float64, most float64) float64 {
 	return 0
 }
 
-// cores packs the few pieces of a core, and remembers what was packed.
+// cores packs the pieces of a core, or of a bundle that is not in layers, and remembers what was packed.
 type cores map[string]core
 
 type core struct {

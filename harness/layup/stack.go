@@ -106,7 +106,7 @@ func (s *stacker) better(a, b *stack) bool {
 // What a search may try: pieces in a core, and whole stacks.
 const (
 	mostCore  = 5
-	mostTries = 400
+	mostTries = 60
 )
 
 // search finds layers for pieces in an order, the core's first: a core of one to five, and then layers that are full, or fuller by what lay-open
@@ -127,10 +127,8 @@ func (s *stacker) onward(on *stack, rest []int) {
 		}
 		return
 	}
-	if s.tries++; s.tries > mostTries {
-		if s.best != nil {
-			return
-		}
+	if s.tries++; s.best != nil && (s.tries > mostTries || on.radius > s.limit && s.best.radius <= s.limit) {
+		return
 	}
 	if last, ok := s.add(on, rest); ok {
 		s.onward(last, nil)

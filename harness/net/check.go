@@ -116,8 +116,11 @@ func (b *builder) finish() *Net {
 		if d.Family == "" {
 			d.Family = b.family(d)
 		}
-		d.Copper = copper(b.job, b.geo, &d.Wire)
 		n.Wires = append(n.Wires, d.Wire)
+	}
+	takeUps(b.job, b.geo, n.Wires)
+	for i := range n.Wires {
+		n.Wires[i].Copper = copper(b.job, b.geo, &n.Wires[i])
 	}
 	b.listCrossings(n)
 	b.listUses(n)

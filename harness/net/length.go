@@ -6,17 +6,6 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// TakeUp is what the lay of the bundle adds to the centre line of an edge, as a share: the setting take-up.
-func TakeUp(job *design.Job, w *Wire, e *space.Edge) unit.Ratio {
-	at := design.Scope{Run: e.Run, Zone: e.Zone, Section: e.Section, Circuit: w.Circuit, Class: w.Class}
-	for _, r := range job.Runs {
-		if r.Name == e.Run {
-			at.Panel = r.Panel
-		}
-	}
-	return positive(unit.Ratio(job.Settings.Get("take-up", at).Value.Quantity.Value))
-}
-
 // EndAllowance is what one end of a wire adds: the tail, and the service loop, which a splice or an end that is cut back does not get.
 func EndAllowance(job *design.Job, w *Wire, end int) (tail, loop unit.Length) {
 	t := &w.Ends[end]
@@ -45,7 +34,7 @@ func copper(job *design.Job, geo *space.Geometry, w *Wire) unit.Length {
 	for _, s := range w.Path {
 		e := &geo.Edges[s.Edge]
 		way := e.Length + e.Slack
-		l += way + unit.Length(float64(TakeUp(job, w, e))*float64(way))
+		l += way + unit.Length(float64(s.TakeUp)*float64(way))
 	}
 	for e := range w.Ends {
 		tail, loop := EndAllowance(job, w, e)

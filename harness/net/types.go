@@ -58,7 +58,8 @@ const (
 type Step struct {
 	Edge    int
 	Reverse bool // from the edge's To to its From
-	Layer   int  // of the bundle's lay, 1 the core; 0 not laid up yet
+	// TakeUp is the most that the lay of the bundle may add here, as a share; the lay itself is found later and adds no more.
+	TakeUp unit.Ratio
 }
 
 // Wire is what is cut, crimped and pinned: one piece with two terminations in one section.

@@ -40,14 +40,19 @@ func (k *maker) length() {
 		if e.Unknown {
 			source = "NOT KNOWN, left out"
 		}
-		u := net.TakeUp(k.Job, k.w, e)
-		scope := design.Scope{Run: e.Run, Zone: e.Zone, Section: e.Section, Circuit: k.w.Circuit, Class: k.w.Class}
+		scope := net.EdgeScope(k.Job, e)
+		ratio := k.Job.Settings.Get("lay-ratio", scope)
+		scope.Circuit, scope.Class = k.w.Circuit, k.w.Class
 		r := k.Job.Settings.Get("take-up", scope)
+		u, why := s.TakeUp, "take-up: "+r.Source()
+		if u > net.TakeUp(k.Job, k.w, e) {
+			r, why = ratio, "the most that layers of lay-ratio "+ratio.Value.String()+" take up, sqrt(1 + (pi / lay-ratio)^2) - 1: "+ratio.Source()
+		}
 		mm := float64(e.Length+e.Slack) * (1 + float64(u))
 		add(name, mm, k.put(Line{What: "Run " + e.Run + " from " + k.node(e.From) + " to " + k.node(e.To),
 			Formula: name + " = (l + s) x (1 + u / 100)",
 			Inputs: []Input{at(in("l", float64(e.Length)/1000, "m", source), e.Span), at(in("s", float64(e.Slack)/1000, "m", "its slack"), e.Span),
-				at(in("u", float64(u)*100, "%", "take-up: "+r.Source()), r.Span)},
+				at(in("u", float64(u)*100, "%", why), r.Span)},
 			Result: short(mm/1000, "m")}))
 	}
 	for i := range k.w.Ends {
