@@ -172,5 +172,5 @@ func cutOf(p *Plan, name string) *Cut {
 func made(job *design.Job, nt *net.Net, sizes size.Sizes) *Plan {
 	bundles := bundle.Find(job, nt, sizes)
 	held := fix.Find(job, nt, bundles)
-	return Make(job, nt, sizes, layup.Find(job, nt, sizes, bundles), held, shell.Find(job, nt, held))
+	return Make(job, nt, sizes, bundles, layup.Find(job, nt, sizes, bundles), held, shell.Find(job, nt, held))
 }

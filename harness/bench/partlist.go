@@ -13,42 +13,63 @@ import (
 )
 
 // kindOrder is the order of the parts list.
-var kindOrder = []string{"wire", "cable", "screen", "contact", "lug", "splice", "housing", "stud post", "seal", "plug", "fuse", "clip", "fastener", "blanking plug", "sleeve"}
+var kindOrder = []string{"wire", "cable", "screen", "contact", "lug", "splice", "housing", "stud post", "seal", "plug", "fuse", "clip", "fastener", "blanking plug", "sleeve", "filler", "tie"}
 
 // list gathers equal parts.
-type list struct{ rows []PartCount }
+type list struct {
+	rows []PartCount
+	at   map[[2]string]int
+}
 
 func (l *list) add(p PartCount) {
-	for i := range l.rows {
-		if r := &l.rows[i]; r.Kind == p.Kind && r.Name == p.Name {
-			r.Count += p.Count
-			r.Length += p.Length
-			return
+	k := [2]string{p.Kind, p.Name}
+	n, ok := l.at[k]
+	if !ok {
+		if l.at == nil {
+			l.at = map[[2]string]int{}
 		}
+		l.at[k] = len(l.rows)
+		l.rows = append(l.rows, p)
+		return
 	}
-	l.rows = append(l.rows, p)
+	r := &l.rows[n]
+	r.Count += p.Count
+	r.Samples += p.Samples
+	r.Scrap += p.Scrap
+	r.Length += p.Length
+	r.Unknown += p.Unknown
 }
 
 // of adds one of a part that the library may hold.
 func (l *list) of(kind, name string, part *design.Part, length unit.Length) {
-	if name == "" {
+	l.some(PartCount{Kind: kind, Name: name, Count: 1, Length: length}, part)
+}
+
+func (l *list) some(p PartCount, part *design.Part) {
+	if p.Name == "" {
 		return
 	}
-	p := PartCount{Kind: kind, Name: name, Count: 1, Length: length}
 	if part != nil {
 		p.Own, p.Source = part.Own, part.Source
 	}
 	l.add(p)
 }
 
-// parts is the purchase list: wire and cable as cut, what is crimped on, housings with their contacts, plugs for blank sealed
-// cavities, fuses, clips with their fasteners, sleeves over runs by length and over splices by count. Devices are not bought with the harness.
+func (l *list) sorted() []PartCount {
+	slices.SortStableFunc(l.rows, func(a, b PartCount) int {
+		return cmp.Or(cmp.Compare(slices.Index(kindOrder, a.Kind), slices.Index(kindOrder, b.Kind)), design.Natural(a.Name, b.Name))
+	})
+	return l.rows
+}
+
+// parts is the purchase list: what is picked for every section, fuses, and what holds the harness to the body. Devices are not bought with the harness.
 func (m *maker) parts(p *Plan, held *fix.Plan, body *shell.Shell) []PartCount {
 	l := &list{}
 	for i := range p.Sections {
-		m.sectionParts(l, &p.Sections[i])
+		for _, r := range p.Sections[i].Picks {
+			l.add(r)
+		}
 	}
-	m.housings(l)
 	for _, d := range m.job.Devices {
 		if d.Pattern {
 			continue
@@ -63,10 +84,7 @@ func (m *maker) parts(p *Plan, held *fix.Plan, body *shell.Shell) []PartCount {
 	for _, g := range body.Plugs {
 		l.of("blanking plug", "for a hole of "+g.Drill.String(), nil, 0)
 	}
-	slices.SortStableFunc(l.rows, func(a, b PartCount) int {
-		return cmp.Or(cmp.Compare(slices.Index(kindOrder, a.Kind), slices.Index(kindOrder, b.Kind)), design.Natural(a.Name, b.Name))
-	})
-	return l.rows
+	return l.sorted()
 }
 
 func partOf[T any](all []*T, name string, part func(*T) *design.Part) *design.Part {
@@ -78,29 +96,66 @@ func partOf[T any](all []*T, name string, part func(*T) *design.Part) *design.Pa
 	return nil
 }
 
-func (m *maker) sectionParts(l *list, s *SectionPlan) {
+// picks is what is taken from the shelf for a section: wire and cable as cut and for samples, what is crimped on with its samples and scrap, housings
+// with their seals, plugs for blank sealed cavities, sleeves, fillers, ties.
+func (m *maker) picks(s *SectionPlan) []PartCount {
+	l := &list{}
+	wirePart := func(family string) *design.Part {
+		if w := m.wire[family]; w != nil {
+			return &w.Part
+		}
+		return nil
+	}
+	length := func(p PartCount) PartCount {
+		if p.Length == 0 {
+			p.Unknown = 1
+		}
+		return p
+	}
 	for i := range s.Cuts {
 		c := &s.Cuts[i]
-		part := partOf(m.job.Parts.Wires, c.Family, func(x *design.Wire) *design.Part { return &x.Part })
 		switch {
 		case len(c.Cores) > 0:
-			l.of("cable", c.Family, part, c.Length)
-			for _, core := range c.Cores {
-				m.endParts(l, core.Wire)
-			}
-			continue
+			l.some(length(PartCount{Kind: "cable", Name: c.Family, Count: 1, Length: c.Length}), wirePart(c.Family))
 		case m.net.Wires[c.Wire].Kind == net.Screen:
-			l.of("screen", "over "+c.Cable+", made up on the bench", nil, c.Length)
+			l.some(length(PartCount{Kind: "screen", Name: "over " + c.Cable + ", made up on the bench", Count: 1, Length: c.Length}), nil)
 		default:
-			l.of("wire", c.Family+" "+c.Size.String()+" "+c.Colour, part, c.Length)
+			l.some(length(PartCount{Kind: "wire", Name: wireName(c.Family, c.Size, c.Colour), Count: 1, Length: c.Length}), wirePart(c.Family))
 		}
-		if sleeve := m.net.Wires[c.Wire].Sleeve; sleeve != "" {
+		if sleeve := m.net.Wires[c.Wire].Sleeve; sleeve != "" && len(c.Cores) == 0 {
 			l.of("sleeve", sleeveText(sleeve, m.conductor(c.Wire).Outside), m.sleevePart(sleeve), c.Length)
 		}
-		m.endParts(l, c.Wire)
+	}
+	for _, k := range s.Samples {
+		p := PartCount{Kind: "wire", Name: wireName(k.Family, k.Size, k.Colour), Count: k.Count, Samples: k.Count, Length: unit.Length(float64(k.Count) * float64(k.Length))}
+		if k.Size.IsZero() {
+			p.Kind, p.Name = "cable", k.Family
+		}
+		l.some(p, wirePart(k.Family))
+	}
+	for i := range s.Crimps {
+		c := &s.Crimps[i]
+		if c.Contact == noContact {
+			continue
+		}
+		p := PartCount{Kind: c.Kind, Name: c.Contact, Count: c.Count + c.Samples + c.Scrap, Samples: c.Samples, Scrap: c.Scrap}
+		switch {
+		case c.Kind == "barrel":
+			p.Kind = "splice"
+		case c.Kind == "lug" && len(c.Wires) > 0:
+			p.Name += " for " + c.Wires[0].Size.String()
+		}
+		l.some(p, partOf(m.job.Parts.Contacts, c.Part, func(x *design.Contact) *design.Part { return &x.Part }))
+	}
+	for _, i := range inOrder(s) {
+		for e := range m.net.Wires[i].Ends {
+			if t := &m.net.Wires[i].Ends[e]; t.Kind == net.InCavity || t.Kind == net.InHalf {
+				seal := m.seal(i, e)
+				l.of("seal", seal, partOf(m.job.Parts.Seals, seal, func(x *design.Seal) *design.Part { return &x.Part }), 0)
+			}
+		}
 	}
 	for _, sp := range s.Splices {
-		l.of("splice", "barrel for "+sp.Area.String()+" in all", nil, 0)
 		if sp.Sleeve != "" {
 			l.of("sleeve", sp.Sleeve+" over a splice", m.sleevePart(sp.Sleeve), 0)
 		}
@@ -115,34 +170,32 @@ func (m *maker) sectionParts(l *list, s *SectionPlan) {
 			}
 		}
 	}
-}
-
-// endParts counts contacts, lugs and seals of a wire.
-func (m *maker) endParts(l *list, wire int) {
-	for e := range m.net.Wires[wire].Ends {
-		t := &m.net.Wires[wire].Ends[e]
-		name := m.contactPart(wire, e)
-		part := partOf(m.job.Parts.Contacts, name, func(x *design.Contact) *design.Part { return &x.Part })
-		switch t.Kind {
-		case net.InCavity, net.InHalf:
-			l.of("contact", m.contactText(wire, e), part, 0)
-			seal := m.seal(wire, e)
-			l.of("seal", seal, partOf(m.job.Parts.Seals, seal, func(x *design.Seal) *design.Part { return &x.Part }), 0)
-		case net.OnStud, net.OnPost:
-			l.of("lug", m.contactText(wire, e)+" for "+m.conductor(wire).Size.String(), part, 0)
-		}
+	m.housings(l, s.Name)
+	for _, c := range s.Sleeves {
+		l.of("sleeve", sleeveText(c.Part, c.Over), m.sleevePart(c.Part), c.Length)
 	}
+	m.ties(l, s.Name)
+	return l.sorted()
 }
 
-// housings counts both halves of each break, a stud post once, and the housings of devices that have a wire.
-func (m *maker) housings(l *list) {
+// wireName is a wire as it lies on the shelf.
+func wireName(family string, size unit.Size, colour string) string {
+	return family + " " + size.String() + " " + colour
+}
+
+// housings counts the halves of breaks that a section has, a stud post once with its first half, and the housings of devices, each with the first section
+// that has a wire in it.
+func (m *maker) housings(l *list, section string) {
 	part := func(name string) *design.Part {
-		return partOf(m.job.Parts.Housings, name, func(x *design.Housing) *design.Part { return &x.Part })
+		if h := m.housing[name]; h != nil {
+			return &h.Part
+		}
+		return nil
 	}
 	for _, b := range m.job.Breaks {
 		for i, h := range b.Halves {
 			switch {
-			case h.Housing == "":
+			case h.Housing == "" || h.Section != section:
 			case h.Contacts == "":
 				if i == 0 {
 					l.of("stud post", h.Housing, part(h.Housing), 0)
@@ -158,17 +211,56 @@ func (m *maker) housings(l *list) {
 	}
 	for _, d := range m.job.Devices {
 		for i, h := range d.Housings {
-			wired := slices.ContainsFunc(d.Pins, func(p design.Pin) bool {
-				return p.Housing == i && len(m.onPin[[2]string{d.Name, p.Name}]) > 0
-			})
-			if !d.Pattern && wired && h.Part != "" {
-				name := h.Part + " for a device"
-				if h.Key != "" {
-					name += ", key " + h.Key
-				}
-				l.of("housing", name, part(h.Part), 0)
+			if d.Pattern || h.Part == "" || m.firstSection(d, i) != section {
+				continue
+			}
+			name := h.Part + " for a device"
+			if h.Key != "" {
+				name += ", key " + h.Key
+			}
+			l.of("housing", name, part(h.Part), 0)
+		}
+	}
+}
+
+// firstSection is the first by name that has a wire in a housing of a device; a name that no section has if none has.
+func (m *maker) firstSection(d *design.Device, housing int) string {
+	first, found := "\x00", false
+	for k := range d.Pins {
+		if d.Pins[k].Housing != housing {
+			continue
+		}
+		for _, a := range m.onPin[[2]string{d.Name, d.Pins[k].Name}] {
+			if n := m.net.Wires[a.wire].Section; !found || design.Natural(n, first) < 0 {
+				first, found = n, true
 			}
 		}
+	}
+	return first
+}
+
+// ties counts the ties of bundles that have no sleeve, one every tie-span and one at the end of each stretch, and the cord of fillers by its diameter.
+func (m *maker) ties(l *list, section string) {
+	n := 0
+	for i := range m.geo.Edges {
+		e := &m.geo.Edges[i]
+		if e.Section != section || !known(e) || len(m.onEdge[i]) == 0 {
+			continue
+		}
+		if lay := m.lay.Of(i); lay != nil {
+			for _, y := range lay.Layers {
+				for _, f := range y.Fillers {
+					l.of("filler", "cord of "+f.Diameter.String(), nil, roundUp(unit.Length((1+float64(positive(y.TakeUp)))*float64(e.Length+e.Slack)), 1))
+				}
+			}
+		}
+		r := m.run[e.Run]
+		if span := m.length("tie-span", m.edgeScope(&net.Wire{}, e)); len(m.onEdge[i]) > 1 && span >= 1 && (r == nil || r.Sleeve == "") {
+			n += int(min(1e6, math.Ceil(float64(e.Length/span)))) + 1
+		}
+	}
+	if n > 0 {
+		l.add(PartCount{Kind: "tie", Name: "for bundles without a sleeve", Count: n})
 	}
 }
 
@@ -182,9 +274,6 @@ func (m *maker) runParts(l *list, r *fix.RunPlan) {
 		}
 		l.of("clip", name, partOf(m.job.Parts.Clips, c.Part, func(x *design.Clip) *design.Part { return &x.Part }), 0)
 		l.of("fastener", c.Fastener, partOf(m.job.Parts.Fasteners, c.Fastener, func(x *design.Fastener) *design.Part { return &x.Part }), 0)
-	}
-	for _, c := range r.Sleeves {
-		l.of("sleeve", sleeveText(c.Part, c.Over), m.sleevePart(c.Part), c.Length)
 	}
 }
 

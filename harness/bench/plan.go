@@ -3,6 +3,7 @@ package bench
 import (
 	"slices"
 
+	"loomsheet/harness/bundle"
 	"loomsheet/harness/design"
 	"loomsheet/harness/fix"
 	"loomsheet/harness/layup"
@@ -14,9 +15,11 @@ import (
 )
 
 // Make plans the work on the bench. It changes none of its inputs and works on incomplete ones: what is
-// not known (a length without coordinates, a contact that does not exist) stays zero or empty in the plan.
-func Make(job *design.Job, nt *net.Net, sizes size.Sizes, lay *layup.Plan, held *fix.Plan, body *shell.Shell) *Plan {
+// not known (a length without coordinates, a contact that does not exist) stays zero or empty in the plan. Without a lay-up the setting take-up
+// rules everywhere, without bundles no breakout is reached round.
+func Make(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bundles, lay *layup.Plan, held *fix.Plan, body *shell.Shell) *Plan {
 	m := newMaker(job, nt, sizes)
+	m.lie(bundles, lay)
 	p := &Plan{}
 	for _, name := range m.sections() {
 		sec := SectionPlan{Name: name, Cuts: m.cuts(name), Connectors: m.connectors(name), Splices: m.splices(name)}
@@ -34,6 +37,14 @@ func Make(job *design.Job, nt *net.Net, sizes size.Sizes, lay *layup.Plan, held 
 				p.Sections[k].Sleeves = append(p.Sections[k].Sleeves, held.Runs[i].Sleeves...)
 			}
 		}
+	}
+	for k := range p.Sections {
+		s := &p.Sections[k]
+		s.Crimps = m.crimps(s)
+		s.Samples = m.sampleCuts(s)
+		s.Markers = m.markers(s)
+		s.Pairs = m.pairs(s)
+		s.Picks = m.picks(s)
 	}
 	p.Parts = m.parts(p, held, body)
 	return p
@@ -64,6 +75,46 @@ type maker struct {
 	onEdge [][]int // wires by edge
 	atNode [][]int // edges by node
 	ends   []bool  // by node: a wire ends there in something other than a splice
+
+	joint     map[[2]string]*net.Joint // splice, section
+	elsewhere map[halfCavity]bool      // cavities that wires say they are in, by half
+	thickest  map[string]unit.Length   // core of each cable
+	lay       *layup.Plan
+	stretch   map[stretchKey][2]int // its first and last node
+	thick     []unit.Length         // by edge: the most its bundle is across, sleeve and all
+	laid      map[[2]int]unit.Ratio // wire, edge: take-up of its layer
+	through   map[[2]int]bool       // edge, node: a wire goes on there into another edge
+	turns     map[[2]int]int        // edges: how many wires go from one into the other
+	settings  map[asked]design.SettingValue
+}
+
+// asked is a setting in a scope.
+type asked struct {
+	name string
+	at   design.Scope
+}
+
+type stretchKey struct {
+	run     string
+	stretch int
+}
+
+// lie notes how the bundles lie.
+func (m *maker) lie(bundles *bundle.Bundles, lay *layup.Plan) {
+	m.lay = lay
+	for i := range m.geo.Edges {
+		if bundles != nil && i < len(bundles.Edges) {
+			_, most := bundles.Edges[i].Over()
+			m.thick[i] = positive(most)
+		}
+		if l := lay.Of(i); l != nil {
+			for k := range l.Pieces {
+				for _, w := range l.Pieces[k].Wires {
+					m.laid[[2]int{w, i}] = l.Pieces[k].TakeUp
+				}
+			}
+		}
+	}
 }
 
 type halfCavity struct {
@@ -87,16 +138,38 @@ func newMaker(job *design.Job, nt *net.Net, sizes size.Sizes) *maker {
 	m.contact = design.Index(job.Parts.Contacts, func(x *design.Contact) string { return x.Name })
 	m.wire = design.Index(job.Parts.Wires, func(x *design.Wire) string { return x.Name })
 
+	m.laid, m.through, m.turns, m.settings = map[[2]int]unit.Ratio{}, map[[2]int]bool{}, map[[2]int]int{}, map[asked]design.SettingValue{}
+	m.joint = map[[2]string]*net.Joint{}
+	for i := range nt.Joints {
+		m.joint[[2]string{nt.Joints[i].Splice, nt.Joints[i].Section}] = &nt.Joints[i]
+	}
+	m.thickest, m.stretch = map[string]unit.Length{}, map[stretchKey][2]int{}
+	m.thick = make([]unit.Length, len(m.geo.Edges))
 	m.onEdge = make([][]int, len(m.geo.Edges))
 	m.atNode = make([][]int, len(m.geo.Nodes))
 	m.ends = make([]bool, len(m.geo.Nodes))
 	for i, e := range m.geo.Edges {
 		m.atNode[e.From] = append(m.atNode[e.From], i)
 		m.atNode[e.To] = append(m.atNode[e.To], i)
+		k := stretchKey{e.Run, e.Stretch}
+		if ends, ok := m.stretch[k]; ok {
+			m.stretch[k] = [2]int{ends[0], e.To}
+		} else {
+			m.stretch[k] = [2]int{e.From, e.To}
+		}
 	}
 	for i := range nt.Wires {
 		w := &nt.Wires[i]
-		for _, s := range w.Path {
+		if w.Cable != "" && w.Kind == net.Plain {
+			m.thickest[w.Cable] = max(m.thickest[w.Cable], positive(m.conductor(i).Outside))
+		}
+		for k, s := range w.Path {
+			if k > 0 {
+				before := w.Path[k-1].Edge
+				node, _ := ends(&m.geo.Edges[s.Edge], s.Reverse)
+				m.through[[2]int{before, node}], m.through[[2]int{s.Edge, node}] = true, true
+				m.turns[[2]int{min(before, s.Edge), max(before, s.Edge)}]++
+			}
 			if on := m.onEdge[s.Edge]; len(on) == 0 || on[len(on)-1] != i {
 				m.onEdge[s.Edge] = append(on, i)
 			}
@@ -141,7 +214,27 @@ func (m *maker) conductor(wire int) size.Conductor {
 
 // length is a setting of that dimension; not set, negative or not finite is 0.
 func (m *maker) length(name string, at design.Scope) unit.Length {
-	return positive(unit.Length(m.job.Settings.Get(name, at).Value.Quantity.Value))
+	return positive(unit.Length(m.get(name, at).Quantity.Value))
+}
+
+// get is the value that rules in a scope.
+func (m *maker) get(name string, at design.Scope) design.SettingValue {
+	k := asked{name, at}
+	v, ok := m.settings[k]
+	if !ok {
+		v = m.job.Settings.Get(name, at).Value
+		m.settings[k] = v
+	}
+	return v
+}
+
+// edgeScope is the scope of a wire in an edge.
+func (m *maker) edgeScope(w *net.Wire, e *space.Edge) design.Scope {
+	at := design.Scope{Run: e.Run, Zone: e.Zone, Section: e.Section, Circuit: w.Circuit, Class: w.Class}
+	if r := m.run[e.Run]; r != nil {
+		at.Panel = r.Panel
+	}
+	return at
 }
 
 func positive[T ~float64](x T) T {

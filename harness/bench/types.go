@@ -23,6 +23,11 @@ type SectionPlan struct {
 	Connectors []Connector
 	Splices    []Splice
 	Sleeves    []fix.SleeveCut // over the runs of the section
+	Crimps     []Crimp         // by set-up of the tool
+	Samples    []Sample        // wire for the crimps that are pulled off, in the order of Crimps
+	Markers    []Marker        // in the order of Cuts
+	Pairs      []Pair          // made up on the bench, by cable
+	Picks      []PartCount     // what to take from the shelf, by kind and name
 	Inspection Inspection
 }
 
@@ -38,6 +43,7 @@ type Cut struct {
 	// ColourStatus is computed when nobody stated the colour.
 	ColourStatus design.Status
 	Length       unit.Length // rounded up; their sum is Terms
+	Planned      unit.Length // of Length what the wire takes at its planned way; the rest is tolerance, waste and rounding
 	Terms        []Term
 	Ends         [2]CutEnd
 	Cable        string
@@ -61,7 +67,23 @@ type Core struct {
 type Term struct {
 	What   string // "tunnel 0 to 1490", "take-up 2 %", "tail A", ...
 	Length unit.Length
+	Kind   TermKind
 }
+
+// TermKind is what a part of a cut length is for.
+type TermKind uint8
+
+// Kinds of terms, in the order of a sum.
+const (
+	WayTerm       TermKind = iota // a piece of the way, or its slack
+	TakeUpTerm                    // of the lay of the bundle, or of a twist
+	BreakoutTerm                  // from the middle of a bundle to its surface
+	EndTerm                       // a tail
+	LoopTerm                      // a service loop
+	WasteTerm                     // what is cut off and lost at a crimp
+	ToleranceTerm                 // by how much the way may be longer than planned
+	RoundTerm                     // up to a whole multiple
+)
 
 // CutEnd is one end of a cut wire.
 type CutEnd struct {
@@ -133,12 +155,15 @@ type SpliceWire struct {
 	Leaves string
 }
 
-// PartCount is one line of the purchase list.
+// PartCount is one line of the purchase list, or of what is picked for a section.
 type PartCount struct {
-	Kind   string
-	Name   string
-	Count  int
-	Length unit.Length // of wire and sleeve
-	Own    bool
-	Source string
+	Kind    string
+	Name    string
+	Count   int         // of wire in pieces; samples and scrap included
+	Samples int         // of Count, crimped to be pulled off, or cut for that
+	Scrap   int         // of Count, for crimps that are spoiled
+	Length  unit.Length // of wire, sleeve and filler; samples included
+	Unknown int         // pieces whose length is not known, and which Length leaves out
+	Own     bool
+	Source  string
 }
