@@ -23,6 +23,7 @@ type Board struct {
 	Pegs          []Peg       // by number: along each limb in turn, trunks first
 	Marks         []Mark      // by limb and station
 	Ends          []End       // by peg
+	Reaches       []Reach     // by wire, of the pieces on this board
 	Left          []Left      // on the last board: what found no room on any; empty is as it should be
 }
 
@@ -124,6 +125,7 @@ type End struct {
 type Left struct {
 	Piece, Limb string
 	Length      unit.Length
+	Unknown     bool      // it is not laid since its length is not known
 	Span        diag.Span // of its first run
 }
 

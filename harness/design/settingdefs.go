@@ -185,7 +185,6 @@ var SettingDefs = []SettingDef{
 	{Name: "undone-rise", Dims: []unit.Dim{unit.DimRatio}, Limit: true, Default: "10 %", Source: "common practice", Doc: "most by which the volts of a load may pass those of its supply while something is undone"},
 	{Name: "undone-supply", Kind: SetChoice, Choices: []string{"auto", "live", "still"}, Default: "auto", Source: "common practice: nothing is undone beside a running engine",
 		Doc: "whether a supply counts while something is undone; auto: all but those that store nothing and are bolted to another device, as an alternator is, or come away beside a battery that stays"},
-	{Name: "lug-wide", Dims: []unit.Dim{unit.DimNone}, Default: "2", Source: "ring lugs, from memory: M6 12 mm, M8 16 mm, M10 19 mm", Doc: "width of a lug as a multiple of its stud's thread, where a bush must let it pass"},
 	{Name: "spare-share", Dims: []unit.Dim{unit.DimRatio}, Limit: true, Default: "10 %", Source: "common practice", Doc: "least share of cavities kept free in a break"},
 	{Name: "cavity-beside", Dims: []unit.Dim{unit.DimNone}, Default: "1.5", Source: "common practice: across corners of a square pattern (1.41) counts as beside", Doc: "two cavities of a connector are neighbours up to so many times the least distance between any two on its face"},
 
