@@ -1,19 +1,95 @@
-// Package free proves that undoing what a removal lists frees its sections, or names what still ties them; and says what each step of undoing
-// takes away from what stays connected.
 package free
 
 import (
+	"slices"
+
 	"loomsheet/harness/design"
 	"loomsheet/harness/fix"
 	"loomsheet/harness/net"
 	"loomsheet/harness/size"
 	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
 )
 
-// Proof is what was found of every removal and every section.
-type Proof struct{}
+// finder holds what all parts share.
+type finder struct {
+	job    *design.Job
+	nt     *net.Net
+	sizes  size.Sizes
+	temps  map[string][]unit.Temperature
+	held   *fix.Plan
+	bodies *bodies
+	g      *graph
+	earths map[string]bool // nodes, device.pin
 
-// Find proves every removal.
-func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, held *fix.Plan) *Proof {
-	return &Proof{}
+	devices  map[string]*design.Device
+	breaks   map[string]*design.Break
+	splice   map[string]string // section of each splice
+	housings map[string]*design.Housing
+	solved   map[string]*solve.CaseResult // by what is undone, what stands still, and the case
+}
+
+// part is a Part while it is made.
+type part struct {
+	*Part
+	f    *finder
+	undo []design.Undo
+}
+
+// Find proves every removal, in its own order, and every section by itself, in an order of the program. Conductors keep the temperatures that
+// they have in each case, by its name and the wire's index. Nothing that is passed in is changed.
+func Find(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]unit.Temperature, held *fix.Plan) *Proof {
+	if job == nil || nt == nil {
+		return &Proof{}
+	}
+	f := &finder{job: job, nt: nt, sizes: sizes, temps: temps, held: held, solved: map[string]*solve.CaseResult{}}
+	if held == nil {
+		f.held = &fix.Plan{}
+	}
+	f.devices = map[string]*design.Device{}
+	for _, d := range job.Devices {
+		if !d.Pattern && f.devices[d.Name] == nil {
+			f.devices[d.Name] = d
+		}
+	}
+	f.breaks = design.Index(job.Breaks, func(b *design.Break) string { return b.Name })
+	f.splice = map[string]string{}
+	for i := range nt.Joints {
+		f.splice[nt.Joints[i].Splice] = nt.Joints[i].Section
+	}
+	f.housings = design.Index(job.Parts.Housings, func(h *design.Housing) string { return h.Name })
+	f.bodies = homes(job, nt)
+	f.findEarths()
+	f.findGraph()
+	out := &Proof{}
+	for _, r := range job.Removals {
+		p := f.part(&Part{Name: r.Name, Sections: r.Sections, Span: r.Span}, r.Undo)
+		out.Removals = append(out.Removals, *p.Part)
+	}
+	if len(job.Sections) > 1 {
+		for _, s := range job.Sections {
+			p := &part{Part: &Part{Name: s.Name, Alone: true, Sections: []string{s.Name}, Span: s.Span}, f: f}
+			out.Sections = append(out.Sections, *f.part(p.Part, p.order()).Part)
+		}
+	}
+	return out
+}
+
+func (f *finder) part(x *Part, undo []design.Undo) *part {
+	p := &part{Part: x, f: f, undo: undo}
+	for _, d := range f.job.Devices {
+		if !d.Pattern && f.devices[d.Name] == d && p.deviceSide(d.Name) == goes {
+			p.Devices = append(p.Devices, d.Name)
+		}
+	}
+	slices.SortFunc(p.Devices, design.Natural)
+	p.ties()
+	p.steps()
+	p.clips()
+	p.bushes()
+	p.halves()
+	p.assume()
+	slices.SortStableFunc(p.Ties, func(a, b Tie) int { return design.Natural(a.Group, b.Group) })
+	p.Free = len(p.Ties) == 0
+	return p
 }

@@ -15,12 +15,13 @@ var All = []*Rule{
 	// volts and amps
 	noCase, noSupply, shorted, cannotFeed, overLimit, notRunning, cutOff, neverFed, fedBackward, noCurrent, relayAgainst, relayHunts, relayWeak, relayDrops, startNoTime,
 	batteryEmpties, parkedDrain, alternatorKeeps, readingOff,
+	livePins,
 	fuseRating, fuseInReturn, fuseBypassed, switchRating,
 	// protection
 	noFuse, starterUnfused, unfusedLong, startBlowsFuse, fuseGateUnknown, fuseOverWire, shortTooWeak, fusesOutOfOrder,
 	dropOver, feedDropOver, returnDropOver, feedReturnDropOver, voltsLow, belowLeast, startVoltsLow, startBelowLeast,
 	// heat
 	tooHot, partTooHot,
-	// not run
-	notFree,
+	// taking it out again
+	notFree, undoForNothing, pulledLive, earthLostFirst, fedBackWhenUndone, tailTooShort,
 }

@@ -12,6 +12,6 @@ var sectionUnknown = &Rule{
 	Source:  "common practice",
 	Do:      "Write `section` on the link.",
 	Fires:   with(breakJob, "from battery.neg to lamp.2 colour black", "from battery.neg to lamp.2 colour black length 1200 mm zone cabin"),
-	Silent:  with(breakJob, "from battery.neg to lamp.2 colour black", "from battery.neg to lamp.2 colour black length 1200 mm zone cabin section body"),
+	Silent:  with(breakJob, "from battery.neg to lamp.2 colour black", "from battery.neg to lamp.2 colour black length 1200 mm zone cabin section nose"),
 	Check:   problems(net.SectionUnknown, func(p *net.Problem) string { return "nothing says to which section " + link(p) + " belongs" }),
 }

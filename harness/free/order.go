@@ -1,0 +1,182 @@
+package free
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/net"
+)
+
+// order is what must be undone for a section by itself: every supply that feeds in some case is cut off first, at its minus; then the posts
+// and studs of returns, the plugs of breaks, those of devices, and last the posts and studs of feeds.
+func (p *part) order() []design.Undo {
+	var out []design.Undo
+	add := func(u design.Undo) {
+		if !slices.Contains(out, u) {
+			out = append(out, u)
+		}
+	}
+	still := p.still()
+	for _, d := range p.f.supplies() {
+		if slices.Contains(still, d.Name) {
+			continue
+		}
+		for i := range d.Supplies {
+			if u, ok := p.f.cutOff(d, &d.Supplies[i]); ok {
+				add(u)
+			}
+		}
+	}
+	var rest []design.Undo
+	for _, i := range p.holding(nil) {
+		if u := p.f.g.links[i].undo; u.Kind != "" && !slices.Contains(rest, u) {
+			rest = append(rest, u)
+		}
+	}
+	for _, b := range p.f.job.Breaks {
+		if u := (design.Undo{Kind: "break", Name: b.Name}); p.parts(b) && !slices.Contains(rest, u) {
+			rest = append(rest, u)
+		}
+	}
+	slices.SortStableFunc(rest, func(a, b design.Undo) int {
+		return cmp.Or(cmp.Compare(p.f.rank(a), p.f.rank(b)), design.Natural(a.Name, b.Name), design.Natural(a.Pin, b.Pin))
+	})
+	for _, u := range rest {
+		add(u)
+	}
+	return out
+}
+
+// supplies is the devices that feed in some case, by name.
+func (f *finder) supplies() (out []*design.Device) {
+	for _, d := range f.job.Devices {
+		if f.devices[d.Name] != d || len(d.Supplies) == 0 {
+			continue
+		}
+		if slices.ContainsFunc(f.job.Cases, func(c *design.Case) bool {
+			return !slices.Contains(c.Off, d.Name) && slices.ContainsFunc(c.Supplies, func(s design.CaseSupply) bool { return s.Device == d.Name })
+		}) {
+			out = append(out, d)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b *design.Device) int { return design.Natural(a.Name, b.Name) })
+	return out
+}
+
+// cutOff is where a supply is disconnected: at its minus if a wire ends there, else at its plus.
+func (f *finder) cutOff(d *design.Device, s *design.Supply) (design.Undo, bool) {
+	for _, r := range []design.PinRef{s.To, s.From} {
+		name := cmp.Or(r.Device, d.Name)
+		for i := range f.nt.Wires {
+			for k := range f.nt.Wires[i].Ends {
+				switch t := &f.nt.Wires[i].Ends[k]; {
+				case t.Device != name || t.Pin != r.Pin:
+				case t.Kind == net.OnStud:
+					return design.Undo{Kind: "stud", Name: name, Pin: r.Pin}, true
+				case t.Kind == net.InCavity:
+					return design.Undo{Kind: "device", Name: name}, true
+				}
+			}
+		}
+	}
+	return design.Undo{}, false
+}
+
+// terminal tells whether something undone is a pole of a supply that feeds in some case and does not stand still.
+func (p *part) terminal(u design.Undo) bool {
+	still := p.still()
+	for _, d := range p.f.supplies() {
+		if slices.Contains(still, d.Name) {
+			continue
+		}
+		for i := range d.Supplies {
+			for _, r := range []design.PinRef{d.Supplies[i].To, d.Supplies[i].From} {
+				if u.Name == cmp.Or(r.Device, d.Name) && (u.Kind == "device" || u.Kind == "stud" && u.Pin == r.Pin) {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// rank is the order in which kinds of things are undone.
+func (f *finder) rank(u design.Undo) int {
+	switch {
+	case u.Kind == "stud" && f.earths[u.Name+"."+u.Pin], u.Kind == "break" && f.isPost(f.breaks[u.Name]) && f.earthPost(u.Name):
+		return 0
+	case u.Kind == "break" && !f.isPost(f.breaks[u.Name]):
+		return 1
+	case u.Kind == "device":
+		return 2
+	}
+	return 3
+}
+
+// earthPost tells whether a stud post is on the way to a supply's minus.
+func (f *finder) earthPost(name string) bool {
+	for n := range f.earths { // only whether, not which
+		if rest, ok := strings.CutPrefix(n, name); ok && strings.HasPrefix(rest, " ") {
+			return true
+		}
+	}
+	return false
+}
+
+// isPost tells whether a break is a stud post.
+func (f *finder) isPost(b *design.Break) bool { return f.thread(b) != "" }
+
+// thread is that of a stud post; empty of any other break.
+func (f *finder) thread(b *design.Break) string {
+	if b == nil {
+		return ""
+	}
+	for _, h := range b.Halves {
+		if x := f.housings[h.Housing]; x != nil {
+			if len(x.Cavities) == 1 {
+				return x.Cavities[0].Stud
+			}
+			return ""
+		}
+	}
+	return ""
+}
+
+// parts tells whether a break has one half on either side.
+func (p *part) parts(b *design.Break) bool {
+	x, y := p.sideOf(b.Halves[0].Section), p.sideOf(b.Halves[1].Section)
+	return x != y && x != unsure && y != unsure
+}
+
+// still is the devices whose supplies stand still while anything is undone, by `undone-supply`. By itself that is what stores nothing and
+// shares the metal of another device, as an alternator does, and so is driven by an engine that stands; or comes away, beside a battery;
+// and where a section comes away by itself everything that is no battery, as nobody listed what is undone for it.
+func (p *part) still() (out []string) {
+	f := p.f
+	list := f.supplies()
+	battery := slices.ContainsFunc(list, f.stores)
+	for _, d := range list {
+		switch f.job.Settings.Get("undone-supply", design.Scope{Device: d.Name, Class: d.Class, Section: d.Section, Zone: d.Zone}).Value.Name {
+		case "live":
+			continue
+		case "auto":
+			if f.stores(d) || !f.driven(d) && !(battery && (p.Alone || p.deviceSide(d.Name) == goes)) {
+				continue
+			}
+		}
+		out = append(out, d.Name)
+	}
+	return out
+}
+
+// stores tells whether a device is a battery.
+func (f *finder) stores(d *design.Device) bool {
+	return slices.ContainsFunc(d.Supplies, func(s design.Supply) bool { return s.Stores.Given })
+}
+
+// driven tells whether a device shares the metal of another.
+func (f *finder) driven(d *design.Device) bool {
+	return len(d.Bolted) > 0 || slices.ContainsFunc(f.job.Devices, func(o *design.Device) bool { return !o.Pattern && slices.Contains(o.Bolted, d.Name) })
+}

@@ -1,0 +1,379 @@
+package free
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"loomsheet/harness/data"
+	"loomsheet/harness/design"
+	"loomsheet/harness/net"
+	"loomsheet/harness/unit"
+)
+
+// steps works out each thing undone, in order: what it is, what it breaks, what is lost with it.
+func (p *part) steps() {
+	f := p.f
+	cases := p.conditions()
+	first := p.solve(cases, nil, nil)
+	border := p.holding(nil)
+	roles := first.roles(f)
+	before := first
+	for k, u := range p.undo {
+		after := p.solve(cases, p.undo[:k+1], before)
+		s := Step{Number: k + 1, Undo: u, Span: u.Span}
+		if s.Span.IsZero() {
+			s.Span = p.Span
+		}
+		p.title(&s)
+		p.lines(&s, border, roles, cases, before)
+		p.judge(&s, cases, before, after)
+		s.Needed = p.needed(u, border) || p.terminal(u) || before.ended(after)
+		if !s.Needed {
+			s.Why = p.why(u)
+		}
+		s.Losses = p.losses(cases, first, before, after)
+		p.tails(&s)
+		p.Steps = append(p.Steps, s)
+		before = after
+	}
+}
+
+// needed tells whether something undone is on the border.
+func (p *part) needed(u design.Undo, border []int) bool {
+	if b := p.f.breaks[u.Name]; u.Kind == "break" && b != nil && p.parts(b) {
+		return true
+	}
+	return slices.ContainsFunc(border, func(i int) bool { return p.f.g.links[i].by(u) })
+}
+
+// why says what is wrong with something undone that is not on the border.
+func (p *part) why(u design.Undo) string {
+	f := p.f
+	if b := f.breaks[u.Name]; u.Kind == "break" && b != nil {
+		x, y := b.Halves[0].Section, b.Halves[1].Section
+		switch side := p.sideOf(x); {
+		case x == y:
+			return fmt.Sprintf("Both halves of %s are of section %s.", u.Name, x)
+		case side == goes:
+			return fmt.Sprintf("Both halves of %s, of sections %s and %s, come away.", u.Name, x, y)
+		}
+		return fmt.Sprintf("The halves of %s are of sections %s and %s: neither comes away.", u.Name, x, y)
+	}
+	any := slices.ContainsFunc(f.g.links, func(l link) bool { return l.by(u) })
+	name := undoText(u)
+	switch {
+	case !any:
+		return fmt.Sprintf("No wire ends on %s.", name)
+	case p.deviceSide(u.Name) == goes:
+		return fmt.Sprintf("%s and all its wires come away together.", name)
+	}
+	return fmt.Sprintf("%s and all its wires stay, and it cuts off no supply.", name)
+}
+
+func undoText(u design.Undo) string {
+	if u.Pin != "" {
+		return u.Name + "." + u.Pin
+	}
+	return u.Name
+}
+
+// title words what is undone.
+func (p *part) title(s *Step) {
+	f, u := p.f, s.Undo
+	switch u.Kind {
+	case "break":
+		b := f.breaks[u.Name]
+		if b == nil {
+			return
+		}
+		s.Place = placeText(b.Panel, b.Spot)
+		off, on := b.Halves[0], b.Halves[1]
+		if p.sideOf(on.Section) == goes && p.sideOf(off.Section) != goes {
+			off, on = on, off
+		}
+		if t := f.thread(b); t != "" {
+			s.Lug, s.Size = true, nutText(t)
+			s.Title = fmt.Sprintf("Stud post %s: take the lugs of the %s half off", b.Name, off.Section)
+			return
+		}
+		switch {
+		case off.Mount == "fixed" && on.Mount == "fixed":
+			s.Title = fmt.Sprintf("Break %s: part the %s half from the %s half; both are fixed", b.Name, off.Section, on.Section)
+		case off.Mount == "fixed":
+			s.Title = fmt.Sprintf("Break %s: pull the %s half, which stays, off the %s half", b.Name, on.Section, off.Section)
+		case on.Mount == "fixed":
+			s.Title = fmt.Sprintf("Break %s: pull the %s half off the %s half, which stays fixed", b.Name, off.Section, on.Section)
+		default:
+			s.Title = fmt.Sprintf("Break %s: pull the %s half and the %s half apart", b.Name, off.Section, on.Section)
+		}
+	case "stud":
+		s.Lug = true
+		_, s.Place = f.pinPlace(u.Name, u.Pin)
+		s.Title = fmt.Sprintf("Stud %s: take the lugs off", undoText(u))
+		if d := f.devices[u.Name]; d != nil {
+			for i := range d.Pins {
+				if d.Pins[i].Name == u.Pin {
+					s.Size = nutText(d.Pins[i].Stud)
+				}
+			}
+		}
+		if p.terminal(u) {
+			s.Title = fmt.Sprintf("Stud %s: take the lugs off and keep them clear", undoText(u))
+		}
+	default:
+		_, s.Place = f.pinPlace(u.Name, "")
+		s.Title = fmt.Sprintf("Device %s: %s", u.Name, p.f.deviceActs(u))
+		if d := f.devices[u.Name]; d != nil {
+			var sizes []string
+			for i := range d.Pins {
+				if t := nutText(d.Pins[i].Stud); t != "" && !slices.Contains(sizes, t) && f.used(u.Name, d.Pins[i].Name) {
+					sizes = append(sizes, t)
+				}
+			}
+			s.Size = strings.Join(sizes, ", ")
+		}
+	}
+}
+
+func (f *finder) used(device, pin string) bool {
+	return slices.ContainsFunc(f.nt.Uses, func(u net.Use) bool { return u.Device == device && u.Pin == pin })
+}
+
+// deviceActs is what is done to a device: plugs, lugs or both.
+func (f *finder) deviceActs(u design.Undo) string {
+	plug, lug := false, false
+	for i := range f.g.links {
+		if l := &f.g.links[i]; l.by(u) {
+			plug, lug = plug || l.undo.Kind == "device", lug || l.undo.Kind == "stud"
+		}
+	}
+	switch {
+	case plug && lug:
+		return "pull its plugs and take its lugs off"
+	case lug:
+		return "take its lugs off"
+	}
+	return "pull its plug"
+}
+
+func nutText(thread string) string {
+	if thread == "" {
+		return ""
+	}
+	if n, ok := data.NutOf(thread); ok {
+		return fmt.Sprintf("nut %s, %s across (%s)", thread, n.Across, n.Basis)
+	}
+	return "nut " + thread
+}
+
+// roles says what each wire does in the cases.
+func (s *snap) roles(f *finder) []Role {
+	out := make([]Role, len(f.nt.Wires))
+	for _, v := range s.views {
+		if v == nil {
+			continue
+		}
+		for i := range v.Loads {
+			for _, x := range v.Loads[i].Return {
+				if w := v.Net.Elements[x.Element].Wire; w >= 0 && out[w] != Feed {
+					out[w] = Return
+				}
+			}
+			for _, x := range v.Loads[i].Feed {
+				if w := v.Net.Elements[x.Element].Wire; w >= 0 {
+					out[w] = Feed
+				}
+			}
+		}
+	}
+	// Of parallel wires a way names one: the others that carry current do what their circuit does.
+	type strand struct {
+		circuit     string
+		link, piece int
+	}
+	of := map[strand]Role{}
+	key := func(i int) strand {
+		w := &f.nt.Wires[i]
+		return strand{w.Circuit, w.Link, w.Piece}
+	}
+	for i, r := range out {
+		if r != Signal {
+			of[key(i)] = r
+		}
+	}
+	for i := range out {
+		if out[i] == Signal && s.carries(i) {
+			out[i] = of[key(i)]
+		}
+	}
+	for i := range out {
+		if f.nt.Wires[i].Class == "signal" || f.nt.Wires[i].Kind != net.Plain {
+			out[i] = Signal
+		}
+	}
+	return out
+}
+
+// carries tells whether a wire carries current in some case.
+func (s *snap) carries(wire int) bool {
+	return slices.ContainsFunc(s.views, func(v *view) bool { return v != nil && wire < len(v.WireAmps) && magnitude(v.WireAmps[wire]) > trickle })
+}
+
+// lines lists the wires of a step and what they carry just before.
+func (p *part) lines(s *Step, border []int, roles []Role, cases []*design.Case, before *snap) {
+	f := p.f
+	tied := map[int]bool{}
+	for _, i := range border {
+		tied[i] = true
+	}
+	var ends [][2]int // wire and end of each line
+	for i := range f.g.links {
+		l := &f.g.links[i]
+		if !l.by(s.Undo) {
+			continue
+		}
+		wire, end := f.g.knots[l.a].wire, l.end
+		switch k := &f.g.knots[l.b]; k.kind {
+		case aWire:
+			if p.knotSide(l.b) == goes {
+				wire, end = k.wire, endAt(&f.nt.Wires[k.wire], s.Undo.Name, 1)
+			}
+		case aPostHalf:
+			if p.knotSide(l.a) == stays && p.knotSide(l.b) == goes && f.onPost(s.Undo.Name, k.section) {
+				continue // the lugs of the half that stays are left on the post
+			}
+		}
+		if slices.Contains(ends, [2]int{wire, end}) {
+			continue
+		}
+		ends = append(ends, [2]int{wire, end})
+		w := &f.nt.Wires[wire]
+		x := Line{Wire: w.Name, Label: w.Label, Cable: w.Cable, At: l.cavity, Off: tied[i] || p.terminal(s.Undo), Role: roles[wire]}
+		for c, v := range before.views {
+			if v != nil && wire < len(v.WireAmps) {
+				if a := magnitude(v.WireAmps[wire]); a > max(x.Amps, trickle) {
+					x.Amps, x.InCase = a, cases[c].Name
+				}
+			}
+		}
+		s.Lines = append(s.Lines, x)
+		list := &s.Signals
+		switch x.Role {
+		case Feed:
+			list = &s.Feeds
+		case Return:
+			list = &s.Returns
+		}
+		if !slices.Contains(*list, w.Circuit) {
+			*list = append(*list, w.Circuit)
+		}
+	}
+	if back := slices.ContainsFunc(s.Lines, func(x Line) bool { return !x.Off }); back && s.Undo.Kind != "break" && len(s.Lines) > 0 && p.needed(s.Undo, border) {
+		var names []string
+		for _, x := range s.Lines {
+			if !x.Off {
+				names = append(names, x.Wire)
+			}
+		}
+		s.After = append(s.After, fmt.Sprintf("Put back what stays on it: %s.", strings.Join(names, ", ")))
+	}
+	for _, l := range []*[]string{&s.Feeds, &s.Returns, &s.Signals} {
+		slices.SortFunc(*l, design.Natural)
+	}
+	slices.SortStableFunc(s.Lines, func(a, b Line) int {
+		return cmp.Or(design.Natural(a.At, b.At), design.Natural(a.Wire, b.Wire))
+	})
+}
+
+// onPost tells whether some wire of a section has its lug on a stud post.
+func (f *finder) onPost(name, section string) bool {
+	return slices.ContainsFunc(f.nt.Wires, func(w net.Wire) bool {
+		return w.Section == section && (w.Ends[0].Break == name || w.Ends[1].Break == name)
+	})
+}
+
+// judge holds the worst contact or lug of a step against what may be broken. Lugs whose undoing leaves a case without any supply are not
+// judged in it: that is how a battery is cut off.
+func (p *part) judge(s *Step, cases []*design.Case, before, after *snap) {
+	f := p.f
+	at := design.Scope{}
+	if s.Undo.Kind == "break" {
+		at.Break = s.Undo.Name
+		if b := f.breaks[s.Undo.Name]; b != nil {
+			at.Class, at.Panel = b.Class, b.Panel
+		}
+	} else {
+		at.Device = s.Undo.Name
+		if d := f.devices[s.Undo.Name]; d != nil {
+			at.Class, at.Zone, at.Section = d.Class, d.Zone, d.Section
+		}
+	}
+	s.Ruling = f.job.Settings.Get("pull-current", at)
+	s.Limit = unit.Current(s.Ruling.Value.Quantity.Value)
+	s.Dead, s.Kills = true, true
+	for c := range cases {
+		if after.views[c] != nil {
+			s.Dead = false
+			s.Kills = s.Kills && before.views[c] == nil
+		}
+	}
+	s.Kills = s.Kills && before.alive()
+	type pull struct {
+		amps unit.Current
+		line *Line
+		name string
+		lug  bool
+	}
+	var worst, over pull
+	for _, i := range p.linesOf(s) {
+		x := &s.Lines[i.line]
+		for c, v := range before.views {
+			if v == nil {
+				continue
+			}
+			a := pull{magnitude(v.WireAmps[i.wire]), x, cases[c].Name, strings.HasPrefix(x.At, "lug")}
+			if a.amps > max(worst.amps, trickle) {
+				worst = a
+			}
+			if a.amps > max(over.amps, trickle) && !(a.lug && after.views[c] == nil) {
+				over = a
+			}
+		}
+	}
+	s.Over = s.Ruling.Known && over.line != nil && over.amps > s.Limit
+	if s.Over {
+		worst = over
+	}
+	if worst.line != nil {
+		s.Pulled, s.PulledAt, s.PulledWire, s.PulledCase, s.Lug = worst.amps, worst.line.At, worst.line.Wire, worst.name, worst.lug
+	}
+}
+
+type lineWire struct{ line, wire int }
+
+// linesOf pairs the lines of a step with their wires.
+func (p *part) linesOf(s *Step) (out []lineWire) {
+	for k := range s.Lines {
+		i := slices.IndexFunc(p.f.nt.Wires, func(w net.Wire) bool { return w.Name == s.Lines[k].Wire })
+		if i >= 0 {
+			out = append(out, lineWire{k, i})
+		}
+	}
+	return out
+}
+
+func (s *snap) alive() bool {
+	return slices.ContainsFunc(s.views, func(v *view) bool { return v != nil })
+}
+
+// ended tells whether a case had a supply that could feed something before, and has none after.
+func (s *snap) ended(after *snap) bool {
+	for c, v := range s.views {
+		if v != nil && after.views[c] == nil {
+			return true
+		}
+	}
+	return false
+}
