@@ -200,16 +200,19 @@ func (s *Survey) field(pull, state int, starts []int) *Field {
 	if f := s.from[k]; f != nil {
 		return f
 	}
-	p := &s.Pulls[pull]
-	q := s.b.ask(p.way)
-	if l := p.way.lead; l != nil && !l.link.Loose {
-		q.vias, q.class = l.vias, l.class
+	q := &ask{sealed: true}
+	if pull >= 0 {
+		p := &s.Pulls[pull]
+		q = s.b.ask(p.way)
+		if l := p.way.lead; l != nil && !l.link.Loose {
+			q.vias, q.class = l.vias, l.class
+		}
+		if p.turned {
+			q.vias = slices.Clone(q.vias)
+			slices.Reverse(q.vias)
+		}
 	}
 	q.starts, q.ends = starts, nil
-	if p.turned {
-		q.vias = slices.Clone(q.vias)
-		slices.Reverse(q.vias)
-	}
 	marks, _ := s.b.g.search(q)
 	n, layers := len(s.b.g.states), len(q.vias)
 	layer := func(k int) []int64 {
@@ -255,10 +258,10 @@ func (f *Field) At(edge int, into unit.Length) (way unit.Length, ok bool) {
 }
 
 // Between is the way of a link both of whose ends are splices without a place, with its two ends at these places; ok is false where there is none. A run
-// that the link must pass does not count as passed by what it takes of the very edge it begins in.
+// that the link must pass does not count as passed by what it takes of the very edge it begins in. Pull -1 is the way within a section.
 func (s *Survey) Between(pull int, fromEdge int, fromInto unit.Length, toEdge int, toInto unit.Length) (way unit.Length, ok bool) {
 	e := &s.b.geo.Edges[fromEdge]
-	if fromEdge == toEdge && len(s.Pulls[pull].way.vias) == 0 {
+	if fromEdge == toEdge && (pull < 0 || len(s.Pulls[pull].way.vias) == 0) {
 		l := fromInto - toInto
 		if l < 0 {
 			l = -l
