@@ -41,6 +41,7 @@ func compose(h common.Head, s *bench.SectionPlan) (*page.Doc, error) {
 		cutList(fl, s, frame.Body())
 		connectors(fl, s, frame.Body())
 		splices(fl, s, frame.Body())
+		inspection(fl, s)
 		lengths(fl, s)
 		common.SignOff(fl, "Cut and labelled", "Crimped, pulls noted", "Pinned, blanks plugged", "Splices", "Lengths against the board", "Buzzed out from paper")
 		return fl, nil
@@ -83,6 +84,11 @@ func printable(h common.Head, s *bench.SectionPlan) error {
 		g.Text("splice "+p.Name, p.Name, p.Where, p.Sleeve)
 		for _, w := range p.Wires {
 			g.Text("splice "+p.Name, w.Label, w.Name, w.Code, w.To, w.Leaves)
+		}
+	}
+	for _, r := range s.Inspection.Rings {
+		for _, e := range append([]bench.RingEnd{r.From}, r.To...) {
+			g.Text("wire "+e.Label, e.Text, e.Label)
 		}
 	}
 	return g.Err()

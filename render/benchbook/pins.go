@@ -7,6 +7,7 @@ import (
 	"loomsheet/harness/bench"
 	"loomsheet/harness/design"
 	"loomsheet/render/common"
+	"loomsheet/render/connector"
 	"loomsheet/render/page"
 	"loomsheet/render/table"
 )
@@ -18,8 +19,8 @@ func connectors(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	}
 	fl.NewPage()
 	fl.Heading(1, "Pin tables")
-	common.Intro(fl, "Find a connector by the contents on the cover: small ones fill the pages. No faces are drawn in this book: find each cavity by the mark moulded beside it. "+
-		"Left and right change places between the wire side, where the wires go in, and the mating side; the marks on the housing do not.")
+	common.Intro(fl, "Find a connector by the contents on the cover: small ones fill the pages. Each face is drawn twice: "+
+		"left and right change places between the wire side, where the wires go in, and the mating side; the marks moulded beside the cavities do not. A crossed cavity stays blank.")
 	var tables []*table.Table
 	var heights []page.MM
 	for i := range s.Connectors {
@@ -29,11 +30,15 @@ func connectors(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 		if err != nil {
 			h = body.H
 		}
+		if v, err := page.Height(connector.Views(&s.Connectors[i]), body.W); err == nil {
+			h += v
+		}
 		tables, heights = append(tables, t), append(heights, h+aboveTable)
 	}
 	for _, i := range filled(heights, body.H, aboveTables) {
 		fl.Heading(2, s.Connectors[i].Title)
 		common.Intro(fl, describe(&s.Connectors[i]))
+		fl.Add(connector.Views(&s.Connectors[i]))
 		if tables[i].Len() == 0 {
 			fl.Para("It has no cavity.")
 			continue

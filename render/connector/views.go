@@ -1,0 +1,275 @@
+// Package connector draws the face of a connector half from both sides: each cavity with its name, the letters of its wire's colour and its
+// label; blanks crossed out. The two views are told apart by their titles, grounds and outlines, and by words.
+package connector
+
+import (
+	"math"
+
+	"loomsheet/harness/bench"
+	"loomsheet/harness/face"
+	"loomsheet/harness/unit"
+	"loomsheet/render/font"
+	"loomsheet/render/page"
+)
+
+// Room on paper.
+const (
+	titleHeight page.MM = 6.5
+	gutter      page.MM = 7
+	margin      page.MM = 2.5 // round the outline
+	mostCavity  page.MM = 14  // across
+	leastCavity page.MM = 8.5 // below this the two views stand one above the other
+	mostTall    page.MM = 95  // of one view
+	evenTaller  page.MM = 180 // where its cavities would be too small otherwise
+	nameOnly    page.MM = 3.6 // radius of a cavity below which only its name has room
+)
+
+// Views is the wire side and the mating side of a connector; nothing where its housing states no places.
+func Views(c *bench.Connector) page.Block {
+	return block(func(width, _ page.MM) []page.Part {
+		if len(c.Wire.Cavities) == 0 {
+			return nil
+		}
+		half := (width - gutter) / 2
+		v := view{of: c, e: extent(c.Wire)}
+		if v.fit(half); v.cavity() < leastCavity {
+			if wide := v; wide.fit(width) > v.scale*1.15 {
+				return []page.Part{wide.part(width, c.Wire), wide.part(width, c.Mating)}
+			}
+		}
+		h := v.height(half)
+		return []page.Part{{Height: h, Gap: 3, Keep: page.Firmly, Draw: func(cv *page.Canvas) {
+			v.draw(cv.Sub(page.Box{W: half, H: h}), c.Wire)
+			v.draw(cv.Sub(page.Box{X: half + gutter, W: half, H: h}), c.Mating)
+		}}}
+	})
+}
+
+type block func(width, height page.MM) []page.Part
+
+// Parts measures the block.
+func (b block) Parts(width, height page.MM) ([]page.Part, error) { return b(width, height), nil }
+
+// view is one connector at one scale.
+type view struct {
+	of    *bench.Connector
+	e     box
+	scale float64 // millimetres on paper for one of the thing
+}
+
+// box is what the outline of a face takes up.
+type box struct {
+	left, right, low, high, least unit.Length // least is the smallest cavity
+}
+
+func extent(f face.Face) box {
+	o := f.Outline
+	e := box{o.X - o.W/2, o.X + o.W/2, o.Y - o.H/2, o.Y + o.H/2, 0}
+	for _, c := range f.Cavities {
+		if e.least == 0 || c.Diameter < e.least {
+			e.least = c.Diameter
+		}
+	}
+	return e
+}
+
+// fit takes the largest scale at which the face fits a width.
+func (v *view) fit(width page.MM) float64 {
+	v.scale = 1
+	room := func(have page.MM, want unit.Length) float64 {
+		if want <= 0 {
+			return 10
+		}
+		return float64(have-2*margin) / float64(want)
+	}
+	wide := room(width, v.e.right-v.e.left)
+	v.scale = min(wide, room(mostTall, v.e.high-v.e.low))
+	if v.cavity() < leastCavity {
+		v.scale = min(wide, room(evenTaller, v.e.high-v.e.low), float64(leastCavity)/float64(max(v.e.least, 0.1)))
+	}
+	if v.e.least > 0 {
+		v.scale = min(v.scale, float64(mostCavity)/float64(v.e.least))
+	}
+	return v.scale
+}
+
+func (v *view) cavity() page.MM { return v.paper(v.e.least) }
+
+func (v *view) paper(l unit.Length) page.MM { return page.MM(float64(l) * v.scale) }
+
+// height of one view in a width: title, words, outline.
+func (v *view) height(width page.MM) page.MM {
+	return titleHeight + v.words(width, v.of.Wire, v.of.Mating) + v.paper(v.e.high-v.e.low) + 2*margin + keyHeight
+}
+
+// words is what the longer of the sentences takes.
+func (v *view) words(width page.MM, faces ...face.Face) page.MM {
+	n := 0
+	for _, f := range faces {
+		n = max(n, len(captions.Wrap(f.Words(), width)))
+	}
+	return captions.Height(n) + 2
+}
+
+var (
+	captions  = page.Small
+	keyHeight = page.MM(5)
+	named     = page.Type{Face: font.Bold, Size: 10, Ink: page.Black}
+	lettered  = page.Type{Face: font.NarrowBold, Size: 8.5, Ink: page.Black}
+	labelled  = page.Type{Face: font.Narrow, Size: 7, Ink: page.Black}
+)
+
+func (v view) part(width page.MM, f face.Face) page.Part {
+	h := v.height(width)
+	return page.Part{Height: h, Gap: 3, Keep: page.Firmly, Draw: func(c *page.Canvas) { v.draw(c, f) }}
+}
+
+// draw puts a view onto a canvas of its size.
+func (v view) draw(c *page.Canvas, f face.Face) {
+	v.title(c, f.View)
+	y := titleHeight + 1
+	c.TextIn(page.Box{Y: y, W: c.W(), H: 40}, captions, page.Left, f.Words())
+	y = titleHeight + v.words(c.W(), v.of.Wire, v.of.Mating) + keyHeight
+
+	e := extent(f)
+	w := v.paper(e.right - e.left)
+	left := (c.W() - w) / 2
+	at := func(x, y2 unit.Length) (page.MM, page.MM) {
+		return left + v.paper(x-e.left), y + margin + v.paper(e.high-y2)
+	}
+
+	outline := page.Style{Line: page.Black, Width: 0.7}
+	if f.View == face.MatingSide {
+		outline = page.Style{Line: page.Black, Width: 0.4, Dash: []page.MM{2, 1.2}, Fill: page.Pale}
+	}
+	mx, my := at(f.Outline.X, f.Outline.Y)
+	if f.Outline.Round {
+		c.Circle(mx, my, w/2, outline)
+	} else {
+		c.Rect(page.Box{X: left, Y: y + margin, W: w, H: v.paper(e.high - e.low)}, outline)
+	}
+	if f.Key.Known {
+		x, ky := at(f.Key.X, f.Key.Y)
+		v.key(c, f, x, ky, mx, my)
+	}
+	v.top(c, f, mx, y+margin)
+	for _, k := range f.Cavities {
+		x, y := at(k.X, k.Y)
+		v.drawCavity(c, x, y, v.paper(k.Diameter)/2, k.Name)
+	}
+}
+
+// title is a black band for the wire side, a white one for the mating side.
+func (v view) title(c *page.Canvas, side face.View) {
+	band := page.Box{W: c.W(), H: titleHeight}
+	t := page.Type{Face: font.Bold, Size: 10.5, Ink: page.White}
+	style := page.Solid
+	words := "WIRE SIDE: where the wires go in"
+	if side == face.MatingSide {
+		t.Ink, style = page.Black, page.Style{Line: page.Black, Width: 0.4}
+		words = "MATING SIDE: where the halves meet"
+	}
+	c.Rect(band, style)
+	c.Lines(page.Box{X: 2, Y: (titleHeight - t.Leading()) / 2, W: c.W() - 4, H: t.Leading()}, t, page.Left, []string{t.Fit(words, c.W()-4)})
+}
+
+// top says how the view is held: by the name of the key, and by the word where the part does not say at which place it is.
+func (v view) top(c *page.Canvas, f face.Face, x, y page.MM) {
+	words := "top"
+	if v.of.Key != "" {
+		words += ", key " + v.of.Key
+		if !f.Key.Known {
+			words += " (where: not stated by the part)"
+		}
+	}
+	c.TextAt(x, y-1.6, captions, page.Centre, captions.Fit(words, c.W()))
+}
+
+// key is a solid wedge that points to the keyway from inside the outline's edge outwards.
+func (v view) key(c *page.Canvas, f face.Face, x, y, mx, my page.MM) {
+	dx, dy := float64(x-mx), float64(y-my)
+	d := math.Hypot(dx, dy)
+	if d == 0 {
+		return
+	}
+	dx, dy = dx/d, dy/d
+	if !f.Outline.Round { // a wedge stands square on a straight edge
+		if math.Abs(dx) > math.Abs(dy) {
+			dx, dy = math.Copysign(1, dx), 0
+		} else {
+			dx, dy = 0, math.Copysign(1, dy)
+		}
+	}
+	reach := v.edge(f, dx, dy)
+	ex, ey := mx+page.MM(dx*reach), my+page.MM(dy*reach)
+	if !f.Outline.Round {
+		if dx == 0 {
+			ex = x
+		} else {
+			ey = y
+		}
+	}
+	const h, half = 2.6, 1.8
+	c.Polygon(page.Solid, page.Point{X: ex - page.MM(dx*h), Y: ey - page.MM(dy*h)},
+		page.Point{X: ex - page.MM(dy*half), Y: ey + page.MM(dx*half)}, page.Point{X: ex + page.MM(dy*half), Y: ey - page.MM(dx*half)})
+}
+
+// edge is how far the outline lies from its middle, on paper, along an axis, or in any direction of a round one.
+func (v view) edge(f face.Face, dx, dy float64) float64 {
+	if f.Outline.Round || dy == 0 {
+		return float64(v.paper(f.Outline.W)) / 2
+	}
+	return float64(v.paper(f.Outline.H)) / 2
+}
+
+func (v view) drawCavity(c *page.Canvas, x, y, r page.MM, name string) {
+	row := v.row(name)
+	c.Circle(x, y, r, page.Style{Line: page.Black, Width: 0.3, Fill: page.White})
+	inner := page.Box{X: x - r*0.86, Y: y - r*0.5, W: 2 * r * 0.86, H: r}
+	if row == nil || row.Blank != "" {
+		const k = 0.70711
+		d := page.MM(float64(r) * k)
+		c.Line(x-d, y-d, x+d, y+d, page.Hair)
+		c.Line(x-d, y+d, x+d, y-d, page.Hair)
+		c.Middle(inner, named, name)
+		return
+	}
+	if r < nameOnly {
+		c.Middle(inner, named, name)
+		return
+	}
+	top := page.Box{X: x - r*0.72, Y: y - r*0.86, W: r * 1.44, H: r * 0.56}
+	mid := page.Box{X: x - r*0.93, Y: y - r*0.28, W: r * 1.86, H: r * 0.5}
+	low := page.Box{X: x - r*0.74, Y: y + r*0.22, W: r * 1.48, H: r * 0.44}
+	label := labelled
+	for ; label.Size >= 6; label.Size -= 0.5 {
+		if row.Label != "" && label.Width(row.Label) <= low.W && label.Leading() <= low.H {
+			c.Middle(low, label, row.Label)
+			break
+		}
+	}
+	if label.Size < 6 { // no room: the table below has it
+		top = page.Box{X: x - r*0.8, Y: y - r*0.78, W: r * 1.6, H: r * 0.78}
+		mid = page.Box{X: x - r*0.9, Y: y + r*0.02, W: r * 1.8, H: r * 0.72}
+	}
+	c.Middle(top, named, name)
+	c.Middle(mid, lettered, letters(row))
+}
+
+// letters is the colour by IEC 60757, or as it was written.
+func letters(r *bench.PinRow) string {
+	if r.Code != "" {
+		return r.Code
+	}
+	return r.Colour
+}
+
+// row is the first wire in a cavity.
+func (v view) row(name string) *bench.PinRow {
+	for i := range v.of.Rows {
+		if v.of.Rows[i].Cavity == name {
+			return &v.of.Rows[i]
+		}
+	}
+	return nil
+}
