@@ -215,6 +215,9 @@ func largest(ws []CrimpWire) unit.Size {
 
 // barrel is what joins the wires of a splice, and its part.
 func (m *maker) barrel(splice, section string) (text, part string) {
+	if b := m.barrels[m.made[splice].Barrel]; b != nil {
+		return b.Name, b.Name
+	}
 	var area unit.Area
 	if j := m.joint[[2]string{splice, section}]; j != nil {
 		for _, i := range j.Wires {
@@ -234,6 +237,12 @@ func (m *maker) tooling(c *Crimp, at design.Scope) {
 			c.Strip = part.Strip.String()
 		}
 		c.Tool = or(part.Tool, NotStated)
+	}
+	if b := m.barrels[c.Part]; c.Kind == "barrel" && b != nil {
+		c.Source, c.Tool = b.Source, or(b.Tool, NotStated)
+		if b.Strip > 0 {
+			c.Strip = b.Strip.String()
+		}
 	}
 	alone := len(c.Wires) == 1 && c.Wires[0].Count == 1
 	if k := part.Crimp(largest(c.Wires)); k != nil && alone {

@@ -92,7 +92,7 @@ func (m *maker) cutWire(i int) Cut {
 	w := &m.net.Wires[i]
 	c := Cut{Wire: i, Name: w.Name, Label: w.Label, Family: or(m.conductor(i).Family, w.Family), Size: m.conductor(i).Size, Cable: w.Cable}
 	if w.Kind == net.Screen {
-		c.Family = screenFamily
+		c.Family, c.Screen = screenFamily, true
 	}
 	c.Colour, c.Code, c.ColourStatus = Colour(m.job, w)
 	c.Length, c.Terms = m.cutLength(i)

@@ -145,7 +145,11 @@ func (m *maker) picks(s *SectionPlan) []PartCount {
 		case c.Kind == "lug" && len(c.Wires) > 0:
 			p.Name += " for " + c.Wires[0].Size.String()
 		}
-		l.some(p, partOf(m.job.Parts.Contacts, c.Part, func(x *design.Contact) *design.Part { return &x.Part }))
+		part := partOf(m.job.Parts.Contacts, c.Part, func(x *design.Contact) *design.Part { return &x.Part })
+		if b := m.barrels[c.Part]; c.Kind == "barrel" && b != nil {
+			part = &b.Part
+		}
+		l.some(p, part)
 	}
 	for _, i := range inOrder(s) {
 		for e := range m.net.Wires[i].Ends {
@@ -156,8 +160,12 @@ func (m *maker) picks(s *SectionPlan) []PartCount {
 		}
 	}
 	for _, sp := range s.Splices {
-		if sp.Sleeve != "" {
-			l.of("sleeve", sp.Sleeve+" over a splice", m.sleevePart(sp.Sleeve), 0)
+		switch {
+		case sp.Sleeve == "":
+		case sp.Made.SleeveSize > 0:
+			l.of("sleeve", sp.Sleeve+" "+sp.Made.SleeveSize.String()+" over splices", m.sleevePart(sp.Sleeve), sp.Made.SleeveLength)
+		default:
+			l.of("sleeve", sp.Sleeve+" over a splice, size open", m.sleevePart(sp.Sleeve), 0)
 		}
 	}
 	for _, c := range s.Connectors {

@@ -6,6 +6,7 @@ import (
 	"loomsheet/harness/bundle"
 	"loomsheet/harness/design"
 	"loomsheet/harness/fix"
+	"loomsheet/harness/joint"
 	"loomsheet/harness/layup"
 	"loomsheet/harness/net"
 	"loomsheet/harness/shell"
@@ -69,6 +70,7 @@ type maker struct {
 	housing map[string]*design.Housing
 	contact map[string]*design.Contact
 	wire    map[string]*design.Wire
+	barrels map[string]*design.Barrel
 
 	onPin  map[[2]string][]at // device, pin
 	onHalf map[halfCavity][]at
@@ -77,6 +79,7 @@ type maker struct {
 	ends   []bool  // by node: a wire ends there in something other than a splice
 
 	joint     map[[2]string]*net.Joint // splice, section
+	made      map[string]joint.Made    // by splice
 	elsewhere map[halfCavity]bool      // cavities that wires say they are in, by half
 	thickest  map[string]unit.Length   // core of each cable
 	lay       *layup.Plan
@@ -137,11 +140,16 @@ func newMaker(job *design.Job, nt *net.Net, sizes size.Sizes) *maker {
 	m.housing = design.Index(job.Parts.Housings, func(x *design.Housing) string { return x.Name })
 	m.contact = design.Index(job.Parts.Contacts, func(x *design.Contact) string { return x.Name })
 	m.wire = design.Index(job.Parts.Wires, func(x *design.Wire) string { return x.Name })
+	m.barrels = design.Index(job.Parts.Barrels, func(x *design.Barrel) string { return x.Name })
 
 	m.laid, m.through, m.turns, m.settings = map[[2]int]unit.Ratio{}, map[[2]int]bool{}, map[[2]int]int{}, map[asked]design.SettingValue{}
 	m.joint = map[[2]string]*net.Joint{}
 	for i := range nt.Joints {
 		m.joint[[2]string{nt.Joints[i].Splice, nt.Joints[i].Section}] = &nt.Joints[i]
+	}
+	m.made = map[string]joint.Made{}
+	for _, x := range joint.Make(job, nt, sizes) {
+		m.made[x.Splice] = x
 	}
 	m.thickest, m.stretch = map[string]unit.Length{}, map[stretchKey][2]int{}
 	m.thick = make([]unit.Length, len(m.geo.Edges))

@@ -1,6 +1,14 @@
 package bench
 
-import "loomsheet/harness/net"
+import (
+	"fmt"
+	"slices"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/joint"
+	"loomsheet/harness/net"
+	"loomsheet/harness/unit"
+)
 
 // splices lists the joints of a section.
 func (m *maker) splices(section string) []Splice {
@@ -11,21 +19,67 @@ func (m *maker) splices(section string) []Splice {
 			continue
 		}
 		s := Splice{Name: j.Splice, Where: m.jointPlace(j), Status: j.Status}
-		if d := m.splice[j.Splice]; d != nil {
-			s.Sleeve = d.Sleeve
-		}
+		made := m.made[j.Splice]
+		s.Sleeve, s.Area = made.Sleeve, made.Area
 		for _, w := range j.Wires {
 			for e := range m.net.Wires[w].Ends {
 				if t := &m.net.Wires[w].Ends[e]; t.Kind != net.InSplice || t.Splice != j.Splice {
 					continue
 				}
-				s.Wires = append(s.Wires, m.spliceWire(w, e))
-				s.Area += m.conductor(w).Size.Area()
+				x := m.spliceWire(w, e)
+				if k := slices.Index(made.Wires, w); k >= 0 {
+					x.Side = made.Sides[k].String()
+				}
+				s.Wires = append(s.Wires, x)
 			}
 		}
+		m.wordJoint(&s, made)
 		out = append(out, s)
 	}
 	return out
+}
+
+// wordJoint puts into words what a joint is made of.
+func (m *maker) wordJoint(s *Splice, made joint.Made) {
+	s.Made, s.Left, s.Right, s.Tool, s.Smallest = made, made.Towards[0], made.Towards[1], made.Tool, made.Smallest
+	if made.Lie != "" {
+		s.Lie = "wires " + made.Lie
+		if made.Lie != "from both sides" {
+			s.Lie = "all wires from one side"
+		}
+	}
+	if b := m.barrels[made.Barrel]; b != nil {
+		s.Barrel = fmt.Sprintf("%s, %s long", b.Name, b.Length)
+		if b.Outside > 0 {
+			s.Barrel += fmt.Sprintf(", %s across", b.Outside)
+		}
+		s.Barrel += ", for " + rangeText(made.Range)
+	}
+	if made.Strip > 0 {
+		s.Strip = made.Strip.String()
+	}
+	if made.SleeveSize > 0 {
+		s.SleeveSize = fmt.Sprintf("%s %s, %s long", made.Sleeve, made.SleeveSize, made.SleeveLength)
+	}
+	if made.Passes > 0 {
+		s.SleeveOver = fmt.Sprintf("passes over %s, closes on %s", made.Passes, made.Grips)
+	}
+	if len(made.Wires) < 2 {
+		return
+	}
+	if why := made.BarrelWhy(); why != "" {
+		s.Wrong = append(s.Wrong, why)
+	}
+	if made.SleeveWhy != "" {
+		s.Wrong = append(s.Wrong, made.SleeveWhy)
+	}
+}
+
+func rangeText(r [2]unit.Area) string {
+	if r[0] <= 0 {
+		return "up to " + r[1].String()
+	}
+	return r[0].String() + " to " + r[1].String()
 }
 
 func (m *maker) spliceWire(wire, end int) SpliceWire {
@@ -64,11 +118,15 @@ func (m *maker) jointPlace(j *net.Joint) string {
 		}
 	}
 	if j.Run != "" {
-		from := "its beginning"
-		if es := m.geo.Stretch(j.Run, 0); len(es) > 0 {
+		from, stretch, run := "its beginning", 0, j.Run
+		if r := m.run[j.Run]; r != nil && j.To != "" {
+			run += " to " + j.To
+			stretch = slices.IndexFunc(r.Stretches, func(x design.Stretch) bool { return len(x.Nodes) > 0 && x.Nodes[len(x.Nodes)-1].Node == j.To })
+		}
+		if es := m.geo.Stretch(j.Run, stretch); len(es) > 0 {
 			from = m.geo.Text(m.geo.Edges[es[0]].From)
 		}
-		along = j.Run + ", " + millimetres(j.After) + " mm from " + from
+		along = run + ", " + millimetres(j.After) + " mm from " + from
 	}
 	switch {
 	case along == "" && place == "":

@@ -6,6 +6,7 @@ import (
 	"loomsheet/harness/diag"
 	"loomsheet/harness/face"
 	"loomsheet/harness/fix"
+	"loomsheet/harness/joint"
 	"loomsheet/harness/unit"
 )
 
@@ -43,6 +44,7 @@ type Cut struct {
 	// ColourStatus is computed when nobody stated the colour.
 	ColourStatus design.Status
 	Length       unit.Length // rounded up; their sum is Terms
+	Screen       bool        // a screen that is put over its cores on the bench
 	Planned      unit.Length // of Length what the wire takes at its planned way; the rest is tolerance, waste and rounding
 	Terms        []Term
 	Ends         [2]CutEnd
@@ -141,6 +143,18 @@ type Splice struct {
 	Wires  []SpliceWire
 	Area   unit.Area // of all conductors together
 	Sleeve string
+	// Ready to print; empty where it is not known.
+	Lie        string    // "wires from both sides" or "all wires from one side"
+	Left       string    // where its left leads: "rail towards inj2"; left is towards the beginning of the run
+	Right      string    // where its right leads
+	Barrel     string    // "barrel-2, 8 mm long, 4 mm across, for 1.04 mm2 to 2.65 mm2"
+	Strip      string    // of every wire: "9 mm"
+	Tool       string    // tool, locator and setting
+	Smallest   unit.Size // the smallest wire: a pull on the joint counts by it
+	SleeveSize string    // size and length to cut: "shrink 6.35 mm, 35 mm long"
+	SleeveOver string    // what it passes and closes on: "passes over 5.4 mm, closes on 2.2 mm"
+	Wrong      []string  // what is still open: no barrel, no size of the sleeve
+	Made       joint.Made
 }
 
 // SpliceWire is one wire in a splice.
@@ -153,6 +167,7 @@ type SpliceWire struct {
 	To    string
 	// Leaves is the way it leaves the splice: "rail towards inj2".
 	Leaves string
+	Side   string // "left", "right" or "stays here"
 }
 
 // PartCount is one line of the purchase list, or of what is picked for a section.

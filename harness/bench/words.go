@@ -131,6 +131,9 @@ func (m *maker) cutEnd(wire, end int) CutEnd {
 	if c := m.contact[m.contactPart(wire, end)]; c != nil {
 		out.Strip, out.Tool = c.Strip, c.Tool
 	}
+	if b := m.barrels[m.made[t.Splice].Barrel]; t.Kind == net.InSplice && b != nil {
+		out.Strip, out.Tool = b.Strip, b.Tool
+	}
 	return out
 }
 
@@ -188,6 +191,9 @@ func (m *maker) contactText(wire, end int) string {
 		}
 		return lug
 	case net.InSplice:
+		if b := m.barrels[m.made[t.Splice].Barrel]; b != nil {
+			return b.Name
+		}
 		return "barrel"
 	case net.CutBack:
 		return "cut back"
