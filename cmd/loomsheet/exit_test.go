@@ -8,7 +8,7 @@ import (
 	"testing"
 )
 
-// The exit status of every command: 0 what was asked is done and nothing is open, 1 findings or mistakes, 2 misuse. Of worked, netlist,
+// The exit status of every command: 0 what was asked is done and nothing is open, 1 findings or mistakes, 2 misuse. Of worked, unplug, netlist,
 // freeze and fmt findings do not matter: they did what was asked.
 func TestExitStatus(t *testing.T) {
 	t.Chdir(t.TempDir())
@@ -51,6 +51,14 @@ func TestExitStatus(t *testing.T) {
 		{"worked met.loom feed nothing", exitMisuse},
 		{"worked met.loom", exitMisuse},
 		{"worked none.loom feed", exitMisuse},
+		{"unplug met.loom battery", exitMet},
+		{"unplug met.loom battery.minus", exitMet},
+		{"unplug open.loom lamp --format json", exitMet},
+		{"unplug wrong.loom battery", exitOpen},
+		{"unplug met.loom batter", exitMisuse},
+		{"unplug met.loom lamp.1", exitMisuse},
+		{"unplug met.loom", exitMisuse},
+		{"unplug none.loom battery", exitMisuse},
 		{"netlist met.loom", exitMet},
 		{"netlist open.loom --case lit", exitMet},
 		{"netlist wrong.loom --case lit", exitOpen},
@@ -93,7 +101,7 @@ func TestHelpAndCompletion(t *testing.T) {
 		return out.String()
 	}
 	root := answer("--help")
-	for _, name := range []string{"check", "build", "fmt", "freeze", "explain", "worked", "netlist"} {
+	for _, name := range []string{"check", "build", "fmt", "freeze", "explain", "worked", "unplug", "netlist"} {
 		if help := answer(name, "--help"); !strings.Contains(help, "Examples:\n  loomsheet "+name) {
 			t.Errorf("loomsheet %s --help has no example:\n%s", name, help)
 		}
@@ -114,6 +122,7 @@ func TestHelpAndCompletion(t *testing.T) {
 		{[]string{"explain", "no-f"}, "no-fuse"},
 		{[]string{"worked", "lamp.loom", "feed"}, "feed battery.plus - lamp.1"},
 		{[]string{"worked", "lamp.loom", ""}, "back"},
+		{[]string{"unplug", "lamp.loom", "b"}, "battery.minus"},
 		{[]string{"netlist", "lamp.loom", "--case", ""}, "lit"},
 	} {
 		if got := answer(append([]string{"__complete"}, tt.args...)...); !strings.Contains("\n"+got, "\n"+tt.want+"\n") {

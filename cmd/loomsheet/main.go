@@ -45,12 +45,13 @@ func newRoot(stdout, stderr io.Writer) *cobra.Command {
 		Long: `loomsheet reads what was decided about a vehicle's wiring harness (*.loom), works out what follows from it, and
 prints the sheets to build it from.
 
-Exit status: 0 every limit that was checked is met, 1 findings are open or the text has mistakes, 2 misuse. worked, netlist, freeze and
-explain end with 0 when they did what was asked, whatever the findings.`,
+Exit status: 0 every limit that was checked is met, 1 findings are open or the text has mistakes, 2 misuse. worked, unplug, netlist,
+freeze and explain end with 0 when they did what was asked, whatever the findings.`,
 		Example: `  loomsheet check car.loom                    what is wrong, and what is met
   loomsheet build car.loom -o books           checks, and writes the books
   loomsheet explain drop-over                 why a finding exists and what to do
   loomsheet worked car.loom pump-feed         the whole calculation of each wire of a circuit
+  loomsheet unplug car.loom A                 what is still live when a plug is pulled
   loomsheet netlist car.loom --case running   a second opinion by a circuit simulator
   loomsheet freeze car.loom                   cavities and labels never move again
   loomsheet fmt car.loom                      one canonical layout`,
@@ -62,6 +63,6 @@ explain end with 0 when they did what was asked, whatever the findings.`,
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return fmt.Errorf("%w; see loomsheet %s --help", err, c.Name())
 	})
-	root.AddCommand(checkCommand(), buildCommand(), fmtCommand(), freezeCommand(), explainCommand(), workedCommand(), netlistCommand())
+	root.AddCommand(checkCommand(), buildCommand(), fmtCommand(), freezeCommand(), explainCommand(), workedCommand(), unplugCommand(), netlistCommand())
 	return root
 }

@@ -64,6 +64,7 @@ func (f *finder) fedWays(s *seat, nodes []int, c *Cavity) bool {
 	}
 	slices.SortStableFunc(ways, func(a, b protect.Way) int { return cmp.Compare(a.Moved, b.Moved) })
 	have := map[protect.FuseRef]*Feed{}
+	set := unit.Voltage(0) // a source may be pulled down in one state and not in another
 	for i := range ways {
 		w := &ways[i]
 		last := protect.FuseRef{Device: "", Index: -1}
@@ -80,6 +81,7 @@ func (f *finder) fedWays(s *seat, nodes []int, c *Cavity) bool {
 		if w.Source.Own && !f.ownLives(s, w) {
 			continue
 		}
+		set = max(set, f.device[w.Source.Device].Supplies[w.Source.Index].Volts.Nominal)
 		x := f.feed(s, w, false)
 		have[last] = &x
 		c.Feeds = append(c.Feeds, x)
@@ -88,7 +90,7 @@ func (f *finder) fedWays(s *seat, nodes []int, c *Cavity) bool {
 	if len(c.Feeds) == 0 {
 		return false
 	}
-	c.Kind, c.Counts = Fed, c.Volts >= f.least
+	c.Kind, c.Counts = Fed, set >= f.least
 	c.Faint = !c.Counts
 	return true
 }
@@ -136,6 +138,7 @@ func (f *finder) feed(s *seat, w *protect.Way, through bool) Feed {
 	}
 	x.Volts, x.Amps, x.Against = f.read(s, w.Throws, w.Source, through)
 	x.State.Against = f.at(w.Throws).against
+	x.Attained = f.attain(s, w)
 	return x
 }
 
@@ -144,8 +147,9 @@ func (f *finder) feed(s *seat, w *protect.Way, through bool) Feed {
 func (f *finder) throughLoad(s *seat, nodes []int, c *Cavity) bool {
 	if f.loads == nil {
 		f.loads = f.ways.Search(f.starts, protect.How{Loads: true, Closed: func(n int) bool {
+			fed, _ := f.fed.Has(n)
 			_, free := f.earth.Has(n)
-			return free
+			return free && !fed
 		}})
 	}
 	var ways []protect.Way
@@ -284,11 +288,17 @@ func (f *finder) near(nodes []int) (out [][]protect.Throw) {
 	return out
 }
 
-// throwsOf is every state of a set, off first.
+// throwsOf is every state of a set, off first; one that a coil moves to counts even if nothing is joined in it.
 func throwsOf(d *design.Device, group string) []protect.Throw {
 	out := []protect.Throw{{Device: d.Name, Group: group, State: "off"}}
 	for i := range d.States {
 		if t := (protect.Throw{Device: d.Name, Group: group, State: d.States[i].State}); d.States[i].Group == group && !slices.Contains(out, t) {
+			out = append(out, t)
+		}
+	}
+	for i := range d.Coils {
+		m := protect.Moves(d, &d.Coils[i])
+		if t := (protect.Throw{Device: d.Name, Group: group, State: m.State}); m.State != "" && m.Group == group && !slices.Contains(out, t) {
 			out = append(out, t)
 		}
 	}

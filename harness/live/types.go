@@ -38,16 +38,19 @@ type State struct {
 
 // Feed is one way by which a cavity stays live.
 type Feed struct {
-	Source  protect.Source
-	Fuse    *protect.FuseRef // the last one before the cavity; nil: none between it and the source
-	Ahead   []protect.FuseRef
-	Rating  unit.Current // of Fuse
-	Behind  string       // in words: "fuse box inj, blade-7-5, 7.5 A", or "no fuse: battery"
-	Loads   []string     // passed on the way, of what is live through a load
-	State   State
-	Volts   unit.Voltage // solved in State with every supply attached, against the source's minus
-	Amps    unit.Current // of a dead short from the cavity to that minus in State
-	Against string       // the minus that Volts and Amps are counted to, as device.pin
+	Source protect.Source
+	Fuse   *protect.FuseRef // the last one before the cavity; nil: none between it and the source
+	Ahead  []protect.FuseRef
+	Rating unit.Current // of Fuse
+	Behind string       // in words: "fuse box inj, blade-7-5, 7.5 A", or "no fuse: battery"
+	Loads  []string     // passed on the way, of what is live through a load
+	State  State
+	Volts  unit.Voltage // solved in State with every supply attached, against the source's minus
+	Amps   unit.Current // of a dead short from the cavity to that minus in State
+	// Attained is a state of the switches alone in which the relays of State pull in by themselves and it is live; nil where State asks for no
+	// relay, or none was found.
+	Attained *State
+	Against  string // the minus that Volts and Amps are counted to, as device.pin
 }
 
 // Cavity is one cavity of a half, one pin of a plug, or one stud.
@@ -63,9 +66,10 @@ type Cavity struct {
 	Feeds   []Feed       // Fed and Through: by fuse, the one with the fewest things switched first
 	Volts   unit.Voltage // the highest of the feeds
 	Amps    unit.Current // the highest of the feeds
-	// Counts tells whether it is one that must not lie open: of what is below live-least, or behind more than live-through, it is false.
+	// Counts tells whether it is one that must not lie open. It is false where the source's own volts, or what a load holds up, are below
+	// live-least, and behind loads of more than live-through.
 	Counts bool
-	// Faint is live through a load, but below live-least in every state.
+	// Faint is live, but below live-least in every state.
 	Faint   bool
 	Earthed State // Earth: in which state; with nothing moved it is earth always
 	// Bounded: the states were too many to try all; it counts as live although none was found to prove it.

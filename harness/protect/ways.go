@@ -75,6 +75,9 @@ func NewWays(job *design.Job, nw *solve.Network, follows func(*design.Device) bo
 // A search that meets more says so.
 const mostKinds = 24
 
+// mostKept bounds the ways kept at one node behind all fuses together.
+const mostKept = 8 * mostKinds
+
 // Met is what a search met.
 type Met struct {
 	*Ways
@@ -172,7 +175,7 @@ func (m *Met) keep(i int) bool {
 			same++
 		}
 	}
-	if same >= mostKinds {
+	if same >= mostKinds || len(m.kept[p.node]) >= mostKept {
 		m.Bounded = true
 		return false
 	}

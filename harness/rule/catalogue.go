@@ -12,6 +12,8 @@ var All = []*Rule{
 	clipSpanOver, endUnheld, bendUnheld, clipShut, offTube, clipSmall, screwNone, fixingShows, holesClose, holeAtEdge, connectorsCrowded, connectorMisfit, fastenerMisfit, offPanel, holeDiffers, panelNotFlat, holeAfterPaint,
 	// conductors and contacts
 	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, housingRating, postRating, studCrowded, spareFew,
+	// the work on the bench: cutting
+	reelShort,
 	// volts and amps
 	noCase, noSupply, shorted, cannotFeed, overLimit, notRunning, cutOff, neverFed, fedBackward, noCurrent, relayAgainst, relayHunts, relayWeak, relayDrops, startNoTime,
 	batteryEmpties, parkedDrain, alternatorKeeps, readingOff,

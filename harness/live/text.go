@@ -1,0 +1,86 @@
+package live
+
+import (
+	"fmt"
+	"strings"
+
+	"loomsheet/harness/unit"
+)
+
+// CalledOut is a cavity as it is called out: a wire for which none was left has none.
+func (c *Cavity) CalledOut() string {
+	if c.Name == "" {
+		return "no cavity"
+	}
+	return c.Name
+}
+
+// Is is how live a cavity is, in a few words: "14.2 V, a short draws 456 A; pin, lies open".
+func (c *Cavity) Is() string {
+	if c.Bounded && len(c.Feeds) == 0 {
+		return "not decided, take it as live: too many states to try all; " + c.lies()
+	}
+	out := volts(c.Volts) + ", a short draws " + amps(c.Amps)
+	if c.Kind == Through {
+		out = volts(c.Volts) + " through a load, a short draws " + amps(c.Amps)
+	}
+	if !c.Counts {
+		out += ", not counted"
+	}
+	return out + "; " + c.lies()
+}
+
+func (c *Cavity) lies() string {
+	if c.Exposed {
+		return c.Contact + ", lies open"
+	}
+	return c.Contact
+}
+
+// From is where a feed comes from: "fuse box live - inj, 7.5 A", of what is live through loads these as well.
+func (x *Feed) From() string {
+	if len(x.Loads) == 0 {
+		return x.Behind
+	}
+	return x.Behind + "; through " + strings.Join(x.Loads, ", ")
+}
+
+// Proof is the state that proves a feed, in one or two lines: the one with the fewest things switched, and where that one asks for relays the
+// switches that make them pull in.
+func (x *Feed) Proof() []string {
+	first := x.State.Words
+	if len(x.State.Against) > 0 {
+		first += " (the coil of " + strings.Join(x.State.Against, ", ") + " would not have it so in this state)"
+	}
+	if x.Attained != nil {
+		return []string{x.State.Words, "by switches alone: " + x.Attained.Words}
+	}
+	return []string{first}
+}
+
+// EarthText is the earths of a half in one line, those that are earth only in some state with it; empty if there are none.
+func (h *Half) EarthText() string {
+	var out []string
+	for i := range h.Earths {
+		c := &h.Earths[i]
+		s := c.CalledOut()
+		if c.Earthed.Moved > 0 {
+			s += " (" + c.Earthed.Words + ")"
+		}
+		out = append(out, s)
+	}
+	return strings.Join(out, ", ")
+}
+
+// volts and amperes as a person reads them off: three figures.
+func volts(v unit.Voltage) string { return unit.Number(float64(v), 1) + " V" }
+
+func amps(a unit.Current) string {
+	switch {
+	case a >= 10:
+		return unit.Number(float64(a), 0) + " A"
+	case a >= 1:
+		return unit.Number(float64(a), 1) + " A"
+	}
+	return fmt.Sprintf("%s mA", unit.Number(float64(a)*1000, 0))
+}
