@@ -186,6 +186,7 @@ var SettingDefs = []SettingDef{
 	{Name: "undone-supply", Kind: SetChoice, Choices: []string{"auto", "live", "still"}, Default: "auto", Source: "common practice: nothing is undone beside a running engine",
 		Doc: "whether a supply counts while something is undone; auto: all but those that store nothing and are bolted to another device, as an alternator is, or come away beside a battery that stays"},
 	{Name: "spare-share", Dims: []unit.Dim{unit.DimRatio}, Limit: true, Default: "10 %", Source: "common practice", Doc: "least share of cavities kept free in a break"},
+	{Name: "mate-reach", Dims: []unit.Dim{unit.DimLength}, Default: "50 mm", Source: "common practice: what a hand pulls out of a clip, and bends over", Doc: "how much farther than its tail, from the last clip to the connector, a free connector half comes to another it could be plugged into"},
 	{Name: "cavity-beside", Dims: []unit.Dim{unit.DimNone}, Default: "1.5", Source: "common practice: across corners of a square pattern (1.41) counts as beside", Doc: "two cavities of a connector are neighbours up to so many times the least distance between any two on its face"},
 
 	// contacts

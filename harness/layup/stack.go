@@ -133,9 +133,11 @@ func (s *stacker) onward(on *stack, rest []int) {
 	if last, ok := s.add(on, rest); ok {
 		s.onward(last, nil)
 	}
-	most := s.most(on, rest)
-	for k := most; k >= max(1, most-3); k-- {
-		if k == len(rest) {
+	snug := s.most(on, rest, 0)
+	most := s.most(on, rest, s.rules.open)
+	// A full layer first, since what comes first is what a search that is cut short knows.
+	for _, k := range [5]int{snug, most, most - 1, snug - 1, snug - 2} {
+		if k < 1 || k >= len(rest) {
 			continue
 		}
 		if next, ok := s.add(on, rest[:k]); ok {
@@ -144,17 +146,14 @@ func (s *stacker) onward(on *stack, rest []int) {
 	}
 }
 
-// most is how many of the pieces that come next find room in a layer.
-func (s *stacker) most(on *stack, rest []int) int {
+// most is how many of the pieces that come next find room in a layer that may stand off by a share of its thickest.
+func (s *stacker) most(on *stack, rest []int, share float64) int {
 	fits := func(k int) bool {
 		r := s.radii(s.round(rest[:k]))
-		_, ok := open(on.radius, s.rules.open*2*slices.Max(r), r)
-		return ok
+		_, need := around(on.radius+share*2*slices.Max(r), r)
+		return need <= full
 	}
 	low, high := 1, len(rest)
-	if !fits(1) {
-		return 0
-	}
 	for low < high {
 		mid := (low + high + 1) / 2
 		if fits(mid) {

@@ -88,7 +88,7 @@ type Lay struct {
 	Width   unit.Length // flat: of the widest row
 	Rows    int         // flat
 	Height  unit.Length // flat
-	Least   unit.Length // bare, closest packing; 0 not known
+	Least   unit.Length // bare, closest packing found; 0 not known
 	Trade   unit.Length // bare, the trade's figure 1.2 sqrt(sum d2), a pair as the circle around it; 0 not known
 	Most    unit.Length // the more of that and of Outside: what goes over it must pass this
 	Band    string      // how Outside lies to the band, in words

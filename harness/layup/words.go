@@ -17,14 +17,14 @@ func whole(l unit.Length) string { return unit.Number(float64(l), 0) + " mm" }
 
 func percent(r unit.Ratio) string { return unit.Number(float64(r)*100, 1) + " %" }
 
-// band sets the most that the bundle can be, and says how it lies to it.
+// band sets the least and the most that the bundle can be, and says how it lies to the trade's figure.
 func (f *finder) band(l *Lay) {
 	l.Most = l.Trade
 	if l.Unknown || l.Kind == Empty {
 		return
 	}
 	if l.Placed && l.Kind != Flat {
-		l.Most = max(l.Most, l.Outside)
+		l.Least, l.Most = min(l.Least, l.Outside), max(l.Most, l.Outside)
 	}
 	said := tenths(l.Least) + " to " + tenths(l.Most)
 	const hair = 0.05
@@ -37,8 +37,6 @@ func (f *finder) band(l *Lay) {
 		l.Band = said
 	case l.Outside > l.Trade+hair:
 		l.Band = fmt.Sprintf("%s, %s more than the trade's figure %s; its band is %s", tenths(l.Outside), percent(unit.Ratio(l.Outside/l.Trade)-1), tenths(l.Trade), said)
-	case l.Outside < l.Least-hair:
-		l.Band = fmt.Sprintf("%s, under its band %s", tenths(l.Outside), said)
 	default:
 		l.Band = tenths(l.Outside) + ", within its band " + said
 	}

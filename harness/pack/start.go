@@ -277,8 +277,16 @@ func (p *pile) shake(x []float64, seed *dice) []float64 {
 	n := len(p.r)
 	y := slices.Clone(x)
 	way := seed.under(4)
+	unlike := p.r[0] > p.r[n-1]*1.05
 	switch {
-	case way == 1 && p.r[0] > p.r[n-1]*1.05:
+	case way == 3 && unlike: // two that follow one another in size
+		for range 1 + n/12 {
+			i := seed.under(n - 1)
+			j := min(n-1, i+1+seed.under(3))
+			y[2*i], y[2*j] = y[2*j], y[2*i]
+			y[2*i+1], y[2*j+1] = y[2*j+1], y[2*i+1]
+		}
+	case way == 1 && unlike:
 		for range 1 + n/12 {
 			i, j := seed.under(n), seed.under(n)
 			y[2*i], y[2*j] = y[2*j], y[2*i]
