@@ -117,6 +117,9 @@ func (f *field) free(p *piece) bool {
 // clear tells whether two pieces keep their distance.
 func (f *field) clear(p, q *piece) bool {
 	c := p.half + q.half + f.gap - 1e-6
+	if max(min(p.a.x, p.b.x)-max(q.a.x, q.b.x), min(q.a.x, q.b.x)-max(p.a.x, p.b.x), min(p.a.y, p.b.y)-max(q.a.y, q.b.y), min(q.a.y, q.b.y)-max(p.a.y, p.b.y)) >= c {
+		return true
+	}
 	dist, t, u := closest(p.a, p.b, q.a, q.b)
 	if dist >= c {
 		return true
@@ -124,6 +127,9 @@ func (f *field) clear(p, q *piece) bool {
 	w, ok := f.way(p, q)
 	if !ok {
 		return false // another tree
+	}
+	if (p.holder || q.holder) && p.limb != q.limb && dist < p.half+q.half {
+		return false // connectors never lie on anything
 	}
 	limit := near * c
 	at := w.at(t, u)
@@ -267,11 +273,14 @@ func fromPiece(p, a, b pt) (float64, float64) {
 	dx, dy := b.x-a.x, b.y-a.y
 	long := float64(dx*dx) + float64(dy*dy)
 	if long == 0 {
-		return between(p, a), 0
+		return root(p.x-a.x, p.y-a.y), 0
 	}
-	k := math.Max(0, math.Min(1, (float64((p.x-a.x)*dx)+float64((p.y-a.y)*dy))/long))
-	return between(p, pt{a.x + float64(k*dx), a.y + float64(k*dy)}), k
+	k := max(0, min(1, (float64((p.x-a.x)*dx)+float64((p.y-a.y)*dy))/long))
+	return root(a.x+float64(k*dx)-p.x, a.y+float64(k*dy)-p.y), k
 }
+
+// root is the length of what is x across and y up: those on a board need no care for the largest numbers.
+func root(x, y float64) float64 { return math.Sqrt(float64(x*x) + float64(y*y)) }
 
 // crossing is where two pieces cross, as shares of both.
 func crossing(a, b, c, d pt) (t, u float64, ok bool) {

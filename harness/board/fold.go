@@ -81,7 +81,7 @@ func (w *walker) walk(ln line, rest float64, turns int) (line, bool) {
 			}
 			mark := l.field.mark()
 			ok = true
-			for _, p := range l.pieces(w.n, &next, ln.long(), w.gaps, false) {
+			for _, p := range l.pieces(w.n, &next, ln.long(), w.gaps) {
 				if !l.field.free(&p) {
 					ok = false
 					break
@@ -109,7 +109,7 @@ func (w *walker) room(ln line, rest float64) float64 {
 		next.straight(mid)
 		ok := true
 		mark := w.l.field.mark()
-		for _, p := range w.l.pieces(w.n, &next, ln.long(), w.gaps, false) {
+		for _, p := range w.l.pieces(w.n, &next, ln.long(), w.gaps) {
 			if !w.l.field.free(&p) {
 				ok = false
 				break

@@ -35,6 +35,7 @@ const (
 	again      = 10 // attempts with one trunk
 	atCorners  = 60 // trunks tried beside what lies already
 	lastLooks  = 600_000
+	limbLooks  = 15_000
 )
 
 func (l *layer) spent() bool { return l.field.looks > l.budget }
@@ -242,7 +243,7 @@ func (l *layer) clear(limbs []int) {
 // list of such it leaves what finds no place and goes on.
 func (l *layer) attempt(limbs []int, t trial, first map[int]float64, mayBreak, skip map[int]bool) int {
 	trunk := limbs[0]
-	ps := l.pieces(trunk, &t.line, 0, t.gaps, true)
+	ps, _ := l.try(trunk, &t.line, 0, t.gaps)
 	l.keep(trunk, &laid{line: t.line, gaps: t.gaps, pieces: ps})
 	l.waiting = slices.Clone(l.all[trunk].kids)
 	for len(l.waiting) > 0 {
@@ -262,6 +263,9 @@ func (l *layer) attempt(limbs []int, t trial, first map[int]float64, mayBreak, s
 		l.waiting = slices.Delete(l.waiting, best, best+1)
 		if skip[n] {
 			continue
+		}
+		if skip == nil {
+			l.budget = l.field.looks + limbLooks
 		}
 		if !l.place(n, mayBreak[n]) {
 			if skip == nil {

@@ -123,13 +123,24 @@ func (l *layer) place(n int, broken bool) bool {
 	parent := l.at[b.parent]
 	from, _ := parent.line.place(parent.drawn(b.hangs))
 	heads := l.headings(n)
-	best := l.straightest(n, from, heads, nil)
+	var best *laid
+	if len(b.spans) == 0 {
+		if b.holder >= 0 && l.ends[b.holder].held {
+			for k := 0; best == nil && k < tails; k++ {
+				best = l.straightest(n, from, heads, nil, l.rules.gap+float64(k)*l.rules.holderHalf)
+			}
+		} else {
+			best = l.straightest(n, from, heads, nil, 0)
+		}
+	} else {
+		best = l.straightest(n, from, heads, nil, b.length)
+	}
 	if best == nil && b.length > 0 {
 		best = l.folded(n, from, heads, nil)
 	}
 	if best == nil && broken {
 		for _, gaps := range l.shortenings(b) {
-			if best = l.straightest(n, from, heads, gaps); best == nil {
+			if best = l.straightest(n, from, heads, gaps, b.length-left(gaps)); best == nil {
 				best = l.folded(n, from, heads, gaps)
 			}
 			if best != nil {
@@ -167,15 +178,20 @@ func (l *layer) keep(n int, p *laid) {
 	}
 }
 
-// straightest is the best straight place, nil if there is none.
-func (l *layer) straightest(n int, from pt, heads []head, gaps []gap) (best *laid) {
-	b := l.all[n]
+// Tails of wires to a connector beside a bundle are drawn as thin and as long as there is room, in so many steps.
+const (
+	tailHalf = 2.0
+	tails    = 10
+)
+
+// straightest is the best straight place of a length, nil if there is none.
+func (l *layer) straightest(n int, from pt, heads []head, gaps []gap, long float64) (best *laid) {
 	for _, h := range heads {
 		if best != nil && h.cost >= best.cost {
 			break
 		}
 		ln := startLine(from, h.h)
-		ln.straight(b.length - left(gaps))
+		ln.straight(long)
 		ps, ok := l.try(n, &ln, 0, gaps)
 		if !ok {
 			continue
@@ -214,27 +230,51 @@ func (l *layer) standing(n int, ps []piece) (cost float64) {
 	return cost
 }
 
-// try is the pieces of a line from a drawn station on, with the holder at its end, if they have room.
+// try is the pieces of a line from a drawn station on, with the holder at its end, if they have room. A holder that has none right at the end
+// lies a little further out, at the end of the wires' tails.
 func (l *layer) try(n int, ln *line, from float64, gaps []gap) ([]piece, bool) {
 	mark := l.field.mark()
 	defer l.field.undo(mark)
-	ps := l.pieces(n, ln, from, gaps, true)
+	ps := l.pieces(n, ln, from, gaps)
 	for i := range ps {
 		if !l.field.free(&ps[i]) {
 			return nil, false
 		}
 		l.field.add(ps[i])
 	}
-	return ps, true
+	b := l.all[n]
+	if b.holder < 0 || !l.ends[b.holder].held {
+		return ps, true
+	}
+	for k := range tails {
+		h := l.holder(n, ln, float64(k)*l.rules.holderHalf)
+		if l.field.free(&h) {
+			return append(ps, h), true
+		}
+		if len(b.spans) == 0 {
+			break // its tail is its line
+		}
+	}
+	return nil, false
 }
 
-// pieces splits a line where it turns and where something leaves it; whole adds the holder at its end.
-func (l *layer) pieces(n int, ln *line, from float64, gaps []gap, whole bool) (out []piece) {
+// holder at the end of a line, so far beyond it: a round about as wide as the holder, run along it.
+func (l *layer) holder(n int, ln *line, beyond float64) piece {
+	near := beyond + l.rules.holderHalf
+	far := max(near, beyond+l.rules.holder-l.rules.holderHalf)
+	end := ln.long()
+	return piece{a: ln.end().along(ln.head, near), b: ln.end().along(ln.head, far), from: end + near, to: end + far, half: l.rules.holderHalf, limb: n, holder: true}
+}
+
+// pieces splits a line where it turns, where its bundle changes and where something leaves it.
+func (l *layer) pieces(n int, ln *line, from float64, gaps []gap) (out []piece) {
 	b := l.all[n]
 	end := ln.long()
 	cuts := []float64{from, end}
-	for _, s := range b.stops {
-		if d := shifted(gaps, s); d > from+1e-9 && d < end-1e-9 {
+	ends := 0.0
+	for _, s := range b.spans {
+		ends += s.length
+		if d := shifted(gaps, ends); d > from+1e-9 && d < end-1e-9 {
 			cuts = append(cuts, d)
 		}
 	}
@@ -253,17 +293,13 @@ func (l *layer) pieces(n int, ln *line, from float64, gaps []gap, whole bool) (o
 			true0 += b.spans[k].length
 			k++
 		}
-		half := 0.0
+		half := tailHalf
 		if k < len(b.spans) {
 			half = b.spans[k].half
 		}
 		a, _ := ln.place(cuts[i-1])
 		z, _ := ln.place(cuts[i])
 		out = append(out, piece{a: a, b: z, from: cuts[i-1], to: cuts[i], half: half, limb: n})
-	}
-	if whole && b.holder >= 0 && l.ends[b.holder].held {
-		p := piece{a: ln.end(), b: ln.end().along(ln.head, l.rules.holder), from: end, to: end + l.rules.holder, half: l.rules.holderHalf, limb: n, holder: true}
-		out = append(out, p)
 	}
 	return out
 }

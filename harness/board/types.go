@@ -112,7 +112,8 @@ type Mark struct {
 type End struct {
 	Title     string // as on the connector's sheet: "A, tub half", "ecu"
 	Peg       int
-	At        At
+	At        At         // where its wires come to it
+	Node      At         // where they leave the bundle; not At where it lies Beside, at the end of tails that are drawn as long as there is room
 	Facing    unit.Angle // the way its wires point, counterclockwise from level to the right
 	Housing   string     // part; empty: studs or cut-back ends
 	Pins      bool       // a half with pins

@@ -260,13 +260,18 @@ func (w *writer) endOut(n int) {
 		return
 	}
 	x := &w.ends[b.holder]
-	e := End{Title: x.title, Connector: x.connector, At: at(p.line.end()), Facing: degrees(p.line.head + round/2), Wires: x.wires, Beside: len(b.spans) == 0, Peg: w.pegAt[x.joint]}
+	e := End{Title: x.title, Connector: x.connector, At: at(p.line.end()), Node: at(p.line.end()), Facing: degrees(p.line.head + round/2), Wires: x.wires, Beside: len(b.spans) == 0, Peg: w.pegAt[x.joint]}
+	for _, h := range p.pieces {
+		if h.holder {
+			e.At = at(h.a.along(p.line.head+round/2, w.rules.holderHalf))
+		}
+	}
 	if x.connector >= 0 {
 		c := &w.sec.Connectors[x.connector]
 		e.Housing, e.Pins = c.Housing, c.Contacts == "pins"
 	}
 	if e.Beside {
-		e.Peg = w.pegAt[b.joint]
+		e.Peg, e.Node = w.pegAt[b.joint], at(p.line.pts[0])
 	}
 	w.board.Ends = append(w.board.Ends, e)
 }
