@@ -25,9 +25,9 @@ func freezeCommand() *cobra.Command {
 	var f frozen
 	c := &cobra.Command{
 		Use:   "freeze FILE",
-		Short: "Write the cavities, wire labels and holes decided so far into a file of the job",
-		Long: `freeze writes what the program chose as statements of the language, marked with the job's revision: every cavity and label, and every hole,
-stud and cut-out with its place. From then on they never move. Lines that the file holds already stay as they are; new ones are added at
+		Short: "Write the cavities, wire labels, places of splices and holes decided so far into a file of the job",
+		Long: `freeze writes what the program chose as statements of the language, marked with the job's revision: every cavity and label, the place of every
+splice, and every hole, stud and cut-out with its place. From then on they never move. Lines that the file holds already stay as they are; new ones are added at
 its end. The job must include the file.`,
 		Example: "  loomsheet freeze car.loom                 writes car-frozen.loom beside it\n  loomsheet freeze car.loom --holes         before paint: only holes and studs\n  loomsheet freeze car.loom -o copper.loom",
 		Args:    cobra.ExactArgs(1),
@@ -40,7 +40,7 @@ its end. The job must include the file.`,
 		ValidArgsFunction: loomFiles,
 	}
 	c.Flags().StringVarP(&f.file, "output", "o", "", "name of the file, beside the job (FILE-frozen.loom)")
-	c.Flags().BoolVar(&f.wires, "wires", false, "only cavities and labels")
+	c.Flags().BoolVar(&f.wires, "wires", false, "only cavities, labels and splices")
 	c.Flags().BoolVar(&f.holes, "holes", false, "only holes, studs and cut-outs")
 	return c
 }
@@ -122,7 +122,7 @@ func (f *frozen) write(job string, out, errs io.Writer) error {
 func (f *frozen) tell(out io.Writer, n freeze.Count, revision, path string) {
 	var kinds []string
 	if f.wires {
-		kinds = append(kinds, number(n.Cavities, "cavity", "cavities"), number(n.Labels, "label", "labels"))
+		kinds = append(kinds, number(n.Cavities, "cavity", "cavities"), number(n.Labels, "label", "labels"), number(n.Splices, "splice", "splices"))
 	}
 	if f.holes {
 		kinds = append(kinds, number(n.Holes, "hole or stud", "holes and studs"))

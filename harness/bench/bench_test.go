@@ -388,7 +388,7 @@ func TestParts(t *testing.T) {
 		"seal|seal-2|4|0|false",
 		"plug|for an empty cavity of round-6|6|0|false", "plug|for an empty cavity of sealed-3|1|0|false", "fuse|blade-10|1|0|false",
 		"clip|p-clip 5 mm|4|0|false", "clip|p-clip 8 mm|6|0|false", "fastener|rivet-nut-m5|9|0|false", "fastener|stud|1|0|false",
-		"sleeve|braid over 7 mm|1|1510|false", "sleeve|shrink over a splice|1|0|false", "tie|for bundles without a sleeve|13|0|false",
+		"sleeve|braid over 7 mm|1|1510|false", "sleeve|shrink over a splice, size open|1|0|false", "tie|for bundles without a sleeve|13|0|false",
 	}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Error(d)

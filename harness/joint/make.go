@@ -291,3 +291,16 @@ func band(ds []unit.Length) (least, most unit.Length) {
 	_, least = pack.Circles(ds)
 	return least, max(least, unit.Length(1.2*math.Sqrt(sum)), ds[0]+ds[1])
 }
+
+// BarrelWhy says why the joint has no barrel that takes its conductors; empty: it has one, or it is not known what it must take.
+func (m *Made) BarrelWhy() string {
+	switch {
+	case len(m.Wires) < 2 || m.Area <= 0 || m.Fits:
+		return ""
+	case m.Given && m.Range[1] > 0:
+		return fmt.Sprintf("barrel %s takes %s to %s, its conductors have %s together", m.Barrel, m.Range[0], m.Range[1], m.Area)
+	case m.Given:
+		return fmt.Sprintf("barrel %s is not known", m.Barrel)
+	}
+	return fmt.Sprintf("no barrel takes conductors of %s together", m.Area)
+}

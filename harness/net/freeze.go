@@ -5,11 +5,16 @@ import (
 	"slices"
 
 	"loomsheet/harness/design"
+	"loomsheet/harness/unit"
 )
 
-// Decision is a cavity or a label as it stands now, to be written out as a statement so that it never moves again.
+// Decision is a cavity, a label or the place of a splice as it stands now, to be written out as a statement so that it never moves again.
 type Decision struct {
 	Label    string // the mark, for a label; else empty
+	Splice   string // for the place of a splice; else empty
+	Along    string // its run
+	Until    string // the end of the stretch in which it lies, where it counts from that stretch's beginning
+	After    unit.Length
 	Break    string // for a cavity
 	Cavity   string
 	Circuit  string // for a screen or a spare its cable
@@ -20,7 +25,8 @@ type Decision struct {
 	Old bool
 }
 
-// Freeze lists the cavities and labels decided so far: each passage through a break, then each wire, in the order of the net. What is frozen
+// Freeze lists the cavities, labels and places of splices decided so far: each passage through a break, then each wire, in the order of the net, then each
+// splice that stands along a run and was not placed by its own line. What is frozen
 // already keeps its revision. Of the two wires that meet in a cavity the one is named that its ends tell apart; where neither is (parallel
 // strands), several lines alike name them: older revisions first, cavities and ordinals rise together. So strands added to such wires
 // want a new revision before they are frozen too.
@@ -56,6 +62,17 @@ func Freeze(n *Net, job *design.Job) []Decision {
 			}
 		}
 		out = append(out, d)
+	}
+	for i := range n.Joints {
+		j := &n.Joints[i]
+		d := Decision{Splice: j.Splice, Along: j.Run, Until: j.To, After: j.After, Revision: job.Revision}
+		old := slices.IndexFunc(job.Seats, func(x *design.SeatDecision) bool { return x.Splice == j.Splice && x.Frozen != "" && !x.Lost })
+		if old >= 0 {
+			d.Revision, d.Old = job.Seats[old].Frozen, true
+		}
+		if j.Run != "" && (d.Old || j.Status == design.Computed && len(j.Wires) > 0) {
+			out = append(out, d)
+		}
 	}
 	return slices.Clip(out)
 }

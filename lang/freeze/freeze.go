@@ -11,12 +11,12 @@ import (
 )
 
 // Count is how many statements of each kind were written.
-type Count struct{ Cavities, Labels, Holes int }
+type Count struct{ Cavities, Labels, Splices, Holes int }
 
 // All is how many there are together.
-func (c Count) All() int { return c.Cavities + c.Labels + c.Holes }
+func (c Count) All() int { return c.Cavities + c.Labels + c.Splices + c.Holes }
 
-// Wires is the cavities and labels that no frozen line holds yet, a statement each, under a comment that names the revision.
+// Wires is the cavities, labels and places of splices that no frozen line holds yet, a statement each, under a comment that names the revision.
 func Wires(decisions []net.Decision, revision string) (text []byte, n Count) {
 	var b strings.Builder
 	for _, d := range decisions {
@@ -27,7 +27,14 @@ func Wires(decisions []net.Decision, revision string) (text []byte, n Count) {
 			fmt.Fprintf(&b, "# frozen at revision %s: copper from now on\n", revision)
 		}
 		wire := fmt.Sprintf("circuit %s from %s to %s frozen %s\n", d.Circuit, d.From, d.To, d.Revision)
-		if d.Label != "" {
+		if d.Splice != "" {
+			n.Splices++
+			fmt.Fprintf(&b, "seat %s along %s", d.Splice, d.Along)
+			if d.Until != "" {
+				fmt.Fprintf(&b, " to %s", d.Until)
+			}
+			fmt.Fprintf(&b, " after %s mm frozen %s\n", number(d.After), d.Revision)
+		} else if d.Label != "" {
 			n.Labels++
 			fmt.Fprintf(&b, "label %q %s", d.Label, wire)
 		} else {

@@ -35,12 +35,15 @@ hole loom-2 at (0, 0, 0 mm) fastener weld-stud-m5 frozen C
 	if text, n, _, _ := Holes([]shell.Decision{{Name: "kept", Old: true}}, "C"); len(text) > 0 || n.All() > 0 {
 		t.Errorf("nothing is new: %q", text)
 	}
-	text, n = Wires([]net.Decision{{Break: "A", Cavity: "3", Circuit: "feed", From: "a.1", To: "b.1", Revision: "B"}, {Label: "F", Circuit: "feed", From: "a.1", To: "b.1", Revision: "B"}, {Old: true}}, "B")
+	text, n = Wires([]net.Decision{{Break: "A", Cavity: "3", Circuit: "feed", From: "a.1", To: "b.1", Revision: "B"}, {Label: "F", Circuit: "feed", From: "a.1", To: "b.1", Revision: "B"}, {Old: true},
+		{Splice: "s-a", Along: "loom", Until: "hub", After: 120, Revision: "B"}, {Splice: "s-b", Along: "loom", After: 40, Revision: "B"}}, "B")
 	want = `# frozen at revision B: copper from now on
 cavity A.3 circuit feed from a.1 to b.1 frozen B
 label "F" circuit feed from a.1 to b.1 frozen B
+seat s-a along loom to hub after 120 mm frozen B
+seat s-b along loom after 40 mm frozen B
 `
-	if string(text) != want || n != (Count{Cavities: 1, Labels: 1}) {
+	if string(text) != want || n != (Count{Cavities: 1, Labels: 1, Splices: 2}) {
 		t.Errorf("%+v\n%s", n, text)
 	}
 }
