@@ -10,6 +10,8 @@ var All = []*Rule{
 	bendTooTight, hazardNear, edgeBare, moveTooShort, moveTied, waterCollects, waterLedIn,
 	// clips and the bare body
 	clipSpanOver, endUnheld, bendUnheld, clipShut, offTube, clipSmall, screwNone, fixingShows, holesClose, holeAtEdge, connectorsCrowded, connectorMisfit, fastenerMisfit, offPanel, holeDiffers, panelNotFlat, holeAfterPaint,
+	// how bundles are laid up
+	layRatioOut, layThick, layShort,
 	// conductors and contacts
 	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, housingRating, postRating, studCrowded, spareFew,
 	// the work on the bench: cutting
