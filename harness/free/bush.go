@@ -68,8 +68,9 @@ func (p *part) bushes() {
 					stuck[0].text, stuck[0].size, stuck[1].text, stuck[1].size),
 				Mend: "Put a break at the panel, or a larger bush."})
 		default:
+			// By the side on which less is unpinned, fewer and smaller ends are drawn through.
 			s := 0
-			if stuck[0] != nil || stuck[1] == nil && len(unpin[1]) < len(unpin[0]) {
+			if stuck[0] != nil || stuck[1] == nil && cmp.Or(cmp.Compare(len(unpin[1]), len(unpin[0])), cmp.Compare(len(sides[1]), len(sides[0])), cmp.Compare(largest(sides[1]), largest(sides[0]))) < 0 {
 				s = 1
 			}
 			text := fmt.Sprintf("Draw the ends of %s through bush %s", wireNames(f, sides[s]), pt.Name)
@@ -79,6 +80,13 @@ func (p *part) bushes() {
 			p.Assumed = append(p.Assumed, text+".")
 		}
 	}
+}
+
+func largest(list []ending) (most unit.Length) {
+	for _, e := range list {
+		most = max(most, e.size)
+	}
+	return most
 }
 
 func wireNames(f *finder, list []ending) string {

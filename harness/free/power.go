@@ -68,7 +68,7 @@ func (f *finder) follows(s design.CaseState) bool {
 func (p *part) solve(cases []*design.Case, undo []design.Undo, before *snap) *snap {
 	f := p.f
 	out := &snap{res: make([]*solve.CaseResult, len(cases)), views: make([]*view, len(cases))}
-	key := fmt.Sprintf("%q %v", p.still(), undone(undo))
+	key := fmt.Sprintf("%q %v", p.still(), undoNames(undo))
 	var todo []int
 	for i, c := range cases {
 		if before != nil && before.views[i] == nil {
@@ -101,7 +101,8 @@ func (p *part) solve(cases []*design.Case, undo []design.Undo, before *snap) *sn
 	return out
 }
 
-func undone(list []design.Undo) (out [][3]string) {
+// undoNames is a list without where it is written.
+func undoNames(list []design.Undo) (out [][3]string) {
 	for _, u := range list {
 		out = append(out, [3]string{u.Kind, u.Name, u.Pin})
 	}

@@ -120,7 +120,7 @@ func (p *part) title(s *Step) {
 			}
 		}
 		if p.terminal(u) {
-			s.Title = fmt.Sprintf("Stud %s: take the lugs off and keep them clear", undoText(u))
+			s.Title = fmt.Sprintf("Stud %s: take the lugs off, keep them clear of it and of one another", undoText(u))
 		}
 	default:
 		_, s.Place = f.pinPlace(u.Name, "")

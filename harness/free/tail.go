@@ -153,6 +153,7 @@ func (f *finder) along(w *net.Wire, end int) (out []grip, slack, bundle unit.Len
 			back = !s.Reverse
 		}
 		e := &f.nt.Space.Edges[s.Edge]
+		held := len(out)
 		for r := range f.held.Runs {
 			run := &f.held.Runs[r]
 			if run.Run != e.Run || run.Stretch != e.Stretch {
@@ -181,8 +182,13 @@ func (f *finder) along(w *net.Wire, end int) (out []grip, slack, bundle unit.Len
 				out = append(out, grip{gone + into, x.Mark, "clip " + x.Mark})
 			}
 		}
-		if len(out) == 0 {
-			slack += e.Slack
+		// Slack lies evenly over its edge, and only what lies before the first clip gives way.
+		if clips := out[held:]; held == 0 && e.Length > 0 {
+			to := gone + e.Length
+			for _, x := range clips {
+				to = min(to, x.at)
+			}
+			slack += e.Slack * (to - gone) / e.Length
 		}
 		gone += e.Length
 	}
