@@ -109,12 +109,9 @@ func (m *maker) half(b *design.Break, h int) Connector {
 
 func (m *maker) otherCavities(brk string, half int, listed map[string]bool) []string {
 	var out []string
-	for i := range m.net.Wires {
-		for e := range m.net.Wires[i].Ends {
-			t := &m.net.Wires[i].Ends[e]
-			if (t.Kind == net.InHalf || t.Kind == net.OnPost) && t.Break == brk && t.Half == half && !listed[t.Cavity] && !slices.Contains(out, t.Cavity) {
-				out = append(out, t.Cavity)
-			}
+	for _, c := range m.cavities[halfKey{brk, half}] {
+		if !listed[c] {
+			out = append(out, c)
 		}
 	}
 	slices.SortFunc(out, design.Natural)

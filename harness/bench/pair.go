@@ -48,6 +48,7 @@ func (m *maker) pairs(s *SectionPlan) []Pair {
 		wires []int
 	}
 	var groups []group
+	of := map[string][]int{} // groups by cable
 	var screens []int
 	cuts := map[int]*Cut{}
 	for i := range s.Cuts {
@@ -68,11 +69,17 @@ func (m *maker) pairs(s *SectionPlan) []Pair {
 		if cuts[i] == nil || w.Kind == net.Screen {
 			continue
 		}
-		n := slices.IndexFunc(groups, func(g group) bool {
-			return g.cable.Name == w.Cable && m.beside(g.wires, i) && !slices.ContainsFunc(g.wires, func(o int) bool { return m.net.Wires[o].Core == w.Core })
-		})
+		n := -1
+		for _, k := range of[w.Cable] {
+			g := groups[k].wires
+			if m.beside(g, i) && !slices.ContainsFunc(g, func(o int) bool { return m.net.Wires[o].Core == w.Core }) {
+				n = k
+				break
+			}
+		}
 		if n < 0 {
 			n, groups = len(groups), append(groups, group{cable: m.cable[w.Cable]})
+			of[w.Cable] = append(of[w.Cable], n)
 		}
 		groups[n].wires = append(groups[n].wires, i)
 	}

@@ -78,23 +78,28 @@ type maker struct {
 	atNode [][]int // edges by node
 	ends   []bool  // by node: a wire ends there in something other than a splice
 
-	joint     map[[2]string]*net.Joint // splice, section
-	made      map[string]joint.Made    // by splice
-	elsewhere map[halfCavity]bool      // cavities that wires say they are in, by half
-	thickest  map[string]unit.Length   // core of each cable
-	lay       *layup.Plan
-	stretch   map[stretchKey][2]int // its first and last node
-	thick     []unit.Length         // by edge: the most its bundle is across, sleeve and all
-	laid      map[[2]int]unit.Ratio // wire, edge: take-up of its layer
-	through   map[[2]int]bool       // edge, node: a wire goes on there into another edge
-	turns     map[[2]int]int        // edges: how many wires go from one into the other
-	settings  map[asked]design.SettingValue
+	joint    map[[2]string]*net.Joint // splice, section
+	made     map[string]joint.Made    // by splice
+	cavities map[halfKey][]string     // cavities of a half that wires say they are in
+	thickest map[string]unit.Length   // core of each cable
+	lay      *layup.Plan
+	stretch  map[stretchKey][2]int // its first and last node
+	thick    []unit.Length         // by edge: the most its bundle is across, sleeve and all
+	laid     map[[2]int]unit.Ratio // wire, edge: take-up of its layer
+	through  map[[2]int]bool       // edge, node: a wire goes on there into another edge
+	turns    map[[2]int]int        // edges: how many wires go from one into the other
+	settings map[asked]design.SettingValue
 }
 
 // asked is a setting in a scope.
 type asked struct {
 	name string
 	at   design.Scope
+}
+
+type halfKey struct {
+	brk  string
+	half int
 }
 
 type stretchKey struct {
@@ -143,7 +148,7 @@ func newMaker(job *design.Job, nt *net.Net, sizes size.Sizes) *maker {
 	m.barrels = design.Index(job.Parts.Barrels, func(x *design.Barrel) string { return x.Name })
 
 	m.laid, m.through, m.turns, m.settings = map[[2]int]unit.Ratio{}, map[[2]int]bool{}, map[[2]int]int{}, map[asked]design.SettingValue{}
-	m.joint = map[[2]string]*net.Joint{}
+	m.joint, m.cavities = map[[2]string]*net.Joint{}, map[halfKey][]string{}
 	for i := range nt.Joints {
 		m.joint[[2]string{nt.Joints[i].Splice, nt.Joints[i].Section}] = &nt.Joints[i]
 	}
@@ -188,6 +193,10 @@ func newMaker(job *design.Job, nt *net.Net, sizes size.Sizes) *maker {
 				m.onPin[[2]string{t.Device, t.Pin}] = append(m.onPin[[2]string{t.Device, t.Pin}], at{i, e})
 			case net.InHalf, net.OnPost:
 				k := halfCavity{t.Break, t.Half, t.Cavity}
+				if len(m.onHalf[k]) == 0 {
+					h := halfKey{t.Break, t.Half}
+					m.cavities[h] = append(m.cavities[h], t.Cavity)
+				}
 				m.onHalf[k] = append(m.onHalf[k], at{i, e})
 			}
 			if t.Kind != net.InSplice && t.Node >= 0 && t.Node < len(m.ends) {

@@ -105,5 +105,5 @@ func (d *Doc) Tables() []Table {
 	for _, c := range d.Contacts {
 		contacts.Rows = append(contacts.Rows, []string{c.Wire, c.Where, c.Contact, c.Case, c.Amps.String(), c.Shared.String(), c.Rating.String(), c.Loading.String(), c.Warm.String(), c.Allowed.String(), yes(c.Met), yes(c.Verified)})
 	}
-	return append([]Table{cuts, pins, splices, drops, wires, fuses, shorts, contacts, findings, parts}, d.bodyTables()...)
+	return append(append([]Table{cuts, pins, splices, drops, wires, fuses, shorts, contacts, findings, parts}, d.cuttingTables()...), d.bodyTables()...)
 }

@@ -15,6 +15,7 @@ type Doc struct {
 	Verdict  Verdict       `json:"verdict" doc:"what stands in the way of building"`
 	Findings []Finding     `json:"findings" doc:"every message, sorted by place"`
 	Sections []Section     `json:"sections" doc:"each section with its cut list, connectors and splices"`
+	Reels    []Reeled      `json:"reels" doc:"which wires are cut from which reel, and what to buy"`
 	Wires    []Wire        `json:"wires" doc:"each wire, by name"`
 	Cables   []Cable       `json:"cables" doc:"circuits that stay together"`
 	Runs     []Run         `json:"runs" doc:"each stretch of a run with its bends, diameters and clips"`
@@ -87,6 +88,10 @@ type Section struct {
 	Connectors []Connector `json:"connectors" doc:"connector halves and device housings with every cavity"`
 	Splices    []Splice    `json:"splices" doc:"splices of the section"`
 	Sleeves    []Sleeve    `json:"sleeves" doc:"sleeves over the section's runs"`
+	Markers    []Marker    `json:"markers" doc:"marks to print, in the order of the cut list"`
+	Crimps     []Crimp     `json:"crimps" doc:"set-ups of the crimp tool with what is crimped with each"`
+	Twisted    []Twisted   `json:"twisted" doc:"wires twisted or screened together on the bench"`
+	Picks      []Pick      `json:"picks" doc:"what to take from the shelf"`
 }
 
 // Sleeve is a length of sleeve over a run.

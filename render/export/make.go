@@ -49,7 +49,7 @@ func Make(in Input) *Doc {
 		Job:      Job{Title: in.Job.Title, Revision: in.Job.Revision, Date: in.Job.Date, Datum: in.Job.Datum, Digest: in.Digest},
 		Verdict:  Verdict{NotForBuild: in.NotForBuild(), NotRun: []NotRun{}},
 		Findings: []Finding{},
-		Sections: sections(in), Wires: wires(in), Cables: []Cable{}, Runs: runs(in), Holes: holes(in), Shell: bareShell(in), Cases: cases(in), Parts: []Part{}, Settings: settings(in.Job),
+		Sections: sections(in), Reels: reels(in), Wires: wires(in), Cables: []Cable{}, Runs: runs(in), Holes: holes(in), Shell: bareShell(in), Cases: cases(in), Parts: []Part{}, Settings: settings(in.Job),
 	}
 	electric(in, d)
 	if d.Verdict.NotForBuild == nil {
@@ -128,6 +128,7 @@ func sections(in Input) []Section {
 		for _, c := range s.Sleeves {
 			x.Sleeves = append(x.Sleeves, Sleeve{c.Part, c.Run, c.From, c.To, num(c.Over), num(c.Length)})
 		}
+		cutting(&x, &s)
 		out = append(out, x)
 	}
 	return out
