@@ -38,7 +38,7 @@ func section(job *design.Job, nt *net.Net, bundles *bundle.Bundles, sec *bench.S
 		return min(x, 1e6)
 	}
 	l.rules = rules{w: get("board-width"), h: get("board-height"), edge: get("board-edge"), gap: max(get("board-gap"), 1), peg: max(get("board-peg"), 20), stub: max(get("board-stub"), 10),
-		holder: get("board-holder"), holderHalf: get("board-holder-width") / 2}
+		holder: get("board-holder"), holderHalf: get("board-holder-width") / 2, tail: max(get("tail"), 5)}
 	l.findEnds(nt, sec, job)
 	trees := g.trees()
 	var limbs [][]int

@@ -7,7 +7,7 @@ import (
 
 // rules are what the settings say of boards, in mm.
 type rules struct {
-	w, h, edge, gap, peg, stub, holder, holderHalf float64
+	w, h, edge, gap, peg, stub, holder, holderHalf, tail float64
 }
 
 // layer lays the pieces of one section.
@@ -28,14 +28,18 @@ type layer struct {
 	waiting []int
 }
 
-// Bounds of the search in looks at what lies near (see field), for one section and for one piece: a board that is too full must not take minutes.
+// Bounds of the search, most of them in looks at what lies near (see field): a board that is too full must not take minutes.
 const (
-	mostLooks  = 12_000_000
-	pieceLooks = 3_000_000
-	again      = 10 // attempts with one trunk
-	atCorners  = 60 // trunks tried beside what lies already
-	lastLooks  = 600_000
-	limbLooks  = 15_000
+	mostLooks    = 8_000_000 // for a section; after that pieces are laid on boards of their own
+	squeezeLooks = 600_000   // for a piece beside others
+	trialLooks   = 250_000   // for one trunk
+	limbLooks    = 6_000     // for one limb when all else has failed
+	mostTrials   = 6
+	hardLooks    = 1_200_000 // the same where all have failed, of a tree of not too many limbs
+	hardTrials   = 3
+	mostHard     = 80
+	again        = 14 // attempts with one trunk
+	atCorners    = 60 // trunks tried beside what lies already
 )
 
 func (l *layer) spent() bool { return l.field.looks > l.budget }
@@ -63,7 +67,7 @@ func (l *layer) layAll(trees [][]int) (sheets []*sheet, missing []int) {
 				break
 			}
 			before := s.field.looks
-			l.budget = before + pieceLooks/4
+			l.budget = before + squeezeLooks
 			if l.squeeze(limbs) {
 				s.trees, done = append(s.trees, t), true
 			}
@@ -77,10 +81,6 @@ func (l *layer) layAll(trees [][]int) (sheets []*sheet, missing []int) {
 		}
 		s := fresh()
 		l.field = s.field
-		l.budget = pieceLooks
-		if looks > mostLooks {
-			l.budget = lastLooks
-		}
 		missing = append(missing, l.alone(limbs)...)
 		looks += s.field.looks
 		s.trees = append(s.trees, t)
@@ -118,36 +118,27 @@ func (l *layer) squeeze(limbs []int) bool {
 // alone lays a tree on an empty board: unbroken if it can be, else with as few breaks as were found; what is lost is told.
 func (l *layer) alone(limbs []int) []int {
 	var best *state
-	for _, broken := range []bool{false, true} {
-		share := l.budget / 2
-		if broken {
-			share = l.budget
+	for _, pass := range []struct {
+		broken bool
+		trials int
+		looks  int
+	}{{false, mostTrials, trialLooks}, {false, hardTrials, hardLooks}, {true, mostTrials, trialLooks}, {true, hardTrials, hardLooks}} {
+		tried, broken := 0, pass.broken
+		if pass.looks > trialLooks && len(limbs) > mostHard {
+			continue // there is too much of it for a thorough search
 		}
-		whole := l.budget
-		l.budget = share
-		for i, t := range l.trials(limbs[0], broken) {
-			if l.spent() && best != nil {
-				break
-			}
-			if l.spent() {
-				l.budget = l.field.looks + lastLooks
-			}
+		for _, t := range l.trials(limbs[0], broken) {
 			if _, ok := l.try(limbs[0], &t.line, 0, t.gaps); !ok {
 				continue
 			}
-			tries := again
-			if broken {
-				tries = again * 4
-			}
-			s := l.solve(limbs, t, tries, broken)
-			if s != nil && (best == nil || s.cost < best.cost) {
-				best = s
-			}
-			if best != nil && len(best.lost) == 0 && (broken && i >= 6 || best.cost < costFold*float64(len(limbs))/4) {
+			if tried++; tried > pass.trials || best != nil && len(best.lost) == 0 && t.cost >= best.cost {
 				break
 			}
+			l.budget = l.field.looks + pass.looks
+			if s := l.solve(limbs, t, again, broken); s != nil && (best == nil || s.cost < best.cost) {
+				best = s
+			}
 		}
-		l.budget = max(whole, l.budget)
 		if best != nil && len(best.lost) == 0 {
 			break
 		}

@@ -62,6 +62,8 @@ func (l *layer) headings(n int) []head {
 	parent := l.at[b.parent]
 	_, along := parent.line.place(parent.drawn(b.hangs))
 	end := b.hangs <= 1e-9 || b.hangs >= l.all[b.parent].length-1e-9
+	// Where so much meets that angles of 45 degrees would not do, those of 30 come before.
+	crowded := len(l.graph.at[b.joint])+len(l.endsAt[b.joint]) > round/3
 	var out []head
 	for least := 2; least > 0 && len(out) == 0; least-- {
 		for h := range round {
@@ -77,6 +79,9 @@ func (l *layer) headings(n int) []head {
 				c += 0.4 * costStep * float64(round/2-min(round/2, free))
 			}
 			switch {
+			case crowded && h%2 != 0:
+				c += costStep * round
+			case crowded:
 			case h%(round/8) != 0:
 				c += costOdd
 			case h%(round/4) != 0:
@@ -127,7 +132,7 @@ func (l *layer) place(n int, broken bool) bool {
 	if len(b.spans) == 0 {
 		if b.holder >= 0 && l.ends[b.holder].held {
 			for k := 0; best == nil && k < tails; k++ {
-				best = l.straightest(n, from, heads, nil, l.rules.gap+float64(k)*l.rules.holderHalf)
+				best = l.straightest(n, from, heads, nil, l.rules.tail*float64(k+1)/tails)
 			}
 		} else {
 			best = l.straightest(n, from, heads, nil, 0)
@@ -149,6 +154,13 @@ func (l *layer) place(n int, broken bool) bool {
 			}
 		}
 	}
+	if best == nil && len(b.spans) == 0 {
+		// A connector without room is named at its node, and takes none.
+		best = &laid{line: startLine(from, 0), cost: costTurn * 2}
+		if len(heads) > 0 {
+			best.line = startLine(from, heads[0].h)
+		}
+	}
 	if best == nil {
 		return false
 	}
@@ -163,7 +175,9 @@ func (l *layer) keep(n int, p *laid) {
 	for _, x := range p.pieces {
 		l.field.add(x)
 	}
-	l.used[b.joint] = append(l.used[b.joint], p.heading())
+	if len(b.spans) > 0 || len(p.pieces) > 0 {
+		l.used[b.joint] = append(l.used[b.joint], p.heading())
+	}
 	s := 0.0
 	for k, sp := range b.spans {
 		s += sp.length
@@ -178,10 +192,10 @@ func (l *layer) keep(n int, p *laid) {
 	}
 }
 
-// Tails of wires to a connector beside a bundle are drawn as thin and as long as there is room, in so many steps.
+// Tails of wires to a connector beside a bundle are drawn as short as there is room, up to the setting tail in so many steps.
 const (
 	tailHalf = 2.0
-	tails    = 10
+	tails    = 4
 )
 
 // straightest is the best straight place of a length, nil if there is none.
@@ -247,7 +261,7 @@ func (l *layer) try(n int, ln *line, from float64, gaps []gap) ([]piece, bool) {
 		return ps, true
 	}
 	for k := range tails {
-		h := l.holder(n, ln, float64(k)*l.rules.holderHalf)
+		h := l.holder(n, ln, l.rules.tail*float64(k)/tails)
 		if l.field.free(&h) {
 			return append(ps, h), true
 		}

@@ -62,7 +62,7 @@ func layerOf(edges []limbEdge, r rules) (*layer, [][]int) {
 	return l, limbs
 }
 
-var plainRules = rules{w: 2400, h: 1200, edge: 30, gap: 20, peg: 250, stub: 120, holder: 40, holderHalf: 15}
+var plainRules = rules{w: 2400, h: 1200, edge: 30, gap: 20, peg: 250, stub: 120, holder: 40, holderHalf: 15, tail: 50}
 
 // drawTree is a tree of so many edges, of lengths as in a vehicle.
 func drawTree(t *rapid.T, most int, longest float64) []limbEdge {

@@ -1,6 +1,10 @@
 package board
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // rows is a trunk laid in so many level rows, its first point at 0, 0, the rows downwards by so much; false where it cannot be folded so.
 func (l *layer) rows(n, count int, apart float64, gaps []gap) (line, bool) {
@@ -100,7 +104,7 @@ func (l *layer) trials(n int, broken bool) (out []trial) {
 			if count == 1 {
 				shares = shares[:1]
 			}
-			for _, share := range shares {
+			for which, share := range shares {
 				apart := math.Max(math.Max(least, 2*b.radius), high/float64(count)*share)
 				ln, ok := l.rows(n, count, apart, gaps)
 				if !ok {
@@ -111,33 +115,28 @@ func (l *layer) trials(n int, broken bool) (out []trial) {
 					continue
 				}
 				cost := costFold*2*float64(count-1) + costBreak*float64(len(gaps))
-				for _, off := range []float64{0, 0.12, -0.12, 0.25, -0.25} {
+				for i, off := range []float64{0, 0.12, -0.12, 0.25, -0.25} {
 					dy := off * high
 					if room := (high - (up.y - low.y)) / 2; math.Abs(dy) > room {
 						continue
 					}
-					for _, side := range []float64{0, -1, 1} {
+					for k, side := range []float64{0, -1, 1} {
 						slack := (wide - (up.x - low.x)) / 2
 						if side != 0 && slack < r.holder*2 {
 							continue
 						}
 						dx := side * math.Max(0, slack-r.holder-r.gap)
-						out = append(out, trial{ln.moved(r.w/2-(low.x+up.x)/2+dx, r.h/2-(low.y+up.y)/2+dy), gaps, cost + math.Abs(off)})
+						out = append(out, trial{ln.moved(r.w/2-(low.x+up.x)/2+dx, r.h/2-(low.y+up.y)/2+dy), gaps, cost + costTurn*float64(which) + costSlant*float64(i+k)})
 					}
 				}
 			}
-			if len(out) >= mostTrials {
-				break
-			}
 		}
 	}
+	slices.SortStableFunc(out, func(a, b trial) int { return cmp.Compare(a.cost, b.cost) })
 	return out
 }
 
-const (
-	mostRows   = 24
-	mostTrials = 40
-)
+const mostRows = 24
 
 // corners lists places for a trunk on a board on which something lies already, from the upper left.
 func (l *layer) corners(n int) (out []trial) {

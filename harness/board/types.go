@@ -120,6 +120,7 @@ type End struct {
 	Connector int        // index into the section's connectors; -1 none
 	Wires     int        // that end there
 	Beside    bool       // not at the end of a limb: its wires leave the bundle at a node on the way
+	Crowded   bool       // there was no room for it: only its name stands at the node
 }
 
 // Left is what found no room.

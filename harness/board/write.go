@@ -261,8 +261,10 @@ func (w *writer) endOut(n int) {
 	}
 	x := &w.ends[b.holder]
 	e := End{Title: x.title, Connector: x.connector, At: at(p.line.end()), Node: at(p.line.end()), Facing: degrees(p.line.head + round/2), Wires: x.wires, Beside: len(b.spans) == 0, Peg: w.pegAt[x.joint]}
+	e.Crowded = x.held
 	for _, h := range p.pieces {
 		if h.holder {
+			e.Crowded = false
 			e.At = at(h.a.along(p.line.head+round/2, w.rules.holderHalf))
 		}
 	}
