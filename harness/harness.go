@@ -115,11 +115,12 @@ var Stages = []Stage{
 	{"shell", func(r *Result) { r.Shell = shell.Find(r.Job, r.Net, r.Fixed) }},
 	{"free", func(r *Result) { r.Free = free.Find(r.Job, r.Net, r.Sizes, r.Heat.Temps, r.Fixed) }},
 	{"live", func(r *Result) { r.Live = live.Find(r.Job, r.Net, r.Sizes) }},
-	{"mate", func(r *Result) { r.Mate = mate.Find(r.Job, r.Net, r.Sizes, r.Cases) }},
+	{"mate", func(r *Result) { r.Mate = mate.Find(r.Job, r.Net, r.Fixed) }},
+	{"joint", func(r *Result) { r.Joints = joint.Judge(r.Job, r.Net, r.Sizes, r.Heat, r.Joints) }},
 	{"plan", func(r *Result) { r.Plan = bench.Make(r.Job, r.Net, r.Sizes, r.Bundles, r.Layup, r.Fixed, r.Shell) }},
 	{"reel", func(r *Result) { r.Reels = reel.Find(r.Job, r.Plan) }},
 	{"board", func(r *Result) { r.Boards = board.Find(r.Job, r.Net, r.Bundles, r.Plan) }},
-	{"assembly", func(r *Result) { r.Assembly = assembly.Find(r.Job, r.Net, r.Sizes, r.Bundles, r.Plan) }},
+	{"assembly", func(r *Result) { r.Assembly = assembly.Find(r.Job, r.Net, r.Sizes, r.Bundles, r.Plan, r.Joints, r.Shell) }},
 	{"check", func(r *Result) { r.Findings = rule.Run(r.Model()) }},
 }
 

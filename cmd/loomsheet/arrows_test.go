@@ -48,7 +48,7 @@ var arrows = map[string][]string{
 	"harness/mate":     {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/fix"},
 	"harness/reel":     {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/data", "harness/bench"},
 	"harness/board":    {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/data", "harness/bench", "harness/bundle", "harness/layup", "harness/face", "harness/solid"},
-	"harness/assembly": {"harness/unit", "harness/diag", "harness/design", "harness/solid", "harness/space", "harness/net", "harness/size", "harness/data", "harness/bench", "harness/bundle", "harness/shell"},
+	"harness/assembly": {"harness/unit", "harness/diag", "harness/design", "harness/solid", "harness/space", "harness/net", "harness/size", "harness/data", "harness/joint", "harness/bench", "harness/bundle", "harness/shell"},
 	"harness/face":     {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/data"},
 	"harness/rule":     {"harness/*"},
 	"harness":          {"harness/*"},

@@ -152,8 +152,8 @@ var SettingDefs = []SettingDef{
 	{Name: "splice-load", Dims: []unit.Dim{unit.DimCurrent}, Above: true, Default: "6 A", Source: "common practice: what 1 mm2 carries in a bundle", Doc: "current of which 1 mm2 is guessed for a wire without a stated size, while the place of its splice is chosen"},
 	{Name: "splice-detour", Dims: []unit.Dim{unit.DimLength}, Default: "300 mm", Source: "common practice", Doc: "how much further the wires of a splice may go for it to lie dry rather than wet, or in the coolest place rather than in one as hot as it stands"},
 	{Name: "splice-cover", Dims: []unit.Dim{unit.DimLength}, Default: "12 mm", Source: "common practice: 6 to 15 mm", Doc: "how far the sleeve of a splice reaches over the insulation at each end of its barrel"},
-	{Name: "splice-sleeve", Kind: SetPart, Part: "sleeve", Default: "shrink", Source: "common practice", Doc: "what covers a splice that names no sleeve"},
-	{Name: "splice-sleeve-wet", Kind: SetPart, Part: "sleeve", Default: "shrink-glued", Source: "common practice", Doc: "what covers a splice that names no sleeve in a wet or splashed zone"},
+	{Name: "splice-sleeve", Kind: SetPart, Part: "sleeve", Default: "shrink-glued-4", Source: "common practice: one that grows 2 times does not close on a thin wire behind a barrel", Doc: "what covers a splice that names no sleeve"},
+	{Name: "splice-sleeve-wet", Kind: SetPart, Part: "sleeve", Default: "shrink-glued-4", Source: "common practice", Doc: "what covers a splice that names no sleeve in a wet or splashed zone"},
 
 	// the bare body
 	{Name: "hole-apart", Dims: []unit.Dim{unit.DimNone}, Limit: true, Default: "3", Source: "AC 43.13-1B 4-57: rivets 3 diameters apart, from memory", Doc: "least distance of two holes, middle to middle, in diameters of the larger one"},
@@ -186,6 +186,7 @@ var SettingDefs = []SettingDef{
 	{Name: "undone-supply", Kind: SetChoice, Choices: []string{"auto", "live", "still"}, Default: "auto", Source: "common practice: nothing is undone beside a running engine",
 		Doc: "whether a supply counts while something is undone; auto: all but those that store nothing and are bolted to another device, as an alternator is, or come away beside a battery that stays"},
 	{Name: "spare-share", Dims: []unit.Dim{unit.DimRatio}, Limit: true, Default: "10 %", Source: "common practice", Doc: "least share of cavities kept free in a break"},
+	{Name: "markers", Kind: SetChoice, Choices: []string{"all", "none"}, Default: "all", Source: "common practice", Doc: "which wires get a marker at both ends: all, or only those of which a `label` line states the mark"},
 	{Name: "mate-reach", Dims: []unit.Dim{unit.DimLength}, Default: "50 mm", Source: "common practice: what a hand pulls out of a clip, and bends over", Doc: "how much farther than its tail, from the last clip to the connector, a free connector half comes to another it could be plugged into"},
 	{Name: "cavity-beside", Dims: []unit.Dim{unit.DimNone}, Default: "1.5", Source: "common practice: across corners of a square pattern (1.41) counts as beside", Doc: "two cavities of a connector are neighbours up to so many times the least distance between any two on its face"},
 
