@@ -90,12 +90,12 @@ func gather(d *design.Job, plan *bench.Plan) []job {
 				j.unknown++
 				continue
 			}
-			j.cuts = append(j.cuts, Cut{Section: s.Name, Name: c.Name, Label: c.Label, Count: 1, Length: c.Length, index: n})
+			j.cuts = append(j.cuts, Cut{Section: s.Name, Name: c.Name, Label: c.Label, Count: 1, Length: c.Length, Wire: c.Wire, index: n})
 		}
 		for _, k := range s.Samples {
 			if k.Count > 0 && k.Length > 0 {
 				j := of(kind{k.Family, k.Size, k.Colour})
-				j.cuts = append(j.cuts, Cut{Section: s.Name, Name: k.For, Sample: true, Count: k.Count, Length: k.Length, index: -1})
+				j.cuts = append(j.cuts, Cut{Section: s.Name, Name: k.For, Sample: true, Count: k.Count, Length: k.Length, Wire: -1, index: -1})
 			}
 		}
 	}
@@ -198,6 +198,12 @@ func (p *Plan) wire(j job, long, end unit.Length, steps *int) Wire {
 	}
 	w.Reels = reels
 	w.How = how(&w, t.lower(a.score.bought))
+	switch n := a.score.unplaced; {
+	case n == 1:
+		w.How += "; 1 piece is longer than any reel"
+	case n > 1:
+		w.How += "; " + unit.Number(float64(n), 0) + " pieces are longer than what is left of any reel"
+	}
 	return w
 }
 

@@ -37,7 +37,7 @@ func sheet(p *Plan) string {
 		out = append(out, fmt.Sprintf("buy %d x %s of %s", b.Count, b.Name, b.Length))
 	}
 	for _, l := range p.TooLong {
-		out = append(out, fmt.Sprintf("too long: %d x %s %g in %s, longest %g", l.Count, l.Name, float64(l.Length), l.Wire, float64(l.Longest)))
+		out = append(out, fmt.Sprintf("too long: %d x %s %g in %s, longest %g", l.Count, l.Name, float64(l.Length), l.Of, float64(l.Longest)))
 	}
 	return strings.Join(out, "\n")
 }
@@ -62,7 +62,7 @@ func TestFind(t *testing.T) {
   stock 2.5 m: 1 x 2500 engine a; rest 0
   stock 4 m: 5 x 150 engine pin on thin 0.5 mm2; rest 3250
   new reel 1 of 10 m: 1 x 3600 engine b; rest 6400
-thin 0.5 mm2 white: 2 reels to buy, fewer cannot do; 0 mm thrown away (bound 2, kept 8000)
+thin 0.5 mm2 white: 2 reels to buy, fewer cannot do; 0 mm thrown away; 1 piece is longer than any reel (bound 2, kept 8000)
   new reel 1 of 10 m: 1 x 7000 tub e; rest 3000
   new reel 2 of 10 m: 1 x 5000 tub f; rest 5000
 two-core: nothing to buy; 200 mm thrown away, less cannot be (bound 0, kept 0)
@@ -126,7 +126,7 @@ func TestNothingIsLost(t *testing.T) {
 				got += on
 			}
 			for _, l := range p.TooLong {
-				if l.Wire == w.Name {
+				if l.Of == w.Name {
 					got += float64(l.Count) * float64(l.Length)
 				}
 			}

@@ -67,6 +67,7 @@ type Cut struct {
 	Sample  bool
 	Count   int
 	Length  unit.Length // of each
+	Wire    int         // of the net; -1 for samples
 	index   int         // of the section's cuts; -1 for samples
 }
 
@@ -80,6 +81,6 @@ type Buy struct {
 // Long is a cut that no reel holds.
 type Long struct {
 	Cut
-	Wire    string
+	Of      string      // the wire in words: "thin-wall 0.5 mm2 red"
 	Longest unit.Length // of the reels at hand and to be bought
 }

@@ -8,6 +8,7 @@ var All = []*Rule{
 	// places
 	runNowhere, panelCrossed, bushSmall, stringGap, leadShort, spliceBeyond, busStub,
 	bendTooTight, hazardNear, edgeBare, moveTooShort, moveTied, waterCollects, waterLedIn,
+	spliceCrowded, spliceMisplaced, barrelNone, spliceSleeve,
 	// clips and the bare body
 	clipSpanOver, endUnheld, bendUnheld, clipShut, offTube, clipSmall, screwNone, fixingShows, holesClose, holeAtEdge, connectorsCrowded, connectorMisfit, fastenerMisfit, offPanel, holeDiffers, panelNotFlat, holeAfterPaint,
 	// how bundles are laid up
