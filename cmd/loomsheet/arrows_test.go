@@ -77,6 +77,7 @@ var arrows = map[string][]string{
 	"render/benchbook":  {"harness", "harness/*", "render/*"},
 	"render/shellbook":  {"harness", "harness/*", "render/*"},
 	"render/template":   {"harness/unit", "harness/shell", "harness/solid", "render/drawing", "render/page"},
+	"render/section":    {"harness/unit", "harness/layup", "render/font", "render/page"},
 	"render/lidchart":   {"harness", "harness/*", "render/*"},
 	"render/netlist":    {"harness/unit", "harness/solve"},
 	"render/reviewbook": {"harness", "harness/*", "render/*"},

@@ -7,6 +7,7 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 	"loomsheet/harness/pack"
+	"loomsheet/harness/size"
 	"loomsheet/harness/unit"
 )
 
@@ -37,6 +38,9 @@ func (f *finder) pieces(edge int) []Piece {
 		if p.Label == "" {
 			p.Label = p.Name
 		}
+		if b.Cable == "" {
+			p.Colour = f.colour(b.Wire)
+		}
 		switch c := f.cable[w.Cable]; {
 		case b.Cable != "":
 			p.Cable, p.Name, p.Label, p.Wires = b.Cable, b.Cable, b.Cable, with(b.Cable)
@@ -61,6 +65,13 @@ func (f *finder) pieces(edge int) []Piece {
 			}
 			_, p.Diameter = pack.Circles(ds)
 			p.Cable, p.Name, p.Label, p.Wires, p.Twist = w.Cable, w.Cable, w.Cable, wires, c.Twist
+			p.Colour = ""
+			for k, o := range wires {
+				if k > 0 {
+					p.Colour += ", "
+				}
+				p.Colour += f.colour(o)
+			}
 			p.Spare = p.spare(f.net)
 		}
 		out = append(out, p)
@@ -69,6 +80,12 @@ func (f *finder) pieces(edge int) []Piece {
 		return cmp.Or(cmp.Compare(b.Diameter, a.Diameter), design.Natural(a.Label, b.Label), cmp.Compare(a.Wires[0], b.Wires[0]))
 	})
 	return out
+}
+
+// colour is the letters of a wire's colour, or the colour where it has none.
+func (f *finder) colour(wire int) string {
+	said, code, _ := size.Colour(f.job, &f.net.Wires[wire])
+	return cmp.Or(code, said)
 }
 
 // spare tells whether all of a cable's wires are spare.

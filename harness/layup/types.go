@@ -102,6 +102,7 @@ type Piece struct {
 	Cable    string // a bought cable, cores screened on the bench, or a pair twisted on the bench; empty: a wire
 	Name     string // of the wire, or of the cable
 	Label    string // short mark of the wire; of a cable its name
+	Colour   string // letters of its colour by IEC 60757, else the colour as written; of a pair both: "RD, BK"; empty for a cable
 	Screened bool
 	Lead     bool        // only the lead of a cable's screen
 	Twist    unit.Length // lay of a pair twisted on the bench; 0 none
