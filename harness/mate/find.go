@@ -1,17 +1,259 @@
-// Package mate finds connectors that could be plugged into the wrong one, what would meet then, and the fewest changes of key that prevent it.
 package mate
 
 import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+
 	"loomsheet/harness/design"
+	"loomsheet/harness/fix"
 	"loomsheet/harness/net"
-	"loomsheet/harness/size"
-	"loomsheet/harness/solve"
+	"loomsheet/harness/space"
+	"loomsheet/harness/unit"
 )
 
-// Result is every pair that could be crossed.
-type Result struct{}
+type finder struct {
+	job     *design.Job
+	nt      *net.Net
+	web     *web
+	housing map[string]*design.Housing
+	device  map[string]*design.Device
+	anchors map[string]string // section and node key: what is fixed there
+	clips   map[stretch][]clip
+	out     *Result
+}
 
-// Find looks at every two halves within reach of each other.
-func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult) *Result {
-	return &Result{}
+type stretch struct {
+	run string
+	nth int
+}
+
+type clip = fix.Clip
+
+// Find looks at every two halves of different connectors that fit each other, a pin half and a socket half of one housing or of two that mate, and
+// at every housing that nothing keeps from being turned over. A half that is fixed comes to nobody; a free one comes as far as what holds its tail
+// lets it. What is at the other end of a free half's own connector is open then, and so is what it is plugged into.
+func Find(job *design.Job, nt *net.Net, held *fix.Plan) *Result {
+	f := &finder{job: job, nt: nt, housing: design.Index(job.Parts.Housings, func(h *design.Housing) string { return h.Name }), device: map[string]*design.Device{},
+		anchors: map[string]string{}, clips: map[stretch][]clip{}, out: &Result{}}
+	for _, d := range job.Devices {
+		if !d.Pattern && f.device[d.Name] == nil {
+			f.device[d.Name] = d
+		}
+	}
+	if nt == nil || nt.Space == nil {
+		return f.out
+	}
+	f.fixtures(held)
+	f.web = newWeb(job, nt, f.device)
+	f.halves()
+	f.pairs()
+	f.turned()
+	f.keys()
+	return f.out
+}
+
+func between(a, b design.Point3) unit.Length { return space.Between(a, b) }
+
+// fixtures lists what holds a tail: clips, and at the nodes of each section devices, fixed halves and bushes.
+func (f *finder) fixtures(held *fix.Plan) {
+	if held != nil {
+		for i := range held.Runs {
+			r := &held.Runs[i]
+			for _, c := range r.Clips {
+				if c.Known {
+					k := stretch{r.Run, r.Stretch}
+					f.clips[k] = append(f.clips[k], c)
+				}
+			}
+		}
+	}
+	put := func(section, node, what string) {
+		if k := section + "\x00" + node; f.anchors[k] == "" {
+			f.anchors[k] = what
+		}
+	}
+	sections := []string{""}
+	for _, s := range f.job.Sections {
+		sections = append(sections, s.Name)
+	}
+	for _, b := range f.job.Breaks {
+		for h := range b.Halves {
+			if x := &b.Halves[h]; x.Mount == "fixed" || x.Contacts == "" {
+				put(x.Section, nodeKey(b.Name, b.Spot), "break "+b.Name)
+			}
+		}
+	}
+	for _, s := range sections {
+		for _, d := range f.job.Devices {
+			if d.Pattern {
+				continue
+			}
+			put(s, nodeKey(d.Name, d.Spot), "device "+d.Name)
+			for i := range d.Housings {
+				if x := &d.Housings[i]; x.Node != "" || x.Known {
+					put(s, nodeKey(d.Name, x.Spot), "device "+d.Name)
+				}
+			}
+			for i := range d.Pins {
+				if p := &d.Pins[i]; p.Node != "" || p.Known {
+					put(s, nodeKey(d.Name+"."+p.Name, p.Spot), "device "+d.Name)
+				}
+			}
+		}
+		for _, p := range f.job.Points {
+			if p.Bush > 0 {
+				put(s, nodeKey(p.Name, p.Spot), "bush "+p.Name)
+			}
+		}
+	}
+}
+
+// fits tells whether two halves go into each other, keys aside.
+func (f *finder) fits(a, b *Half) bool {
+	if a.Contacts == b.Contacts || a.Break != "" && a.Break == b.Break || a.Device != "" && a.Device == b.Device && a.Housing == b.Housing {
+		return false
+	}
+	mates := func(x, y string) bool {
+		h := f.housing[x]
+		return h != nil && slices.Contains(h.Mates, y)
+	}
+	return a.Part == b.Part || mates(a.Part, b.Part) || mates(b.Part, a.Part)
+}
+
+func (h *Half) cut() string {
+	if h.Break != "" {
+		return breakCut(h.Break)
+	}
+	return deviceCut(h.Device, h.Housing)
+}
+
+func (h *Half) side() string {
+	switch {
+	case h.Break != "":
+		return strconv.Itoa(h.Half)
+	case h.Free:
+		return "wire"
+	}
+	return "pin"
+}
+
+// look is what is in a cavity of a half, seen into the half, with connectors unplugged.
+func (f *finder) look(h *Half, cavity string, cuts ...string) seen {
+	at := f.web.wires[cavityKey{h.cut(), h.side(), cavity}]
+	s := f.web.look(at, cuts...)
+	s.Net = f.netOf(at, h, cavity)
+	return s
+}
+
+// netOf names what is in a cavity.
+func (f *finder) netOf(at string, h *Half, cavity string) string {
+	if i, err := strconv.Atoi(trim(at, "wire\x00")); err == nil {
+		return f.nt.Wires[i].Circuit
+	}
+	if at != "" {
+		return h.Device + "." + cavity
+	}
+	return ""
+}
+
+func trim(s, prefix string) string {
+	if len(s) > len(prefix) && s[:len(prefix)] == prefix {
+		return s[len(prefix):]
+	}
+	return ""
+}
+
+func (f *finder) pairs() {
+	hs := f.out.Halves
+	for i := range hs {
+		for k := range hs {
+			a, b := &hs[i], &hs[k]
+			if !a.Free || i == k || b.Free && k < i || !f.fits(a, b) {
+				continue
+			}
+			gap, why, ok := f.reaches(a, b)
+			if !ok {
+				continue
+			}
+			p := Pair{First: i, Second: k, Breaks: a.Break != "" && b.Break != "", SameKey: a.Key == b.Key, Gap: gap, Reach: why, Worst: Harmless}
+			p.Meetings, p.Alike = f.meetings(a, b, nil)
+			if len(p.Meetings) > 0 {
+				p.Worst = p.Meetings[0].Harm
+			}
+			f.out.Pairs = append(f.out.Pairs, p)
+		}
+	}
+	slices.SortStableFunc(f.out.Pairs, func(x, y Pair) int {
+		key := func(p Pair) int {
+			if p.SameKey {
+				return 0
+			}
+			return 1
+		}
+		return cmp.Or(cmp.Compare(key(x), key(y)), cmp.Compare(x.Worst, y.Worst), cmp.Compare(x.Gap, y.Gap))
+	})
+}
+
+// meetings is what meets where a half is plugged into another, cavity by cavity; turned says which cavity comes where, nil: the same. Alike
+// tells that each cavity finds what it would find in its own other half, for another device.
+func (f *finder) meetings(a, b *Half, turned map[string]string) (out []Meeting, alike bool) {
+	part := f.housing[a.Part]
+	if part == nil {
+		return nil, false
+	}
+	alike = turned == nil && a.Break == "" && b.Break == ""
+	for i := range part.Cavities {
+		c := part.Cavities[i].Name
+		other := c
+		if turned != nil {
+			other = turned[c]
+		}
+		x, y := f.look(a, c, a.cut(), b.cut()), f.look(b, other, a.cut(), b.cut())
+		if o, ok := f.own(a); ok && alike {
+			own := f.look(&o, c, a.cut(), b.cut())
+			alike = own.harm == y.harm && kindOf(own.load) == kindOf(y.load)
+		}
+		h := meet(x, y)
+		if h == Harmless {
+			continue
+		}
+		m := Meeting{Cavity: c, Other: other, First: x.Side, Second: y.Side, Harm: h}
+		at := c
+		if other != c {
+			at += " in " + other
+		}
+		m.Text = fmt.Sprintf("%s: %s meets %s: %s", at, side(&x.Side), side(&y.Side), h)
+		out = append(out, m)
+	}
+	slices.SortStableFunc(out, func(p, q Meeting) int { return cmp.Compare(p.Harm, q.Harm) })
+	return out, alike
+}
+
+// kindOf is which side of a load is meant, whosever it is.
+func kindOf(load string) string {
+	for i := len(load) - 1; i >= 0; i-- {
+		if load[i] == ',' {
+			return load[i:]
+		}
+	}
+	return load
+}
+
+func side(s *Side) string {
+	if s.Net == "" {
+		return s.Text
+	}
+	return s.Net + " (" + s.Text + ")"
+}
+
+// own is what a half is plugged into as it should be.
+func (f *finder) own(a *Half) (Half, bool) {
+	for _, h := range f.out.Halves {
+		if h.cut() == a.cut() && h.side() != a.side() {
+			return h, true
+		}
+	}
+	return Half{}, false
 }

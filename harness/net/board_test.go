@@ -365,3 +365,15 @@ func TestSeatingIgnoresTheOrderOfTheTextAndFreezes(t *testing.T) {
 		}
 	})
 }
+
+func TestPassagesSayWhatIsSplit(t *testing.T) {
+	j := many(5, faced(rows(5, 1)...), circ("a", link("box.f1", "load.1")), circ("b", link("box.f2", "load.2")), circ("c", link("box.f3", "load.3")), circ("d", link("box.f4", "load.4")),
+		cable("x", "", "", "a", "b"), cable("y", "", "", "c", "d"), cav("A", "1", "a", ""), cav("A", "5", "b", ""))
+	got := ""
+	for _, p := range Passages(j, built(j)) {
+		got += fmt.Sprintf("%s %s %v %v %v; ", p.Break, p.Cable, p.Beside, p.Decided, len(p.Crossings))
+	}
+	if got != "A x false true 2; A y true false 2; " {
+		t.Error(got)
+	}
+}

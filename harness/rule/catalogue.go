@@ -15,6 +15,8 @@ var All = []*Rule{
 	layRatioOut, layThick, layShort,
 	// conductors and contacts
 	sizeUnknown, sizeBelowLeast, contactGauge, contactRating, housingRating, postRating, studCrowded, spareFew,
+	// connectors
+	crossMate, matesTurned, pairSplit, feedBesideSignal, earthShared, screenBothEnds, screenUnearthed, sealMisfit, cavityOpen, alikeWires,
 	// the work on the bench: cutting
 	reelShort,
 	// volts and amps

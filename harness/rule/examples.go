@@ -71,8 +71,8 @@ func floorJob(more string) string {
 
 // twoPlugs is the job with the break in which the horn has a plug of its own, at a place.
 func twoPlugs(at string) string {
-	return with(breakJob, "break P at (400, 0, 0 mm) panel wall housing sealed-4 {", "housing own-4 cut-out 20 mm flange 30 mm {\n  cavity [1..4] takes size-16\n}\nbreak P at (400, 0, 0 mm) panel wall housing own-4 {",
-		"run rear from battery to P section", "break Q at "+at+" panel wall like P class horns\nrun rear from battery to P, Q section",
+	return with(breakJob, "break P at (400, 0, 0 mm) panel wall housing sealed-4 {", "housing own-4 keys A, B cut-out 20 mm flange 30 mm {\n  cavity [1..4] takes size-16\n}\nbreak P at (400, 0, 0 mm) panel wall housing own-4 key A {",
+		"run rear from battery to P section", "break Q at "+at+" panel wall housing own-4 key B class horns {\n  half body contacts sockets mount fixed\n  half nose contacts pins mount free\n}\nrun rear from battery to P, Q section",
 		"run front from P to lamp, horn section", "run front from P to lamp section", "device battery", "run side from Q to horn section nose zone cabin\ndevice battery",
 		"horn.1 colour brown", "horn.1 colour brown class horns", "horn.2 colour black", "horn.2 colour black class horns")
 }

@@ -64,7 +64,10 @@ func offText(e *reading.Error) string {
 
 // A small job with a sensor and the gauge that reads it. Its lamp comes back by a thin wire.
 var readingJob = with(smallJob, "fuse blade-10", "fuse blade-5",
-	"circuit back from battery.neg to lamp.2 colour black", `device sensor at lamp housing sealed-2 { reads 250 kPa per 1 V from 1 to 2 }
+	"circuit back from battery.neg to lamp.2 colour black", `device sensor at lamp {
+  housing sealed-2 key B
+  reads 250 kPa per 1 V from 1 to 2
+}
 device gauge at hub housing sealed-4 {
   draw 0.1 A from 1 to 2
   joins 2, 4

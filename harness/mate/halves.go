@@ -1,0 +1,203 @@
+package mate
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/net"
+	"loomsheet/harness/unit"
+)
+
+// bench names these housings of single terminals: wires are pinned into them, nothing is plugged.
+var terminals = []string{"box", "relay", "fuse"}
+
+// halves lists what can be plugged, breaks before devices, in the job's order.
+func (f *finder) halves() {
+	for _, b := range f.job.Breaks {
+		for h := range b.Halves {
+			x := &b.Halves[h]
+			if x.Contacts == "" || x.Housing == "" {
+				continue // a stud post
+			}
+			k := Half{Title: breakTitle(b, h), Break: b.Name, Half: h, Part: x.Housing, Contacts: x.Contacts, Free: x.Mount != "fixed", Span: b.Span}
+			k.Key, k.KeyGiven = f.key(x.Housing, b.Key)
+			k.At, k.Known = f.at(b.Name, b.Spot)
+			if k.Free {
+				k.Held = f.held(x.Section, f.nt.Space.Find(nodeKey(b.Name, b.Spot)), "break "+b.Name)
+			}
+			f.out.Halves = append(f.out.Halves, k)
+		}
+	}
+	for _, d := range f.job.Devices {
+		if d.Pattern || f.device[d.Name] != d {
+			continue
+		}
+		for h := range d.Housings {
+			x := &d.Housings[h]
+			section := f.wiredBy(d.Name, h)
+			if x.Part == "" || section == "" || slices.ContainsFunc(terminals, func(t string) bool { return strings.HasPrefix(x.Part, t) }) {
+				continue
+			}
+			name := d.Name
+			if len(d.Housings) > 1 {
+				name += " " + or(x.As, x.Part)
+			}
+			spot := d.Spot
+			if x.Known || x.Node != "" {
+				spot = x.Spot
+			}
+			k := Half{Title: "plug of " + name, Device: d.Name, Housing: h, Part: x.Part, Contacts: "sockets", Free: true, Span: d.Span}
+			k.Key, k.KeyGiven = f.key(x.Part, x.Key)
+			k.At, k.Known = f.at(d.Name, spot)
+			k.Held = f.held(section, f.nt.Space.Find(nodeKey(d.Name, spot)), "device "+d.Name)
+			f.out.Halves = append(f.out.Halves, k)
+			k.Title, k.Contacts, k.Free, k.Held = "socket of "+name, "pins", false, nil
+			f.out.Halves = append(f.out.Halves, k)
+		}
+	}
+}
+
+func breakTitle(b *design.Break, h int) string {
+	if b.Halves[0].Section == b.Halves[1].Section {
+		return b.Name + ", half with " + b.Halves[h].Contacts
+	}
+	return b.Name + ", " + b.Halves[h].Section + " half"
+}
+
+func or(a, b string) string {
+	if a != "" {
+		return a
+	}
+	return b
+}
+
+// key is the key of a half. One that nobody states counts as the first that the housing can be had with: so it comes off the shelf.
+func (f *finder) key(part, stated string) (string, bool) {
+	if h := f.housing[part]; stated == "" && h != nil && len(h.Keys) > 0 {
+		return h.Keys[0], false
+	}
+	return stated, stated != ""
+}
+
+func nodeKey(name string, s design.Spot) string { return or(s.Node, name) }
+
+func (f *finder) at(name string, s design.Spot) (design.Point3, bool) {
+	if n := f.nt.Space.Find(nodeKey(name, s)); n >= 0 && f.nt.Space.Nodes[n].Known {
+		return f.nt.Space.Nodes[n].At, true
+	}
+	return s.At, s.Known
+}
+
+// wiredBy is the section of the first wire in a housing of a device; empty if it has none.
+func (f *finder) wiredBy(device string, housing int) string {
+	for i := range f.nt.Wires {
+		for _, t := range f.nt.Wires[i].Ends {
+			if t.Kind == net.InCavity && t.Device == device && t.Housing == housing {
+				return or(f.nt.Wires[i].Section, "\x00")
+			}
+		}
+	}
+	return ""
+}
+
+// held finds what holds the tail of a half: from its node along the runs of its section to the first clip on each way, else to what the way ends
+// at. A breakout holds nothing.
+func (f *finder) held(section string, node int, self string) []Held {
+	if node < 0 {
+		return nil
+	}
+	if section == "\x00" {
+		section = ""
+	}
+	extra := unit.Length(f.job.Settings.Get("mate-reach", design.Scope{Section: section}).Value.Quantity.Value)
+	g := f.nt.Space
+	var out []Held
+	type todo struct {
+		node int
+		far  unit.Length
+	}
+	met := map[int]bool{node: true}
+	for list := []todo{{node, 0}}; len(list) > 0; list = list[1:] {
+		t := list[0]
+		if n := &g.Nodes[t.node]; t.node != node && n.Known && f.anchors[section+"\x00"+n.Key] != "" {
+			out = append(out, Held{f.anchors[section+"\x00"+n.Key], n.At, t.far + extra})
+			continue
+		}
+		for _, e := range g.Around(t.node) {
+			x := &g.Edges[e]
+			other := x.Other(t.node)
+			if x.Section != section || x.Unknown {
+				continue
+			}
+			if c, d, ok := f.clipOn(e, x.From != t.node); ok {
+				out = append(out, Held{"clip " + c.Mark, c.At, t.far + d + x.Slack + extra})
+				continue
+			}
+			if !met[other] {
+				met[other] = true
+				list = append(list, todo{other, t.far + x.Length + x.Slack})
+			}
+		}
+	}
+	return out
+}
+
+// clipOn is the first clip on an edge, coming from its From or its To, and how far along it is.
+func (f *finder) clipOn(edge int, fromTo bool) (first clip, far unit.Length, ok bool) {
+	x := &f.nt.Space.Edges[edge]
+	for _, c := range f.clips[stretch{x.Run, x.Stretch}] {
+		d := c.After - x.Station
+		if d < 0 || d > x.Length {
+			continue
+		}
+		if fromTo {
+			d = x.Length - d
+		}
+		if !ok || d < far {
+			first, far, ok = c, d, true
+		}
+	}
+	return first, far, ok
+}
+
+// reaches tells whether two halves can be brought together, and why.
+func (f *finder) reaches(a, b *Half) (gap unit.Length, why string, ok bool) {
+	if !a.Known || !b.Known || !a.Free && !b.Free {
+		return 0, "", false
+	}
+	gap = between(a.At, b.At)
+	if !a.Free {
+		a, b = b, a
+	}
+	var tight *Held
+	worst, over := 0.0, ""
+	for i := range a.Held {
+		h := &a.Held[i]
+		if !b.Free {
+			d := between(h.At, b.At)
+			if d > h.Tail {
+				return gap, "", false
+			}
+			if s := float64(d) / float64(h.Tail); tight == nil || s > worst {
+				tight, worst, over = h, s, fmt.Sprintf("%s is %s from %s, its tail is %s long from there", b.Title, d, h.What, h.Tail)
+			}
+			continue
+		}
+		for k := range b.Held {
+			o := &b.Held[k]
+			d := between(h.At, o.At)
+			if d > h.Tail+o.Tail {
+				return gap, "", false
+			}
+			if s := float64(d) / float64(h.Tail+o.Tail); tight == nil || s > worst {
+				tight, worst, over = h, s, fmt.Sprintf("%s and %s are %s apart, the tails from there %s and %s long", h.What, o.What, d, h.Tail, o.Tail)
+			}
+		}
+	}
+	if tight == nil {
+		over = "nothing holds the tail of " + a.Title
+	}
+	return gap, over, true
+}

@@ -1,0 +1,294 @@
+package mate
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/net"
+	"loomsheet/harness/unit"
+)
+
+// What leads on between two places.
+type passing uint8
+
+const (
+	metal  passing = iota // always
+	throw                 // a switch or a relay, in some state
+	oneWay                // a diode, from its from
+	fuse
+)
+
+// bond is a way from one place to another. Cut is the connector that opens it when it is unplugged.
+type bond struct {
+	to     string
+	as     passing
+	fuse   string
+	cut    string
+	behind bool // of a diode: this is the way against it
+}
+
+// web is everything that current could run along, by place: wires, pins of devices, splices, stud posts.
+type web struct {
+	at     map[string][]bond
+	plus   map[string]*source // by pin
+	minus  map[string]bool
+	loads  map[string]string // pin: what it is of the load
+	signal map[string]bool   // pin of a sensor, or of what it is read by
+	quiet  map[string]bool   // wire of class signal
+	wires  map[cavityKey]string
+}
+
+// source is a supply at its plus.
+type source struct {
+	device string
+	volts  unit.Voltage
+	own    bool // it lives on what its own device draws: the 5 V of a control unit
+	limit  unit.Current
+}
+
+type cavityKey struct{ cut, side, cavity string }
+
+func pin(device, name string) string { return "pin\x00" + device + "\x00" + name }
+
+func breakCut(name string) string { return "break\x00" + name }
+
+func deviceCut(name string, housing int) string {
+	return "device\x00" + name + "\x00" + strconv.Itoa(housing)
+}
+
+func (w *web) join(a, b string, x bond) {
+	x.to = b
+	w.at[a] = append(w.at[a], x)
+	x.to, x.behind = a, x.as == oneWay
+	w.at[b] = append(w.at[b], x)
+}
+
+func newWeb(job *design.Job, nt *net.Net, device map[string]*design.Device) *web {
+	w := &web{at: map[string][]bond{}, plus: map[string]*source{}, minus: map[string]bool{}, loads: map[string]string{}, signal: map[string]bool{}, quiet: map[string]bool{},
+		wires: map[cavityKey]string{}}
+	name := func(i int) string { return "wire\x00" + strconv.Itoa(i) }
+	for i := range nt.Wires {
+		x := &nt.Wires[i]
+		w.quiet[name(i)] = x.Class == "signal" || x.Kind == net.Screen
+		for e := range x.Ends {
+			switch t := &x.Ends[e]; t.Kind {
+			case net.InCavity:
+				cut := deviceCut(t.Device, t.Housing)
+				w.join(name(i), pin(t.Device, t.Pin), bond{cut: cut})
+				w.wires[cavityKey{cut, "wire", t.Cavity}] = name(i)
+				w.wires[cavityKey{cut, "pin", t.Cavity}] = pin(t.Device, t.Pin)
+			case net.OnStud:
+				w.join(name(i), pin(t.Device, t.Pin), bond{})
+			case net.OnPost:
+				w.join(name(i), "post\x00"+t.Break, bond{})
+			case net.InSplice:
+				w.join(name(i), "splice\x00"+t.Splice, bond{})
+			case net.InHalf:
+				w.wires[cavityKey{breakCut(t.Break), strconv.Itoa(t.Half), t.Cavity}] = name(i)
+			}
+		}
+	}
+	for i := range nt.Crossings {
+		c := &nt.Crossings[i]
+		w.join(name(c.Wires[0]), name(c.Wires[1]), bond{cut: breakCut(c.Break)})
+	}
+	listed := map[string]bool{}
+	for _, c := range job.Cases {
+		for _, s := range c.Supplies {
+			listed[s.Device] = true
+		}
+	}
+	for _, d := range job.Devices {
+		if device[d.Name] == d {
+			w.device(d, listed[d.Name])
+		}
+	}
+	return w
+}
+
+func (w *web) device(d *design.Device, listed bool) {
+	star := func(pins []string, as passing) {
+		for _, p := range pins[min(1, len(pins)):] {
+			w.join(pin(d.Name, pins[0]), pin(d.Name, p), bond{as: as})
+		}
+	}
+	for i := range d.Joins {
+		star(d.Joins[i].Pins, metal)
+	}
+	for i := range d.States {
+		star(d.States[i].Pins, throw)
+	}
+	for i := range d.Diodes {
+		w.join(pin(d.Name, d.Diodes[i].From), pin(d.Name, d.Diodes[i].To), bond{as: oneWay})
+	}
+	for i := range d.Fuses {
+		x := &d.Fuses[i]
+		w.join(pin(d.Name, x.From), pin(d.Name, x.To), bond{as: fuse, fuse: fmt.Sprintf("fuse %s %s - %s", d.Name, x.From, x.To)})
+	}
+	ref := func(p design.PinRef) string { return pin(or(p.Device, d.Name), p.Pin) }
+	for i := range d.Supplies {
+		s := &d.Supplies[i]
+		w.plus[ref(s.From)] = &source{d.Name, s.Volts.Nominal, len(d.Draws) > 0 && !listed, s.Most.Nominal}
+		w.minus[ref(s.To)] = true
+	}
+	load := func(x *design.Draw, what string) {
+		w.loads[ref(x.From)], w.loads[ref(x.To)] = what+d.Name+", plus", what+d.Name+", minus"
+	}
+	for i := range d.Draws {
+		load(&d.Draws[i], "")
+	}
+	for i := range d.Coils {
+		load(&d.Coils[i].Draw, "coil of ")
+	}
+	if d.Class == "signal" {
+		for i := range d.Pins {
+			w.signal[pin(d.Name, d.Pins[i].Name)] = true
+		}
+	}
+	for i := range d.Reads {
+		w.signal[pin(d.Name, d.Reads[i].From)] = true
+	}
+}
+
+// seen is what is found on one side.
+type seen struct {
+	Side
+	harm   role
+	unfuse bool
+	fuses  string // those nearest, joined
+	source string
+	load   string // what it is of the load
+}
+
+type role uint8
+
+const (
+	nothing role = iota
+	feed
+	earth
+	quiet // a signal, or a unit's own supply
+	load
+)
+
+func (r role) String() string {
+	return [...]string{"nothing", "feed", "earth", "signal", "load"}[r]
+}
+
+// look says what is met from a place when some connectors are unplugged. A feed reaches the plus of a supply over metal, switches in some state,
+// diodes and fuses; an earth the minus of one over metal alone.
+func (w *web) look(from string, cuts ...string) seen {
+	if from == "" {
+		return seen{Side: Side{Role: "nothing", Text: "nothing"}}
+	}
+	type place struct {
+		at, fuse string // the first fuse on the way
+	}
+	plain := map[string]bool{from: true} // over metal alone
+	for todo := []string{from}; len(todo) > 0; todo = todo[1:] {
+		for _, b := range w.at[todo[0]] {
+			if b.as == metal && !plain[b.to] && !slices.Contains(cuts, b.cut) {
+				plain[b.to] = true
+				todo = append(todo, b.to)
+			}
+		}
+	}
+	var best *source
+	var fuses []string
+	bare := false
+	met := map[place]bool{{from, ""}: true}
+	for todo := []place{{from, ""}}; len(todo) > 0; todo = todo[1:] {
+		t := todo[0]
+		if s := w.plus[t.at]; s != nil {
+			if best == nil || !s.own && best.own || s.own == best.own && (s.volts > best.volts || s.volts == best.volts && s.device < best.device) {
+				best = s
+			}
+			if !s.own {
+				bare = bare || t.fuse == ""
+				if t.fuse != "" && !slices.Contains(fuses, t.fuse) {
+					fuses = append(fuses, t.fuse)
+				}
+			}
+		}
+		for _, b := range w.at[t.at] {
+			// From a wire towards the source a diode is passed backwards.
+			if slices.Contains(cuts, b.cut) && b.cut != "" || b.as == oneWay && !b.behind {
+				continue
+			}
+			n := place{b.to, or(t.fuse, b.fuse)}
+			if !met[n] {
+				met[n] = true
+				todo = append(todo, n)
+			}
+		}
+	}
+	x := seen{}
+	slices.Sort(fuses)
+	signal, what := false, ""
+	for p := range plain {
+		x.unfuse = x.unfuse || w.minus[p]
+		signal = signal || w.quiet[p] || w.signal[p]
+		if l := w.loads[p]; l != "" && (what == "" || l < what) {
+			what = l
+		}
+	}
+	earthed := x.unfuse
+	x.unfuse = false
+	switch {
+	case best != nil && !best.own:
+		x.harm, x.Volts, x.unfuse, x.source = feed, best.volts, bare, best.device
+		x.Text = fmt.Sprintf("%s of %s", best.volts, best.device)
+		if bare {
+			x.Text += ", no fuse"
+		} else if len(fuses) > 0 {
+			x.fuses = fuses[0]
+			x.Text += " behind " + fuses[0]
+			if len(fuses) > 1 {
+				x.Text += fmt.Sprintf(" and %d more", len(fuses)-1)
+			}
+		}
+	case earthed:
+		x.harm, x.Text = earth, "earth"
+	case best != nil:
+		x.harm, x.Volts, x.source, x.Text = quiet, best.volts, best.device, fmt.Sprintf("%s of %s's own", best.volts, best.device)
+	case signal:
+		x.harm, x.Text = quiet, "signal"
+	case what != "":
+		x.harm, x.load, x.Text = load, what, "load "+what
+	default:
+		x.Text = "nothing"
+	}
+	x.Role = x.harm.String()
+	return x
+}
+
+// meet is what comes of two sides that meet.
+func meet(a, b seen) Harm {
+	if a.harm > b.harm {
+		a, b = b, a
+	}
+	switch {
+	case a.harm == nothing || a.harm == earth && b.harm == earth:
+		return Harmless
+	case a.harm == feed && b.harm == feed:
+		if a.source == b.source && a.fuses == b.fuses && a.unfuse == b.unfuse {
+			return Harmless
+		}
+		return TwoSupplies
+	case a.harm == feed && b.harm == earth:
+		if a.unfuse {
+			return UnfusedShort
+		}
+		return FusedShort
+	case a.harm == feed && b.harm == quiet:
+		return FeedOnSignal
+	case a.harm == feed && b.harm == load:
+		return WrongFeed
+	case a.harm == earth && b.harm == quiet:
+		return SignalEarthed
+	case a.harm == quiet && b.harm == quiet:
+		return SignalsMixed
+	}
+	return LoadsJoined
+}
