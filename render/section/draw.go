@@ -61,7 +61,7 @@ func (p *picture) name(c *page.Canvas, i int, x, y page.MM) {
 	piece := &p.lay.Pieces[i]
 	name, least := piece.Label, page.Pt(7)
 	if p.numbers {
-		name, least = number(i), leastInside
+		name, least = number(p.lay, i), leastInside
 	}
 	t, l, ok := p.words(i, name, least)
 	colour := piece.Colour

@@ -201,7 +201,7 @@ func (p *picture) entries() (out []row) {
 		if piece.Colour != "" {
 			s += "  " + piece.Colour
 		}
-		out = append(out, row{number(i), []string{s}})
+		out = append(out, row{number(p.lay, i), []string{s}})
 	}
 	return out
 }

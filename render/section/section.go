@@ -104,23 +104,23 @@ func look(lay *layup.Lay, width, height page.MM) (p picture, ok bool) {
 		}
 		across := s * float64(max(p.wide, p.high))
 		p.scale = s
-		if p.labelled() && across > float64(likeAcross)/3 {
+		if p.named(label, 7) && across > float64(likeAcross)/3 {
 			return p, true
 		}
-		if s*float64(least) >= float64(likeCircle) && across >= float64(likeAcross)*0.8 {
+		if s*float64(least) >= float64(likeCircle) && across >= float64(likeAcross)*0.8 && p.named(number, leastInside) {
 			break
 		}
 	}
-	p.numbers = !p.labelled()
+	p.numbers = !p.named(label, 7)
 	return p, true
 }
 
 func (p *picture) paper(l unit.Length) page.MM { return page.MM(float64(l) * p.scale) }
 
-// labelled tells whether every label finds room in its circle, with the letters of its colour.
-func (p *picture) labelled() bool {
+// named tells whether every name finds room in its circle, with the letters of its colour.
+func (p *picture) named(name func(lay *layup.Lay, i int) string, least page.Pt) bool {
 	for i := range p.lay.Pieces {
-		if _, _, ok := p.words(i, p.lay.Pieces[i].Label, 7); !ok {
+		if _, _, ok := p.words(i, name(p.lay, i), least); !ok {
 			return false
 		}
 	}
@@ -160,5 +160,7 @@ func (p *picture) heights(t, l page.Type, colour string) (up, down float64) {
 	return all / 2, all / 2
 }
 
-// number of a piece in the key.
-func number(i int) string { return strconv.Itoa(i + 1) }
+// label of a piece, and its number in the key.
+func label(lay *layup.Lay, i int) string { return lay.Pieces[i].Label }
+
+func number(_ *layup.Lay, i int) string { return strconv.Itoa(i + 1) }

@@ -157,7 +157,7 @@ func TestWords(t *testing.T) {
 				piece := &lay.Pieces[i]
 				want := piece.Label
 				if p.numbers {
-					want = number(i)
+					want = number(lay, i)
 					if said[want] != 2 {
 						t.Errorf("%s: number %s stands %d times", name, want, said[want])
 					}
