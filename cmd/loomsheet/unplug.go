@@ -163,7 +163,10 @@ func printUnplugged(w io.Writer, u *live.Unplugged, all *live.Result) {
 }
 
 func cavities(n int, what string) string {
-	if n == 1 {
+	switch n {
+	case 0:
+		return "nothing " + what
+	case 1:
 		return "1 place " + what
 	}
 	return fmt.Sprintf("%d places %s", n, what)

@@ -22,7 +22,7 @@ func (c *Cavity) Is() string {
 	}
 	out := volts(c.Volts) + ", a short draws " + amps(c.Amps)
 	if c.Kind == Through {
-		out = volts(c.Volts) + " through a load, a short draws " + amps(c.Amps)
+		out = volts(c.Volts) + " through a load, a short draws " + amps(c.Amps) + " in that state"
 	}
 	if !c.Counts {
 		out += ", not counted"
@@ -48,14 +48,59 @@ func (x *Feed) From() string {
 // Proof is the state that proves a feed, in one or two lines: the one with the fewest things switched, and where that one asks for relays the
 // switches that make them pull in.
 func (x *Feed) Proof() []string {
-	first := x.State.Words
-	if len(x.State.Against) > 0 {
-		first += " (the coil of " + strings.Join(x.State.Against, ", ") + " would not have it so in this state)"
-	}
 	if x.Attained != nil {
 		return []string{x.State.Words, "by switches alone: " + x.Attained.Words}
 	}
-	return []string{first}
+	return []string{x.proved()}
+}
+
+// proved is one state that proves a feed: by switches alone where one was found.
+func (x *Feed) proved() string {
+	switch {
+	case x.Attained != nil:
+		return x.Attained.Words
+	case len(x.State.Against) > 0:
+		return x.State.Words + " (the coil of " + strings.Join(x.State.Against, ", ") + " would not have it so in this state)"
+	}
+	return x.State.Words
+}
+
+// Row is one live place in one line, for the list of all breaks.
+type Row struct {
+	Cavity, Label, Wire string
+	Volts, Short        string // "14.2 V", "456 A"; Short is of a dead short to the minus
+	Behind              string // fuse and rating, or the source that none protects; loads on the way
+	State               string // that proves it, by switches alone where one was found
+	Contact             string // "pin, lies open"
+	Counts              bool   // it must not lie open
+}
+
+// Rows is what is live on a half, in the order of its cavities, a row each: of several feeds the one with the fewest things switched.
+func (h *Half) Rows() []Row {
+	var out []Row
+	for i := range h.Live {
+		c := &h.Live[i]
+		r := Row{Cavity: c.CalledOut(), Label: c.Label, Wire: c.Wire, Volts: volts(c.Volts), Short: amps(c.Amps), Contact: c.lies(), Counts: c.Counts}
+		if len(c.Feeds) == 0 {
+			r.Volts, r.Short, r.State = "?", "?", "not decided: take it as live"
+		} else {
+			r.Behind, r.State = c.Feeds[0].From(), c.Feeds[0].proved()
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// Rest is what else is on a half: its earths, and how many places are dead; empty if there is nothing.
+func (h *Half) Rest() string {
+	var out []string
+	if e := h.EarthText(); e != "" {
+		out = append(out, "earth: "+e)
+	}
+	if n := len(h.Dead); n > 0 {
+		out = append(out, unit.Number(float64(n), 0)+" dead")
+	}
+	return strings.Join(out, "; ")
 }
 
 // EarthText is the earths of a half in one line, those that are earth only in some state with it; empty if there are none.

@@ -93,11 +93,18 @@ func cautions(u *Unplugged) (out []string) {
 		case u.Post:
 			out = append(out, h.Title+": the bare stud and its lugs can be live. Cover them before anything else is touched.")
 		default:
-			out = append(out, fmt.Sprintf("%s: %s can be live and lie open. Cap this half as soon as it is off.", h.Title, strings.Join(bare, ", ")))
+			out = append(out, fmt.Sprintf("%s: %s can be live and %s open. Cap it as soon as it is off.", h.Title, strings.Join(bare, ", "), either(len(bare), "lies", "lie")))
 		}
 		if len(loads) > 0 {
-			out = append(out, fmt.Sprintf("%s: %s are live through a load: touched to metal they make it run.", h.Title, strings.Join(loads, ", ")))
+			out = append(out, fmt.Sprintf("%s: %s can be live through a load, which runs when %s to metal.", h.Title, strings.Join(loads, ", "), either(len(loads), "it is laid", "they are laid")))
 		}
 	}
 	return out
+}
+
+func either(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
 }

@@ -27,7 +27,7 @@ var earthLostFirst = &Rule{
 
 // returnApart is the job with the break in which the returns of the nose have a plug of their own, and a lamp that stays.
 var returnApart = with(breakJob, "break P at (400, 0, 0 mm) panel wall housing sealed-4 {", "break P at (400, 0, 0 mm) panel wall housing sealed-4 class feeds {",
-	"run rear from battery to P section", "break Q at (400, 100, 0 mm) panel wall like P housing sealed-12 class returns\nrun rear from battery to P, Q, dome section",
+	"run rear from battery to P section", "break Q at (400, 100, 0 mm) panel wall housing sealed-12 class returns {\n  half body contacts pins mount fixed\n  half nose contacts sockets mount free\n}\nrun rear from battery to P, Q, dome section",
 	"run front from P to lamp, horn section", "point fork at (600, 0, 0 mm)\nrun front from P, Q to fork section nose zone cabin\nrun tails from fork to lamp, horn section",
 	"device lamp at", "device dome at (200, 200, 0 mm) housing sealed-2 { draw 1 A at 12 V as resistance from 1 to 2 }\ncircuit dome-feed from battery.pos to dome.1\ncircuit dome-back from battery.neg to dome.2\ndevice lamp at",
 	"lamp.1 colour red", "lamp.1 colour red class feeds", "lamp.2 colour black", "lamp.2 colour black class returns",
