@@ -2,7 +2,12 @@
 package render
 
 import (
+	"strconv"
+
+	"loomsheet/harness/bench"
+	layout "loomsheet/harness/board"
 	"loomsheet/render/benchbook"
+	"loomsheet/render/board"
 	"loomsheet/render/common"
 	"loomsheet/render/export"
 	"loomsheet/render/lidchart"
@@ -41,6 +46,13 @@ func Books(in export.Input) ([]File, error) {
 			return nil, err
 		}
 	}
+	for i, name := range bookNames(sections) {
+		files, err := boards(in, &in.Plan.Sections[i], name)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, files...)
+	}
 	doc, err := shellbook.Make(in)
 	if err := add("shell.pdf", doc, err); err != nil {
 		return nil, err
@@ -68,6 +80,37 @@ func Books(in export.Input) ([]File, error) {
 	return append(out, File{"harness.json", data}), err
 }
 
+// boards is the book of a section's board at full size, and a file for a plotter of each; none where nothing is laid.
+func boards(in export.Input, sec *bench.SectionPlan, name string) ([]File, error) {
+	var mine []layout.Board
+	for _, b := range in.Boards {
+		if b.Section == sec.Name && len(b.Pieces) > 0 {
+			mine = append(mine, b)
+		}
+	}
+	if len(mine) == 0 {
+		return nil, nil
+	}
+	h := common.HeadOf(in)
+	doc, err := board.Book(h.Frame(board.BookTitle, sec.Name), mine, sec).Doc(common.Title(board.BookTitle, sec.Name), h.Day())
+	if err != nil {
+		return nil, err
+	}
+	data, err := pdf.Write(doc)
+	if err != nil {
+		return nil, err
+	}
+	out := []File{{"board-" + name + ".pdf", data}}
+	for i := range mine {
+		file := "boards/" + name
+		if len(mine) > 1 {
+			file += "." + strconv.Itoa(i+1)
+		}
+		out = append(out, File{file + ".svg", board.SVG(&mine[i], sec, h.Stamp()...)})
+	}
+	return out, nil
+}
+
 // templates is each drill template as SVG and as DXF. These files go about without a book, so each says what it was made from and whether
 // it may be built from.
 func templates(in export.Input) []File {
@@ -77,14 +120,7 @@ func templates(in export.Input) []File {
 		marks = append(marks, t.Mark)
 	}
 	h := common.HeadOf(in)
-	frame := h.Frame("", "")
-	stamp := []string{frame.Job + ", revision " + frame.Revision + ", source " + frame.Digest}
-	if frame.Revision == "" {
-		stamp[0] = frame.Job + ", source " + frame.Digest
-	}
-	if h.NotForBuild != "" {
-		stamp = append(stamp, "NOT FOR BUILD: "+h.NotForBuild)
-	}
+	stamp := h.Stamp()
 	var out []File
 	for i, name := range FileNames(marks) {
 		d := sheets[i].Stamped(stamp...).Drawing

@@ -78,6 +78,7 @@ var arrows = map[string][]string{
 	"render/shellbook":  {"harness", "harness/*", "render/*"},
 	"render/template":   {"harness/unit", "harness/shell", "harness/solid", "render/drawing", "render/page"},
 	"render/section":    {"harness/unit", "harness/layup", "render/font", "render/page"},
+	"render/board":      {"harness/unit", "harness/bench", "harness/board", "render/drawing", "render/page", "render/table"},
 	"render/lidchart":   {"harness", "harness/*", "render/*"},
 	"render/netlist":    {"harness/unit", "harness/solve"},
 	"render/reviewbook": {"harness", "harness/*", "render/*"},

@@ -17,7 +17,8 @@ func buildCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "build FILE",
 		Short: "Check a job and write its books",
-		Long: `build checks a job and writes into a folder: bench-SECTION.pdf for each section, shell.pdf, lid.pdf (the fuse
+		Long: `build checks a job and writes into a folder: bench-SECTION.pdf for each section, board-SECTION.pdf and boards/SECTION.svg (its
+forming board at full size, to be joined from sheets, or for a plotter), shell.pdf, lid.pdf (the fuse
 chart, of a job with fuses), review.pdf, templates/*.svg and *.dxf (the drill templates at full size, for a laser or a plotter),
 tables/*.csv and harness.json. While a finding is open or a check was not run, all books but the review book say "not for build" on each
 page. A job whose text has mistakes gets no books.
@@ -80,16 +81,21 @@ func (j *job) input() export.Input {
 // names lists the books and harness.json and counts templates and tables, which are many and small.
 func names(books []render.File) string {
 	var out []string
-	sheets, other := 0, 0
+	sheets, other, plots := 0, 0, 0
 	for _, f := range books {
 		switch {
 		case strings.HasPrefix(f.Name, "tables/"):
 			other++
 		case strings.HasPrefix(f.Name, "templates/"):
 			sheets++
+		case strings.HasPrefix(f.Name, "boards/"):
+			plots++
 		default:
 			out = append(out, f.Name)
 		}
+	}
+	if plots > 0 {
+		out = append(out, count(plots, "board")+" as SVG")
 	}
 	if sheets > 0 {
 		out = append(out, count(sheets/2, "drill template")+" as SVG and DXF")

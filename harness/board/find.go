@@ -48,16 +48,14 @@ func section(job *design.Job, nt *net.Net, bundles *bundle.Bundles, sec *bench.S
 	slices.SortStableFunc(limbs, func(a, b []int) int { return cmp.Compare(l.all[b[0]].weight, l.all[a[0]].weight) })
 	sheets, missing := l.layAll(limbs)
 	var out []Board
-	for i, s := range sheets {
-		w := &writer{layer: l, job: job, net: nt, sec: sec, trees: limbs}
-		b := Board{Section: sec.Name, Number: i + 1, Of: len(sheets), Width: unit.Length(l.rules.w), Height: unit.Length(l.rules.h), Edge: unit.Length(l.rules.edge),
-			Gap: unit.Length(l.rules.gap), PegSpan: unit.Length(l.rules.peg)}
-		w.write(&b, s)
+	for i := range max(1, len(sheets)) {
+		b := Board{Section: sec.Name, Number: i + 1, Of: max(1, len(sheets)), Width: unit.Length(l.rules.w), Height: unit.Length(l.rules.h), Edge: unit.Length(l.rules.edge),
+			Gap: unit.Length(l.rules.gap), PegSpan: unit.Length(l.rules.peg), Holder: [2]unit.Length{unit.Length(l.rules.holder), unit.Length(2 * l.rules.holderHalf)}}
+		if i < len(sheets) {
+			w := &writer{layer: l, job: job, net: nt, sec: sec, trees: limbs}
+			w.write(&b, sheets[i])
+		}
 		out = append(out, b)
-	}
-	if len(out) == 0 {
-		out = append(out, Board{Section: sec.Name, Number: 1, Of: 1, Width: unit.Length(l.rules.w), Height: unit.Length(l.rules.h), Edge: unit.Length(l.rules.edge),
-			Gap: unit.Length(l.rules.gap), PegSpan: unit.Length(l.rules.peg)})
 	}
 	last := &out[len(out)-1]
 	for _, n := range missing {

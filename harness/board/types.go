@@ -14,17 +14,18 @@ import (
 // Board is one lay of the board for one section. A section whose pieces do not lie on one board at once has several.
 type Board struct {
 	Section       string
-	Number, Of    int         // 1 of 1 where everything lies on one
-	Width, Height unit.Length // of the board
-	Edge          unit.Length // free at its edges
-	Gap           unit.Length // least between two bundles, outside to outside
-	PegSpan       unit.Length // most between two pegs
-	Pieces        []Piece     // in the order they were laid, the heaviest first
-	Pegs          []Peg       // by number: along each limb in turn, trunks first
-	Marks         []Mark      // by limb and station
-	Ends          []End       // by peg
-	Reaches       []Reach     // by wire, of the pieces on this board
-	Left          []Left      // on the last board: what found no room on any; empty is as it should be
+	Number, Of    int            // 1 of 1 where everything lies on one
+	Width, Height unit.Length    // of the board
+	Edge          unit.Length    // free at its edges
+	Gap           unit.Length    // least between two bundles, outside to outside
+	PegSpan       unit.Length    // most between two pegs
+	Holder        [2]unit.Length // of a connector: past the end of its bundle, and across
+	Pieces        []Piece        // in the order they were laid, the heaviest first
+	Pegs          []Peg          // by number: along each limb in turn, trunks first
+	Marks         []Mark         // by limb and station
+	Ends          []End          // by peg
+	Reaches       []Reach        // by wire, of the pieces on this board
+	Left          []Left         // on the last board: what found no room on any; empty is as it should be
 }
 
 // At is a place on the board, to the right and up from its lower left corner.

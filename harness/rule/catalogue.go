@@ -19,6 +19,9 @@ var All = []*Rule{
 	crossMate, matesTurned, pairSplit, feedBesideSignal, earthShared, screenBothEnds, screenUnearthed, sealMisfit, cavityOpen, alikeWires,
 	// the work on the bench: cutting
 	reelShort,
+	// order of assembly, sleeves, lugs
+	orderImpossible, sleeveNone, stackOrder,
+	boardTooSmall, wireShortForBoard,
 	// volts and amps
 	noCase, noSupply, shorted, cannotFeed, overLimit, notRunning, cutOff, neverFed, fedBackward, noCurrent, relayAgainst, relayHunts, relayWeak, relayDrops, startNoTime,
 	batteryEmpties, parkedDrain, alternatorKeeps, readingOff,

@@ -53,6 +53,19 @@ func (h Head) Frame(book, section string) page.Frame {
 	return page.Frame{Size: h.Size, Job: job, Book: book, Section: section, Revision: h.Revision, Digest: Short(h.Digest), NotForBuild: h.NotForBuild}
 }
 
+// Stamp is lines for a file that goes about without a book: what it was made from, and whether it may be built from.
+func (h Head) Stamp() []string {
+	frame := h.Frame("", "")
+	out := []string{frame.Job + ", revision " + frame.Revision + ", source " + frame.Digest}
+	if frame.Revision == "" {
+		out[0] = frame.Job + ", source " + frame.Digest
+	}
+	if h.NotForBuild != "" {
+		out = append(out, "NOT FOR BUILD: "+h.NotForBuild)
+	}
+	return out
+}
+
 // digestShown is how much of a digest stands on every page; the cover has it whole.
 const digestShown = 12
 
