@@ -74,6 +74,7 @@ type finder struct {
 	earth  *protect.Met
 	loads  *protect.Met // nil until asked
 	flood  []bool       // nil unless fed is bounded
+	reach  []bool       // past loads, whatever the throws; nil until asked
 	wire   []int        // elements of the wires
 	names  map[string]int
 	probe  *solve.Probe

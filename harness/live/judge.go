@@ -146,18 +146,14 @@ func (f *finder) feed(s *seat, w *protect.Way, through bool) Feed {
 // load or an earth may pull down.
 func (f *finder) throughLoad(s *seat, nodes []int, c *Cavity) bool {
 	if f.loads == nil {
-		f.loads = f.ways.Search(f.starts, protect.How{Loads: true, Closed: func(n int) bool {
-			fed, _ := f.fed.Has(n)
-			_, free := f.earth.Has(n)
-			return free && !fed
-		}})
+		f.loads = f.ways.Search(f.starts, f.pastLoads())
 	}
 	var ways []protect.Way
 	for _, n := range nodes {
 		ways = append(ways, f.loads.At(n)...)
 	}
 	if len(ways) == 0 {
-		return false
+		return f.loads.Bounded && f.undecided(nodes, c)
 	}
 	slices.SortStableFunc(ways, func(a, b protect.Way) int { return cmp.Compare(a.Moved, b.Moved) })
 	var best *protect.Way
@@ -174,8 +170,7 @@ func (f *finder) throughLoad(s *seat, nodes []int, c *Cavity) bool {
 		}
 	}
 	if highest < f.least {
-		throws, v, bounded := f.around(s, nodes, ways)
-		c.Bounded = bounded
+		throws, v, whole := f.around(s, nodes, ways)
 		if v > highest {
 			way := ways[0]
 			for _, w := range ways {
@@ -186,6 +181,9 @@ func (f *finder) throughLoad(s *seat, nodes []int, c *Cavity) bool {
 			}
 			way.Throws = throws
 			best, highest = &way, v
+		}
+		if highest < f.least && !whole {
+			return f.undecided(nodes, c)
 		}
 	}
 	if best == nil || highest < f.least/10 {
@@ -199,56 +197,95 @@ func (f *finder) throughLoad(s *seat, nodes []int, c *Cavity) bool {
 	return true
 }
 
+// undecided takes for live through a load what a load could reach in more states than were tried.
+func (f *finder) undecided(nodes []int, c *Cavity) bool {
+	if f.reach == nil {
+		f.reach = f.ways.Flood(f.starts, f.pastLoads())
+	}
+	if !slices.ContainsFunc(nodes, func(n int) bool { return f.reach[n] }) {
+		return false
+	}
+	c.Kind, c.Bounded, c.Counts = Through, true, true
+	return true
+}
+
+// pastLoads searches through loads, but not past what is always joined to a minus.
+func (f *finder) pastLoads() protect.How {
+	return protect.How{Loads: true, Closed: func(n int) bool {
+		fed, _ := f.fed.Has(n)
+		_, free := f.earth.Has(n)
+		return free && !fed
+	}}
+}
+
 // mostAround bounds the states tried around a cavity.
 const mostAround = 96
 
-// around tries every state of the switches near a seat: those between it and what is always fed or always earthed. Bounded is set if they
-// were too many.
-func (f *finder) around(s *seat, nodes []int, ways []protect.Way) (best []protect.Throw, highest unit.Voltage, bounded bool) {
+// around tries every state of the switches near a seat: those between it and what is always fed or always earthed. Where they are too many,
+// it tries each way with one of them moved, and whole is false.
+func (f *finder) around(s *seat, nodes []int, ways []protect.Way) (best []protect.Throw, highest unit.Voltage, whole bool) {
 	sets := f.near(nodes)
-	total := 1
-	for _, g := range sets {
-		if total *= len(g); total > mostAround {
-			return nil, 0, true
+	tries, whole := product(sets)
+	if !whole {
+		for _, w := range ways {
+			for _, g := range sets {
+				for _, t := range g {
+					if both, ok := union(w.Throws, []protect.Throw{t}); ok && len(tries) < mostAround {
+						tries = append(tries, both)
+					}
+				}
+			}
 		}
 	}
+	slices.SortStableFunc(tries, func(a, b []protect.Throw) int { return cmp.Compare(moves(a), moves(b)) })
 	var sources []protect.Source
 	for _, w := range ways {
 		if !slices.Contains(sources, w.Source) {
 			sources = append(sources, w.Source)
 		}
 	}
-	type try struct {
-		throws []protect.Throw
-		moved  int
-	}
-	tries := make([]try, 0, total)
-	for i := range total {
-		var t try
-		for _, g := range sets {
-			x := g[i%len(g)]
-			i /= len(g)
-			if !x.Rests() {
-				t.moved++
-			}
-			t.throws = append(t.throws, x)
-		}
-		slices.SortFunc(t.throws, compareThrow)
-		tries = append(tries, t)
-	}
-	slices.SortStableFunc(tries, func(a, b try) int { return cmp.Compare(a.moved, b.moved) })
 	for _, t := range tries {
 		for _, x := range sources {
-			v, _, _ := f.read(s, t.throws, x, true)
+			v, _, _ := f.read(s, t, x, true)
 			if v >= f.least {
-				return t.throws, v, false
+				return t, v, whole
 			}
 			if v > highest {
-				best, highest = t.throws, v
+				best, highest = t, v
 			}
 		}
 	}
-	return best, highest, false
+	return best, highest, whole
+}
+
+// product is every state of some sets, none and false if they are too many.
+func product(sets [][]protect.Throw) ([][]protect.Throw, bool) {
+	total := 1
+	for _, g := range sets {
+		if total *= len(g); total > mostAround {
+			return nil, false
+		}
+	}
+	var out [][]protect.Throw
+	for i := range total {
+		var t []protect.Throw
+		for _, g := range sets {
+			t = append(t, g[i%len(g)])
+			i /= len(g)
+		}
+		slices.SortFunc(t, compareThrow)
+		out = append(out, t)
+	}
+	return out, true
+}
+
+func moves(throws []protect.Throw) (n int) {
+	for _, t := range throws {
+		if !t.Rests() {
+			n++
+		}
+	}
+	return n
 }
 
 // near is the sets of states met from some nodes without passing what is always fed or always earthed, each with all its states.

@@ -245,3 +245,21 @@ func TestBounded(t *testing.T) {
 		t.Errorf("%+v", c)
 	}
 }
+
+// Eight throws at rest each earth what a lamp holds up: that it is live with all eight moved is beyond what is tried, so it counts as live.
+func TestUndecided(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("  draw 1 A at 12 V as resistance from in to out\n")
+	for i := range 8 {
+		fmt.Fprintf(&b, "  inner x%d\n  state g%d.off joins out, back\n  state g%d.on joins in, x%d\n", i, i, i, i)
+	}
+	job, l := compiled(t, fmt.Sprintf(base, "", b.String()))
+	u := live.Of(job, l.Net, l.Sizes, design.Undo{Kind: "break", Name: "P"})
+	if c := cavity(t, &u.Halves[0], "out"); c.Kind != live.Through || !c.Bounded || !c.Counts {
+		t.Errorf("%+v", c)
+	}
+	rows := u.Halves[0].Rows()
+	if len(rows) != 1 || rows[0].State != "not decided: take it as live" || u.Halves[0].Rest() != "earth: 2" && u.Halves[0].Rest() != "earth: 1" {
+		t.Errorf("%+v, %s", rows, u.Halves[0].Rest())
+	}
+}
