@@ -14,7 +14,7 @@ import (
 // told of it: all is off there.
 func (p *part) losses(cases []*design.Case, first, before, after *snap) (out []Loss) {
 	f := p.f
-	rise := unit.Ratio(f.job.Settings.Get("undone-rise", design.Scope{}).Value.Quantity.Value)
+	change := unit.Ratio(f.job.Settings.Get("undone-volts", design.Scope{}).Value.Quantity.Value)
 	at := map[[2]string]int{}
 	for c := range cases {
 		base, was, now := first.views[c], before.views[c], after.views[c]
@@ -22,8 +22,8 @@ func (p *part) losses(cases []*design.Case, first, before, after *snap) (out []L
 			continue
 		}
 		for i := range now.Loads {
-			kind, by := now.judge(f, base, i, rise)
-			old, _ := was.judge(f, base, i, rise)
+			kind, by := now.judge(f, base, i, change)
+			old, _ := was.judge(f, base, i, change)
 			if kind == none || kind == old || kind == Off && old != none {
 				continue
 			}

@@ -68,13 +68,14 @@ func (f *finder) follows(s design.CaseState) bool {
 func (p *part) solve(cases []*design.Case, undo []design.Undo, before *snap) *snap {
 	f := p.f
 	out := &snap{res: make([]*solve.CaseResult, len(cases)), views: make([]*view, len(cases))}
-	key := fmt.Sprintf("%q %v", p.still(), undoNames(undo))
+	key := fmt.Sprintf("%q %q", p.still(), undoNames(undo))
+	name := func(i int) string { return fmt.Sprintf("%s %d %s", key, i, cases[i].Name) }
 	var todo []int
-	for i, c := range cases {
+	for i := range cases {
 		if before != nil && before.views[i] == nil {
 			continue
 		}
-		if r, ok := f.solved[key+c.Name]; ok {
+		if r, ok := f.solved[name(i)]; ok {
 			out.res[i] = r
 		} else {
 			todo = append(todo, i)
@@ -87,7 +88,7 @@ func (p *part) solve(cases []*design.Case, undo []design.Undo, before *snap) *sn
 			out.res[todo[n]] = solve.Case(f.job, nt, f.sizes, f.temps[c.Name], c)
 		})
 		for _, i := range todo {
-			f.solved[key+cases[i].Name] = out.res[i]
+			f.solved[name(i)] = out.res[i]
 		}
 	}
 	for i, r := range out.res {
@@ -201,7 +202,7 @@ func join(of []int, a, b int) { of[root(of, a)] = root(of, b) }
 const none LossKind = 255
 
 // judge compares a load with how it was with nothing undone; by is what it hangs on.
-func (v *view) judge(f *finder, base *view, i int, rise unit.Ratio) (kind LossKind, by string) {
+func (v *view) judge(f *finder, base *view, i int, change unit.Ratio) (kind LossKind, by string) {
 	was := &base.Loads[i]
 	if was.Rests {
 		return none, ""
@@ -224,9 +225,9 @@ func (v *view) judge(f *finder, base *view, i int, rise unit.Ratio) (kind LossKi
 		switch {
 		case !was.Fed:
 			return Wakes, ""
-		case magnitude(now.Volts) > most*unit.Voltage(1+rise):
+		case magnitude(now.Volts) > most*unit.Voltage(1+change):
 			return Risen, now.Supply
-		case magnitude(now.Volts) < magnitude(was.Volts)*0.9:
+		case magnitude(now.Volts) < magnitude(was.Volts)*unit.Voltage(1-change):
 			return Weak, ""
 		}
 		return none, ""

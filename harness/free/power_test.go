@@ -142,13 +142,13 @@ func TestPulled(t *testing.T) {
 	if !s.Over || s.Lug || !strings.HasPrefix(s.PulledWire, "horn-feed") || s.PulledCase != "on" || s.Dead || s.Kills {
 		t.Errorf("%+v", s)
 	}
-	if s := step(t, p, 2); s.Over || s.Pulled != 0 {
-		t.Errorf("Q breaks %v", s.Pulled)
+	if s := step(t, p, 2); s.Over || s.Pulled != 0 || strings.Join(s.Cautions, "") != "Something is still live: battery can feed." {
+		t.Errorf("Q breaks %v, %v", s.Pulled, s.Cautions)
 	}
 	p = text(t, nose).proof().Removals[0]
 	s = step(t, p, 1)
 	near(t, "the horn's lug on the battery", float64(s.Pulled), 12.6/(3+wires))
-	if s.Over || !s.Lug || !s.Kills || !s.Dead || !s.Needed {
+	if s.Over || !s.Lug || !s.Kills || !s.Dead || !s.Needed || len(s.Live) != 0 || len(s.Cautions) != 2 || !strings.HasPrefix(s.Cautions[0], "Switch everything off first: up to 4.") {
 		t.Errorf("cutting off the battery is told: %+v", s)
 	}
 	if s = step(t, p, 2); s.Pulled != 0 || s.Over || !s.Dead {

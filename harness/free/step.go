@@ -35,6 +35,7 @@ func (p *part) steps() {
 		}
 		s.Losses = p.losses(cases, first, before, after)
 		p.tails(&s)
+		s.caution(k > 0 && p.Steps[k-1].Dead, k == len(p.undo)-1)
 		p.Steps = append(p.Steps, s)
 		before = after
 	}
@@ -314,12 +315,20 @@ func (p *part) judge(s *Step, cases []*design.Case, before, after *snap) {
 	s.Limit = unit.Current(s.Ruling.Value.Quantity.Value)
 	s.Dead, s.Kills = true, true
 	for c := range cases {
-		if after.views[c] != nil {
-			s.Dead = false
-			s.Kills = s.Kills && before.views[c] == nil
+		v := after.views[c]
+		if v == nil {
+			continue
+		}
+		s.Dead = false
+		s.Kills = s.Kills && before.views[c] == nil
+		for _, e := range v.live {
+			if n := v.Net.Elements[e].Device; !slices.Contains(s.Live, n) {
+				s.Live = append(s.Live, n)
+			}
 		}
 	}
 	s.Kills = s.Kills && before.alive()
+	slices.SortFunc(s.Live, design.Natural)
 	type pull struct {
 		amps unit.Current
 		line *Line
@@ -348,6 +357,19 @@ func (p *part) judge(s *Step, cases []*design.Case, before, after *snap) {
 	}
 	if worst.line != nil {
 		s.Pulled, s.PulledAt, s.PulledWire, s.PulledCase, s.Lug = worst.amps, worst.line.At, worst.line.Wire, worst.name, worst.lug
+	}
+}
+
+// caution words what the fitter must know of a step.
+func (s *Step) caution(wasDead, last bool) {
+	if s.Ruling.Known && s.Pulled > s.Limit {
+		s.Cautions = append(s.Cautions, fmt.Sprintf("Switch everything off first: up to %s runs through %s of %s, in case %s.", s.Pulled, s.PulledAt, s.PulledWire, s.PulledCase))
+	}
+	switch {
+	case s.Dead && !wasDead:
+		s.Cautions = append(s.Cautions, "From here on no supply can feed anything. Verify with a meter.")
+	case !s.Dead && last:
+		s.Cautions = append(s.Cautions, fmt.Sprintf("Something is still live: %s can feed.", strings.Join(s.Live, ", ")))
 	}
 }
 

@@ -87,7 +87,7 @@ func (f *finder) tail(at design.Scope, here func(*net.Termination) bool) (Tail, 
 	var t Tail
 	t.Ruling = f.job.Settings.Get("draw-back", at)
 	t.Draw = unit.Length(t.Ruling.Value.Quantity.Value)
-	if !t.Ruling.Known || !(t.Draw > 0) {
+	if f.nt.Space == nil || !t.Ruling.Known || !(t.Draw > 0) {
 		return t, false
 	}
 	any := false

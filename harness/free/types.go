@@ -122,6 +122,8 @@ type Step struct {
 	Ruling     design.Ruling // of the limit
 	Over       bool          // it breaks more than the limit, and does not kill by its lugs
 	Dead       bool          // afterwards no supply can feed anything, in any case
+	Live       []string      // devices whose supplies can still feed something afterwards, in some case
+	Cautions   []string      // sentences for the fitter: what to switch off first, from where on all is dead, what still feeds
 
 	Tails []Tail // of its plugs, worst first
 }
@@ -133,10 +135,10 @@ type LossKind uint8
 const (
 	Backward LossKind = iota // current runs through it the wrong way round
 	Through                  // it gets current through another load
-	Risen                    // it gets more volts than its supply was set to
+	Risen                    // it gets more volts than its supply was set to, by more than set undone-volts
 	Earth                    // it keeps its feed, but its return is gone
 	Wakes                    // it gets current that it had not before
-	Weak                     // it gets less than nine tenths of its volts
+	Weak                     // it gets fewer volts, by more than set undone-volts
 	Relay                    // its relay lets go
 	Off                      // it is off: its feed is gone, or all is
 )

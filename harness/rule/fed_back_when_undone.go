@@ -10,7 +10,7 @@ import (
 var fedBackWhenUndone = &Rule{
 	Key: "fed-back-when-undone", Title: "a load is fed the wrong way while something is undone", Severity: diag.Finding,
 	Why:     "With a shared earth gone what is on pulls current backward through what is off; with a shared neutral gone a load gets the volts of two.",
-	Formula: "solved after each step in every case: current runs backward through a load, or comes to it through another one, or its volts pass those of its supply by `undone-rise`",
+	Formula: "solved after each step in every case: current runs backward through a load, or comes to it through another one, or its volts pass those of its supply by `undone-volts`",
 	Source:  "common practice: battery minus first",
 	Do:      "List the minus of the battery first in `undo`, or the feeds before the return that they share.",
 	Fires:   sharedReturn + "removal nose-off section nose undo Q, P\n",
@@ -26,7 +26,7 @@ var fedBackWhenUndone = &Rule{
 }
 
 // sharedReturn has lamp and horn on one return, and a tell-tale beside the lamp's switch; the lamp is off in one case.
-var sharedReturn = with(returnApart, "circuit back from battery.neg to lamp.2 colour black class returns\n", `splice s at fork section nose
+var sharedReturn = with(returnApart, "circuit back from battery.neg to lamp.2 colour black class returns\n", `splice s section nose
 circuit back class returns colour black {
   from battery.neg to s
   from s to lamp.2, horn.2
