@@ -81,7 +81,6 @@ func (s *sheet) leads() {
 		}
 		place := s.place("bush "+b.name, "bush", "bush "+b.name, b.span)
 		n := s.add(lead, place, "", -1)
-		s.before(s.laid, n)
 		var sides []side
 		for _, edges := range b.sides {
 			v := view{but: -1, fitted: true}
@@ -90,6 +89,11 @@ func (s *sheet) leads() {
 				back := x.To == b.node // going away from the bush
 				o := s.outward(-1, e, back, "")
 				v.wires, v.ends = append(v.wires, o.wires...), append(v.ends, o.ends...)
+				for _, n := range o.lays {
+					if !slices.Contains(v.lays, n) {
+						v.lays = append(v.lays, n)
+					}
+				}
 				for _, q := range o.pieces {
 					if !slices.Contains(v.pieces, q) {
 						v.pieces = append(v.pieces, q)
@@ -99,6 +103,9 @@ func (s *sheet) leads() {
 			other := s.m.geo.Edges[edges[0]].Other(b.node)
 			v.name = "from " + s.m.geo.Text(other)
 			sides = append(sides, s.side(v))
+		}
+		for _, l := range s.lays {
+			s.before(l, n)
 		}
 		s.choose(-1, n, []fit{{size: -1, expanded: b.bore}}, sides)
 	}

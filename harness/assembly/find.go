@@ -24,6 +24,7 @@ type maker struct {
 	device   map[string]*design.Device
 	brk      map[string]*design.Break
 	cable    map[string]*design.Cable
+	run      map[string]*design.Run
 	housing  map[string]*design.Housing
 	contact  map[string]*design.Contact
 	wire     map[string]*design.Wire
@@ -69,6 +70,7 @@ func newMaker(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bu
 	}
 	m.device = design.Index(job.Devices, func(x *design.Device) string { return x.Name })
 	m.brk = design.Index(job.Breaks, func(x *design.Break) string { return x.Name })
+	m.run = design.Index(job.Runs, func(x *design.Run) string { return x.Name })
 	m.cable = design.Index(job.Cables, func(x *design.Cable) string { return x.Name })
 	m.housing = design.Index(job.Parts.Housings, func(x *design.Housing) string { return x.Name })
 	m.contact = design.Index(job.Parts.Contacts, func(x *design.Contact) string { return x.Name })

@@ -2,6 +2,7 @@ package assembly
 
 import (
 	"slices"
+	"strconv"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
@@ -24,6 +25,7 @@ type piece struct {
 	slit     bool
 	sizes    []fit
 	thing    int
+	lay      int // acts
 	slide    int
 	loose    unit.Length // outside while it is open
 }
@@ -97,7 +99,7 @@ func between(g *space.Geometry, a, b int) int {
 
 func (s *sheet) piece(r *design.Run, edges []int, slit bool) {
 	m := s.m
-	p := piece{run: r, edges: edges, slit: slit, slide: -1, least: unknown}
+	p := piece{run: r, edges: edges, slit: slit, lay: -1, slide: -1, least: unknown}
 	first, last := &m.geo.Edges[edges[0]], &m.geo.Edges[edges[len(edges)-1]]
 	p.from, p.to = m.geo.Text(first.From), m.geo.Text(last.To)
 	p.name = "run " + r.Name
@@ -144,17 +146,13 @@ func (s *sheet) bulge(node, edge int) unit.Length {
 	return d
 }
 
-// pieceActs lays up the runs, after all splices are made, and slides and fits the sleeves over them.
+// pieceActs lays up the runs, after all splices are made, and slides and fits the sleeves over them. What lies under a closed sleeve is laid up
+// by itself, since that sleeve may have to be on before other wires are laid beside its own further on.
 func (s *sheet) pieceActs() {
 	if !slices.ContainsFunc(s.wires, func(w int) bool { return len(s.m.net.Wires[w].Path) > 0 }) {
 		return
 	}
-	board := s.place("board", "board", "all runs", diag.Span{})
-	s.laid = s.add(layUp, board, "", -1)
-	for i := range s.joints {
-		s.before(s.joints[i].crimp, s.laid)
-		s.before(s.joints[i].shrink, s.laid)
-	}
+	s.laid = s.layAct(s.place("board", "board", "all runs", diag.Span{}))
 	for i := range s.pieces {
 		p := &s.pieces[i]
 		at := design.Scope{Run: p.run.Name, Section: s.name, Panel: p.run.Panel, Zone: s.m.geo.Edges[p.edges[0]].Zone}
@@ -167,9 +165,80 @@ func (s *sheet) pieceActs() {
 		widest := p.sizes[0]
 		p.loose = known(looser(widest.expanded, widest.wall))
 		p.slide = s.add(slideRun, p.place, "", p.thing)
-		s.before(s.laid, p.slide)
+		p.lay = s.laid
+		if !p.slit {
+			p.lay = s.layAct(p.place)
+		}
+		s.before(p.lay, p.slide)
 		s.before(p.slide, s.add(shrinkRun, p.place, "", -1))
 		s.settle(p.thing, p.sizes[0])
+	}
+}
+
+// layAct lays up, when all splices are made and all that goes over single wires is on.
+func (s *sheet) layAct(place int) int {
+	n := s.add(layUp, place, "", -1)
+	for i := range s.joints {
+		s.before(s.joints[i].crimp, n)
+		s.before(s.joints[i].shrink, n)
+	}
+	s.lays = append(s.lays, n)
+	return n
+}
+
+// layOf is the act that lays up an edge, made where it is first asked for.
+func (s *sheet) layOf(edge int) int {
+	if q, ok := s.onPiece[edge]; ok {
+		return s.pieces[q].lay
+	}
+	e := &s.m.geo.Edges[edge]
+	from := len(s.places)
+	if p := s.place("lay "+e.Run+" "+strconv.Itoa(e.Stretch), "run", "run "+e.Run+s.m.stretchText(e), e.Span); p == from {
+		s.layRun[p] = s.layAct(p)
+	}
+	return s.layRun[s.byKey["lay "+e.Run+" "+strconv.Itoa(e.Stretch)]]
+}
+
+// stretchText tells the stretches of a run apart.
+func (m *maker) stretchText(e *space.Edge) string {
+	if r := m.run[e.Run]; r == nil || len(r.Stretches) < 2 {
+		return ""
+	}
+	es := m.geo.Stretch(e.Run, e.Stretch)
+	return ", " + m.geo.Text(m.geo.Edges[es[0]].From) + " to " + m.geo.Text(m.geo.Edges[es[len(es)-1]].To)
+}
+
+// joined is wires with all that are spliced to them, and on.
+func (s *sheet) joined(wires []int) map[int]bool {
+	out := map[int]bool{}
+	todo := slices.Clone(wires)
+	for len(todo) > 0 {
+		w := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		if out[w] {
+			continue
+		}
+		out[w] = true
+		for e := range 2 {
+			if j, ok := s.jointAt(at{w, e}); ok {
+				todo = append(todo, s.joints[j].Wires...)
+			}
+		}
+	}
+	return out
+}
+
+// onward notes what a bunch has to go through: the sleeves over runs, and the runs in which other wires are laid up with it.
+func (s *sheet) onward(v *view, of int, rest []net.Step, joined map[int]bool) {
+	for _, x := range rest {
+		if q, ok := s.onPiece[x.Edge]; ok && q != of && !slices.Contains(v.pieces, q) {
+			v.pieces = append(v.pieces, q)
+		}
+		if slices.ContainsFunc(s.m.bundles.On(x.Edge), func(w int) bool { return !joined[w] }) {
+			if n := s.layOf(x.Edge); n >= 0 && !slices.Contains(v.lays, n) {
+				v.lays = append(v.lays, n)
+			}
+		}
 	}
 }
 
@@ -191,7 +260,9 @@ func (s *sheet) chooseRuns() {
 // outward is what lies beyond an edge of a piece: towards its From where back, else towards its To.
 func (s *sheet) outward(of, edge int, back bool, name string) view {
 	v := view{name: name, but: -1}
-	for _, w := range s.m.bundles.On(edge) {
+	on := s.m.bundles.On(edge)
+	joined := s.joined(on)
+	for _, w := range on {
 		path := s.m.net.Wires[w].Path
 		k := slices.IndexFunc(path, func(x net.Step) bool { return x.Edge == edge })
 		if k < 0 {
@@ -202,11 +273,7 @@ func (s *sheet) outward(of, edge int, back bool, name string) view {
 			end, rest = 0, path[:k]
 		}
 		v.wires, v.ends = append(v.wires, w), append(v.ends, at{w, end})
-		for _, x := range rest {
-			if q, ok := s.onPiece[x.Edge]; ok && q != of && !slices.Contains(v.pieces, q) {
-				v.pieces = append(v.pieces, q)
-			}
-		}
+		s.onward(&v, of, rest, joined)
 	}
 	slices.Sort(v.pieces)
 	return v

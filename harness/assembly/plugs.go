@@ -107,16 +107,15 @@ func (s *sheet) boots() {
 		if opens <= 0 {
 			_, opens = s.m.band(p.wires()) // it passes its wires and nothing else for sure
 		}
-		var pieces []int
-		for k := range s.pieces {
-			if slices.ContainsFunc(s.pieces[k].wires, func(w int) bool { return slices.Contains(p.wires(), w) }) {
-				pieces = append(pieces, k)
-			}
+		beyond := view{name: "from the far ends of its wires", wires: p.wires(), ends: far, but: i}
+		joined := s.joined(p.wires())
+		for _, w := range p.wires() {
+			s.onward(&beyond, -1, s.m.net.Wires[w].Path, joined)
 		}
 		thing := s.acts[p.slide].thing
 		s.choose(thing, p.slide, []fit{{size: -1, expanded: opens}}, []side{
 			s.side(view{name: "from its connector", wires: p.wires(), ends: p.ends, but: i}),
-			s.side(view{name: "from the far ends of its wires", wires: p.wires(), ends: far, pieces: pieces, but: i}),
+			s.side(beyond),
 		})
 	}
 }
@@ -148,7 +147,6 @@ func (s *sheet) wireSleeves() {
 			s.settle(thing, sizes[0])
 			continue
 		}
-		s.before(n, s.laid)
 		s.choose(thing, n, sizes, s.bothEnds(wires))
 	}
 }
@@ -202,7 +200,6 @@ func (s *sheet) screens() {
 		_, over := s.m.band(wires)
 		s.things = append(s.things, Thing{Kind: "screen", Length: s.m.length[w], Count: 1, Where: "cable " + x.Cable, Over: over, Places: []int{place}})
 		n := s.add(slideScreen, place, "", len(s.things)-1)
-		s.before(n, s.laid)
 		s.choose(len(s.things)-1, n, []fit{{size: -1, expanded: over}}, s.bothEnds(wires))
 	}
 }

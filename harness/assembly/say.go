@@ -45,7 +45,13 @@ func (s *sheet) do(k kind, acts []int) string {
 	case shrinkJoint:
 		return "bring " + a.what + " to the middle of the splice and fit it"
 	case layUp:
-		return "lay up all runs on the board"
+		if s.places[a.place].Kind == "board" {
+			if len(s.lays) > 1 {
+				return "lay up on the board what is not named beside its sleeve"
+			}
+			return "lay up all runs on the board"
+		}
+		return "lay it up on the board"
 	case slideRun:
 		if t := &s.things[a.thing]; t.From == "" {
 			return "put on " + thing()
@@ -125,7 +131,10 @@ func (s *sheet) doneText(n int) string {
 	case crimpJoint, shrinkJoint:
 		return title + " is made"
 	case layUp:
-		return "the runs are laid up"
+		if s.places[a.place].Kind == "board" {
+			return "the runs are laid up"
+		}
+		return title + " is laid up"
 	case slideBoot:
 		return "the boot is on at " + title
 	case lead:

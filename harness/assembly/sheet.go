@@ -65,7 +65,9 @@ type sheet struct {
 	jointOf map[string]int
 	pieces  []piece
 	onPiece map[int]int // piece by edge
-	laid    int         // the act of laying up; -1: there are no runs
+	laid    int         // the act of laying up what lies under no closed sleeve; -1: there are no runs
+	lays    []int       // all acts of laying up
+	layRun  map[int]int // those of runs without a sleeve that had to be told apart, by place
 	first   []int       // acts of what comes with its wires
 }
 
@@ -100,7 +102,7 @@ type plug struct {
 }
 
 func newSheet(m *maker, name string) *sheet {
-	s := &sheet{m: m, name: name, byKey: map[string]int{}, plugOf: map[at]int{}, done: map[at]map[kind]int{}, jointOf: map[string]int{}, onPiece: map[int]int{}, laid: -1}
+	s := &sheet{m: m, name: name, byKey: map[string]int{}, plugOf: map[at]int{}, done: map[at]map[kind]int{}, jointOf: map[string]int{}, onPiece: map[int]int{}, layRun: map[int]int{}, laid: -1}
 	for i := range m.net.Wires {
 		if m.net.Wires[i].Section == name {
 			s.wires = append(s.wires, i)
@@ -128,6 +130,13 @@ func (s *sheet) build() {
 	s.boots()
 	s.chooseRuns()
 	s.leads()
+	for i := range s.acts {
+		if k := s.acts[i].kind; k == slideWire || k == slideScreen {
+			for _, n := range s.lays {
+				s.before(i, n)
+			}
+		}
+	}
 	for _, c := range s.first {
 		for a := range s.acts {
 			if s.acts[a].kind != comes && s.acts[a].kind != crimp {
@@ -279,6 +288,7 @@ func (s *sheet) end(a at) {
 	for _, x := range after {
 		s.before(done, x)
 	}
+	s.before(done, s.of(a, shrinkMark))
 }
 
 // isScreen tells whether a wire is the screen of a cable.

@@ -31,6 +31,7 @@ type view struct {
 	wires  []int
 	ends   []at
 	pieces []int // of sleeved run, on the way
+	lays   []int // acts that lay up other wires with them on the way
 	but    int   // a plug whose boot does not count; -1
 	fitted bool  // sleeves over runs are fitted by then, not open
 }
@@ -89,6 +90,9 @@ func (s *sheet) sideFrom(v view, seen map[int]bool) side {
 		}
 		add(q.slide, q.wires, d, "the sleeve over "+q.name)
 	}
+	for _, n := range v.lays {
+		out.items = append(out.items, item{n, unknown, "other wires that are laid up with these in " + s.places[s.acts[n].place].Title})
+	}
 	for _, j := range jointOrder {
 		x := &s.joints[j]
 		out.joints = append(out.joints, item{x.crimp, most(cs, joints[j], x.outside), across("splice "+x.Splice, x.outside)})
@@ -131,20 +135,38 @@ func (s *sheet) choose(thing, act int, sizes []fit, sides []side) {
 		}
 		return acts
 	}
+	// early counts what would have to wait although it is usually done before.
+	early := func(way []int) (n int) {
+		for _, a := range way {
+			if s.acts[a].kind < s.acts[act].kind {
+				n++
+			}
+		}
+		return n
+	}
 	for _, f := range sizes {
+		type option struct {
+			way  []int
+			side int
+		}
+		var options []option
 		for k, d := range sides {
 			if d.base > f.expanded*(1+1e-9) && d.base != unknown {
 				continue
 			}
 			near := blocking(d.items, f.expanded)
-			early := slices.Clone(near)
+			all := slices.Clone(near)
 			for _, j := range d.joints {
-				early = append(early, j.act)
+				all = append(all, j.act)
 			}
-			c.ways, x.ways = append(c.ways, early), append(x.ways, way{f.size, k})
+			options = append(options, option{all, k})
 			if len(d.joints) > 0 && len(blocking(d.joints, f.expanded)) == 0 {
-				c.ways, x.ways = append(c.ways, append(near, blocking(d.beyond, f.expanded)...)), append(x.ways, way{f.size, k})
+				options = append(options, option{append(near, blocking(d.beyond, f.expanded)...), k})
 			}
+		}
+		slices.SortStableFunc(options, func(a, b option) int { return cmp.Compare(early(a.way), early(b.way)) })
+		for _, o := range options {
+			c.ways, x.ways = append(c.ways, o.way), append(x.ways, way{f.size, o.side})
 		}
 	}
 	widest := slices.MaxFunc(sizes, func(a, b fit) int { return cmp.Compare(a.expanded, b.expanded) }).expanded

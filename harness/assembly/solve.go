@@ -58,6 +58,8 @@ func (s *sheet) firstOf(acts []int, at []int) string {
 		return "the first contact is crimped at " + title
 	case insert:
 		return "contacts go into " + title
+	case layUp:
+		return title + " is laid up"
 	case crimpJoint:
 		return title + " is crimped"
 	case slideBoot:
