@@ -53,19 +53,26 @@ func (f Face) least() unit.Length {
 	return least
 }
 
-// Words says how the view is held and where each cavity is found in it, for whoever cannot trust a picture.
-func (f Face) Words() string {
-	var b strings.Builder
-	if f.View == WireSide {
-		b.WriteString("Wire side: held so that the wires come towards you, as the contacts are pushed in.")
-	} else {
-		b.WriteString("Mating side: held so that the wires go away from you, as the other half sees it.")
+// Held says how a face is held to be seen from a side.
+func (v View) Held() string {
+	if v == WireSide {
+		return "Wire side: held so that the wires come towards you, as the contacts are pushed in."
 	}
+	return "Mating side: held so that the wires go away from you, as the other half sees it."
+}
+
+// Reading says where each cavity is found in the view, for whoever cannot trust a picture; empty where none has a place.
+func (f Face) Reading() string {
 	rows := f.Rows()
 	if len(rows) == 0 {
-		return b.String()
+		return ""
 	}
-	b.WriteString(" From the top, each row from left to right: ")
+	var b strings.Builder
+	if len(rows) == 1 {
+		b.WriteString("Left to right: ")
+	} else {
+		b.WriteString("From the top, left to right: ")
+	}
 	for i, r := range rows {
 		if i > 0 {
 			b.WriteString("; ")
@@ -80,5 +87,8 @@ func (f Face) Words() string {
 	b.WriteString(".")
 	return b.String()
 }
+
+// Words is both: how the view is held, and where each cavity is found in it.
+func (f Face) Words() string { return strings.TrimSpace(f.View.Held() + " " + f.Reading()) }
 
 func hypot(x, y unit.Length) float64 { return math.Hypot(float64(x), float64(y)) }

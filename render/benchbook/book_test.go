@@ -27,7 +27,7 @@ var update = flag.Bool("update", false, "rewrite the golden files")
 
 func book(t *testing.T, h common.Head, s *bench.SectionPlan) *page.Doc {
 	t.Helper()
-	d, err := compose(h, s)
+	d, err := compose(h, s, &harness.Result{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -225,7 +225,7 @@ func TestCharacterThatCannotBePrinted(t *testing.T) {
 	} {
 		s := engine()
 		spoil(s)
-		if _, err := compose(head(), s); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := compose(head(), s, &harness.Result{}); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v, want %q", err, want)
 		}
 	}
@@ -300,7 +300,7 @@ func TestNamesOfAnyLength(t *testing.T) {
 			s.Splices = append(s.Splices, p)
 		}
 		h := common.Head{Job: name("job"), Revision: name("revision"), Digest: name("digest"), NotForBuild: name("why"), Size: rapid.SampledFrom([]page.Size{page.A4, page.A3, page.Letter}).Draw(t, "sheet")}
-		d, err := compose(h, s)
+		d, err := compose(h, s, &harness.Result{})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -34,13 +34,14 @@ func cutList(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 		fl.Para("Nothing is cut for this section.")
 		return
 	}
-	common.Intro(fl, "In cutting order. The length is the whole piece, tails and service loops included; what it is made of stands near the end of the book, under the same number.")
+	common.Intro(fl, "In cutting order. Crp is for the crimp of the end on its line, once its set-up has held. The length is the whole piece, tails and service loops included; what it is made of stands near the end of the book, under the same number.")
 	t := table.New(
 		table.Column{Title: "Length mm", Align: page.Right, Whole: true},
 		table.Column{Title: "Label, colour, size", Weight: 5, Min: 39},
 		table.Column{Title: "Ends", Weight: 6, Min: 33},
 		table.Column{Title: "Contact, seal", Weight: 4, Min: 28},
 		table.Column{Title: "Strip mm", Align: page.Right, Min: 10, Whole: true},
+		table.Column{Title: "Crp", Align: page.Centre, Whole: true},
 		table.Column{Title: "Cut", Align: page.Centre, Whole: true},
 		table.Column{Title: "Chk", Align: page.Centre, Whole: true},
 	)
@@ -101,16 +102,16 @@ func cutRow(t *table.Table, n int, c *bench.Cut) {
 		first, second, by = table.Cell{Text: c.Cable, Type: label}, table.T("bought cable"), [2]table.Cell{}
 	}
 	number := table.Cell{Text: "no. " + strconv.Itoa(n), Type: page.Tight}
-	t.Row(lengthCell(c.Length), first, endText(c.Ends[0]), by[0], stripCell(c.Ends[0]), table.Tick(), table.Tick())
-	t.More(number, second, endText(c.Ends[1]), by[1], stripCell(c.Ends[1]))
+	t.Row(lengthCell(c.Length), first, endText(c.Ends[0]), by[0], stripCell(c.Ends[0]), crimpTick(by[0]), table.Tick(), table.Tick())
+	t.More(number, second, endText(c.Ends[1]), by[1], stripCell(c.Ends[1]), crimpTick(by[1]))
 	t.Note(c.Note)
 	for _, k := range c.Cores {
 		what := "core of"
 		if k.Screen {
 			what = "screen of"
 		}
-		t.Tied(table.Cell{Text: what, Type: page.Tight}, markCell(k.Label, k.Name), endText(k.Ends[0]), contactText(k.Ends[0]), stripCell(k.Ends[0]), table.Cell{}, table.Tick())
-		t.More(number, wireCell(k.Code, k.Colour, k.ColourStatus, k.Size), endText(k.Ends[1]), contactText(k.Ends[1]), stripCell(k.Ends[1]))
+		t.Tied(table.Cell{Text: what, Type: page.Tight}, markCell(k.Label, k.Name), endText(k.Ends[0]), contactText(k.Ends[0]), stripCell(k.Ends[0]), table.Tick(), table.Cell{}, table.Tick())
+		t.More(number, wireCell(k.Code, k.Colour, k.ColourStatus, k.Size), endText(k.Ends[1]), contactText(k.Ends[1]), stripCell(k.Ends[1]), table.Tick())
 	}
 }
 
@@ -164,6 +165,14 @@ func chosen(contact string) string {
 	return contact
 }
 
+// crimpTick is a box for an end that is crimped.
+func crimpTick(by table.Cell) table.Cell {
+	if by.Text == "" || by.Text == "cut back" {
+		return table.Cell{}
+	}
+	return table.Tick()
+}
+
 func stripCell(e bench.CutEnd) table.Cell {
 	if e.Contact == "" || e.Contact == "cut back" {
 		return table.Cell{}
@@ -177,39 +186,4 @@ func stripOrLine(l unit.Length) table.Cell {
 		return table.Write()
 	}
 	return table.T(common.Tenths(l))
-}
-
-// lengths shows what each length is made of, for whoever doubts one.
-func lengths(fl *page.Flow, s *bench.SectionPlan) {
-	small := page.Tight.Sized(9) // nobody cuts by this table
-	t := table.New(table.Column{Title: "No.", Align: page.Right, Whole: true}, table.Column{Title: "Label, wire", Weight: 3, Type: small}, table.Column{Title: "Parts in mm", Weight: 8, Type: small},
-		table.Column{Title: "Length mm", Align: page.Right, Type: page.Strong, Whole: true})
-	t.RowHeight, t.Later, t.Close = 5.5, "Sums of the lengths", true
-	for i, c := range s.Cuts {
-		name := c.Name
-		if c.Label != "" {
-			name = c.Label + ": " + name
-		}
-		for _, k := range c.Cores {
-			name += ", " + k.Name
-		}
-		sum := ""
-		for k, p := range c.Terms {
-			if k > 0 {
-				sum += " + "
-			}
-			sum += common.Squared(p.What) + ": " + common.Tenths(p.Length)
-		}
-		if c.Length <= 0 {
-			sum = "a part of its way has no known length"
-		}
-		t.Row(table.T(strconv.Itoa(i+1)), table.T(name), table.T(sum), table.T(common.Whole(c.Length)))
-	}
-	if t.Len() == 0 {
-		return
-	}
-	fl.NewPage()
-	fl.Heading(1, "Sums of the lengths")
-	common.Intro(fl, "Each length is the sum of its parts. A part along a run names the stations between which the wire lies there, from the run's beginning.")
-	fl.Add(t)
 }

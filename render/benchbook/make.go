@@ -5,6 +5,7 @@ package benchbook
 import (
 	"fmt"
 
+	"loomsheet/harness"
 	"loomsheet/harness/bench"
 	"loomsheet/render/common"
 	"loomsheet/render/export"
@@ -22,13 +23,14 @@ func Make(in export.Input, section string) (*page.Doc, error) {
 	}
 	for i := range in.Plan.Sections {
 		if s := &in.Plan.Sections[i]; s.Name == section {
-			return compose(common.HeadOf(in), s)
+			return compose(common.HeadOf(in), s, in.Result)
 		}
 	}
 	return nil, fmt.Errorf("the plan has no section %s", section)
 }
 
-func compose(h common.Head, s *bench.SectionPlan) (*page.Doc, error) {
+// compose is the book in working order. Of what follows from the whole job (boards, lay-up, reels, what stays live) an empty result has nothing.
+func compose(h common.Head, s *bench.SectionPlan, r *harness.Result) (*page.Doc, error) {
 	if err := printable(h, s); err != nil {
 		return nil, err
 	}
@@ -38,10 +40,24 @@ func compose(h common.Head, s *bench.SectionPlan) (*page.Doc, error) {
 		fl := page.NewFlow(frame)
 		cover(fl, h, s, contents)
 		start(fl, s)
-		cutList(fl, s, frame.Body())
-		connectors(fl, s, frame.Body())
-		splices(fl, s, frame.Body())
+		body := frame.Body()
+		order := orderOf(r.Assembly, s.Name)
+		pick(fl, s)
+		reels(fl, s, r.Reels)
+		cutList(fl, s, body)
+		markers(fl, s)
+		pairs(fl, s)
+		crimps(fl, s)
+		boards(fl, r.Boards, s, frame)
+		layUp(fl, r.Layup, s.Name, body)
+		splices(fl, s, body)
+		things(fl, order)
+		lugs(fl, r.Assembly, s.Name)
+		steps(fl, order)
+		connectors(fl, s, body)
 		inspection(fl, s)
+		takeOut(fl, r.Free, s.Name)
+		stillLive(fl, r.Live, s.Name)
 		lengths(fl, s)
 		common.SignOff(fl, "Cut and labelled", "Crimped, pulls noted", "Pinned, blanks plugged", "Splices", "Lengths against the board", "Buzzed out from paper")
 		return fl, nil

@@ -6,6 +6,7 @@ import (
 
 	"loomsheet/harness/bench"
 	"loomsheet/harness/design"
+	"loomsheet/harness/face"
 	"loomsheet/render/common"
 	"loomsheet/render/connector"
 	"loomsheet/render/page"
@@ -20,24 +21,44 @@ func connectors(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	fl.NewPage()
 	fl.Heading(1, "Pin tables")
 	common.Intro(fl, "Find a connector by the contents on the cover: small ones fill the pages. Each face is drawn twice: "+
-		"left and right change places between the wire side, where the wires go in, and the mating side; the marks moulded beside the cavities do not. A crossed cavity stays blank.")
+		"left and right change places between the wire side, where the wires go in, and the mating side; the marks moulded beside the cavities do not. A crossed cavity stays blank. "+
+		face.WireSide.Held()+" "+face.MatingSide.Held())
 	var tables []*table.Table
+	var blocks []page.Block // the face with its table where both are small, else nil
 	var heights []page.MM
 	for i := range s.Connectors {
-		t := pinTable(&s.Connectors[i])
-		settle(t, body.W)
-		h, err := page.Height(t, body.W)
+		c := &s.Connectors[i]
+		t := pinTable(c)
+		var b page.Block
+		if small(c) {
+			settle(t, body.W*(1-faceShare))
+			if b = connector.Beside(c, t, faceShare); unfit(b, body.W) {
+				b = nil
+			}
+		}
+		var h page.MM
+		var err error
+		if b != nil {
+			h, err = page.Height(b, body.W)
+		} else {
+			settle(t, body.W)
+			h, err = page.Height(t, body.W)
+			if v, e := page.Height(connector.Views(c), body.W); e == nil {
+				h += v
+			}
+		}
 		if err != nil {
 			h = body.H
 		}
-		if v, err := page.Height(connector.Views(&s.Connectors[i]), body.W); err == nil {
-			h += v
-		}
-		tables, heights = append(tables, t), append(heights, h+aboveTable)
+		tables, blocks, heights = append(tables, t), append(blocks, b), append(heights, h+aboveTable)
 	}
 	for _, i := range filled(heights, body.H, aboveTables) {
 		fl.Heading(2, s.Connectors[i].Title)
 		common.Intro(fl, describe(&s.Connectors[i]))
+		if blocks[i] != nil {
+			fl.Add(blocks[i])
+			continue
+		}
 		fl.Add(connector.Views(&s.Connectors[i]))
 		if tables[i].Len() == 0 {
 			fl.Para("It has no cavity.")
@@ -45,6 +66,20 @@ func connectors(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 		}
 		fl.Add(tables[i])
 	}
+}
+
+// faceShare is the share of the width for the face of a small connector.
+const faceShare = 0.38
+
+// small tells whether a connector's face stands beside its table.
+func small(c *bench.Connector) bool {
+	return len(c.Wire.Cavities) > 0 && len(c.Rows) <= 6 && len(c.Rows) > 0
+}
+
+// unfit tells whether a block cannot be laid out in a width.
+func unfit(b page.Block, width page.MM) bool {
+	h, err := page.Height(b, width)
+	return err != nil || h == 0
 }
 
 // What stands above the first table, and above each, of the usual one or two lines of text.

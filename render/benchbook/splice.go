@@ -1,6 +1,8 @@
 package benchbook
 
 import (
+	"strings"
+
 	"loomsheet/harness/bench"
 	"loomsheet/harness/design"
 	"loomsheet/render/common"
@@ -23,7 +25,7 @@ func splices(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 		p := &s.Splices[i]
 		t := table.New(
 			table.Column{Title: "Label, colour, size", Weight: 4, Min: 36},
-			table.Column{Title: "Leaves by", Weight: 4, Min: 26},
+			table.Column{Title: "Side, leaves by", Weight: 4, Min: 28},
 			table.Column{Title: "Goes to", Weight: 5, Min: 32},
 			table.Column{Title: "In", Align: page.Centre, Whole: true},
 			table.Column{Title: "Chk", Align: page.Centre, Whole: true},
@@ -34,6 +36,9 @@ func splices(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 			if leaves == "" {
 				leaves = "at the same place"
 			}
+			if w.Side != "" {
+				leaves = strings.ToUpper(w.Side) + ": " + leaves
+			}
 			t.Row(markCell(w.Label, w.Name), table.Cell{Text: leaves, Type: page.Tight}, table.Cell{Text: w.To, Type: page.Tight}, table.Tick(), table.Tick())
 			c := colours[w.Wire]
 			t.More(wireCell(w.Code, c.colour, c.status, w.Size))
@@ -42,24 +47,53 @@ func splices(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 		if err != nil {
 			h = body.H
 		}
-		tables, heights = append(tables, t), append(heights, h+aboveTable+ticks)
+		tables, heights = append(tables, t), append(heights, h+aboveTable+ticks+12)
 	}
 	for _, i := range filled(heights, body.H, aboveTables) {
 		p, t := &s.Splices[i], tables[i]
 		fl.Together(func() {
 			fl.Heading(2, "Splice "+p.Name)
-			sleeve := "no sleeve stated"
-			if p.Sleeve != "" {
-				sleeve = "sleeve " + p.Sleeve
+			common.Intro(fl, joined(p))
+			for _, w := range p.Wrong {
+				fl.Say(page.Strong, "Open: "+w)
 			}
-			common.Intro(fl, common.Sentence(p.Where)+", "+p.Status.String()+"; "+common.Count(len(p.Wires), "wire", "wires")+", "+
-				common.Squared(p.Area.String())+" of copper together, "+sleeve+".")
 			if t.Len() > 0 {
 				fl.Add(t)
 			}
 			fl.Add(common.TickLine("sleeve slid on", "barrel crimped", "pulled", "sleeve shrunk"))
 		})
 	}
+}
+
+// joined says what a joint is made of.
+func joined(p *bench.Splice) string {
+	text := common.Sentence(p.Where) + ", " + p.Status.String() + "; " + common.Count(len(p.Wires), "wire", "wires")
+	if p.Area > 0 {
+		text += ", " + p.Area.String() + " of copper together"
+	}
+	for _, more := range []string{p.Lie, or(p.Barrel, "barrel not chosen")} {
+		if more != "" {
+			text += "; " + more
+		}
+	}
+	if p.Strip != "" {
+		text += "; strip " + p.Strip
+	}
+	if p.Tool != "" {
+		text += "; tool " + p.Tool
+	}
+	switch {
+	case p.SleeveSize != "":
+		text += "; sleeve " + p.SleeveSize
+		if p.SleeveOver != "" {
+			text += ", " + p.SleeveOver
+		}
+	case p.Sleeve != "":
+		text += "; sleeve " + p.Sleeve
+	default:
+		text += "; no sleeve stated"
+	}
+	return common.Squared(text) + "."
 }
 
 // ticks is the height of the acts below a table, with the gap above it.

@@ -15,14 +15,33 @@ import (
 // Room on paper.
 const (
 	titleHeight page.MM = 6.5
-	gutter      page.MM = 7
+	gutter      page.MM = 5
 	margin      page.MM = 2.5 // round the outline
 	mostCavity  page.MM = 14  // across
-	leastCavity page.MM = 8.5 // below this the two views stand one above the other
+	leastCavity page.MM = 7.5 // below this the two views stand one above the other
 	mostTall    page.MM = 95  // of one view
 	evenTaller  page.MM = 180 // where its cavities would be too small otherwise
 	nameOnly    page.MM = 3.6 // radius of a cavity below which only its name has room
 )
+
+// Beside is the views in a narrow column and another block to the right of them, in one piece: for connectors so small that the table is no longer than
+// the picture. It needs the width that the block wants.
+func Beside(c *bench.Connector, right page.Block, share float64) page.Block {
+	return block(func(width, _ page.MM) []page.Part {
+		w := page.MM(float64(width) * share)
+		views, rest := Views(c), width-w-gutter
+		h1, err1 := page.Height(views, w)
+		h2, err2 := page.Height(right, rest)
+		if err1 != nil || err2 != nil {
+			return nil
+		}
+		h := max(h1, h2)
+		return []page.Part{{Height: h, Gap: 2, Draw: func(cv *page.Canvas) {
+			_, _ = page.Place(cv.Sub(page.Box{W: w, H: h}), views)
+			_, _ = page.Place(cv.Sub(page.Box{X: w + gutter, W: rest, H: h}), right)
+		}}}
+	})
+}
 
 // Views is the wire side and the mating side of a connector; nothing where its housing states no places.
 func Views(c *bench.Connector) page.Block {
@@ -106,7 +125,7 @@ func (v *view) height(width page.MM) page.MM {
 func (v *view) words(width page.MM, faces ...face.Face) page.MM {
 	n := 0
 	for _, f := range faces {
-		n = max(n, len(captions.Wrap(f.Words(), width)))
+		n = max(n, len(captions.Wrap(f.Reading(), width)))
 	}
 	return captions.Height(n) + 2
 }
@@ -128,7 +147,7 @@ func (v view) part(width page.MM, f face.Face) page.Part {
 func (v view) draw(c *page.Canvas, f face.Face) {
 	v.title(c, f.View)
 	y := titleHeight + 1
-	c.TextIn(page.Box{Y: y, W: c.W(), H: 40}, captions, page.Left, f.Words())
+	c.TextIn(page.Box{Y: y, W: c.W(), H: 40}, captions, page.Left, f.Reading())
 	y = titleHeight + v.words(c.W(), v.of.Wire, v.of.Mating) + keyHeight
 
 	e := extent(f)
@@ -164,10 +183,13 @@ func (v view) title(c *page.Canvas, side face.View) {
 	band := page.Box{W: c.W(), H: titleHeight}
 	t := page.Type{Face: font.Bold, Size: 10.5, Ink: page.White}
 	style := page.Solid
-	words := "WIRE SIDE: where the wires go in"
+	long, words := "WIRE SIDE: where the wires go in", "WIRE SIDE"
 	if side == face.MatingSide {
 		t.Ink, style = page.Black, page.Style{Line: page.Black, Width: 0.4}
-		words = "MATING SIDE: where the halves meet"
+		long, words = "MATING SIDE: where the halves meet", "MATING SIDE"
+	}
+	if t.Width(long) <= c.W()-4 {
+		words = long
 	}
 	c.Rect(band, style)
 	c.Lines(page.Box{X: 2, Y: (titleHeight - t.Leading()) / 2, W: c.W() - 4, H: t.Leading()}, t, page.Left, []string{t.Fit(words, c.W()-4)})
