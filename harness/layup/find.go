@@ -115,7 +115,7 @@ func (f *finder) laden(edges []int) {
 				kind, r := net.LayOf(f.job, at, f.long(own), len(f.plan.lays[edges[k]].Pieces))
 				auto = r.Value.Name == "auto"
 				if kind != net.InLayers {
-					given[k], again = "only "+whole(f.long(own))+" of it have wires enough for layers", true
+					given[k], again = "the "+whole(f.long(own))+" of it with wires enough for layers are too short", true
 				}
 			}
 			if again {

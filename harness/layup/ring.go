@@ -2,6 +2,7 @@ package layup
 
 import (
 	"math"
+	"slices"
 
 	"loomsheet/harness/pack"
 	"loomsheet/harness/unit"
@@ -115,22 +116,19 @@ type core struct {
 	pitch   float64 // radius of the circle on which the outermost middle lies
 }
 
-// of packs circles of the given radii.
+// of packs circles of the given radii: few, or thick ones with thin ones in their valleys, or whatever else there is.
 func (c cores) of(r []float64) core {
 	key := make([]byte, 0, 8*len(r))
-	ds := make([]unit.Length, len(r))
 	for i, x := range r {
 		for b := math.Float64bits(x); len(key) < 8*(i+1); b >>= 8 {
 			key = append(key, byte(b))
 		}
-		ds[i] = unit.Length(2 * x)
 	}
 	if got, ok := c[string(key)]; ok {
 		return got
 	}
-	at, outside := pack.Circles(ds)
-	got := core{at: at, outside: float64(outside) / 2}
-	for _, o := range at {
+	got := c.find(r)
+	for _, o := range got.at {
 		got.pitch = max(got.pitch, math.Hypot(float64(o.X), float64(o.Y)))
 	}
 	if len(r) == 1 {
@@ -138,4 +136,19 @@ func (c cores) of(r []float64) core {
 	}
 	c[string(key)] = got
 	return got
+}
+
+func (c cores) find(r []float64) core {
+	for n := 2; n <= mostCore && n < len(r) && len(r) <= mostValley; n++ {
+		thick := c.of(r[:n])
+		if fits, all := inValleys(thick.at, thick.outside, r[n:]); !slices.Contains(fits, false) {
+			return core{at: all, outside: thick.outside}
+		}
+	}
+	ds := make([]unit.Length, len(r))
+	for i, x := range r {
+		ds[i] = unit.Length(2 * x)
+	}
+	at, outside := pack.Circles(ds)
+	return core{at: at, outside: float64(outside) / 2}
 }

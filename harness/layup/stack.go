@@ -103,21 +103,44 @@ func (s *stacker) better(a, b *stack) bool {
 	return a.radius < b.radius*(1-1e-9)
 }
 
-// What a search may try: pieces in a core, and whole stacks.
+// What a search may try: pieces in a core, with those in its valleys, and whole stacks.
 const (
-	mostCore  = 5
-	mostTries = 60
+	mostCore   = 5
+	mostValley = 24
+	mostTries  = 60
 )
 
 // search finds layers for pieces in an order, the core's first: a core of one to five, and then layers that are full, or fuller by what lay-open
-// allows, or one or two short, until all are laid.
+// allows, or one or two short, until all are laid. What finds room in the valleys of the core may lie there, in order.
 func (s *stacker) search(order []int) *stack {
 	s.best, s.tries = nil, 0
 	for c := 1; c <= min(mostCore, len(order)); c++ {
 		s.tries = 0
 		s.onward(s.inCore(order[:c]), order[c:])
+		if with, rest := s.inValleys(order[:c], order[c:]); len(with) > c {
+			s.tries = 0
+			s.onward(s.inCore(with), rest)
+		}
 	}
 	return s.best
+}
+
+// inValleys adds to a core what finds room in its valleys, the first of the others first.
+func (s *stacker) inValleys(of, others []int) (with, rest []int) {
+	with = slices.Clone(of)
+	if len(of) < 2 {
+		return with, others
+	}
+	c := s.cores.of(s.radii(of))
+	fits, _ := inValleys(c.at, c.outside, s.radii(others))
+	for k, i := range others {
+		if fits[k] {
+			with = append(with, i)
+		} else {
+			rest = append(rest, i)
+		}
+	}
+	return with, rest
 }
 
 func (s *stacker) onward(on *stack, rest []int) {
@@ -171,7 +194,7 @@ func (s *stacker) keep(layers [][]int, join []int) *stack {
 	for len(layers) > 0 && len(layers[len(layers)-1]) == 0 {
 		layers = layers[:len(layers)-1]
 	}
-	if len(layers) == 0 || slices.ContainsFunc(layers, func(l []int) bool { return len(l) == 0 }) || len(layers[0]) > mostCore {
+	if len(layers) == 0 || slices.ContainsFunc(layers, func(l []int) bool { return len(l) == 0 }) || len(layers[0]) > mostValley {
 		return nil
 	}
 	try := func(layers [][]int) *stack {

@@ -209,6 +209,23 @@ func TestByRule(t *testing.T) {
 	}
 }
 
+// Beside two thick wires, whose circle leaves a valley of two thirds of a wire on either side (Descartes), thin ones lie in the valleys, and the whole
+// is as thick as the two.
+func TestValleys(t *testing.T) {
+	r := rig(2000, 1, append(equal(2, 12), equal(6, 2.4)...))
+	l := r.plan.Of(0)
+	if l.Kind != layup.Layers || len(l.Layers) != 1 || math.Abs(float64(l.Outside)-24) > 1e-6 || len(l.Layers[0].Pieces) != 8 {
+		t.Fatalf("%v: %v", r.plan.Trunks[0].Why, l.Steps)
+	}
+	check(t, l)
+	if l := rig(2000, 1, append(equal(2, 12), member{d: 7.99}, member{d: 7.99}), set("lay", "layers")).plan.Of(0); math.Abs(float64(l.Outside)-24) > 1e-6 {
+		t.Errorf("two of 12 and two of 7.99 are %v", l.Outside)
+	}
+	if l := rig(2000, 1, append(equal(2, 12), member{d: 8.01}, member{d: 8.01}), set("lay", "layers")).plan.Of(0); l.Outside < 24.0001 {
+		t.Errorf("two of 12 and two of 8.01 are %v", l.Outside)
+	}
+}
+
 // Where a layer is short, cords as thick as its wires close the gap, and between them no place for another is left.
 func TestFillers(t *testing.T) {
 	l := rig(1000, 1, equal(16, 2), set("lay", "layers"), set("lay-open", "0 %")).plan.Of(0)
@@ -254,7 +271,6 @@ func TestKinds(t *testing.T) {
 		{1000, equal(1, 2), "layers", layup.Alone, ""},
 		{1000, nil, "auto", layup.Empty, ""},
 		{450, equal(37, 8), "auto", layup.ByHand, "its 450 mm are less than a turn of its outermost layer, 560 mm"},
-		{1000, append(equal(2, 18), equal(6, 1.6)...), "auto", layup.ByHand, "in layers it would take"},
 	} {
 		r := rig(c.each, 1, c.members, set("lay", c.how))
 		l := r.plan.Of(0)
@@ -268,6 +284,11 @@ func TestKinds(t *testing.T) {
 			t.Errorf("%d of %v, %s: nothing said", len(c.members), c.each, c.how)
 		}
 		check(t, l)
+	}
+	// Ten equal wires are 2 and 8, four wires across, by hand 1.2 sqrt(10) = 3.795.
+	thick := rig(1000, 1, equal(10, 2), set("lay-over", "5 %"))
+	if l, why := thick.plan.Of(0), thick.plan.Trunks[0].Why; l.Kind != layup.ByHand || why != "in layers it would be 8 mm thick, 5.4 % more than by hand" {
+		t.Errorf("ten wires: %v, %s", l.Kind, why)
 	}
 	wide := rig(100, 1, equal(12, 2), set("lay", "flat")).plan.Of(0)
 	if wide.Rows != 2 || wide.Width != 12 || wide.Height != 4 {

@@ -77,7 +77,11 @@ func (f *finder) steps(l *Lay) {
 			if len(y.Pieces) == 1 {
 				say("Core: %s, straight, %s thick.", l.labels(y.Pieces), tenths(y.Outside))
 			} else {
-				say("Core: %s, twisted together %s, one turn in %s; %s thick.", l.labels(y.Pieces), y.Hand, whole(y.Lay), tenths(y.Outside))
+				valleys := ""
+				if len(y.Pieces) > mostCore {
+					valleys = ", thin ones in the valleys of the thick ones"
+				}
+				say("Core: %s, twisted together %s%s, one turn in %s; %s thick, takes up %s.", l.labels(y.Pieces), y.Hand, valleys, whole(y.Lay), tenths(y.Outside), percent(y.TakeUp))
 			}
 			continue
 		}
