@@ -57,10 +57,10 @@ func roundUp(l, step unit.Length) unit.Length {
 
 // cutLength is how long to cut a wire and what that is made of; 0 for a way of unknown length.
 //
-// The way, its take-up, the breakouts, the tails and the service loops are what the wire has between its terminations at its planned length, and no
-// more than the net's Copper counts, which takes the most a lay may take up and the whole of the tails. The tolerance and the crimp waste are cut besides: what
-// the way does not need of them is trimmed off when the end is made on the board, whose dimensions are the planned ones, so they are no part
-// of Copper.
+// The way, its take-up, the breakouts, the tails and the service loops are what the wire takes at its planned length. The net's Copper, which feeds the
+// resistances, is no less than what stays of that between the terminations: it takes the most a lay may take up and the whole of the tails, most of
+// which is cut off when the ends are made, and which outweighs the breakouts. The tolerance and the crimp waste are no part of Copper: what the way does not need of
+// them is trimmed off on the board, whose dimensions are the planned ones.
 func (m *maker) cutLength(i int) (unit.Length, []Term) {
 	w := &m.net.Wires[i]
 	s := &sum{}
@@ -222,8 +222,10 @@ func (m *maker) twist(w *net.Wire) unit.Ratio {
 	return positive(unit.Ratio(math.Hypot(1, x) - 1))
 }
 
-// breakouts adds what a wire needs to come from the middle of a bundle to its surface and round the corner: half the thickest bundle at the
-// place. It does so where it leaves a way that others follow, and where it ends beside a bundle that goes on.
+// breakouts adds what a wire needs to come out of a bundle and round the corner, where it leaves a way that others follow. Ways are counted along their
+// middles; a wire on the far side of a bundle of radius r crosses over to a branch that leaves at an angle a, which takes it r tan(a/2) more: nothing straight on, r
+// at a right angle; what turns back further than twice that goes round the bundle instead. Where the angle is not known, and where the wire ends beside a bundle
+// that goes on, it is a right angle. The thickest bundle at the place counts.
 func (m *maker) breakouts(w *net.Wire, s *sum) {
 	n := len(w.Path)
 	if n == 0 {
@@ -248,10 +250,31 @@ func (m *maker) breakouts(w *net.Wire, s *sum) {
 		for _, x := range m.atNode[node] {
 			thick = max(thick, m.thick[x])
 		}
-		s.add(BreakoutTerm, "breakout at "+m.geo.Text(node), thick/2)
+		s.add(BreakoutTerm, "breakout at "+m.geo.Text(node), unit.Length(float64(thick)/2*m.corner(w.Path[k], w.Path[k+1])))
 	}
 	_, last := ends(&m.geo.Edges[w.Path[n-1].Edge], w.Path[n-1].Reverse)
 	at(last, w.Path[n-1].Edge)
+}
+
+// corner is tan(a/2), 2 at the most, of the angle a by which a way turns from one step to the next; 1, a right angle, where a place is not known.
+func (m *maker) corner(in, out net.Step) float64 {
+	a, node := ends(&m.geo.Edges[in.Edge], in.Reverse)
+	_, b := ends(&m.geo.Edges[out.Edge], out.Reverse)
+	p, q, r := &m.geo.Nodes[a], &m.geo.Nodes[node], &m.geo.Nodes[b]
+	if !p.Known || !q.Known || !r.Known {
+		return 1
+	}
+	u := [3]float64{float64(q.At.X - p.At.X), float64(q.At.Y - p.At.Y), float64(q.At.Z - p.At.Z)}
+	v := [3]float64{float64(r.At.X - q.At.X), float64(r.At.Y - q.At.Y), float64(r.At.Z - q.At.Z)}
+	lu, lv := math.Hypot(math.Hypot(u[0], u[1]), u[2]), math.Hypot(math.Hypot(v[0], v[1]), v[2])
+	if !(lu > 0 && lv > 0) || !unit.Finite(lu*lv) {
+		return 1
+	}
+	cos := (float64(u[0]*v[0]) + float64(u[1]*v[1]) + float64(u[2]*v[2])) / (lu * lv)
+	if cos >= 1-1e-12 {
+		return 0
+	}
+	return min(2, math.Sqrt((1-cos)/max(1+cos, 1e-12))) // tan(a/2)
 }
 
 // ends is the nodes of an edge in the direction of travel.
@@ -273,6 +296,8 @@ func (m *maker) endTerms(i int, s *sum) {
 		tail := m.length("tail", at)
 		if c := m.contact[m.contactPart(i, e)]; c != nil {
 			tail = max(tail, positive(c.Strip))
+		} else if t.Kind == net.InSplice {
+			tail = max(tail, positive(m.made[t.Splice].Strip))
 		}
 		s.add(EndTerm, "tail at "+shortText(t), tail)
 		if t.Kind != net.InSplice && t.Kind != net.CutBack {

@@ -16,7 +16,7 @@ type Pair struct {
 	Members   []PairMember
 	Lay       unit.Length // length of one turn of the twist; 0: they are not twisted
 	Turns     int         // over the twisted length, whole turns; 0 not known or not twisted
-	Twisted   unit.Length // length along its axis over which they lie together, untwisted ends taken off; 0 not known
+	Twisted   unit.Length // length along its axis over which they lie together, from one breakout to the other; 0 not known
 	Untwisted unit.Length // most that may stay untwisted at each end
 	Screen    *PairScreen
 	Steps     []string // what to do, in order
