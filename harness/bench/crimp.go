@@ -34,7 +34,7 @@ type Crimp struct {
 	Gap                          string // bare conductor to be seen between insulation and barrel, with its source
 	Pull                         []Pull // least force of a sample, the figure that rules first; empty: none is published
 	PullText                     string // the same in words
-	Source                       string // of the contact part
+	Source                       string // of what the part says of this crimp, or of the part
 }
 
 // CrimpWire is how often one wire lies in a crimp.
@@ -70,6 +70,9 @@ func (m *maker) crimps(s *SectionPlan) []Crimp {
 		w := &m.net.Wires[i]
 		for e := range w.Ends {
 			t := &w.Ends[e]
+			if m.fitted(t) {
+				continue
+			}
 			var c Crimp
 			group := []int{i}
 			end := CrimpEnd{Where: m.endText(t)}
@@ -119,6 +122,19 @@ func (m *maker) crimps(s *SectionPlan) []Crimp {
 			design.Natural(a.Setting, b.Setting), bySize(largest(b.Wires), largest(a.Wires)), design.Natural(a.Wire, b.Wire))
 	})
 	return out
+}
+
+// fitted tells whether an end comes with its plug, crimped by its maker: nothing is crimped, sealed or taken from the shelf for it.
+func (m *maker) fitted(t *net.Termination) bool {
+	switch t.Kind {
+	case net.InCavity:
+		d := m.device[t.Device]
+		return d != nil && d.Fitted
+	case net.InHalf:
+		b := m.brk[t.Break]
+		return b != nil && t.Half >= 0 && t.Half < len(b.Halves) && b.Halves[t.Half].Fitted
+	}
+	return false
 }
 
 // inOrder is the wires of a section in the order in which they are cut; cores with their cable.
@@ -254,6 +270,7 @@ func (m *maker) tooling(c *Crimp, at design.Scope) {
 			c.Height = "at most " + unit.Number(float64(most), 2) + " mm"
 		}
 		c.Setting = or(k.Setting, NotStated)
+		c.Source = or(k.Source, c.Source)
 	}
 	smallest := unit.Size{}
 	for _, w := range c.Wires {

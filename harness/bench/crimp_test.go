@@ -216,3 +216,32 @@ func TestPairs(t *testing.T) {
 		t.Errorf("%+v", ps)
 	}
 }
+
+// What comes on its wires, crimped by its maker, is neither crimped nor sealed nor picked, and nothing is cut off there.
+func TestFittedPlug(t *testing.T) {
+	job, nt, sizes := smallJob()
+	job.Devices[2].Fitted = true // lamp1
+	job.Breaks[0].Halves[1].Fitted = true
+	p := made(job, nt, sizes)
+	for _, c := range section(p, "engine").Crimps {
+		for _, e := range c.Ends {
+			if strings.HasPrefix(e.Where, "lamp1") || strings.HasPrefix(e.Where, "A,") {
+				t.Errorf("crimped: %+v", e)
+			}
+		}
+	}
+	for _, r := range section(p, "engine").Picks {
+		if strings.Contains(r.Name, "sealed-2") || strings.Contains(r.Name, "pins") || r.Kind == "seal" && r.Count != 2 {
+			t.Errorf("picked: %+v", r)
+		}
+	}
+	waste := 0
+	for _, x := range cutOf(p, "p lamp1.2 - A").Terms {
+		if x.Kind == WasteTerm {
+			waste++
+		}
+	}
+	if waste != 0 {
+		t.Errorf("%d ends are cut off", waste)
+	}
+}

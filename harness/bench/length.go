@@ -303,7 +303,7 @@ func (m *maker) endTerms(i int, s *sum) {
 		if t.Kind != net.InSplice && t.Kind != net.CutBack {
 			s.add(LoopTerm, "loop at "+shortText(t), m.length("service-loop", at))
 		}
-		if t.Kind != net.CutBack {
+		if t.Kind != net.CutBack && !m.fitted(t) {
 			s.add(WasteTerm, "crimp waste at "+shortText(t), m.length("crimp-waste", at))
 		}
 	}

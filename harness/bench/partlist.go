@@ -153,7 +153,7 @@ func (m *maker) picks(s *SectionPlan) []PartCount {
 	}
 	for _, i := range inOrder(s) {
 		for e := range m.net.Wires[i].Ends {
-			if t := &m.net.Wires[i].Ends[e]; t.Kind == net.InCavity || t.Kind == net.InHalf {
+			if t := &m.net.Wires[i].Ends[e]; (t.Kind == net.InCavity || t.Kind == net.InHalf) && !m.fitted(t) {
 				seal := m.seal(i, e)
 				l.of("seal", seal, partOf(m.job.Parts.Seals, seal, func(x *design.Seal) *design.Part { return &x.Part }), 0)
 			}
@@ -203,7 +203,7 @@ func (m *maker) housings(l *list, section string) {
 	for _, b := range m.job.Breaks {
 		for i, h := range b.Halves {
 			switch {
-			case h.Housing == "" || h.Section != section:
+			case h.Housing == "" || h.Section != section || h.Fitted:
 			case h.Contacts == "":
 				if i == 0 {
 					l.of("stud post", h.Housing, part(h.Housing), 0)
@@ -219,7 +219,7 @@ func (m *maker) housings(l *list, section string) {
 	}
 	for _, d := range m.job.Devices {
 		for i, h := range d.Housings {
-			if d.Pattern || h.Part == "" || m.firstSection(d, i) != section {
+			if d.Pattern || d.Fitted || h.Part == "" || m.firstSection(d, i) != section {
 				continue
 			}
 			name := h.Part + " for a device"
