@@ -21,6 +21,8 @@ type finder struct {
 	device  map[string]*design.Device
 	anchors map[string]string // section and node key: what is fixed there
 	clips   map[stretch][]clip
+	looks   map[cavityKey]seen
+	mate    map[string]int // by cut and side: the half
 	out     *Result
 }
 
@@ -36,7 +38,7 @@ type clip = fix.Clip
 // lets it. What is at the other end of a free half's own connector is open then, and so is what it is plugged into.
 func Find(job *design.Job, nt *net.Net, held *fix.Plan) *Result {
 	f := &finder{job: job, nt: nt, housing: design.Index(job.Parts.Housings, func(h *design.Housing) string { return h.Name }), device: map[string]*design.Device{},
-		anchors: map[string]string{}, clips: map[stretch][]clip{}, out: &Result{}}
+		anchors: map[string]string{}, clips: map[stretch][]clip{}, looks: map[cavityKey]seen{}, out: &Result{}}
 	for _, d := range job.Devices {
 		if !d.Pattern && f.device[d.Name] == nil {
 			f.device[d.Name] = d
@@ -139,11 +141,21 @@ func (h *Half) side() string {
 	return "pin"
 }
 
-// look is what is in a cavity of a half, seen into the half, with connectors unplugged.
-func (f *finder) look(h *Half, cavity string, cuts ...string) seen {
-	at := f.web.wires[cavityKey{h.cut(), h.side(), cavity}]
-	s := f.web.look(at, cuts...)
-	s.Net = f.netOf(at, h, cavity)
+// look is what is in a cavity of a half, seen into the half, with its own connector and another unplugged. Seldom does the other lie on any way
+// from there: then what was found without it holds.
+func (f *finder) look(h *Half, cavity string, other *Half) seen {
+	key := cavityKey{h.cut(), h.side(), cavity}
+	at := f.web.wires[key]
+	s, ok := f.looks[key]
+	if !ok {
+		s = f.web.look(at, h.cut())
+		s.Net = f.netOf(at, h, cavity)
+		f.looks[key] = s
+	}
+	if s.passed[other.cut()] {
+		s = f.web.look(at, h.cut(), other.cut())
+		s.Net = f.netOf(at, h, cavity)
+	}
 	return s
 }
 
@@ -165,19 +177,37 @@ func trim(s, prefix string) string {
 	return ""
 }
 
+// mostNear is how many others of those that fit and reach a free half are looked at, the nearest first: against a thousand lamps in one place.
+const mostNear = 40
+
 func (f *finder) pairs() {
 	hs := f.out.Halves
+	type near struct {
+		half int
+		gap  unit.Length
+		why  string
+	}
 	for i := range hs {
+		a := &hs[i]
+		if !a.Free {
+			continue
+		}
+		var list []near
 		for k := range hs {
-			a, b := &hs[i], &hs[k]
-			if !a.Free || i == k || b.Free && k < i || !f.fits(a, b) {
-				continue
+			if b := &hs[k]; i != k && (!b.Free || k > i) && f.fits(a, b) {
+				if gap, why, ok := f.reaches(a, b); ok {
+					list = append(list, near{k, gap, why})
+				}
 			}
-			gap, why, ok := f.reaches(a, b)
-			if !ok {
-				continue
-			}
-			p := Pair{First: i, Second: k, Breaks: a.Break != "" && b.Break != "", SameKey: a.Key == b.Key, Gap: gap, Reach: why, Worst: Harmless}
+		}
+		slices.SortStableFunc(list, func(x, y near) int { return cmp.Compare(x.gap, y.gap) })
+		if n := len(list) - mostNear; n > 0 {
+			f.out.Skipped += n
+			list = list[:mostNear]
+		}
+		for _, x := range list {
+			b := &hs[x.half]
+			p := Pair{First: i, Second: x.half, Breaks: a.Break != "" && b.Break != "", SameKey: a.Key == b.Key, Gap: x.gap, Reach: x.why, Worst: Harmless}
 			p.Meetings, p.Alike = f.meetings(a, b, nil)
 			if len(p.Meetings) > 0 {
 				p.Worst = p.Meetings[0].Harm
@@ -210,9 +240,9 @@ func (f *finder) meetings(a, b *Half, turned map[string]string) (out []Meeting, 
 		if turned != nil {
 			other = turned[c]
 		}
-		x, y := f.look(a, c, a.cut(), b.cut()), f.look(b, other, a.cut(), b.cut())
+		x, y := f.look(a, c, b), f.look(b, other, a)
 		if o, ok := f.own(a); ok && alike {
-			own := f.look(&o, c, a.cut(), b.cut())
+			own := f.look(&o, c, b)
 			alike = own.harm == y.harm && kindOf(own.load) == kindOf(y.load)
 		}
 		h := meet(x, y)
@@ -250,9 +280,16 @@ func side(s *Side) string {
 
 // own is what a half is plugged into as it should be.
 func (f *finder) own(a *Half) (Half, bool) {
-	for _, h := range f.out.Halves {
-		if h.cut() == a.cut() && h.side() != a.side() {
-			return h, true
+	if f.mate == nil {
+		f.mate = map[string]int{}
+		for i := range f.out.Halves {
+			h := &f.out.Halves[i]
+			f.mate[h.cut()+h.side()] = i
+		}
+	}
+	for _, side := range map[string][]string{"0": {"1"}, "1": {"0"}, "wire": {"pin"}, "pin": {"wire"}}[a.side()] {
+		if i, ok := f.mate[a.cut()+side]; ok {
+			return f.out.Halves[i], true
 		}
 	}
 	return Half{}, false

@@ -112,7 +112,8 @@ func groups(locks []lock) [][]int {
 // search is a search with bounds: fewest pairs left first, of equals fewest changes, of equals the first found.
 type search struct {
 	locks  []lock
-	group  []int // those without a choice first, then those with most foes
+	group  []int   // those without a choice first, then those with most foes
+	before [][]int // by place in the group: the places before it that hold foes
 	chosen []int
 	answer []int
 	best   int // cost of the answer
@@ -134,6 +135,20 @@ func (s *search) start() {
 		return len(y.foes) - len(x.foes)
 	})
 	s.chosen = make([]int, len(s.group))
+	at := map[int]int{}
+	for n, i := range s.group {
+		at[i] = n
+	}
+	for n, i := range s.group {
+		var list []int
+		for _, o := range s.locks[i].foes {
+			if at[o] < n {
+				list = append(list, at[o])
+			}
+		}
+		slices.Sort(list)
+		s.before = append(s.before, list)
+	}
 }
 
 // try gives the nth lock of the group each key in turn.
@@ -151,9 +166,8 @@ func (s *search) try(n, cost int) {
 			return
 		}
 		more := min(k, 1)
-		for m := range n {
-			o := &s.locks[s.group[m]]
-			if o.keys[s.chosen[m]] == key && slices.Contains(l.foes, s.group[m]) {
+		for _, m := range s.before[n] {
+			if s.locks[s.group[m]].keys[s.chosen[m]] == key {
 				more += dear
 			}
 		}

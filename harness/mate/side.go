@@ -77,6 +77,9 @@ func newWeb(job *design.Job, nt *net.Net, device map[string]*design.Device) *web
 			case net.InCavity:
 				cut := deviceCut(t.Device, t.Housing)
 				w.join(name(i), pin(t.Device, t.Pin), bond{cut: cut})
+				if w.quiet[name(i)] {
+					w.signal[pin(t.Device, t.Pin)] = true
+				}
 				w.wires[cavityKey{cut, "wire", t.Cavity}] = name(i)
 				w.wires[cavityKey{cut, "pin", t.Cavity}] = pin(t.Device, t.Pin)
 			case net.OnStud:
@@ -159,7 +162,8 @@ type seen struct {
 	unfuse bool
 	fuses  string // those nearest, joined
 	source string
-	load   string // what it is of the load
+	load   string          // what it is of the load
+	passed map[string]bool // connectors on some way from there
 }
 
 type role uint8
@@ -197,6 +201,7 @@ func (w *web) look(from string, cuts ...string) seen {
 	var best *source
 	var fuses []string
 	bare := false
+	passed := map[string]bool{}
 	met := map[place]bool{{from, ""}: true}
 	for todo := []place{{from, ""}}; len(todo) > 0; todo = todo[1:] {
 		t := todo[0]
@@ -216,6 +221,9 @@ func (w *web) look(from string, cuts ...string) seen {
 			if slices.Contains(cuts, b.cut) && b.cut != "" || b.as == oneWay && !b.behind {
 				continue
 			}
+			if b.cut != "" {
+				passed[b.cut] = true
+			}
 			n := place{b.to, or(t.fuse, b.fuse)}
 			if !met[n] {
 				met[n] = true
@@ -223,7 +231,7 @@ func (w *web) look(from string, cuts ...string) seen {
 			}
 		}
 	}
-	x := seen{}
+	x := seen{passed: passed}
 	slices.Sort(fuses)
 	signal, what := false, ""
 	for p := range plain {

@@ -113,4 +113,6 @@ type Result struct {
 	Pairs  []Pair // of one key first, then worst first
 	Turned []Turn // worst first
 	Keys   Keys
+	// Skipped counts pairs that were not looked at, where a half has very many others in reach: the farthest ones. Keys holds for the others.
+	Skipped int
 }

@@ -23,7 +23,9 @@ type board struct {
 	*seating
 	beside [][]int
 	spares []int // by cavity: 0 free to give, else the larger the sooner it is to be kept spare
+	rooms  []float64 // by cavity
 	open   []*crossing
+	place  map[*crossing]int // among open
 	can    [][]grade // by open crossing and cavity
 	hold   []int     // by open crossing: its cavity in the seating of all, -1 it has none
 	by     []int     // by cavity: who holds it there, -1
@@ -76,9 +78,11 @@ func (b *board) listOpen() {
 	b.by = make([]int, len(b.cavities))
 	for i := range b.by {
 		b.by[i] = -1
+		b.rooms = append(b.rooms, b.room(i))
 	}
+	b.place = map[*crossing]int{}
 	for k, c := range b.open {
-		b.hold[k] = -1
+		b.place[c], b.hold[k] = k, -1
 		b.can[k] = make([]grade, len(b.cavities))
 		for i := range b.cavities {
 			b.can[k][i] = b.grade(c, i)
@@ -221,7 +225,7 @@ func (b *board) give(k int) {
 		list = append(list, x)
 	}
 	slices.SortStableFunc(list, func(x, y choice) int {
-		return cmp.Or(slices.Compare(x.key[:5], y.key[:5]), cmp.Compare(b.room(x.i), b.room(y.i)), cmp.Compare(x.key[5], y.key[5]), cmp.Compare(x.i, y.i))
+		return cmp.Or(slices.Compare(x.key[:5], y.key[:5]), cmp.Compare(b.rooms[x.i], b.rooms[y.i]), cmp.Compare(x.key[5], y.key[5]), cmp.Compare(x.i, y.i))
 	})
 	for _, x := range list {
 		if b.force(k, x.i) {

@@ -15,12 +15,15 @@ type cores struct {
 
 // place is cavities for all members of a passage, each beside another.
 type place struct {
-	at  []int
-	key [3]int
+	at   []int
+	key  [3]int
+	room float64 // of the largest contact
+	span int     // from its first to its last cavity in the list
 }
 
-// mostPlaces bounds the places looked at for one passage: all there are of a pair with its screen, many of a cable of more cores.
-const mostPlaces = 20000
+// mostPlaces bounds the places looked at for one passage from each cavity that its first core may have: all there are of a pair with its screen,
+// many of a cable of more cores.
+const mostPlaces = 200
 
 // passages lists the passages of cables: of each cable the first crossings of all cores, then the second ones, by link and strand.
 func (b *board) passages() []*cores {
@@ -126,11 +129,10 @@ func (b *board) cables() {
 
 // openAt is the place of a crossing among those open, -1 if it is decided or finds no cavity.
 func (b *board) openAt(c *crossing) int {
-	k := slices.Index(b.open, c)
-	if k >= 0 && b.hold[k] < 0 {
-		return -1
+	if k, ok := b.place[c]; ok && b.hold[k] >= 0 {
+		return k
 	}
-	return k
+	return -1
 }
 
 // seatCables seats the passages from the nth on, all but so many.
@@ -190,12 +192,13 @@ func rises(before, at []int) bool {
 func (b *board) places(p *cores) []place {
 	var out []place
 	at := make([]int, 0, len(p.list))
+	most := 0
 	var grow func()
 	grow = func() {
-		if len(out) >= mostPlaces {
+		m := len(at)
+		if m > 0 && len(out) >= most {
 			return
 		}
-		m := len(at)
 		if m == len(p.list) {
 			out = append(out, b.rate(p, slices.Clone(at)))
 			return
@@ -209,14 +212,17 @@ func (b *board) places(p *cores) []place {
 			if m > 0 && !slices.ContainsFunc(at, func(j int) bool { return slices.Contains(b.beside[i], j) }) {
 				continue
 			}
+			if m == 0 {
+				most = len(out) + mostPlaces
+			}
 			at = append(at, i)
 			grow()
 			at = at[:m]
 		}
 	}
 	grow()
-	slices.SortStableFunc(out, func(x, y place) int {
-		return cmp.Or(slices.Compare(x.key[:], y.key[:]), cmp.Compare(b.largest(x.at), b.largest(y.at)), cmp.Compare(slices.Max(x.at)-slices.Min(x.at), slices.Max(y.at)-slices.Min(y.at)), slices.Compare(x.at, y.at))
+	slices.SortFunc(out, func(x, y place) int {
+		return cmp.Or(slices.Compare(x.key[:], y.key[:]), cmp.Compare(x.room, y.room), cmp.Compare(x.span, y.span), slices.Compare(x.at, y.at))
 	})
 	return out
 }
@@ -224,7 +230,10 @@ func (b *board) places(p *cores) []place {
 // rate is what counts of a place: how it suits, what it touches, the spares it takes. Then come the smallest contacts, and how far its members
 // lie apart in the list.
 func (b *board) rate(p *cores, at []int) place {
-	x := place{at: at}
+	x := place{at: at, span: slices.Max(at) - slices.Min(at)}
+	for _, i := range at {
+		x.room = max(x.room, b.rooms[i])
+	}
 	for m, c := range p.list {
 		if k := b.openAt(c); k >= 0 {
 			x.key[0] = max(x.key[0], int(b.can[k][at[m]]))
@@ -233,12 +242,4 @@ func (b *board) rate(p *cores, at []int) place {
 		x.key[2] += b.spares[at[m]]
 	}
 	return x
-}
-
-func (b *board) largest(at []int) float64 {
-	most := 0.0
-	for _, i := range at {
-		most = max(most, b.room(i))
-	}
-	return most
 }
