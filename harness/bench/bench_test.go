@@ -372,16 +372,16 @@ func TestSplicePlaces(t *testing.T) {
 }
 
 // Nine contacts stay, in five set-ups, each with five samples and one for scrap, as a screen is not pulled: 9 + 4 x 5 + 5. The 3 white wires come with 5
-// pieces of 150 mm for each of two contacts and 10 for the barrel, which holds two of them.
+// pieces of 150 mm for the contacts, whose pins share the set-up, and 10 for the barrel, which holds two of them.
 func TestParts(t *testing.T) {
 	var got []string
 	for _, p := range made(smallJob()).Parts {
 		got = append(got, fmt.Sprintf("%s|%s|%d|%g|%v", p.Kind, p.Name, p.Count, float64(p.Length), p.Own))
 	}
 	want := []string{
-		"wire|thin 0.5 mm2 blue|1|960|false", "wire|thin 0.5 mm2 white|23|5060|false", "wire|thin 1.5 mm2 red/white|22|5050|false", "wire|thin 25 mm2 black|11|2070|false",
-		"cable|screened-2|11|3315|false",
-		"contact|size-20|34|0|true", "contact|size-20 pin|15|0|true", "contact|size-20 socket|15|0|true",
+		"wire|thin 0.5 mm2 blue|1|960|false", "wire|thin 0.5 mm2 white|18|4310|false", "wire|thin 1.5 mm2 red/white|17|4300|false", "wire|thin 25 mm2 black|11|2070|false",
+		"cable|screened-2|6|2565|false",
+		"contact|size-20|34|0|true", "contact|size-20 pin|10|0|true", "contact|size-20 socket|5|0|true",
 		"lug|M10 lug for 25 mm2|7|0|false", "splice|barrel for 2.5 mm2 in all|7|0|false",
 		"housing|plain-6 for a device|1|0|false", "housing|round-6 for pins, key N|1|0|false", "housing|round-6 for sockets, key N|1|0|false",
 		"housing|sealed-2 for a device|1|0|false", "housing|sealed-3 for a device|1|0|false",

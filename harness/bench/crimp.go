@@ -12,8 +12,8 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// NotStated stands for what only the contact's own sheet tells.
-const NotStated = "not stated: by the contact's sheet"
+// NotStated stands for what only the own sheet of a contact, lug or barrel tells.
+func NotStated(kind string) string { return "not stated: by the " + kind + "'s sheet" }
 
 // noContact stands where no contact is known for a cavity.
 const noContact = "contact not chosen"
@@ -26,10 +26,11 @@ type Crimp struct {
 	Wires   []CrimpWire
 	Wire    string // the wires in words: "thin-wall 0.5 mm2", "thin-wall 1.5 mm2 with 2 x 0.5 mm2"
 	Ends    []CrimpEnd
-	Count   int // crimps that stay on the wires: len(Ends), of barrels one for all its wires
-	Samples int // crimps that are pulled off first; they use up as many contacts
-	Scrap   int // contacts more, for crimps that are spoiled
-	// What the tool must make of it, in words; NotStated where the part says nothing.
+	Count   int    // crimps that stay on the wires: len(Ends), of barrels one for all its wires
+	Samples int    // crimps that are pulled off first; they use up as many contacts
+	SameAs  string // contact of an earlier set-up of the same part, tool, setting and wire, whose samples hold for this one too; empty: none
+	Scrap   int    // contacts more, for crimps that are spoiled
+	// What the tool must make of it, in words; NotStated(Kind) where the part says nothing.
 	Strip, Height, Tool, Setting string
 	Gap                          string // bare conductor to be seen between insulation and barrel, with its source
 	Pull                         []Pull // least force of a sample, the figure that rules first; empty: none is published
@@ -113,14 +114,25 @@ func (m *maker) crimps(s *SectionPlan) []Crimp {
 			out[n].Count++
 		}
 	}
-	for i := range out {
-		m.samples(&out[i], s.Name)
-	}
 	kinds := []string{"contact", "lug", "barrel"}
 	slices.SortStableFunc(out, func(a, b Crimp) int {
 		return cmp.Or(cmp.Compare(slices.Index(kinds, a.Kind), slices.Index(kinds, b.Kind)), design.Natural(a.Contact, b.Contact), design.Natural(a.Tool, b.Tool),
 			design.Natural(a.Setting, b.Setting), bySize(largest(b.Wires), largest(a.Wires)), design.Natural(a.Wire, b.Wire))
 	})
+	// Pins and sockets of one part are crimped with one set-up: its samples are pulled off once.
+	sampled := map[[4]string]string{}
+	for i := range out {
+		c := &out[i]
+		m.samples(c, s.Name)
+		k := [4]string{c.Part, c.Tool, c.Setting, c.Wire}
+		switch first, ok := sampled[k]; {
+		case c.Part == "" || c.Samples == 0:
+		case ok:
+			c.Samples, c.SameAs = 0, first
+		default:
+			sampled[k] = c.Contact
+		}
+	}
 	return out
 }
 
@@ -245,17 +257,18 @@ func (m *maker) barrel(splice, section string) (text, part string) {
 
 // tooling fills in what the part and the tables say of a crimp.
 func (m *maker) tooling(c *Crimp, at design.Scope) {
-	c.Strip, c.Height, c.Tool, c.Setting = NotStated, NotStated, NotStated, NotStated
+	none := NotStated(c.Kind)
+	c.Strip, c.Height, c.Tool, c.Setting = none, none, none, none
 	part := m.contact[c.Part]
 	if part != nil {
 		c.Source = part.Source
 		if part.Strip > 0 {
 			c.Strip = part.Strip.String()
 		}
-		c.Tool = or(part.Tool, NotStated)
+		c.Tool = or(part.Tool, none)
 	}
 	if b := m.barrels[c.Part]; c.Kind == "barrel" && b != nil {
-		c.Source, c.Tool = b.Source, or(b.Tool, NotStated)
+		c.Source, c.Tool = b.Source, or(b.Tool, none)
 		if b.Strip > 0 {
 			c.Strip = b.Strip.String()
 		}
@@ -269,7 +282,7 @@ func (m *maker) tooling(c *Crimp, at design.Scope) {
 		case most > 0:
 			c.Height = "at most " + unit.Number(float64(most), 2) + " mm"
 		}
-		c.Setting = or(k.Setting, NotStated)
+		c.Setting = or(k.Setting, none)
 		c.Source = or(k.Source, c.Source)
 	}
 	smallest := unit.Size{}

@@ -24,6 +24,9 @@ type Marker struct {
 	Cable   string
 }
 
+// AlongWire is the place of the marks between the two ends of a wire.
+const AlongWire = "along the wire"
+
 // markers lists the marks of a section in the order of its cut list: of each wire its first end, those along it, its other end. A wire shorter than mark-none
 // has none, one up to mark-once a single one at its middle. A core of a bought cable is marked at its ends, the cable along its jacket.
 func (m *maker) markers(s *SectionPlan) []Marker {
@@ -71,7 +74,7 @@ func (m *maker) alongMarks(out []Marker, one Marker, long, end unit.Length, at d
 		return out
 	}
 	n := int(math.Ceil(float64(between/apart) - 1e-9))
-	one.Place, one.At, one.Count = "along the wire", "every "+millimetres(unit.Length(math.Floor(float64(between)/float64(n))))+" mm between the ends", n-1
+	one.Place, one.At, one.Count = AlongWire, "every "+millimetres(unit.Length(math.Floor(float64(between)/float64(n))))+" mm between the ends", n-1
 	if one.Count < 1 {
 		return out
 	}
