@@ -148,3 +148,26 @@ type Reach struct {
 	From, To string      // its ends as on the cut list
 	Span     diag.Span
 }
+
+// Extent is the part of the board that is used: bundles and connectors.
+func (b *Board) Extent() (low, high At) {
+	low, high = At{b.Width, b.Height}, At{}
+	grow := func(p At, by unit.Length) {
+		low = At{max(0, min(low.X, p.X-by)), max(0, min(low.Y, p.Y-by))}
+		high = At{min(b.Width, max(high.X, p.X+by)), min(b.Height, max(high.Y, p.Y+by))}
+	}
+	for i := range b.Pieces {
+		for k := range b.Pieces[i].Limbs {
+			for _, p := range b.Pieces[i].Limbs[k].Line {
+				grow(p, b.Gap)
+			}
+		}
+	}
+	for i := range b.Ends {
+		grow(b.Ends[i].At, max(b.Holder[0], b.Holder[1]))
+	}
+	if low.X > high.X {
+		return At{}, At{b.Width, b.Height}
+	}
+	return low, high
+}

@@ -25,24 +25,16 @@ func Title(b *board.Board) string {
 // Full is a board at full size: every bundle on its true line, one stroke of the layer for bundles for each from node to node; pegs with their
 // numbers, lengths, splices, sleeves, connectors with their faces from the wire side. x and y run from the board's lower left corner.
 func Full(b *board.Board, sec *bench.SectionPlan) *drawing.Drawing {
-	s := &sheet{b: b, sec: sec, d: &drawing.Drawing{Title: "Board of " + Title(b), Proof: true}, whole: true}
-	s.draw()
-	return s.d
-}
-
-// Small is the same for one page: no faces, and numbers only at the pegs of nodes and ends.
-func Small(b *board.Board, sec *bench.SectionPlan) *drawing.Drawing {
-	s := &sheet{b: b, sec: sec, d: &drawing.Drawing{Title: "Board of " + Title(b)}}
+	s := &sheet{b: b, sec: sec, d: &drawing.Drawing{Title: "Board of " + Title(b), Proof: true}}
 	s.draw()
 	return s.d
 }
 
 // sheet is a board being drawn.
 type sheet struct {
-	b     *board.Board
-	sec   *bench.SectionPlan
-	d     *drawing.Drawing
-	whole bool // at full size
+	b   *board.Board
+	sec *bench.SectionPlan
+	d   *drawing.Drawing
 }
 
 func (s *sheet) draw() {
@@ -82,10 +74,7 @@ func (s *sheet) limb(l *board.Limb) {
 		if slices.ContainsFunc(l.Breaks, func(b board.Break) bool { return b.Span == i }) {
 			text = mm(sp.Length) + " in all"
 		}
-		if s.whole {
-			text += " mm"
-		}
-		s.label(at, text, true)
+		s.label(at, text+" mm", true)
 	}
 	for _, b := range l.Breaks {
 		s.broken(b.At, l)
@@ -95,19 +84,11 @@ func (s *sheet) limb(l *board.Limb) {
 // broken is the sign of a bundle that is drawn shorter than it is: two strokes across it.
 func (s *sheet) broken(at board.At, l *board.Limb) {
 	dx, dy := direction(l.Line, at)
-	size := s.size(6)
+	const size unit.Length = 6
 	for _, k := range []unit.Length{-1, 1} {
 		off := k * size / 4
 		s.stroke(drawing.Dim, false, shift(at, dx, dy, off-size/4, -size), shift(at, dx, dy, off+size/4, size))
 	}
-}
-
-// size is a length on paper, at full size as it is and on the small drawing about ten times as much.
-func (s *sheet) size(l unit.Length) unit.Length {
-	if s.whole {
-		return l
-	}
-	return 6 * l
 }
 
 func (s *sheet) peg(p *board.Peg) {
@@ -117,9 +98,7 @@ func (s *sheet) peg(p *board.Peg) {
 		sign = drawing.Dot
 	}
 	s.d.Spots = append(s.d.Spots, drawing.Spot{Layer: drawing.Mark, At: place(p.At), Sign: sign})
-	if s.whole || sign == drawing.Circle {
-		s.label(p.At, "p"+strconv.Itoa(p.Number), !s.whole)
-	}
+	s.label(p.At, "p"+strconv.Itoa(p.Number), false)
 }
 
 // end draws a connector: the room it takes, its tails, its name, and at full size its face.
@@ -128,7 +107,7 @@ func (s *sheet) end(e *board.End) {
 		s.stroke(drawing.Keep, false, e.Node, e.At)
 	}
 	if e.Connector < 0 || e.Crowded {
-		s.label(e.At, e.Title, !s.whole)
+		s.label(e.At, e.Title, false)
 		return
 	}
 	c, q := math.Cos(float64(e.Facing)*math.Pi/180), math.Sin(float64(e.Facing)*math.Pi/180)
@@ -136,15 +115,11 @@ func (s *sheet) end(e *board.End) {
 	w, h := s.b.Holder[0], s.b.Holder[1]
 	s.stroke(drawing.Dim, true, out(0, -h/2), out(w, -h/2), out(w, h/2), out(0, h/2))
 	mid := out(w/2, 0)
-	if !s.whole {
-		s.label(mid, e.Title, true)
-		return
-	}
 	if !s.face(e, mid, min(w, h)) {
 		s.label(mid, e.Title, false)
 		return
 	}
-	s.label(mid, e.Title+", wire side", false)
+	s.label(mid, e.Title+", WIRE SIDE", false)
 }
 
 // leastLetter is the least pitch of cavities that are numbered, on paper.
@@ -188,28 +163,22 @@ func (s *sheet) face(e *board.End, mid board.At, room unit.Length) bool {
 func (s *sheet) marks() {
 	for i := range s.b.Marks {
 		m := &s.b.Marks[i]
-		sign, small := drawing.Diamond, true
+		sign := drawing.Diamond
 		switch m.Kind {
 		case "splice":
 		case "joins":
 			sign = drawing.Triangle
 		case "break":
-			if !s.whole {
-				continue
-			}
-			s.label(m.At, m.Text, small)
+			s.label(m.At, m.Text, true)
 			continue
 		case "sleeve starts", "sleeve ends":
-			if !s.whole {
-				continue
-			}
 			s.sleeve(m)
 			continue
 		default:
 			continue
 		}
 		s.d.Spots = append(s.d.Spots, drawing.Spot{Layer: drawing.Mark, At: place(m.At), Sign: sign, Size: 3.5})
-		s.label(m.At, m.Text, small)
+		s.label(m.At, m.Text, true)
 	}
 }
 

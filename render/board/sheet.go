@@ -6,7 +6,6 @@ import (
 	"loomsheet/harness/bench"
 	"loomsheet/harness/board"
 	"loomsheet/harness/unit"
-	"loomsheet/render/drawing"
 	"loomsheet/render/page"
 	"loomsheet/render/table"
 )
@@ -36,7 +35,7 @@ func Add(fl *page.Flow, frame page.Frame, boards []board.Board, sec *bench.Secti
 		if i == 0 {
 			fl.Heading(1, "Board")
 		}
-		overview(fl, wide, b, sec)
+		overview(fl, wide, b)
 	}
 	fl.SetFrame(frame)
 	for _, b := range mine {
@@ -45,21 +44,20 @@ func Add(fl *page.Flow, frame page.Frame, boards []board.Board, sec *bench.Secti
 }
 
 // overview is a page with the whole board on it.
-func overview(fl *page.Flow, frame page.Frame, b *board.Board, sec *bench.SectionPlan) {
+func overview(fl *page.Flow, frame page.Frame, b *board.Board) {
 	fl.Heading(2, "Board of "+Title(b))
 	fl.Para(words(b))
 	body := frame.Body()
-	d := Small(b, sec)
-	l := d.Lay(body.W, body.H-headRoom, 0)
-	fl.Figure(l.H, l.Draw)
-	if text := rest(l); text != "" {
-		fl.Para(text)
+	d := newSmall(b, body.W, body.H-headRoom)
+	if !d.whole {
+		fl.Para("Drawn is the part that is used, from x " + mm(d.low.X) + ", y " + mm(d.low.Y) + " to x " + mm(d.high.X) + ", y " + mm(d.high.Y) + " mm.")
 	}
+	fl.Figure(d.height(), d.draw)
 }
 
 // words says what the drawing shows.
 func words(b *board.Board) string {
-	s := "Board " + mm(b.Width) + " x " + mm(b.Height) + " mm. Figures along bundles are true lengths from node to node in mm, p and a number are pegs; x and y of the table count from the lower left corner of the board."
+	s := "Board " + mm(b.Width) + " x " + mm(b.Height) + " mm. Bold figures are pegs, light ones true lengths from node to node in mm, diamonds splices. What had no room here stands in the tables and on the sheets at full size."
 	breaks := 0
 	for _, p := range b.Pieces {
 		for _, l := range p.Limbs {
@@ -70,23 +68,6 @@ func words(b *board.Board) string {
 		s += " Where two strokes cross a bundle it is drawn short: its length is the figure, to be made by tape."
 	}
 	return s
-}
-
-func rest(l *drawing.Layout) string {
-	s := ""
-	for _, e := range l.Rest {
-		if s != "" {
-			s += "; "
-		}
-		if e.Number > 0 {
-			s += strconv.Itoa(e.Number) + ": "
-		}
-		s += e.Text
-	}
-	if s == "" {
-		return ""
-	}
-	return "Without room on the drawing: " + s + "."
 }
 
 // Tables lists the pegs of a board, what is marked on it, and what does not go over it.
