@@ -1,7 +1,9 @@
 package free
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/fix"
@@ -91,5 +93,35 @@ func (f *finder) part(x *Part, undo []design.Undo) *part {
 	p.assume()
 	slices.SortStableFunc(p.Ties, func(a, b Tie) int { return design.Natural(a.Group, b.Group) })
 	p.Free = len(p.Ties) == 0
+	p.Verdict = p.verdict()
 	return p
+}
+
+// verdict says in a sentence whether it comes free.
+func (p *part) verdict() string {
+	if p.Free {
+		clips := 0
+		for i := range p.Clips {
+			clips += len(p.Clips[i].Marks)
+		}
+		s := fmt.Sprintf("Once %s undone no wire, screen, earth or shared clip ties it", are(len(p.Steps), "thing"))
+		if clips > 0 {
+			s += fmt.Sprintf("; then %s to be taken off", are(clips, "clip"))
+		}
+		return s + "."
+	}
+	var at []string
+	for i := range p.Ties {
+		if g := p.Ties[i].Group; !slices.Contains(at, g) {
+			at = append(at, g)
+		}
+	}
+	return fmt.Sprintf("Not free: still tied at %s.", strings.Join(at, ", "))
+}
+
+func are(n int, what string) string {
+	if n == 1 {
+		return "1 " + what + " is"
+	}
+	return fmt.Sprintf("%d %ss are", n, what)
 }

@@ -53,6 +53,9 @@ func TestClipsToTakeOff(t *testing.T) {
 	if !p.Free {
 		t.Fatalf("%+v", p.Ties)
 	}
+	if !strings.HasPrefix(p.Verdict, "Once 3 things are undone no wire, screen, earth or shared clip ties it; then ") {
+		t.Error(p.Verdict)
+	}
 	var front, long *free.Clips
 	for i := range p.Clips {
 		switch c := &p.Clips[i]; c.Run {

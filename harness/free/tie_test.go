@@ -147,6 +147,9 @@ func TestBushes(t *testing.T) {
 		return change(t, s, more...)
 	}
 	p := text(t, through("10 mm")).proof()
+	if v := p.Removals[0].Verdict; v != "Not free: still tied at bush grommet." {
+		t.Error(v)
+	}
 	if x := p.Removals[0].Ties; len(x) != 1 || x[0].Kind != free.ByBush || !strings.Contains(x[0].Text, "plug of lamp") {
 		t.Errorf("%+v", x)
 	}

@@ -26,6 +26,7 @@ type Part struct {
 	Sections []string // that come away
 	Devices  []string // that come away with them, natural order
 	Free     bool     // nothing ties it once all is undone
+	Verdict  string   // that in a sentence
 	Ties     []Tie    // what still ties it, by what would undo it
 	Steps    []Step   // in the order to undo
 	Clips    []Clips  // to take off after the last step, by run
