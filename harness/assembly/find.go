@@ -90,8 +90,8 @@ func newMaker(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bu
 		}
 		for k := range s.Connectors {
 			c := &s.Connectors[k]
-			if c.Break != "" || c.Contacts == "lugs" {
-				m.text[connectorKey(c)+"\n"+s.Name] = c.Title
+			if c.Break != "" {
+				m.text[halfKey(c)+"\n"+s.Name] = c.Title
 			}
 			for _, r := range c.Rows {
 				if r.Blank == bench.PlugIt || r.Blank == bench.LeftEmpty+"; plug it" {

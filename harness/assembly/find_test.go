@@ -11,8 +11,13 @@ import (
 
 	"loomsheet/harness"
 	"loomsheet/harness/assembly"
+	"loomsheet/harness/bench"
+	"loomsheet/harness/bundle"
+	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
+	"loomsheet/harness/net"
 	"loomsheet/harness/rule"
+	"loomsheet/harness/size"
 	"loomsheet/harness/unit"
 	"loomsheet/lang/parts"
 	"loomsheet/lang/resolve"
@@ -154,12 +159,12 @@ func TestMarkUnderTheSleeveOfAnEnd(t *testing.T) {
 	s := section(t, compile(t, base+"cavity d.m circuit u slid-on shrink\ndevice d at (500, -300, 0 mm) { pin m stud M6 }\nrun side from fork to d section s zone z\ncircuit u from a.1 to d.m size 1 mm2\n",
 		"circuit p from a.1", "circuit p from a.2", "circuit q from a.2", "circuit q from a.3", "circuit r from a.3 to c.1 size 1 mm2\n", "").Assembly, "s")
 	// The wire is 2.1 mm, the barrel of its lug 2.8 mm: a sleeve of 3.18 mm recovers to 1.59.
-	want := []string{"slide on the marks [marker 2.4 mm: m (u)]", "slide on what goes over the ends, and push it back [shrink 3.2 mm: m (u)]", "strip, crimp, and pull each by hand [M6 lug: m (u)]",
-		"shrink the marks where they are read", "push the sleeves over the ends and fit them [shrink 3.2 mm: m (u)]", "in the vehicle: lay the lugs on in the order of the list of studs, and tighten the nuts"}
-	if d := cmp.Diff(want, place(s, "d, studs")); d != "" {
+	want := []string{"slide on the marks [marker 2.4 mm: u]", "slide on what goes over the ends, and push it back [shrink 3.2 mm: u]", "strip, crimp, and pull each by hand [M6 lug: u]",
+		"shrink the marks where they are read", "push the sleeves over the ends and fit them [shrink 3.2 mm: u]", "in the vehicle: lay the lugs on in the order of the list of studs, and tighten the nuts"}
+	if d := cmp.Diff(want, place(s, "stud m of d")); d != "" {
 		t.Error(d)
 	}
-	if d := cmp.Diff([]string{"shrink 3.2 mm, 30 long, d, studs, , before that end is crimped"}, thing(s, "sleeve over an end")); d != "" {
+	if d := cmp.Diff([]string{"shrink 3.2 mm, 30 long, stud m of d, , before that end is crimped"}, thing(s, "sleeve over an end")); d != "" {
 		t.Error(d)
 	}
 }
@@ -294,6 +299,31 @@ func TestRoundsOfTheExamples(t *testing.T) {
 		again := assembly.Find(r.Job, r.Net, r.Sizes, r.Bundles, r.Plan, r.Joints, r.Shell)
 		if d := cmp.Diff(r.Assembly, again, cmp.Comparer(func(a, b diag.Span) bool { return a == b })); d != "" {
 			t.Errorf("%s: not twice the same\n%s", f, d)
+		}
+	}
+}
+
+// Whatever is missing, a plan is made.
+func TestIncomplete(t *testing.T) {
+	if p := assembly.Find(&design.Job{}, &net.Net{}, nil, &bundle.Bundles{}, &bench.Plan{}, nil, nil); len(p.Sections)+len(p.Stacks)+len(p.Misfits)+len(p.Against) != 0 {
+		t.Errorf("%+v", p)
+	}
+	r := compile(t, base, "run trunk from a to fork to b section s zone z", "run trunk from a to fork to b section s zone z sleeve shrink", "device a at (0, 0, 0 mm) housing own-4", "device a at (0, 0, 0 mm) housing own-4 boot boot-12")
+	for what, spoil := range map[string]func(*design.Job){
+		"no parts":    func(j *design.Job) { j.Parts = design.Parts{} },
+		"no sleeves":  func(j *design.Job) { j.Parts.Sleeves = nil },
+		"no boots":    func(j *design.Job) { j.Parts.Boots = nil },
+		"no contacts": func(j *design.Job) { j.Parts.Contacts = nil },
+		"no devices":  func(j *design.Job) { j.Devices = nil },
+		"no runs":     func(j *design.Job) { j.Runs = nil },
+	} {
+		job := *r.Job
+		spoil(&job)
+		for _, sizes := range []size.Sizes{r.Sizes, nil} {
+			p := assembly.Find(&job, r.Net, sizes, r.Bundles, r.Plan, nil, nil)
+			if len(p.Sections) != 1 || len(p.Sections[0].Order) == 0 {
+				t.Errorf("%s: %+v", what, p)
+			}
 		}
 	}
 }

@@ -229,7 +229,7 @@ func (s *sheet) fittedMarks() {
 	}
 }
 
-// markOutside is how thick the mark on an end is while it is open.
+// markOutside is how thick the mark on an end is. One that must be shrunk for another sleeve to pass is shrunk before.
 func (s *sheet) markOutside(a at) unit.Length {
 	n := s.of(a, mark)
 	if n < 0 {
@@ -244,6 +244,10 @@ func (s *sheet) markOutside(a at) unit.Length {
 	if i < 0 {
 		return unknown
 	}
+	wall := cmp.Or(p.Wall(i), s.m.setting("sleeve-wall", design.Scope{Section: s.name}))
+	if p.Kind() == "shrink" {
+		return known(s.m.conductor(a.wire).Outside) + 2*wall
+	}
 	_, opens := p.Band(i)
-	return looser(opens, cmp.Or(p.Wall(i), s.m.setting("sleeve-wall", design.Scope{Section: s.name})))
+	return looser(opens, wall)
 }

@@ -85,7 +85,7 @@ type way struct {
 	side int
 }
 
-// plug is a connector, or the studs of a device or post, with what is done to it as a whole.
+// plug is a connector, or a stud, with what is done to it as a whole.
 type plug struct {
 	place   int
 	ends    []at
@@ -208,7 +208,7 @@ func (s *sheet) findPlugs() {
 				p.subject, p.span = diag.Subject{Kind: "device", Name: t.Device}, diag.Span{}
 				what := "connector"
 				if p.studs {
-					what = "studs"
+					what = "stud"
 				}
 				if t.Kind == net.InHalf || t.Kind == net.OnPost {
 					p.subject = diag.Subject{Kind: "break", Name: t.Break}

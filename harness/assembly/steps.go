@@ -229,16 +229,13 @@ func (s *sheet) each(g group) []Each {
 	return out
 }
 
-// endName is an end within its place: the cavity of a connector, else the mark of its wire with the stud.
+// endName is an end within its place: the cavity of a connector, else the mark of its wire.
 func (s *sheet) endName(a at) string {
 	w := &s.m.net.Wires[a.wire]
 	k, plug := s.plugOf[a]
 	mark := cmp.Or(w.Label, w.Name)
-	switch {
-	case !plug:
+	if !plug || s.plugs[k].studs {
 		return mark
-	case s.plugs[k].studs:
-		return s.m.cavityOf(a) + " (" + mark + ")"
 	}
 	return cmp.Or(s.m.cavityOf(a), mark)
 }

@@ -49,8 +49,8 @@ type Thing struct {
 // Place is where steps are done one after the other.
 type Place struct {
 	Title  string   // its Titles in one line
-	Titles []string // "A, engine half", "block, studs", "splice s-feed", "run tail, plug to b", "all runs"; several where just the same is done
-	Kind   string   // connector, studs, splice, run, wire, cable, board, bush
+	Titles []string // "A, engine half", "stud main of block", "splice s-feed", "run tail, plug to b", "all runs"; several where just the same is done
+	Kind   string   // connector, stud, splice, run, wire, cable, board, bush
 	Steps  []Step
 	Span   diag.Span // of the first
 }

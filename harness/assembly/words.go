@@ -13,28 +13,23 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// endKey names the connector, or the studs, that an end is at; empty for a splice and an end that is cut back.
+// endKey names the connector, or the stud, that an end is at; empty for a splice and an end that is cut back.
 func endKey(t *net.Termination) string {
 	switch t.Kind {
 	case net.InCavity:
 		return "device " + t.Device + "\n" + strconv.Itoa(t.Housing)
 	case net.OnStud:
-		return "studs " + t.Device
+		return "stud " + t.Device + "\n" + t.Pin
 	case net.InHalf, net.OnPost:
 		return "half " + t.Break + "\n" + strconv.Itoa(t.Half)
 	}
 	return ""
 }
 
-// connectorKey is the same for the half of a break, or the studs of a device, of the bench plan.
-func connectorKey(c *bench.Connector) string {
-	if c.Break != "" {
-		return "half " + c.Break + "\n" + strconv.Itoa(c.Half)
-	}
-	return "studs " + c.Device
-}
+// halfKey is the same for the half of a break of the bench plan.
+func halfKey(c *bench.Connector) string { return "half " + c.Break + "\n" + strconv.Itoa(c.Half) }
 
-// title is a connector's as the pin tables have it.
+// title is a connector's as the pin tables have it, and a stud's as the cut list has it.
 func (m *maker) title(key, section string, t *net.Termination) string {
 	if t.Kind == net.InCavity {
 		if d := m.device[t.Device]; d != nil && len(d.Housings) > 1 && t.Housing >= 0 && t.Housing < len(d.Housings) {
@@ -42,17 +37,14 @@ func (m *maker) title(key, section string, t *net.Termination) string {
 		}
 		return t.Device
 	}
+	if t.Kind == net.OnStud {
+		return "stud " + t.Pin + " of " + t.Device
+	}
 	return cmp.Or(m.text[key+"\n"+section], t.Break, t.Device)
 }
 
-// cavityOf is what an end is called within its connector: the cavity, or the stud.
-func (m *maker) cavityOf(a at) string {
-	t := &m.net.Wires[a.wire].Ends[a.end]
-	if t.Kind == net.OnStud {
-		return t.Pin
-	}
-	return t.Cavity
-}
+// cavityOf is what an end is called within its connector.
+func (m *maker) cavityOf(a at) string { return m.net.Wires[a.wire].Ends[a.end].Cavity }
 
 // endText is an end in words, as the cut list has it.
 func (m *maker) endText(a at) string {
