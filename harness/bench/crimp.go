@@ -13,7 +13,7 @@ import (
 )
 
 // NotStated stands for what only the own sheet of a contact, lug or barrel tells.
-func NotStated(kind string) string { return "not stated: by the " + kind + "'s sheet" }
+const NotStated = "not stated: by the part's sheet"
 
 // noContact stands where no contact is known for a cavity.
 const noContact = "contact not chosen"
@@ -30,7 +30,7 @@ type Crimp struct {
 	Samples int    // crimps that are pulled off first; they use up as many contacts
 	SameAs  string // contact of an earlier set-up of the same part, tool, setting and wire, whose samples hold for this one too; empty: none
 	Scrap   int    // contacts more, for crimps that are spoiled
-	// What the tool must make of it, in words; NotStated(Kind) where the part says nothing.
+	// What the tool must make of it, in words; NotStated where the part says nothing.
 	Strip, Height, Tool, Setting string
 	Gap                          string // bare conductor to be seen between insulation and barrel, with its source
 	Pull                         []Pull // least force of a sample, the figure that rules first; empty: none is published
@@ -257,18 +257,17 @@ func (m *maker) barrel(splice, section string) (text, part string) {
 
 // tooling fills in what the part and the tables say of a crimp.
 func (m *maker) tooling(c *Crimp, at design.Scope) {
-	none := NotStated(c.Kind)
-	c.Strip, c.Height, c.Tool, c.Setting = none, none, none, none
+	c.Strip, c.Height, c.Tool, c.Setting = NotStated, NotStated, NotStated, NotStated
 	part := m.contact[c.Part]
 	if part != nil {
 		c.Source = part.Source
 		if part.Strip > 0 {
 			c.Strip = part.Strip.String()
 		}
-		c.Tool = or(part.Tool, none)
+		c.Tool = or(part.Tool, NotStated)
 	}
 	if b := m.barrels[c.Part]; c.Kind == "barrel" && b != nil {
-		c.Source, c.Tool = b.Source, or(b.Tool, none)
+		c.Source, c.Tool = b.Source, or(b.Tool, NotStated)
 		if b.Strip > 0 {
 			c.Strip = b.Strip.String()
 		}
@@ -282,7 +281,7 @@ func (m *maker) tooling(c *Crimp, at design.Scope) {
 		case most > 0:
 			c.Height = "at most " + unit.Number(float64(most), 2) + " mm"
 		}
-		c.Setting = or(k.Setting, none)
+		c.Setting = or(k.Setting, NotStated)
 		c.Source = or(k.Source, c.Source)
 	}
 	smallest := unit.Size{}

@@ -33,15 +33,15 @@ func TestCrimps(t *testing.T) {
 	want := []string{
 		"engine: size-20 on thin 0.5 mm2, 4 + 5 + 1, 1.1 to 1.2 mm, 3: wi at lamp2, cavity 2; wd at lamp2, cavity 1; wh at lamp1, cavity 2; wc at lamp1, cavity 1",
 		"engine: size-20 pin on thin 0.5 mm2, 2 + 0 + 1, 1.1 to 1.2 mm, 3: wi at A, cavity 3; wh at A, cavity 2",
-		"engine: size-20 pin on thin 1.5 mm2, 1 + 5 + 1, at most 1.5 mm, " + NotStated("contact") + ": wa at A, cavity 1",
-		"engine: barrel for 2.5 mm2 in all on thin 1.5 mm2 with 2 x 0.5 mm2, 1 + 5 + 1, " + NotStated("barrel") + ", " + NotStated("barrel") + ": wa, wc, wd at splice s-feed",
+		"engine: size-20 pin on thin 1.5 mm2, 1 + 5 + 1, at most 1.5 mm, " + NotStated + ": wa at A, cavity 1",
+		"engine: barrel for 2.5 mm2 in all on thin 1.5 mm2 with 2 x 0.5 mm2, 1 + 5 + 1, " + NotStated + ", " + NotStated + ": wa, wc, wd at splice s-feed",
 		"tub: size-20 on screened-2 0.5 mm2, 2 + 5 + 1, 1.1 to 1.2 mm, 3: we at box, cavity 2 (h); wf at box, cavity 3 (l)",
-		"tub: size-20 on thin 25 mm2, 1 + 5 + 1, " + NotStated("contact") + ", " + NotStated("contact") + ": wj at box, cavity 5 (x)",
-		"tub: size-20 on thin 1.5 mm2, 1 + 5 + 1, at most 1.5 mm, " + NotStated("contact") + ": wb at box, cavity 1 (f1)",
-		"tub: size-20 on screen, 1 + 0 + 1, " + NotStated("contact") + ", " + NotStated("contact") + ": wg at box, cavity 4 (s)",
+		"tub: size-20 on thin 25 mm2, 1 + 5 + 1, " + NotStated + ", " + NotStated + ": wj at box, cavity 5 (x)",
+		"tub: size-20 on thin 1.5 mm2, 1 + 5 + 1, at most 1.5 mm, " + NotStated + ": wb at box, cavity 1 (f1)",
+		"tub: size-20 on screen, 1 + 0 + 1, " + NotStated + ", " + NotStated + ": wg at box, cavity 4 (s)",
 		"tub: size-20 socket on screened-2 0.5 mm2, 2 + 0 + 1, 1.1 to 1.2 mm, 3: we at A, cavity 2; wf at A, cavity 3",
-		"tub: size-20 socket on thin 1.5 mm2, 1 + 0 + 1, at most 1.5 mm, " + NotStated("contact") + ": wb at A, cavity 1",
-		"tub: M10 lug on thin 25 mm2, 1 + 5 + 1, " + NotStated("lug") + ", " + NotStated("lug") + ": wj at stud main of block",
+		"tub: size-20 socket on thin 1.5 mm2, 1 + 0 + 1, at most 1.5 mm, " + NotStated + ": wb at A, cavity 1",
+		"tub: M10 lug on thin 25 mm2, 1 + 5 + 1, " + NotStated + ", " + NotStated + ": wj at stud main of block",
 	}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Error(d)
