@@ -16,7 +16,7 @@ import (
 type ending struct {
 	wire int
 	text string
-	size unit.Length // across what must pass; 0: passes, or not known
+	size unit.Length // across what must pass; 0: no more than the wire, or not known
 	plug bool        // its contact can be drawn from its housing
 	free string      // what is unpinned
 }
@@ -74,6 +74,11 @@ func (p *part) bushes() {
 				s = 1
 			}
 			text := fmt.Sprintf("Draw the ends of %s through bush %s", wireNames(f, sides[s]), pt.Name)
+			for _, e := range sides[s] {
+				if say := fmt.Sprintf("How large %s is, is not known: see that it passes bush %s.", e.text, pt.Name); e.text != "" && e.size == 0 && !slices.Contains(p.Assumed, say) {
+					p.Assumed = append(p.Assumed, say)
+				}
+			}
 			if len(unpin[s]) > 0 {
 				text += "; unpin " + strings.Join(unpin[s], ", ") + " first, which does not pass its bore"
 			}
@@ -171,8 +176,11 @@ func (f *finder) ending(wire int, t *net.Termination) ending {
 		if wire >= len(f.sizes) {
 			return 0
 		}
-		_, palm, _ := data.LugSize(f.sizes[wire].Size.Area(), thread)
-		return palm
+		if _, palm, ok := data.LugSize(f.sizes[wire].Size.Area(), thread); ok {
+			return palm
+		}
+		t, _ := data.ThreadOf(thread)
+		return t.Palm
 	}
 	switch t.Kind {
 	case net.OnStud:

@@ -161,6 +161,11 @@ func TestBushes(t *testing.T) {
 	if x := text(t, through("60 mm")).proof().Removals[0].Ties; len(x) != 0 {
 		t.Errorf("%+v", x)
 	}
+	// A housing without any measure: said, not passed over.
+	x := text(t, through("10 mm", "panel wall housing sealed-12 {", "panel wall housing bare {", "point fork", "housing bare { cavity [1..4] takes size-16 }\npoint fork")).proof().Removals[0]
+	if len(x.Ties) != 0 || !strings.Contains(strings.Join(x.Assumed, " "), "How large the half of P is, is not known: see that it passes bush grommet.") {
+		t.Errorf("%+v %v", x.Ties, x.Assumed)
+	}
 	// Lugs on both sides: no unpinning helps.
 	lugs := through("6 mm", "device lamp at (900, 100, 0 mm) housing sealed-2 {", "device lamp at (900, 100, 0 mm) {\n  pin 1, 2 stud M8\n ")
 	lugs = change(t, lugs, "break P at (400, 0, 0 mm) panel wall housing sealed-12 {", "break P at (400, 0, 0 mm) panel wall housing stud-post-m8 {", "circuit feed from battery.pos to lamp.1", "circuit feed from battery.pos to P to lamp.1",
