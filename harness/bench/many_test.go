@@ -73,7 +73,7 @@ func manyWires(n int) (*design.Job, *net.Net, size.Sizes) {
 	return job, nt, sizes
 }
 
-// Thousands of wires are planned in a moment, and twice as many take no more than a few times as long.
+// Thousands of wires are planned in a moment, and four times as many take about four times as long.
 func TestManyWires(t *testing.T) {
 	took := func(n int) time.Duration {
 		job, nt, sizes := manyWires(n)
@@ -86,8 +86,10 @@ func TestManyWires(t *testing.T) {
 		}
 		return d
 	}
-	if d := took(3000); d > 2*time.Second {
-		t.Errorf("3000 wires took %s", d)
+	best := func(n int) time.Duration { return min(took(n), took(n), took(n)) }
+	// A slow machine is slow with few wires too.
+	if many, few := best(3000), best(750); many > time.Second && many > 10*few {
+		t.Errorf("3000 wires took %s, 750 %s", many, few)
 	}
 }
 

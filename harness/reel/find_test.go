@@ -146,7 +146,7 @@ func TestManyWires(t *testing.T) {
 	d := &design.Job{Stocks: []*design.Stock{{Wire: "thin", Size: half, Colour: "red", Lengths: []unit.Length{100000, 37000, 20000}}}}
 	start := time.Now()
 	p := Find(d, &bench.Plan{Sections: []bench.SectionPlan{s}})
-	if took := time.Since(start); took > 3*time.Second {
+	if took := time.Since(start); took > 10*time.Second {
 		t.Errorf("took %s", took)
 	}
 	for _, w := range p.Wires {
