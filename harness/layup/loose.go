@@ -10,8 +10,8 @@ import (
 
 // How much is packed for the cross-sections of bundles that are not in layers, in circles: of one bundle, and of all together.
 const (
-	packOne = 60
-	packAll = 2000
+	packOne = 24
+	packAll = 600
 )
 
 // loosely lays up an edge that is not in layers: alone, flat or by hand.
@@ -37,7 +37,7 @@ func (f *finder) loosely(edge int, at design.Scope, long unit.Length) {
 	case kind == net.Flat && !l.Unknown && (stated || sum(l.Pieces) <= f.rules(edge).width):
 		f.flat(l, f.rules(edge).width)
 	default:
-		l.Kind = ByHand
+		l.Kind, l.Outside = ByHand, l.Trade
 		if n := len(l.Pieces); !l.Unknown && n <= packOne && f.packed+n <= packAll {
 			f.packed += n
 			c := f.cores.of(radii(l.Pieces))

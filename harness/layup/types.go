@@ -84,7 +84,7 @@ type Lay struct {
 	Unknown  bool        // the outside of a wire is not known: nothing is placed
 	// Placed is false where pieces have no place in the cross-section: too many to pack, or Unknown.
 	Placed  bool
-	Outside unit.Length // of the circle around all as drawn; flat: the width
+	Outside unit.Length // of the circle around all as drawn; flat: the width; by hand and not placed: Trade
 	Width   unit.Length // flat: of the widest row
 	Rows    int         // flat
 	Height  unit.Length // flat
