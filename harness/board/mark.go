@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"loomsheet/harness/bench"
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 	"loomsheet/harness/unit"
@@ -123,10 +124,16 @@ func (w *writer) reaches() (out []Reach) {
 	cuts := map[int]cutOf{}
 	for i := range w.sec.Cuts {
 		c := &w.sec.Cuts[i]
-		cuts[c.Wire] = cutOf{c.Length, c.Ends[0].Strip + c.Ends[1].Strip, c.Ends[0].Text, c.Ends[1].Text}
+		waste := unit.Length(0)
+		for _, t := range c.Terms {
+			if t.Kind == bench.WasteTerm {
+				waste += t.Length
+			}
+		}
+		cuts[c.Wire] = cutOf{c.Length, waste, c.Ends[0].Strip + c.Ends[1].Strip, c.Ends[0].Text, c.Ends[1].Text}
 		for _, k := range c.Cores {
 			if !k.Screen {
-				cuts[k.Wire] = cutOf{c.Length, k.Ends[0].Strip + k.Ends[1].Strip, k.Ends[0].Text, k.Ends[1].Text}
+				cuts[k.Wire] = cutOf{c.Length, waste, k.Ends[0].Strip + k.Ends[1].Strip, k.Ends[0].Text, k.Ends[1].Text}
 			}
 		}
 	}
@@ -137,7 +144,7 @@ func (w *writer) reaches() (out []Reach) {
 		if !ok || wire.Section != w.board.Section || !(c.length > 0) {
 			continue
 		}
-		r := Reach{Wire: i, Name: wire.Name, Label: wire.Label, Section: wire.Section, Strip: c.strip, Cut: c.length, From: c.from, To: c.to, Loose: wire.Loose, Span: wire.Span}
+		r := Reach{Wire: i, Name: wire.Name, Label: wire.Label, Section: wire.Section, Strip: c.strip, Cut: c.length, Waste: c.waste, From: c.from, To: c.to, Loose: wire.Loose, Span: wire.Span}
 		if wire.Loose {
 			a, okA := w.endPlace(&wire.Ends[0])
 			b, okB := w.endPlace(&wire.Ends[1])
@@ -156,15 +163,15 @@ func (w *writer) reaches() (out []Reach) {
 				}
 			}
 		}
-		r.Spare = r.Cut - r.Way - r.Holders - r.Strip
+		r.Spare = r.Cut - r.Way - r.Holders - r.Strip - r.Waste
 		out = append(out, r)
 	}
 	return out
 }
 
 type cutOf struct {
-	length, strip unit.Length
-	from, to      string
+	length, waste, strip unit.Length
+	from, to             string
 }
 
 // over adds up a wire's way; false where a part of it is not on this board.

@@ -142,7 +142,8 @@ type Reach struct {
 	Holders  unit.Length // from the pegs to where the contacts are made, both ends
 	Strip    unit.Length // for both terminations; 0 where the parts do not say
 	Cut      unit.Length // cut length
-	Spare    unit.Length // Cut less Way, Holders and Strip
+	Waste    unit.Length // of Cut, lost at its crimps
+	Spare    unit.Length // Cut less Way, Holders, Strip and Waste
 	Loose    bool        // a loose lead: Way is the straight line between its pegs
 	OverGap  []string    // places at which the wire passes a ring that lies open: laid in when the ring is closed
 	From, To string      // its ends as on the cut list
