@@ -185,7 +185,7 @@ func (f *finder) pairs() {
 	type near struct {
 		half int
 		gap  unit.Length
-		why  string
+		why  func() string
 	}
 	for i := range hs {
 		a := &hs[i]
@@ -207,7 +207,7 @@ func (f *finder) pairs() {
 		}
 		for _, x := range list {
 			b := &hs[x.half]
-			p := Pair{First: i, Second: x.half, Breaks: a.Break != "" && b.Break != "", SameKey: a.Key == b.Key, Gap: x.gap, Reach: x.why, Worst: Harmless}
+			p := Pair{First: i, Second: x.half, Breaks: a.Break != "" && b.Break != "", SameKey: a.Key == b.Key, Gap: x.gap, Reach: x.why(), Worst: Harmless}
 			p.Meetings, p.Alike = f.meetings(a, b, nil)
 			if len(p.Meetings) > 0 {
 				p.Worst = p.Meetings[0].Harm

@@ -162,26 +162,29 @@ func (f *finder) clipOn(edge int, fromTo bool) (first clip, far unit.Length, ok 
 	return first, far, ok
 }
 
-// reaches tells whether two halves can be brought together, and why.
-func (f *finder) reaches(a, b *Half) (gap unit.Length, why string, ok bool) {
+// reaches tells whether two halves can be brought together; why says so in words.
+func (f *finder) reaches(a, b *Half) (gap unit.Length, why func() string, ok bool) {
 	if !a.Known || !b.Known || !a.Free && !b.Free {
-		return 0, "", false
+		return 0, nil, false
 	}
 	gap = between(a.At, b.At)
 	if !a.Free {
 		a, b = b, a
 	}
-	var tight *Held
-	worst, over := 0.0, ""
+	worst := -1.0
+	why = func() string { return "nothing holds the tail of " + a.Title }
 	for i := range a.Held {
 		h := &a.Held[i]
 		if !b.Free {
 			d := between(h.At, b.At)
 			if d > h.Tail {
-				return gap, "", false
+				return gap, nil, false
 			}
-			if s := float64(d) / float64(h.Tail); tight == nil || s > worst {
-				tight, worst, over = h, s, fmt.Sprintf("%s is %s from %s, its tail is %s long from there", b.Title, d, h.What, h.Tail)
+			if s := share(d, h.Tail); s > worst {
+				worst = s
+				why = func() string {
+					return fmt.Sprintf("%s is %s from %s, from where the tail is %s long", b.Title, d, h.What, h.Tail)
+				}
 			}
 			continue
 		}
@@ -189,15 +192,23 @@ func (f *finder) reaches(a, b *Half) (gap unit.Length, why string, ok bool) {
 			o := &b.Held[k]
 			d := between(h.At, o.At)
 			if d > h.Tail+o.Tail {
-				return gap, "", false
+				return gap, nil, false
 			}
-			if s := float64(d) / float64(h.Tail+o.Tail); tight == nil || s > worst {
-				tight, worst, over = h, s, fmt.Sprintf("%s and %s are %s apart, the tails from there %s and %s long", h.What, o.What, d, h.Tail, o.Tail)
+			if s := share(d, h.Tail+o.Tail); s > worst {
+				worst = s
+				why = func() string {
+					return fmt.Sprintf("%s and %s are %s apart, and the tails from there %s and %s long", h.What, o.What, d, h.Tail, o.Tail)
+				}
 			}
 		}
 	}
-	if tight == nil {
-		over = "nothing holds the tail of " + a.Title
+	return gap, why, true
+}
+
+// share of a tail that is used.
+func share(d, tail unit.Length) float64 {
+	if tail <= 0 {
+		return 0
 	}
-	return gap, over, true
+	return float64(d) / float64(tail)
 }

@@ -180,74 +180,81 @@ func (r role) String() string {
 	return [...]string{"nothing", "feed", "earth", "signal", "load"}[r]
 }
 
-// look says what is met from a place when some connectors are unplugged. A feed reaches the plus of a supply over metal, switches in some state,
-// diodes and fuses; an earth the minus of one over metal alone.
-func (w *web) look(from string, cuts ...string) seen {
-	if from == "" {
-		return seen{Side: Side{Role: "nothing", Text: "nothing"}}
-	}
-	type place struct {
-		at, fuse string // the first fuse on the way
-	}
-	plain := map[string]bool{from: true} // over metal alone
-	for todo := []string{from}; len(todo) > 0; todo = todo[1:] {
-		for _, b := range w.at[todo[0]] {
-			if b.as == metal && !plain[b.to] && !slices.Contains(cuts, b.cut) {
-				plain[b.to] = true
-				todo = append(todo, b.to)
-			}
-		}
-	}
-	var best *source
-	var fuses []string
-	bare := false
-	passed := map[string]bool{}
-	met := map[place]bool{{from, ""}: true}
-	for todo := []place{{from, ""}}; len(todo) > 0; todo = todo[1:] {
-		t := todo[0]
-		if s := w.plus[t.at]; s != nil {
-			if best == nil || !s.own && best.own || s.own == best.own && (s.volts > best.volts || s.volts == best.volts && s.device < best.device) {
-				best = s
-			}
-			if !s.own {
-				bare = bare || t.fuse == ""
-				if t.fuse != "" && !slices.Contains(fuses, t.fuse) {
-					fuses = append(fuses, t.fuse)
-				}
-			}
-		}
-		for _, b := range w.at[t.at] {
-			// From a wire towards the source a diode is passed backwards.
-			if slices.Contains(cuts, b.cut) && b.cut != "" || b.as == oneWay && !b.behind {
+// place is where a walk has come, and the first fuse that it passed.
+type place struct{ at, fuse string }
+
+// hop is how a walk came to a place.
+type hop struct {
+	from place
+	cut  string
+}
+
+// walk goes from a place over what ok allows, nearest first, with some connectors unplugged.
+func (w *web) walk(from string, cuts []string, ok func(b *bond) bool) (by map[place]hop, order []place) {
+	start := place{at: from}
+	by = map[place]hop{start: {}}
+	order = []place{start}
+	for n := 0; n < len(order); n++ {
+		t := order[n]
+		for i := range w.at[t.at] {
+			b := &w.at[t.at][i]
+			if b.cut != "" && slices.Contains(cuts, b.cut) || !ok(b) {
 				continue
 			}
-			if b.cut != "" {
-				passed[b.cut] = true
-			}
-			n := place{b.to, or(t.fuse, b.fuse)}
-			if !met[n] {
-				met[n] = true
-				todo = append(todo, n)
+			to := place{b.to, or(t.fuse, b.fuse)}
+			if _, met := by[to]; !met {
+				by[to] = hop{t, b.cut}
+				order = append(order, to)
 			}
 		}
 	}
-	x := seen{passed: passed}
+	return by, order
+}
+
+// look says what is met from a place when some connectors are unplugged. A feed reaches the plus of a supply over metal, switches in some state,
+// diodes and fuses; an earth the minus of one over metal alone. Of what decides it the ways are kept, as far as they pass connectors: while
+// those stay plugged another may be pulled, and nothing changes.
+func (w *web) look(from string, cuts ...string) seen {
+	x := seen{passed: map[string]bool{}}
+	x.Text = "nothing"
+	if from == "" {
+		x.Role = nothing.String()
+		return x
+	}
+	keep := func(by map[place]hop, at place) {
+		for at != (place{at: from}) {
+			h := by[at]
+			if h.cut != "" {
+				x.passed[h.cut] = true
+			}
+			at = h.from
+		}
+	}
+	// From a wire towards the source a diode is passed backwards.
+	by, order := w.walk(from, cuts, func(b *bond) bool { return b.as != oneWay || b.behind })
+	var best *source
+	var fuses []string
+	for _, p := range order {
+		s := w.plus[p.at]
+		if s == nil {
+			continue
+		}
+		keep(by, p)
+		if best == nil || !s.own && best.own || s.own == best.own && (s.volts > best.volts || s.volts == best.volts && s.device < best.device) {
+			best = s
+		}
+		if !s.own {
+			x.unfuse = x.unfuse || p.fuse == ""
+			if p.fuse != "" && !slices.Contains(fuses, p.fuse) {
+				fuses = append(fuses, p.fuse)
+			}
+		}
+	}
 	slices.Sort(fuses)
-	signal, what := false, ""
-	for p := range plain {
-		x.unfuse = x.unfuse || w.minus[p]
-		signal = signal || w.quiet[p] || w.signal[p]
-		if l := w.loads[p]; l != "" && (what == "" || l < what) {
-			what = l
-		}
-	}
-	earthed := x.unfuse
-	x.unfuse = false
-	switch {
-	case best != nil && !best.own:
-		x.harm, x.Volts, x.unfuse, x.source = feed, best.volts, bare, best.device
+	if best != nil && !best.own {
+		x.harm, x.Volts, x.source = feed, best.volts, best.device
 		x.Text = fmt.Sprintf("%s of %s", best.volts, best.device)
-		if bare {
+		if x.unfuse {
 			x.Text += ", no fuse"
 		} else if len(fuses) > 0 {
 			x.fuses = fuses[0]
@@ -256,16 +263,31 @@ func (w *web) look(from string, cuts ...string) seen {
 				x.Text += fmt.Sprintf(" and %d more", len(fuses)-1)
 			}
 		}
-	case earthed:
+		x.Role = x.harm.String()
+		return x
+	}
+	by, order = w.walk(from, cuts, func(b *bond) bool { return b.as == metal })
+	find := func(ok func(at string) bool) bool {
+		i := slices.IndexFunc(order, func(p place) bool { return ok(p.at) })
+		if i >= 0 {
+			keep(by, order[i])
+		}
+		return i >= 0
+	}
+	switch {
+	case find(func(at string) bool { return w.minus[at] }):
 		x.harm, x.Text = earth, "earth"
 	case best != nil:
 		x.harm, x.Volts, x.source, x.Text = quiet, best.volts, best.device, fmt.Sprintf("%s of %s's own", best.volts, best.device)
-	case signal:
+	case find(func(at string) bool { return w.quiet[at] || w.signal[at] }):
 		x.harm, x.Text = quiet, "signal"
-	case what != "":
-		x.harm, x.load, x.Text = load, what, "load "+what
-	default:
-		x.Text = "nothing"
+	case find(func(at string) bool {
+		if x.load == "" {
+			x.load = w.loads[at]
+		}
+		return x.load != ""
+	}):
+		x.harm, x.Text = load, "load "+x.load
 	}
 	x.Role = x.harm.String()
 	return x
