@@ -131,8 +131,11 @@ func (l *layer) place(n int, broken bool) bool {
 	var best *laid
 	if len(b.spans) == 0 {
 		if b.holder >= 0 && l.ends[b.holder].held {
-			for k := 0; best == nil && k < tails; k++ {
-				best = l.straightest(n, from, heads, nil, l.rules.tail*float64(k+1)/tails)
+			for k := 1; best == nil && k <= tails; k++ {
+				if len(l.endsAt[b.joint]) >= manyEnds {
+					k = tails // short ones would stand in the way of the rest
+				}
+				best = l.straightest(n, from, heads, nil, l.rules.tail*float64(k)/tails)
 			}
 		} else {
 			best = l.straightest(n, from, heads, nil, 0)
@@ -196,6 +199,7 @@ func (l *layer) keep(n int, p *laid) {
 const (
 	tailHalf = 2.0
 	tails    = 4
+	manyEnds = 4 // connectors at one joint
 )
 
 // straightest is the best straight place of a length, nil if there is none.

@@ -94,6 +94,33 @@ func TestRandom(t *testing.T) {
 	})
 }
 
+// TestOdd lays what no vehicle has: nothing hangs, panics or is laid wrong.
+func TestOdd(t *testing.T) {
+	var star, comb []limbEdge
+	for i := range 40 {
+		star = append(star, limbEdge{0, i + 1, 150, 5})
+	}
+	for i := range 30 {
+		comb = append(comb, limbEdge{2 * i, 2*i + 2, 12, 20}, limbEdge{2 * i, 2*i + 1, 90, 6})
+	}
+	for name, edges := range map[string][]limbEdge{
+		"star": star, "comb": comb, "point": {{0, 1, 0, 5}}, "points": {{0, 1, 0, 5}, {1, 2, 0, 5}, {1, 3, 0, 0}}, "endless": {{0, 1, 1e11, 5}, {1, 2, 30, 5}}, "long": {{0, 1, 9000, 4}}, "thick": {{0, 1, 700, 900}},
+		"rope": {{0, 1, 5000, 30}, {1, 2, 400, 8}, {1, 3, 5000, 30}},
+	} {
+		for _, r := range []rules{plainRules, {w: 300, h: 200, edge: 10, gap: 10, peg: 100, stub: 40, holder: 30, holderHalf: 10, tail: 30}, {w: 5, h: 5, edge: 30, gap: 20, peg: 100, stub: 40, tail: 5}} {
+			l, trees := layerOf(edges, r)
+			sheets, missing := l.layAll(trees)
+			judge(t, l, trees, sheets, missing)
+			if r.w == plainRules.w && name == "long" && (len(missing) > 0 || len(l.at[0].gaps) > 0 || len(l.at[0].line.bends) == 0) {
+				t.Errorf("9 m are not folded: %d missing, %v", len(missing), l.at[0])
+			}
+			if r.w == plainRules.w && name == "endless" && (len(missing) > 0 || len(l.at[0].gaps) != 1) {
+				t.Error("what is endless is not broken")
+			}
+		}
+	}
+}
+
 type fataler interface {
 	Fatalf(string, ...any)
 }
