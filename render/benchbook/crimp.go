@@ -1,10 +1,12 @@
 package benchbook
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
 	"loomsheet/harness/bench"
+	"loomsheet/harness/design"
 	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/page"
@@ -16,10 +18,9 @@ func crimps(fl *page.Flow, s *bench.SectionPlan) {
 	if len(s.Crimps) == 0 {
 		return
 	}
-	fl.NewPage()
 	fl.Heading(1, "Crimps by set-up")
 	common.Intro(fl, "Set the tool, crimp the samples on wire of the reel, pull each: the lowest counts, and is written down. No end is crimped before its set-up has held. "+
-		"A crimp of several wires is no better than its thinnest. A line to write on stands where only the contact's own sheet tells. Count is what stays on the wires, and samples.")
+		"A crimp of several wires is no better than its thinnest. A line to write on stands where only the contact's own sheet tells. Count is what stays on the wires, and samples; numbers behind a connector are its cavities.")
 	t := table.New(
 		table.Column{Title: "Contact, wire", Weight: 6, Min: 52},
 		table.Column{Title: "Count", Align: page.Right, Whole: true},
@@ -34,6 +35,10 @@ func crimps(fl *page.Flow, s *bench.SectionPlan) {
 	for i := range s.Crimps {
 		c := &s.Crimps[i]
 		count := strconv.Itoa(c.Count)
+		same := ""
+		if c.SameAs != "" {
+			same = "Samples: those of " + c.SameAs + " hold. "
+		}
 		if c.Samples > 0 {
 			count += " + " + strconv.Itoa(c.Samples)
 		}
@@ -43,7 +48,7 @@ func crimps(fl *page.Flow, s *bench.SectionPlan) {
 		}
 		t.Row(table.Strong(c.Contact), table.T(count), stated(c.Strip), stated(c.Height), stated(c.Tool), table.T(least), table.Write(), table.Tick())
 		t.More(table.T(common.Squared(c.Wire)), table.T(""), table.T(""), table.T(""), stated(c.Setting))
-		t.Note("Pull: " + common.Squared(c.PullText) + ". Ends: " + ends(c))
+		t.Note(same + "Pull: " + common.Squared(c.PullText) + ". Ends: " + ends(c))
 	}
 	fl.Add(t)
 }
@@ -56,11 +61,29 @@ func stated(s string) table.Cell {
 	return table.T(strings.TrimSuffix(s, " mm"))
 }
 
-// ends lists the crimps of a set-up, by the labels of their wires, places of one thing together.
+// ends lists the crimps of a set-up: cavities of one connector together, anything else with the labels of its wires.
 func ends(c *bench.Crimp) string {
-	var out []string
+	var order []string
+	cavities := map[string][]string{}
 	for _, e := range c.Ends {
-		out = append(out, e.Label+" at "+e.Where)
+		thing, cavity, ok := strings.Cut(e.Where, ", cavity ")
+		if !ok {
+			thing = e.Label + " at " + e.Where
+		}
+		if _, seen := cavities[thing]; !seen {
+			order = append(order, thing)
+		}
+		if ok {
+			cavities[thing] = append(cavities[thing], cavity)
+		} else {
+			cavities[thing] = nil
+		}
 	}
-	return strings.Join(out, "; ")
+	for i, thing := range order {
+		if list := cavities[thing]; len(list) > 0 {
+			slices.SortFunc(list, design.Natural)
+			order[i] = thing + " " + strings.Join(list, ", ")
+		}
+	}
+	return strings.Join(order, "; ")
 }

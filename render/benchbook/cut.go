@@ -28,7 +28,6 @@ const padHand page.MM = 0.5
 // cutList is one row of two lines for each piece: its length and its number, its label with colour and size, and its two
 // ends one above the other with contact, seal and strip. The wire's full name stands with the sum of its length.
 func cutList(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
-	fl.NewPage()
 	fl.Heading(1, "Cut list")
 	if len(s.Cuts) == 0 {
 		fl.Para("Nothing is cut for this section.")
@@ -126,16 +125,16 @@ func markCell(mark, name string) table.Cell {
 	return table.Cell{Text: mark, Type: label}
 }
 
-// wireCell is the letters of the colour beside a swatch and the size; one that nobody stated is followed by the words of
-// its status.
+// wireCell is the letters of the colour beside a swatch and the size; one that nobody stated stands in
+// brackets.
 func wireCell(code, colour string, s design.Status, size unit.Size) table.Cell {
 	c := common.ColourCell(code, colour)
 	c.Type = page.Strong.Faced(font.NarrowBold)
+	if colour != "" && colour != bench.Bare && s == design.Computed {
+		c.Text = "(" + c.Text + ")"
+	}
 	if !size.IsZero() {
 		c.Text += "  " + common.SizeText(size)
-	}
-	if colour != "" && colour != bench.Bare && s == design.Computed {
-		c.Text += "\ncolour " + s.String()
 	}
 	return c
 }

@@ -69,6 +69,7 @@ func start(fl *page.Flow, s *bench.SectionPlan) {
 	)
 	common.Legend(fl,
 		page.Fact{Name: "RD/WH", Value: "colours by the letters of IEC 60757: ground, then stripe. The letters rule; the swatch beside them is only help"},
+		page.Fact{Name: "(WH)", Value: "a colour in brackets was worked out: nobody stated it"},
 		page.Fact{Name: "strip", Value: "bare copper in millimetres, from the contact's own data; a line to write on where that is not known: try it out and write it down"},
 		page.Fact{Name: bench.NoSeal, Value: "the cavity wants a seal and none is chosen: find one before the contact goes on"},
 		page.Fact{Name: "shaded", Value: "a cavity that gets no wire; the words say whether it is plugged"})

@@ -12,7 +12,6 @@ import (
 
 // inspection is what is looked at, rung through and measured before the section leaves the bench.
 func inspection(fl *page.Flow, s *bench.SectionPlan) {
-	fl.NewPage()
 	fl.Heading(1, "Inspection")
 	fl.Checklist(
 		"Every length against the board: no branch short, ends at their pegs.",
@@ -40,7 +39,7 @@ func rings(fl *page.Flow, list []bench.Ring) {
 		table.Column{Title: "Read mΩ", Width: 20},
 		table.Column{Title: "OK", Align: page.Centre, Whole: true},
 	)
-	t.Later, t.RowHeight = "Ring through", 6.2
+	t.Later, t.RowHeight, t.Pad = "Ring through", 5.2, 0.2
 	for _, r := range list {
 		for i, e := range r.To {
 			from := table.T("")

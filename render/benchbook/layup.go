@@ -37,7 +37,6 @@ func layUp(fl *page.Flow, plan *layup.Plan, name string, body page.Box) {
 			continue
 		}
 		if first {
-			fl.NewPage()
 			fl.Heading(1, "Lay-up")
 			common.Intro(fl, "Each drawing is the bundle where it is thickest, seen along its run from the first of the two places in its name. Core first; each layer turns against the one below it.")
 			first = false
@@ -48,7 +47,6 @@ func layUp(fl *page.Flow, plan *layup.Plan, name string, body page.Box) {
 		return
 	}
 	if first {
-		fl.NewPage()
 		fl.Heading(1, "Lay-up")
 	} else {
 		fl.Heading(2, "Short and thin bundles")
@@ -58,42 +56,40 @@ func layUp(fl *page.Flow, plan *layup.Plan, name string, body page.Box) {
 
 // trunk is one that lies in layers: its cross-section, the table of its layers, and what changes on the way.
 func trunk(fl *page.Flow, plan *layup.Plan, k *layup.Trunk, lay *layup.Lay, body page.Box) {
-	fl.Together(func() {
-		fl.Heading(2, common.Sentence(k.Name))
-		common.Intro(fl, common.Whole(k.Length)+" mm; "+strconv.Itoa(len(lay.Pieces))+" pieces, "+common.Tenths(lay.Outside)+" mm across as laid. "+common.Sentence(lay.Band)+".")
-		fl.Add(section.Block(lay))
-		t := table.New(
-			table.Column{Title: "Layer", Align: page.Right, Whole: true},
-			table.Column{Title: "Pieces", Weight: 8, Min: 60, Type: page.Tight},
-			table.Column{Title: "Turns", Weight: 2, Min: 20},
-			table.Column{Title: "Lay mm", Align: page.Right, Whole: true},
-			table.Column{Title: "Take-up", Align: page.Right, Whole: true},
-			table.Column{Title: "Laid", Align: page.Centre, Whole: true},
-		)
-		t.Later, t.RowHeight, t.Pad = k.Name, 5.5, 0.5
-		for _, l := range lay.Layers {
-			var in []string
-			for _, p := range l.Pieces {
-				in = append(in, or(lay.Pieces[p].Label, lay.Pieces[p].Name))
-			}
-			text := strings.Join(in, ", ")
-			if n := len(l.Fillers); n > 0 {
-				text += "; " + common.Count(n, "filler", "fillers") + " of " + common.Tenths(l.Diameter) + " mm"
-			}
-			if l.Built > 0 {
-				text += "; tape what lies within up to " + common.Tenths(l.Built) + " mm first"
-			}
-			long := "-"
-			if l.Lay > 0 {
-				long = common.Whole(l.Lay)
-			}
-			t.Row(table.T(strconv.Itoa(l.Number)), table.T(text), table.T(l.Hand.String()), table.T(long), table.T(l.TakeUp.String()), table.Tick())
+	fl.Heading(2, common.Sentence(k.Name))
+	common.Intro(fl, common.Whole(k.Length)+" mm; "+strconv.Itoa(len(lay.Pieces))+" pieces, "+common.Tenths(lay.Outside)+" mm across as laid. "+common.Sentence(lay.Band)+".")
+	fl.Add(section.Block(lay))
+	t := table.New(
+		table.Column{Title: "Layer", Align: page.Right, Whole: true},
+		table.Column{Title: "Pieces", Weight: 8, Min: 60, Type: page.Tight},
+		table.Column{Title: "Turns", Weight: 2, Min: 20},
+		table.Column{Title: "Lay mm", Align: page.Right, Whole: true},
+		table.Column{Title: "Take-up", Align: page.Right, Whole: true},
+		table.Column{Title: "Laid", Align: page.Centre, Whole: true},
+	)
+	t.Later, t.RowHeight, t.Pad = k.Name, 5.5, 0.5
+	for _, l := range lay.Layers {
+		var in []string
+		for _, p := range l.Pieces {
+			in = append(in, or(lay.Pieces[p].Label, lay.Pieces[p].Name))
 		}
-		fl.Add(t)
-		for _, c := range k.Changes {
-			fl.Say(page.Tight, change(&c))
+		text := strings.Join(in, ", ")
+		if n := len(l.Fillers); n > 0 {
+			text += "; " + common.Count(n, "filler", "fillers") + " of " + common.Tenths(l.Diameter) + " mm"
 		}
-	})
+		if l.Built > 0 {
+			text += "; tape what lies within up to " + common.Tenths(l.Built) + " mm first"
+		}
+		long := "-"
+		if l.Lay > 0 {
+			long = common.Whole(l.Lay)
+		}
+		t.Row(table.T(strconv.Itoa(l.Number)), table.T(text), table.T(l.Hand.String()), table.T(long), table.T(l.TakeUp.String()), table.Tick())
+	}
+	fl.Add(t)
+	for _, c := range k.Changes {
+		fl.Say(page.Tight, change(&c))
+	}
 }
 
 func change(c *layup.Change) string {

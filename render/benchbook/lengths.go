@@ -25,25 +25,35 @@ func lengths(fl *page.Flow, s *bench.SectionPlan) {
 	small := page.Tight.Sized(9) // nobody cuts by this table
 	columns := []table.Column{{Title: "No.", Align: page.Right, Whole: true}, {Title: "Label", Weight: 4, Min: 26, Type: small}}
 	for _, p := range parts {
-		columns = append(columns, table.Column{Title: p.title, Align: page.Right, Min: 11, Type: small})
+		column := table.Column{Title: p.title, Align: page.Right, Min: 11, Type: small}
+		if p.kind == bench.WayTerm {
+			column.Min = 20
+		}
+		columns = append(columns, column)
 	}
 	t := table.New(append(columns, table.Column{Title: "Length", Align: page.Right, Type: page.Strong, Whole: true})...)
-	t.RowHeight, t.Later, t.Close, t.Pad = 5, "Sums of the lengths", true, 0.4
+	t.RowHeight, t.Later, t.Close, t.Pad = 4.6, "Sums of the lengths", true, 0.2
+	seen := map[string]int{}
 	for i := range s.Cuts {
 		c := &s.Cuts[i]
 		cells := []table.Cell{table.T(strconv.Itoa(i + 1)), table.T(or(c.Label, c.Name))}
 		for _, p := range parts {
 			cells = append(cells, table.T(sum(c, p.kind)))
 		}
+		d := details(c)
+		if n, ok := seen[d]; ok {
+			d, cells[2].Text = "", cells[2].Text+" ("+strconv.Itoa(n)+")"
+		} else {
+			seen[d] = i + 1
+		}
 		t.Row(append(cells, table.T(common.Whole(c.Length)))...)
-		t.Note(details(c))
+		t.Note(d)
 	}
 	if t.Len() == 0 {
 		return
 	}
-	fl.NewPage()
 	fl.Heading(1, "Sums of the lengths")
-	common.Intro(fl, "In millimetres; each length is the sum of its row. Below it the pieces of the way; one along a run names the stations between which the wire lies there, from the run's beginning.")
+	common.Intro(fl, "In millimetres; each length is the sum of its row. Below it the pieces of the way; one along a run names the stations between which the wire lies there, from the run's beginning. A number in brackets behind the way: it is the way of that piece.")
 	fl.Add(t)
 }
 

@@ -17,19 +17,26 @@ func stillLive(fl *page.Flow, r *live.Result, section string) {
 		return
 	}
 	first := true
+	var quiet []string
 	for i := range r.Breaks {
 		u := &r.Breaks[i]
 		if u.Halves[0].Section != section && u.Halves[1].Section != section {
 			continue
 		}
 		if first {
-			fl.NewPage()
 			fl.Heading(1, "Pulled: what is still live")
 			common.Intro(fl, "Over every state of every switch and relay, with every supply attached ("+r.Sources+"). Measure before touching all the same. "+
 				"Amps are those of a dead short from there to minus.")
 			first = false
 		}
+		if !u.Anything() {
+			quiet = append(quiet, u.Title)
+			continue
+		}
 		unplugged(fl, u)
+	}
+	if len(quiet) > 0 {
+		fl.Para("Nothing live on either half, whatever is switched on: " + strings.Join(quiet, ", ") + ".")
 	}
 }
 

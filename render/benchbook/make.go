@@ -7,6 +7,7 @@ import (
 
 	"loomsheet/harness"
 	"loomsheet/harness/bench"
+	"loomsheet/render/board"
 	"loomsheet/render/common"
 	"loomsheet/render/export"
 	"loomsheet/render/page"
@@ -48,7 +49,7 @@ func compose(h common.Head, s *bench.SectionPlan, r *harness.Result) (*page.Doc,
 		markers(fl, s)
 		pairs(fl, s)
 		crimps(fl, s)
-		boards(fl, r.Boards, s, frame)
+		board.Add(fl, frame, r.Boards, s)
 		layUp(fl, r.Layup, s.Name, body)
 		splices(fl, s, body)
 		things(fl, order)

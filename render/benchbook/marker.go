@@ -2,6 +2,7 @@ package benchbook
 
 import (
 	"strconv"
+	"strings"
 
 	"loomsheet/harness/bench"
 	"loomsheet/render/common"
@@ -14,25 +15,30 @@ func markers(fl *page.Flow, s *bench.SectionPlan) {
 	if len(s.Markers) == 0 {
 		return
 	}
-	fl.NewPage()
 	fl.Heading(1, "Markers")
 	common.Intro(fl, "In the order of the cut list. The table markers.csv holds the same for a label printer. A mark goes on before the end beside it is made, and reads towards that end. Where nothing else is said it sits "+usualPlace(s)+".")
 	t := table.New(
 		table.Column{Title: "Text", Type: label, Weight: 4, Min: 30},
-		table.Column{Title: "Wire, over mm", Weight: 3, Min: 24, Type: page.Tight},
+		table.Column{Title: "Wire, over mm", Min: 34, Type: page.Tight},
 		table.Column{Title: "Where", Weight: 10, Min: 70, Type: page.Tight},
+		table.Column{Title: "Between", Weight: 3, Min: 20, Type: page.Tight},
 		table.Column{Title: "No.", Align: page.Right, Whole: true},
 		table.Column{Title: "Made", Align: page.Centre, Whole: true},
 		table.Column{Title: "On", Align: page.Centre, Whole: true},
 	)
-	t.Later, t.RowHeight, t.Pad = "Markers", 6, 0.5
+	t.Later, t.RowHeight, t.Pad = "Markers", 5.6, 0.3
 	usual := usualPlace(s)
 	for i := 0; i < len(s.Markers); {
 		m := &s.Markers[i]
-		where, n := "", 0
+		where, between, n := "", "", 0
 		j := i
 		for ; j < len(s.Markers) && s.Markers[j].Cut == m.Cut && s.Markers[j].Wire == m.Wire && s.Markers[j].Text == m.Text; j++ {
 			k := &s.Markers[j]
+			n += k.Count
+			if k.Place == bench.AlongWire {
+				between = strings.TrimSuffix(k.At, " between the ends")
+				continue
+			}
 			if where != "" {
 				where += "; "
 			}
@@ -40,7 +46,6 @@ func markers(fl *page.Flow, s *bench.SectionPlan) {
 			if k.At != "" && k.At != usual {
 				where += " (" + k.At + ")"
 			}
-			n += k.Count
 		}
 		text := m.Text
 		if text == "" {
@@ -56,7 +61,7 @@ func markers(fl *page.Flow, s *bench.SectionPlan) {
 		if m.Outside > 0 {
 			wire += ", " + common.Tenths(m.Outside)
 		}
-		t.Row(table.T(text), table.T(wire), table.T(where), table.T(strconv.Itoa(n)), table.Tick(), table.Tick())
+		t.Row(table.T(text), table.T(wire), table.T(where), table.T(between), table.T(strconv.Itoa(n)), table.Tick(), table.Tick())
 		i = j
 	}
 	fl.Add(t)

@@ -28,7 +28,6 @@ func things(fl *page.Flow, s *assembly.Section) {
 	if s == nil || len(s.Things) == 0 {
 		return
 	}
-	fl.NewPage()
 	fl.Heading(1, "Sleeves and boots")
 	common.Intro(fl, "In the order in which they go on. What stands under Before is done only once the piece is on: nothing passes it afterwards.")
 	t := table.New(
@@ -87,7 +86,6 @@ func steps(fl *page.Flow, s *assembly.Section) {
 	if s == nil || len(s.Places) == 0 {
 		return
 	}
-	fl.NewPage()
 	fl.Heading(1, "Order of assembly")
 	common.Intro(fl, "At each place from the first act to the last. What is slid on stands before the act that would keep it off. An act that waits for another place says so. Places at which the same is done share one list, with a box for each.")
 	t := table.New(
@@ -190,7 +188,6 @@ func lugs(fl *page.Flow, p *assembly.Plan, section string) {
 	if t.Len() == 0 {
 		return
 	}
-	fl.NewPage()
 	fl.Heading(1, "Lugs on studs")
 	common.Intro(fl, "Each stud from its foot upwards; the nut last, with the torque that stands beside it, and a mark of paint over nut and thread once it is tight.")
 	fl.Add(t)

@@ -15,7 +15,6 @@ func pick(fl *page.Flow, s *bench.SectionPlan) {
 	if len(s.Picks) == 0 {
 		return
 	}
-	fl.NewPage()
 	fl.Heading(1, "Materials to pick")
 	common.Intro(fl, "All of it at hand before the first cut. Crimps that are pulled off as samples, and those that will be spoiled, are counted in.")
 	t := table.New(

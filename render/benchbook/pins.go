@@ -18,7 +18,6 @@ func connectors(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	if len(s.Connectors) == 0 {
 		return
 	}
-	fl.NewPage()
 	fl.Heading(1, "Pin tables")
 	common.Intro(fl, "Find a connector by the contents on the cover: small ones fill the pages. Each face is drawn twice: "+
 		"left and right change places between the wire side, where the wires go in, and the mating side; the marks moulded beside the cavities do not. A crossed cavity stays blank. "+
@@ -31,7 +30,7 @@ func connectors(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 		t := pinTable(c)
 		var b page.Block
 		if small(c) {
-			settle(t, body.W*(1-faceShare))
+
 			if b = connector.Beside(c, t, faceShare); unfit(b, body.W) {
 				b = nil
 			}
@@ -41,7 +40,6 @@ func connectors(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 		if b != nil {
 			h, err = page.Height(b, body.W)
 		} else {
-			settle(t, body.W)
 			h, err = page.Height(t, body.W)
 			if v, e := page.Height(connector.Views(c), body.W); e == nil {
 				h += v
@@ -117,28 +115,70 @@ func onStuds(c *bench.Connector) bool {
 	return c.Housing == "" && c.Contacts == "lugs" || c.Break != "" && c.Contacts == ""
 }
 
+// shape is which columns the table of a connector has: what is the same for all its rows is said once, above it.
+type shape struct {
+	pins    bool   // some rows have a pin's own name
+	contact string // of all rows, with its seal; empty: they differ, and have a column
+}
+
+func shapeOf(c *bench.Connector) shape {
+	var s shape
+	first := true
+	for i := range c.Rows {
+		r := &c.Rows[i]
+		s.pins = s.pins || r.Pin != ""
+		if r.Blank != "" {
+			continue
+		}
+		switch made := contactWords(r); {
+		case first:
+			s.contact, first = made, false
+		case s.contact != made:
+			s.contact = ""
+		}
+	}
+	return s
+}
+
+// contactWords is the contact of a row with its seal.
+func contactWords(r *bench.PinRow) string {
+	s := chosen(r.Contact)
+	if r.Seal != "" {
+		s += ", " + r.Seal
+	}
+	return s
+}
+
+// names is the columns of names of a pin table, which share the room.
+func (s shape) names() []table.Column {
+	out := []table.Column{{Title: "Label", Weight: 4, Min: 24, Type: label}, {Title: "Colour, size", Weight: 3, Min: 26}, {Title: "Goes to", Weight: 5, Min: 28, Type: page.Tight}}
+	if s.contact == "" {
+		out = append(out, table.Column{Title: "Contact, seal", Weight: 4, Min: 26, Type: page.Tight})
+	}
+	return out
+}
+
 func pinTable(c *bench.Connector) *table.Table {
 	place := "Cavity"
 	if onStuds(c) {
 		place = "Stud"
 	}
-	t := table.New(
-		table.Column{Title: place, Weight: 3, Min: 19},
-		table.Column{Title: "Label, colour, size", Weight: 3, Min: 36},
-		table.Column{Title: "Goes to", Weight: 5, Min: 32},
-		table.Column{Title: "Contact, seal, mark", Weight: 4, Min: 32},
-		table.Column{Title: "In", Align: page.Centre, Whole: true},
-		table.Column{Title: "Chk", Align: page.Centre, Whole: true},
-	)
-	t.Later, t.MaxRows, t.Together, t.Pad = c.Title, 20, true, padHand
+	s := shapeOf(c)
+	columns := []table.Column{{Title: place, Whole: true, Min: 12}}
+	if s.pins {
+		columns = append(columns, table.Column{Title: "Pin", Min: 10, Type: page.Tight})
+	}
+	columns = append(columns, s.names()...)
+	t := table.New(append(columns, table.Column{Title: "In", Align: page.Centre, Whole: true}, table.Column{Title: "Chk", Align: page.Centre, Whole: true})...)
+	t.Later, t.MaxRows, t.Together, t.Pad = c.Title, 25, true, padHand
 	for i := 0; i < len(c.Rows); {
 		n := blanks(c.Rows[i:])
 		if n >= manyBlanks {
-			blankRows(t, c.Rows[i:i+n])
+			s.blankRows(t, c.Rows[i:i+n])
 			i += n
 			continue
 		}
-		pinRow(t, &c.Rows[i])
+		s.row(t, &c.Rows[i])
 		i++
 	}
 	return t
@@ -178,6 +218,9 @@ func describe(c *bench.Connector) string {
 		say("panel " + c.Panel)
 	}
 	text := common.Sentence(strings.Join(out, ", "))
+	if made := shapeOf(c).contact; made != "" {
+		text += "; all " + made
+	}
 	if c.Cavities > 0 {
 		text += "; " + strconv.Itoa(c.Free) + " of " + strconv.Itoa(c.Cavities) + " blank"
 	}
@@ -196,17 +239,31 @@ func blanks(rows []bench.PinRow) int {
 	return n
 }
 
-func blankRows(t *table.Table, rows []bench.PinRow) {
+// blank is a shaded row: its first cell, then a word for each further column.
+func (s shape) blank(t *table.Table, first table.Cell, words ...string) {
+	cells := []table.Cell{first}
+	if s.pins {
+		cells = append(cells, table.Blank(""))
+	}
+	for i := range s.names() {
+		if i < len(words) {
+			cells = append(cells, table.Blank(words[i]))
+		} else {
+			cells = append(cells, table.Blank(""))
+		}
+	}
+	t.Row(append(cells, table.Blank(""), table.Tick())...)
+}
+
+func (s shape) blankRows(t *table.Table, rows []bench.PinRow) {
 	var names []string
 	for _, r := range rows {
 		names = append(names, r.Cavity)
 	}
-	blank := table.Blank("")
-	t.Row(table.Cell{Text: names[0] + "–" + names[len(names)-1], Type: label, Shade: true}, table.Blank(rows[0].Blank+": "+strconv.Itoa(len(rows))+" cavities"),
-		table.Blank(strings.Join(names, ", ")), blank, blank, table.Tick())
+	s.blank(t, table.Cell{Text: names[0] + "–" + names[len(names)-1], Type: label, Shade: true}, rows[0].Blank+": "+strconv.Itoa(len(rows))+" cavities", "", strings.Join(names, ", "))
 }
 
-func pinRow(t *table.Table, r *bench.PinRow) {
+func (s shape) row(t *table.Table, r *bench.PinRow) {
 	cavity := table.Cell{Text: r.Cavity, Type: figure}
 	if len([]rune(r.Cavity)) > 4 {
 		cavity.Type = label
@@ -220,25 +277,23 @@ func pinRow(t *table.Table, r *bench.PinRow) {
 			text = "pin " + r.Pin + ": " + text
 		}
 		cavity.Shade = true
-		blank := table.Blank("")
-		t.Row(cavity, table.Blank(text), blank, blank, blank, table.Tick())
+		s.blank(t, cavity, text)
 		return
 	}
-	pin, cable := "", ""
-	if r.Pin != "" {
-		pin = "pin " + r.Pin
+	cells := []table.Cell{cavity}
+	if s.pins {
+		cells = append(cells, table.T(r.Pin))
 	}
+	to := r.GoesTo
 	if r.Cable != "" {
-		cable = "in cable " + r.Cable
-	}
-	t.Row(cavity, markCell(r.Label, r.Name), table.Cell{Text: r.GoesTo, Type: page.Tight}, table.Cell{Text: chosen(r.Contact), Type: page.Tight}, table.Tick(), table.Tick())
-	small := func(s string) table.Cell { return table.Cell{Text: s, Type: page.Tight} }
-	var marks []string
-	if r.Seal != "" {
-		marks = append(marks, r.Seal)
+		to += "; in cable " + r.Cable
 	}
 	if r.Status != design.Computed {
-		marks = append(marks, r.Status.String())
+		to += "; " + r.Status.String()
 	}
-	t.More(small(pin), wireCell(r.Code, r.Colour, r.ColourStatus, r.Size), small(cable), small(strings.Join(marks, ", ")))
+	cells = append(cells, markCell(r.Label, r.Name), wireCell(r.Code, r.Colour, r.ColourStatus, r.Size), table.T(to))
+	if s.contact == "" {
+		cells = append(cells, table.T(contactWords(r)))
+	}
+	t.Row(append(cells, table.Tick(), table.Tick())...)
 }

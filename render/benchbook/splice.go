@@ -15,7 +15,6 @@ func splices(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	if len(s.Splices) == 0 {
 		return
 	}
-	fl.NewPage()
 	fl.Heading(1, "Splices")
 	common.Intro(fl, "The sleeve goes on before the barrel. Barrel and tool go by the copper of all wires together.")
 	colours := colours(s)

@@ -30,7 +30,6 @@ func takeOut(fl *page.Flow, p *free.Proof, section string) {
 	}
 	for n, k := range parts {
 		if n == 0 {
-			fl.NewPage()
 			fl.Heading(1, "Taking it out")
 		}
 		removal(fl, k)

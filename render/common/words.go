@@ -44,7 +44,7 @@ func SignOff(fl *page.Flow, work ...string) {
 		fl.Para("Signed by hand when the work is done and again by a second person who checked it. What was changed while building is written on the sheet it concerns and goes back into the job before the next revision.")
 		t := table.New(table.Column{Title: "Work", Type: page.Strong}, table.Column{Title: "Done by", Weight: 2}, table.Column{Title: "Date", Weight: 1},
 			table.Column{Title: "Checked by", Weight: 2}, table.Column{Title: "Date", Weight: 1})
-		t.RowHeight, t.GroupEvery = 11, 0
+		t.RowHeight, t.GroupEvery = 9.5, 0
 		for _, w := range work {
 			t.Row(table.T(w))
 		}

@@ -18,8 +18,9 @@ const (
 	gutter      page.MM = 5
 	margin      page.MM = 2.5 // round the outline
 	mostCavity  page.MM = 14  // across
+	stacked     page.MM = 8.6 // across, where the views stand one above the other
 	leastCavity page.MM = 7.5 // below this the two views stand one above the other
-	mostTall    page.MM = 95  // of one view
+	mostTall    page.MM = 84  // of one view
 	evenTaller  page.MM = 180 // where its cavities would be too small otherwise
 	nameOnly    page.MM = 3.6 // radius of a cavity below which only its name has room
 )
@@ -53,6 +54,7 @@ func Views(c *bench.Connector) page.Block {
 		v := view{of: c, e: extent(c.Wire)}
 		if v.fit(half); v.cavity() < leastCavity {
 			if wide := v; wide.fit(width) > v.scale*1.15 {
+				wide.scale = min(wide.scale, float64(stacked)/float64(v.e.least))
 				return []page.Part{wide.part(width, c.Wire), wide.part(width, c.Mating)}
 			}
 		}

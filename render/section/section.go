@@ -14,7 +14,7 @@ import (
 // Room on paper, and the voices.
 const (
 	mostAcross page.MM = 110 // of the drawing
-	likeAcross page.MM = 62  // it grows beyond that only for what stands in the circles
+	likeAcross page.MM = 68  // it grows beyond that only for what stands in the circles
 	likeCircle page.MM = 5.4 // across, for a number in it
 	margin     page.MM = 2
 	footRoom   page.MM = 11 // scale bar and its words
@@ -31,8 +31,8 @@ var (
 )
 
 const (
-	leastInside  page.Pt = 5.5
-	leastLetters page.Pt = 5
+	leastInside  page.Pt = 6
+	leastLetters page.Pt = 6
 	ground               = 226 // of every second layer
 )
 
