@@ -10,7 +10,7 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// bench names these housings of single terminals: wires are pinned into them, nothing is plugged.
+// terminals begins the names of housings of single terminals: wires are pinned into them, nothing is plugged.
 var terminals = []string{"box", "relay", "fuse"}
 
 // halves lists what can be plugged, breaks before devices, in the job's order.
@@ -25,7 +25,7 @@ func (f *finder) halves() {
 			k.Key, k.KeyGiven = f.key(x.Housing, b.Key)
 			k.At, k.Known = f.at(b.Name, b.Spot)
 			if k.Free {
-				k.Held = f.held(x.Section, f.nt.Space.Find(nodeKey(b.Name, b.Spot)), "break "+b.Name)
+				k.Held = f.held(x.Section, f.nt.Space.Find(nodeKey(b.Name, b.Spot)))
 			}
 			f.out.Halves = append(f.out.Halves, k)
 		}
@@ -51,7 +51,7 @@ func (f *finder) halves() {
 			k := Half{Title: "plug of " + name, Device: d.Name, Housing: h, Part: x.Part, Contacts: "sockets", Free: true, Span: d.Span}
 			k.Key, k.KeyGiven = f.key(x.Part, x.Key)
 			k.At, k.Known = f.at(d.Name, spot)
-			k.Held = f.held(section, f.nt.Space.Find(nodeKey(d.Name, spot)), "device "+d.Name)
+			k.Held = f.held(section, f.nt.Space.Find(nodeKey(d.Name, spot)))
 			f.out.Halves = append(f.out.Halves, k)
 			k.Title, k.Contacts, k.Free, k.Held = "socket of "+name, "pins", false, nil
 			f.out.Halves = append(f.out.Halves, k)
@@ -104,7 +104,7 @@ func (f *finder) wiredBy(device string, housing int) string {
 
 // held finds what holds the tail of a half: from its node along the runs of its section to the first clip on each way, else to what the way ends
 // at. A breakout holds nothing.
-func (f *finder) held(section string, node int, self string) []Held {
+func (f *finder) held(section string, node int) []Held {
 	if node < 0 {
 		return nil
 	}

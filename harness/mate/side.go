@@ -45,7 +45,6 @@ type source struct {
 	device string
 	volts  unit.Voltage
 	own    bool // it lives on what its own device draws: the 5 V of a control unit
-	limit  unit.Current
 }
 
 type cavityKey struct{ cut, side, cavity string }
@@ -133,7 +132,7 @@ func (w *web) device(d *design.Device, listed bool) {
 	ref := func(p design.PinRef) string { return pin(or(p.Device, d.Name), p.Pin) }
 	for i := range d.Supplies {
 		s := &d.Supplies[i]
-		w.plus[ref(s.From)] = &source{d.Name, s.Volts.Nominal, len(d.Draws) > 0 && !listed, s.Most.Nominal}
+		w.plus[ref(s.From)] = &source{d.Name, s.Volts.Nominal, len(d.Draws) > 0 && !listed}
 		w.minus[ref(s.To)] = true
 	}
 	load := func(x *design.Draw, what string) {
@@ -153,31 +152,6 @@ func (w *web) device(d *design.Device, listed bool) {
 	for i := range d.Reads {
 		w.signal[pin(d.Name, d.Reads[i].From)] = true
 	}
-}
-
-// seen is what is found on one side.
-type seen struct {
-	Side
-	harm   role
-	unfuse bool
-	fuses  string // those nearest, joined
-	source string
-	load   string          // what it is of the load
-	passed map[string]bool // connectors on some way from there
-}
-
-type role uint8
-
-const (
-	nothing role = iota
-	feed
-	earth
-	quiet // a signal, or a unit's own supply
-	load
-)
-
-func (r role) String() string {
-	return [...]string{"nothing", "feed", "earth", "signal", "load"}[r]
 }
 
 // place is where a walk has come, and the first fuse that it passed.
@@ -291,34 +265,4 @@ func (w *web) look(from string, cuts ...string) seen {
 	}
 	x.Role = x.harm.String()
 	return x
-}
-
-// meet is what comes of two sides that meet.
-func meet(a, b seen) Harm {
-	if a.harm > b.harm {
-		a, b = b, a
-	}
-	switch {
-	case a.harm == nothing || a.harm == earth && b.harm == earth:
-		return Harmless
-	case a.harm == feed && b.harm == feed:
-		if a.source == b.source && a.fuses == b.fuses && a.unfuse == b.unfuse {
-			return Harmless
-		}
-		return TwoSupplies
-	case a.harm == feed && b.harm == earth:
-		if a.unfuse {
-			return UnfusedShort
-		}
-		return FusedShort
-	case a.harm == feed && b.harm == quiet:
-		return FeedOnSignal
-	case a.harm == feed && b.harm == load:
-		return WrongFeed
-	case a.harm == earth && b.harm == quiet:
-		return SignalEarthed
-	case a.harm == quiet && b.harm == quiet:
-		return SignalsMixed
-	}
-	return LoadsJoined
 }
