@@ -25,54 +25,82 @@ func Place(job *design.Job, geo *space.Geometry) (*design.Job, *Places) {
 		return job, &Places{}
 	}
 	laden := ladenBy(geo, net.Build(job, geo, nil))
-	var out *design.Job
-	var chosen []Choice
-	// The wires of the splices themselves lie elsewhere once these have places, and may make a breakout of a node that was none.
-	for range 4 {
-		out, chosen = placeWith(job, geo, sv, laden)
-		if !widen(laden, geo, out) {
+	var best *placing
+	// The wires of the splices themselves lie elsewhere once these have places: a node may become a breakout, or be one no longer.
+	for round := range mostRounds {
+		p := placeWith(job, geo, sv, laden)
+		if p.job == nil {
+			best = p
 			break
 		}
+		then := ladenThen(geo, p.job)
+		p.missed = p.search.missed(p.at, then)
+		if best == nil || p.missed < best.missed-1e-9 {
+			best = p
+		}
+		if p.missed <= p.planned+1e-9 {
+			break
+		}
+		for i := range laden { // first what was and what is, lest two answers take turns for ever
+			laden[i] = then[i] || laden[i] && round%2 == 0
+		}
 	}
-	if out == nil {
-		return job, &Places{Chosen: chosen}
+	if best.job == nil {
+		return job, &Places{Chosen: best.chosen}
 	}
-	return out, &Places{Chosen: chosen}
+	return best.job, &Places{Chosen: best.chosen}
 }
 
-// widen adds to the edges in which wires lie those of the job as placed; false if there are none that are new.
-func widen(laden []bool, geo *space.Geometry, out *design.Job) (news bool) {
-	if out == nil {
-		return false
-	}
-	lay := space.Lay(out)
-	for i, on := range ladenBy(lay, net.Build(out, lay, nil)) {
+// mostRounds bounds how often places are chosen anew for what they change themselves.
+const mostRounds = 6
+
+// placing is one answer.
+type placing struct {
+	job    *design.Job // nil: none found a place
+	chosen []Choice
+	search *search
+	at     placed
+	// by how much places miss their limits in all, as they were chosen, and once the wires lie as they then do
+	planned, missed float64
+}
+
+// ladenThen tells in which edges wires lie once the splices have their places, by the edges as they were.
+func ladenThen(geo *space.Geometry, job *design.Job) []bool {
+	out := make([]bool, len(geo.Edges))
+	lay := space.Lay(job)
+	for i, on := range ladenBy(lay, net.Build(job, lay, nil)) {
 		e := &lay.Edges[i]
-		if !on {
-			continue
-		}
 		for k := range geo.Edges {
 			x := &geo.Edges[k]
 			middle := e.Station + e.Length/2
-			if x.Run == e.Run && x.Stretch == e.Stretch && x.Station <= middle && middle <= x.Station+x.Length && !laden[k] {
-				laden[k], news = true, true
+			if on && x.Run == e.Run && x.Stretch == e.Stretch && x.Station <= middle && middle <= x.Station+x.Length {
+				out[k] = true
 			}
 		}
 	}
-	return news
+	return out
+}
+
+// missed is by how much placed items miss their limits with these edges laden.
+func (s *search) missed(at placed, laden []bool) (sum float64) {
+	nt := net.Build(s.g.job, s.g.geo, nil)
+	g := newGround(s.g.job, s.g.geo, nt, laden)
+	g.markSplices(nt, s.sv.Open)
+	g.markHoles()
+	for i, it := range s.items {
+		if at[i] >= 0 {
+			sum += shares(g.missesAll(s.spots[at[i]].at, &it.body))
+		}
+	}
+	return sum
 }
 
 // mostSpots bounds how many spots are looked at for all splices together; beyond it not every millimetre is.
 const mostSpots = 2e6
 
-// placeWith places all splices with these edges laden; the job is nil if none found a place.
-func placeWith(job *design.Job, geo *space.Geometry, sv *net.Survey, laden []bool) (*design.Job, []Choice) {
-	nt := net.Build(job, geo, nil)
-	g := newGround(job, geo, nt, laden)
-	g.markSplices(nt, sv.Open)
-	s := &search{g: g, sv: sv, first: map[int]int{}, count: map[int]int{}}
-	s.findSpots(len(sv.Open))
-	s.findItems()
+// placeWith places all splices with these edges laden.
+func placeWith(job *design.Job, geo *space.Geometry, sv *net.Survey, laden []bool) *placing {
+	s := newSearch(job, geo, sv, laden)
 	at, over := s.all()
 	out := &design.Job{}
 	*out = *job
@@ -119,10 +147,27 @@ func placeWith(job *design.Job, geo *space.Geometry, sv *net.Survey, laden []boo
 			}
 		}
 	}
-	if !any {
-		return nil, chosen
+	p := &placing{chosen: chosen, search: s, at: at}
+	if any {
+		p.job = out
 	}
-	return out, chosen
+	for i, it := range s.items {
+		if at[i] >= 0 {
+			p.planned += it.share[s.index(it, at[i])]
+		}
+	}
+	return p
+}
+
+func newSearch(job *design.Job, geo *space.Geometry, sv *net.Survey, laden []bool) *search {
+	nt := net.Build(job, geo, nil)
+	g := newGround(job, geo, nt, laden)
+	g.markSplices(nt, sv.Open)
+	g.markHoles()
+	s := &search{g: g, sv: sv, first: map[int]int{}, count: map[int]int{}}
+	s.findSpots(len(sv.Open))
+	s.findItems()
+	return s
 }
 
 // markSplices adds the splices that have a place to what is kept away from.
@@ -196,7 +241,7 @@ func (s *search) findItems() {
 	at := map[string]int{}
 	items := map[string]*item{}
 	for _, name := range sv.Open {
-		items[name] = &item{body: body{splice: s.g.splice(name)}, section: sv.Section(name)}
+		items[name] = &item{body: body{splice: s.g.splice(name), planned: true}, section: sv.Section(name)}
 	}
 	type pair struct {
 		link
@@ -326,7 +371,7 @@ func (s *search) reachable(it *item, cache map[shareKey]float64) {
 		key := shareKey{k, it.length, it.barrel, it.splice.Sleeve}
 		x, have := cache[key]
 		if !have {
-			x = shares(s.g.misses(at, &it.body))
+			x = shares(s.g.missesAll(at, &it.body))
 			cache[key] = x
 		}
 		it.share = append(it.share, x)

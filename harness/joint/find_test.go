@@ -86,8 +86,8 @@ func TestHandComputed(t *testing.T) {
 			"to p1 to p2", "to p1 to hole to p2"}, "line 673 mm", 1700},
 		{"a bend in the way: an arc of 78.5 mm, and half of 25, and 10", []string{"point p2 at (800, 0, 0 mm)", "point p2 at (660, 140, 0 mm)", "to p1 to p2 to a", "to p1 to (660, 0, 0 mm) to p2 to a", "device a at (1000, 0, 0 mm)", "device a at (660, 340, 0 mm)",
 			"device c at (800, 300, 0 mm)", "device c at (960, 140, 0 mm)"}, "line 712 mm", 1700 - 2*(100-25*math.Pi)},
-		{"another splice in the way", []string{"circuit feed", "splice t along line after 670 mm section tub\ncircuit other from box.2 to t to a.2\ncircuit feed"}, "line 720 mm", 1700},
-		{"a longer barrel", []string{"splice s ", "splice s barrel own ", "circuit feed", "barrel own takes 50 mm2 length 60 mm strip 9 mm\nsplice t along line after 640 mm section tub\ncircuit other from box.2 to t to a.2\ncircuit feed"}, "line 708 mm", 1700},
+		{"another splice in the way", []string{"circuit feed", "splice t along line after 670 mm section tub\ncircuit other from box.2 to t to a.2\ncircuit feed"}, "line 750 mm", 1700},
+		{"a longer barrel: 97.5 off 640, and a clip wants to be between 25 and 100 off the breakout", []string{"splice s ", "splice s barrel own ", "circuit feed", "barrel own takes 50 mm2 length 120 mm strip 9 mm\nsplice t along line after 640 mm section tub\ncircuit other from box.2 to t to a.2\ncircuit feed"}, "line 740 mm", 1700},
 		{"nearer to connectors than 40", []string{"splice s ", "set splice-clear to 100 mm\nsplice s "}, "line 700 mm", 1700},
 	} {
 		text := strings.Replace(lineJob, "circuit feed", "splice s section tub\ncircuit feed", 1)
@@ -141,9 +141,50 @@ circuit light {
 circuit feed`, 1)
 	text = strings.Replace(text, "from box.1 to s\n", "from box.1 to s size 6 mm2\n", 1)
 	out, places, _ := place(t, text)
-	// s: 6 against 3 a millimetre towards the box, u: 3 against 1; so s 40 and u 40 + 25 + 25.
-	if put(out, "s") != "line 40 mm" || put(out, "u") != "line 90 mm" || places.Chosen[0].Over != 0 || places.Chosen[1].Over != 0 {
+	// s: 6 against 3 a millimetre towards the box, u: 3 against 1; so s 40, and u 80 further on, that a clip is 40 from both.
+	if put(out, "s") != "line 40 mm" || put(out, "u") != "line 120 mm" || places.Chosen[0].Over != 0 || places.Chosen[1].Over != 0 {
 		t.Errorf("s %s, u %s; %+v", put(out, "s"), put(out, "u"), places.Chosen)
+	}
+}
+
+// Where no room is left for a clip between them, splices still keep 25 mm between their barrels; where there is none for that either, it is said.
+func TestPressed(t *testing.T) {
+	const job = `harness "Line" revision A
+section tub
+zone cabin air 40 C
+run line from box to a section tub zone cabin
+device box at (0, 0, 0 mm) housing plain-2
+device a at (XX, 0, 0 mm) housing plain-2
+splice s, u section tub
+circuit feed from box.1 to s size 4 mm2
+circuit feed-2 from box.2 to u size 4 mm2
+`
+	for _, c := range []struct {
+		long  string
+		at    [2]string
+		unmet bool
+	}{{"160", [2]string{"line 40 mm", "line 120 mm"}, false}, {"150", [2]string{"line 40 mm", "line 90 mm"}, false}, {"120", [2]string{"line 40 mm", "line 80 mm"}, true}} {
+		text := strings.ReplaceAll(job, "XX", c.long)
+		text = strings.Replace(text, "to s size 4 mm2", "to s to a.1 size 4 mm2", 1)
+		text = strings.Replace(text, "to u size 4 mm2", "to u to a.2 size 4 mm2", 1)
+		out, places, _ := place(t, text)
+		if put(out, "s") != c.at[0] || put(out, "u") != c.at[1] || places.Chosen[0].Unmet != c.unmet {
+			t.Errorf("%s: s %s, u %s; %+v", c.long, put(out, "s"), put(out, "u"), places.Chosen)
+		}
+	}
+}
+
+// In the wet a splice does not lie where water comes to from both sides: of a sagging run it goes to where it slopes.
+func TestNotLow(t *testing.T) {
+	text := strings.NewReplacer("zone cabin air 40 C", "zone cabin air 40 C with wet", "point p2 at (800, 0, 0 mm)", "point p2 at (800, 0, 90 mm)", "device a at (1000, 0, 0 mm)", "device a at (1000, 0, 200 mm)",
+		"to p1 to p2", "to p1 to (700, 0, 0 mm) to p2", "device box at (0, 0, 0 mm)", "device box at (0, 0, 300 mm)", "circuit feed", "splice s section tub\ncircuit feed").Replace(lineJob)
+	text = strings.Replace(text, "device b at (600, 200, 0 mm)", "device b at (600, 200, 40 mm)", 1)
+	out, _, _ := place(t, text)
+	lay := space.Lay(out)
+	at := lay.Nodes[lay.Find("s")].At
+	// Level from 600 to 700: from there every way rises, beyond the bend the bundle slopes.
+	if !(at.Z > 5) {
+		t.Errorf("%s: %+v", put(out, "s"), at)
 	}
 }
 

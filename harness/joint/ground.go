@@ -31,6 +31,7 @@ type mark struct {
 	reach unit.Length // half of its own length along the run
 	// length of the barrel of a splice
 	length unit.Length
+	wish   bool // better kept away from, no limit
 }
 
 // sight is a mark as it is seen from an edge: how far from each of its ends, and where it is if it is on it.
@@ -66,6 +67,7 @@ type limits struct {
 	at                            design.Scope
 	close                         bool // the school
 	clear, near, apart, off, clip unit.Length
+	end, room                     unit.Length      // clip-end, clip-clear
 	hot                           unit.Temperature // air and margin
 	wet                           bool
 }
@@ -80,7 +82,7 @@ func (g *ground) rule(edge int) *limits {
 	}
 	s := g.scope(edge)
 	l := &limits{at: s, close: g.job.Settings.Get("splice-school", s).Value.Name == "close", clear: g.length("splice-clear", s), near: g.length("splice-close", s),
-		apart: g.length("splice-apart", s), off: g.length("splice-off", s), clip: g.length("clip-splice", s), wet: g.wet(s.Zone)}
+		apart: g.length("splice-apart", s), off: g.length("splice-off", s), clip: g.length("clip-splice", s), end: g.length("clip-end", s), room: g.length("clip-clear", s), wet: g.wet(s.Zone)}
 	l.hot = g.air(s.Zone) + unit.Temperature(g.job.Settings.Get("heat-margin", s).Value.Quantity.Value)
 	g.rules[edge] = l
 	return l
@@ -158,7 +160,7 @@ func newGround(job *design.Job, geo *space.Geometry, nt *net.Net, laden []bool) 
 		longest = max(longest, b.Length)
 	}
 	longest = max(longest, g.mostOf("splice-room"))
-	g.reach = max(g.mostOf("splice-clear"), g.mostOf("splice-close"), g.mostOf("clip-splice"), longest+g.mostOf("splice-apart"), longest/2+g.mostOf("splice-off"))
+	g.reach = max(g.mostOf("splice-clear"), g.mostOf("splice-close"), g.mostOf("clip-splice"), 2*g.mostOf("clip-splice"), g.mostOf("clip-clear")+g.mostOf("clip-splice"), longest+g.mostOf("splice-apart"), longest/2+g.mostOf("splice-off"))
 	g.findMarks()
 	return g
 }
@@ -168,7 +170,9 @@ func ladenBy(geo *space.Geometry, nt *net.Net) []bool {
 	out := make([]bool, len(geo.Edges))
 	for i := range nt.Wires {
 		for _, s := range nt.Wires[i].Path {
-			out[s.Edge] = true
+			if s.Edge >= 0 && s.Edge < len(out) {
+				out[s.Edge] = true
+			}
 		}
 	}
 	return out
@@ -265,6 +269,11 @@ func (g *ground) findMarks() {
 			}
 		}
 	}
+	for i := range g.geo.Edges {
+		if e := &g.geo.Edges[i]; e.Moves > 0 {
+			g.marks = append(g.marks, mark{kind: InMotion, what: e.Run, at: loc{i, 0}}, mark{kind: InMotion, what: e.Run, at: loc{i, e.Length}})
+		}
+	}
 	for _, k := range keys {
 		es := g.around[k]
 		at := g.endOf(es[0], k.node)
@@ -293,6 +302,31 @@ func (g *ground) findMarks() {
 			if at, ok := g.station(f.Run, stretch, station); ok {
 				g.marks = append(g.marks, mark{kind: AtClip, what: f.Name, at: at})
 			}
+		}
+	}
+}
+
+// markHoles adds the frozen holes in which clips can be taken to sit: a splice beside one would want the clip elsewhere, and a new hole.
+func (g *ground) markHoles() {
+	for _, h := range g.job.Holes {
+		if h.Frozen == "" || h.Fastener == "" || !h.Known {
+			continue
+		}
+		best, at := unit.Length(inf), loc{edge: -1}
+		for i := range g.geo.Edges {
+			e := &g.geo.Edges[i]
+			s := g.rule(i).at
+			if !known(e) || s.Panel != h.Panel {
+				continue
+			}
+			way := g.geo.EdgeWay(i)
+			along, off := way.Near(h.At)
+			if off < best && off <= g.length("clip-reach", s)+g.length("clip-beside", s) && way.Length() > 0 {
+				best, at = off, loc{i, along / way.Length() * e.Length}
+			}
+		}
+		if at.edge >= 0 {
+			g.marks = append(g.marks, mark{kind: AtClip, what: h.Name, at: at, wish: true})
 		}
 	}
 }

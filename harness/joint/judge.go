@@ -1,6 +1,7 @@
 package joint
 
 import (
+	"fmt"
 	"slices"
 
 	"loomsheet/harness/design"
@@ -30,7 +31,7 @@ func Judge(job *design.Job, nt *net.Net, sizes size.Sizes, hot *heat.Result, cho
 	for i := range out.Made {
 		g.judge(nt, hot, &out.Made[i])
 	}
-	out.Crowds = g.crowds(out.Made)
+	out.Crowds = g.crowds(nt, out.Made)
 	return out
 }
 
@@ -104,7 +105,11 @@ func (g *ground) conductors(nt *net.Net, hot *heat.Result, m *Made, b *body, edg
 }
 
 // crowds gathers joints of one bundle that lie too near to one another.
-func (g *ground) crowds(made []Made) (out []Crowd) {
+func (g *ground) crowds(nt *net.Net, made []Made) (out []Crowd) {
+	joints := map[string]*net.Joint{}
+	for i := range nt.Joints {
+		joints[nt.Joints[i].Splice] = &nt.Joints[i]
+	}
 	group := make([]int, len(made))
 	for i := range group {
 		group[i] = i
@@ -163,7 +168,10 @@ func (g *ground) crowds(made []Made) (out []Crowd) {
 				c.Source = "splice-apart, " + g.job.Settings.Get("splice-apart", g.rule(p.edge).at).Source()
 			}
 		}
-		c.Where = g.geo.Text(made[first].Node)
+		c.Where = "at " + g.geo.Text(made[first].Node)
+		if j := joints[made[first].Splice]; j != nil && j.Run != "" && g.splice(g.geo.Nodes[j.Node].Key) != nil {
+			c.Where = fmt.Sprintf("in run %s, %s along", j.Run, j.After)
+		}
 		out = append(out, c)
 	}
 	return out

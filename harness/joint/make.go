@@ -79,10 +79,14 @@ func (c *crimp) leave(wire int) int {
 	if len(w.Path) == 0 || w.Loose {
 		return -1
 	}
+	e := w.Path[len(w.Path)-1].Edge
 	if t := &w.Ends[0]; t.Kind == net.InSplice && t.Splice == c.j.Splice {
-		return w.Path[0].Edge
+		e = w.Path[0].Edge
 	}
-	return w.Path[len(w.Path)-1].Edge
+	if e < 0 || e >= len(c.g.geo.Edges) {
+		return -1
+	}
+	return e
 }
 
 // sides tells by which side each wire leaves, and the edge along which that is told: of the run in which the splice is said to lie, or else of those by

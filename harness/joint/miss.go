@@ -1,8 +1,8 @@
 package joint
 
 import (
-	"cmp"
 	"math"
+	"slices"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/unit"
@@ -13,6 +13,8 @@ type body struct {
 	splice *design.Splice
 	length unit.Length // of its barrel
 	barrel string      // empty: not chosen yet
+	// planned: its place is sought, so that what is only better counts too
+	planned bool
 }
 
 // sleeveAt is the sleeve of a joint on an edge: its own, else what the settings say; the sleeve may be missing from the parts.
@@ -55,7 +57,7 @@ func (g *ground) misses(at loc, b *body) (out []Miss) {
 		if (m.kind == NearEnd || m.kind == NearBranch) && d < nearest.Is {
 			nearest.Is, nearest.What = d, m.what
 		}
-		x := Miss{Kind: m.kind, What: m.what, Is: d}
+		x := Miss{Kind: m.kind, What: m.what, Is: d, wish: m.wish}
 		switch {
 		case m.kind == NearEnd && l.close:
 			x.Wants, x.Source = off, "splice-off"
@@ -64,7 +66,7 @@ func (g *ground) misses(at loc, b *body) (out []Miss) {
 		case m.kind == NearEnd, m.kind == NearBranch:
 			x.Wants, x.Source = l.clear, "splice-clear"
 		case m.kind == NearSplice:
-			x.Wants, x.Source = g.gap(at, b.length, m.length), "splice-apart"
+			x.Wants, x.Source = max(g.gap(at, b.length, m.length), 2*l.clip), "splice-apart"
 		case m.kind == AtClip:
 			x.Wants, x.Source = l.clip, "clip-splice"
 		default:
@@ -73,6 +75,9 @@ func (g *ground) misses(at loc, b *body) (out []Miss) {
 		if d < x.Wants-tiny {
 			out = addNearest(out, x)
 		}
+		if b.planned && !l.close && (m.kind == NearEnd || m.kind == NearBranch) && g.unheld(l, &v, at.edge, d) {
+			out = append(out, Miss{Kind: AtClip, What: m.what, Is: d, Source: "clip-end", wish: true})
+		}
 	}
 	if l.close && nearest.Is > nearest.Wants+tiny {
 		out = append(out, nearest)
@@ -80,22 +85,58 @@ func (g *ground) misses(at loc, b *body) (out []Miss) {
 	if stands, what, ok := g.stands(b, l.at); ok && l.hot > stands {
 		out = append(out, Miss{Kind: InHeat, What: what, Hot: l.hot, Stands: stands, Source: "heat-margin"})
 	}
-	if name, _ := g.sleeveAt(b.splice, l.at); l.wet && (g.sleeve[name] == nil || !g.sleeve[name].Glued) {
+	if name, _ := g.sleeveAt(b.splice, l.at); l.wet && (g.sleeve[name] == nil || !g.sleeve[name].Glued) || b.planned && g.low(at) {
 		out = append(out, Miss{Kind: InWet, What: e.Zone})
 	}
 	if e.Moves > 0 {
-		out = append(out, Miss{Kind: InMotion, What: e.Run})
+		out = append(slices.DeleteFunc(out, func(m Miss) bool { return m.Kind == InMotion }), Miss{Kind: InMotion, What: e.Run})
 	}
 	return out
 }
 
-// addNearest keeps of each kind the nearest thing; of equals the first.
+// missesAll is the same at a node as well, where what is wrong on any of the edges that meet there counts.
+func (g *ground) missesAll(at loc, b *body) []Miss {
+	e := &g.geo.Edges[at.edge]
+	node := -1
+	switch {
+	case at.into <= tiny:
+		node = e.From
+	case at.into >= e.Length-tiny:
+		node = e.To
+	default:
+		return g.misses(at, b)
+	}
+	var out []Miss
+	for _, o := range g.around[nodeIn{node, e.Section}] {
+		for _, x := range g.misses(g.endOf(o, node), b) {
+			out = addNearest(out, x)
+		}
+	}
+	return out
+}
+
+// unheld tells whether a splice so far from a connector or a breakout leaves no room for the clip that is to hold the bundle there, where there was some.
+func (g *ground) unheld(l *limits, v *sight, edge int, d unit.Length) bool {
+	e := &g.geo.Edges[edge]
+	from, to := l.room, l.end
+	if min(v.from, v.to) <= tiny { // it is an end of this edge: what is at the other end wants its room as well
+		for _, o := range g.seen(edge) {
+			k := g.marks[o.mark].kind
+			if (k == NearEnd || k == NearBranch) && (v.from <= tiny && o.to <= tiny || v.to <= tiny && o.from <= tiny) {
+				to = min(to, e.Length-l.room)
+			}
+		}
+	}
+	return from <= to && d-l.clip < from-tiny && d+l.clip > to+tiny
+}
+
+// addNearest keeps of each kind what misses the most; of equals the first.
 func addNearest(list []Miss, x Miss) []Miss {
 	for i := range list {
 		if list[i].Kind != x.Kind {
 			continue
 		}
-		if cmp.Compare(x.Is-x.Wants, list[i].Is-list[i].Wants) < 0 {
+		if x.share() > list[i].share() {
 			list[i] = x
 		}
 		return list

@@ -63,6 +63,8 @@ type search struct {
 	items []*item
 	links []link
 	work  int // places weighed so far
+	// pressed: no room is kept for clips between splices
+	pressed bool
 }
 
 // mostWork bounds the places that are weighed to prove one group of splices, and mostWorkAll to prove all of a job.
@@ -79,10 +81,14 @@ func (s *search) index(it *item, spot int) int {
 	return -1
 }
 
-// gap between two items that lie on these edges.
+// gap between two items that lie on these edges: so much that a clip finds room between them, unless they are close pressed.
 func (s *search) gap(i, j int, a, b loc) unit.Length {
 	one, two := s.items[i].length, s.items[j].length
-	return max(s.g.gap(a, one, two), s.g.gap(b, one, two))
+	gap := max(s.g.gap(a, one, two), s.g.gap(b, one, two))
+	if s.pressed {
+		return gap
+	}
+	return max(gap, 2*s.g.rule(a.edge).clip, 2*s.g.rule(b.edge).clip)
 }
 
 func (s *search) crowded(i, a, j, b int) bool {
@@ -442,9 +448,11 @@ func (s *search) leastBad(group []int) placed {
 }
 
 // all places every item: first each group that hangs together by links alone; groups that come too near to one another are then placed together.
-// So where no two do, and each group was proved, nothing costs less.
+// So where no two do, and each group was proved, nothing costs less. A group that finds no room with room for clips between its splices is pressed
+// closer.
 func (s *search) all() (at placed, over []int64) {
 	at, over = s.nowhere(), make([]int64, len(s.items))
+	tight := make([]bool, len(s.items))
 	group := make([]int, len(s.items))
 	for i := range group {
 		group[i] = i
@@ -478,20 +486,26 @@ func (s *search) all() (at placed, over []int64) {
 				continue
 			}
 			p, more := s.solve(of)
+			if s.pressed = p == nil; s.pressed {
+				p, more = s.solve(of)
+			}
 			if p == nil {
 				p, more = s.leastBad(of), -1
 			}
 			for _, i := range of {
-				at[i], over[i], fresh[i] = p[i], more, false
+				at[i], over[i], fresh[i], tight[i] = p[i], more, false, s.pressed
 			}
+			s.pressed = false
 		}
 		again := false
 		for i := range s.items {
 			for j := range i {
+				s.pressed = tight[i] || tight[j]
 				if group[i] != group[j] && at[i] >= 0 && at[j] >= 0 && s.crowded(i, at[i], j, at[j]) {
 					join(i, j)
 					fresh[i], again = true, true
 				}
+				s.pressed = false
 			}
 		}
 		if !again {

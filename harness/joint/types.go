@@ -61,13 +61,21 @@ type Miss struct {
 	Stands unit.Temperature
 	Inside bool   // Hot is that of the conductors
 	Source string // the setting that rules, and who set it
+	wish   bool   // no limit, but better not
 }
 
 // share is by how much of the limit it is missed, from above 0 to 1.
 func (m *Miss) share() float64 {
+	if m.wish {
+		return 0.05
+	}
 	switch m.Kind {
 	case NearEnd, NearBranch, InBend, InBush, AtClip, NearSplice:
 		if m.Wants > 0 && unit.Finite(m.Is) {
+			return min(1, max(0, float64(1-m.Is/m.Wants))+1e-6)
+		}
+	case InMotion:
+		if m.Wants > 0 {
 			return min(1, max(0, float64(1-m.Is/m.Wants))+1e-6)
 		}
 	case FarFromBoth:
@@ -82,7 +90,7 @@ func (m *Miss) share() float64 {
 type Crowd struct {
 	Section string
 	Splices []string    // by name
-	Where   string      // of the first
+	Where   string      // of the first: "at hub", "in run rail, 60 mm along"
 	Is      unit.Length // least distance of two of them, middle to middle
 	Wants   unit.Length // what these two want
 	Source  string

@@ -16,7 +16,7 @@ var busStub = &Rule{
 	Source:  "published figures run from 0.3 to 1.5 m; the setting `bus-stub`",
 	Do:      "Move the splice nearer to the unit, or lead the bus through it.",
 	Fires:   busJob,
-	Silent:  with(busJob, "splice s-h, s-l at hub section body", "splice s-h, s-l at cluster section body"),
+	Silent:  with(busJob, "splice s-h, s-l at hub section body", "splice s-h along tail after 340 mm section body\nsplice s-l along tail after 380 mm section body"),
 	Check: func(m *Model, out *diag.List) {
 		for _, c := range m.Job.Cables {
 			if c.As != "bus" {

@@ -15,8 +15,8 @@ var waterCollects = &Rule{
 	Do:      "Move it up, or lead a run on to a lower place first (a drip loop).",
 	Fires: with(smallJob, "zone cabin air 40 C", "zone cabin air 40 C with splash", "at (500, 0, 0 mm)", "at (500, 0, -60 mm)", "circuit feed from battery.pos to lamp.1",
 		"splice join at hub section body\ncircuit feed from battery.pos to join to lamp.1"),
-	Silent: with(smallJob, "zone cabin air 40 C", "zone cabin air 40 C with splash", "at (500, 0, 0 mm)", "at (500, 0, 60 mm)", "circuit feed from battery.pos to lamp.1",
-		"splice join at hub section body\ncircuit feed from battery.pos to join to lamp.1"),
+	Silent: with(smallJob, "zone cabin air 40 C", "zone cabin air 40 C with splash", "at (500, 0, 0 mm)", "at (500, 0, -60 mm)", "circuit feed from battery.pos to lamp.1",
+		"splice join along main after 300 mm section body\ncircuit feed from battery.pos to join to lamp.1"),
 	Check: func(m *Model, out *diag.List) {
 		waters(m, "low", func(w *route.Water) *diag.Diagnostic {
 			return out.Finding(w.Span, "", fmt.Sprintf("%s sits at a low point in zone %s", w.Thing, w.Zone),
