@@ -37,7 +37,8 @@ import (
 
 // Result is everything that follows from a job.
 type Result struct {
-	Job      *design.Job // as declared, but for the places that splices were given
+	Declared *design.Job // what the text says
+	Job      *design.Job // the same with the places that were chosen for splices
 	Space    *space.Geometry
 	Net      *net.Net
 	Sizes    size.Sizes
@@ -52,7 +53,8 @@ type Result struct {
 	Readings []reading.Error
 	Answers  []margin.Answer
 	Tightest []margin.Tight
-	Joints   *joint.Places
+	Places   *joint.Places // where splices were put
+	Joints   *joint.Places // the same, with what each is made of
 	Bundles  *bundle.Bundles
 	Layup    *layup.Plan
 	Fixed    *fix.Plan
@@ -76,13 +78,12 @@ type Stage struct {
 
 // Stages is the pipeline in order.
 var Stages = []Stage{
-	{"lay", func(r *Result) { r.Space = space.Lay(r.Job) }},
-	{"join", func(r *Result) {
-		if job, places := joint.Place(r.Job, r.Space); job != r.Job {
-			r.Job, r.Joints, r.Space = job, places, space.Lay(job)
-		} else {
-			r.Joints = places
+	{"lay", func(r *Result) {
+		geo := space.Lay(r.Declared)
+		if r.Job, r.Places = joint.Place(r.Declared, geo); r.Job != r.Declared {
+			geo = space.Lay(r.Job)
 		}
+		r.Space = geo
 	}},
 	{"size", func(r *Result) {
 		l := fit.Loop(r.Job, func(h net.Hints) *net.Net { return net.Build(r.Job, r.Space, h) })
@@ -105,10 +106,10 @@ var Stages = []Stage{
 		r.Answers = margin.Answers(r.Job, r.Fit, func(job *design.Job, h net.Hints) *net.Net { return net.Build(job, r.Space, h) })
 		r.Tightest = margin.Merge(10, margin.Tightest(r.Job, r.Fit, 10), margin.Others(r.Job, r.Fit, r.Protect, r.Contact, r.Charge, 10))
 	}},
-	{"bundle", func(r *Result) { r.Bundles = bundle.Find(r.Job, r.Net, r.Sizes) }},
-	{"layup", func(r *Result) {
-		r.Layup = layup.Find(r.Job, r.Net, r.Sizes, r.Bundles)
-		r.Bundles = r.Layup.Widen(r.Bundles)
+	{"bundle", func(r *Result) {
+		b := bundle.Find(r.Job, r.Net, r.Sizes)
+		r.Layup = layup.Find(r.Job, r.Net, r.Sizes, b)
+		r.Bundles = r.Layup.Widen(b)
 	}},
 	{"fix", func(r *Result) { r.Fixed = fix.Find(r.Job, r.Net, r.Bundles) }},
 	{"route", func(r *Result) { r.Route = route.Find(r.Job, r.Net, r.Bundles, r.Fixed) }},
@@ -116,7 +117,7 @@ var Stages = []Stage{
 	{"free", func(r *Result) { r.Free = free.Find(r.Job, r.Net, r.Sizes, r.Heat.Temps, r.Fixed) }},
 	{"live", func(r *Result) { r.Live = live.Find(r.Job, r.Net, r.Sizes) }},
 	{"mate", func(r *Result) { r.Mate = mate.Find(r.Job, r.Net, r.Fixed) }},
-	{"joint", func(r *Result) { r.Joints = joint.Judge(r.Job, r.Net, r.Sizes, r.Heat, r.Joints) }},
+	{"joint", func(r *Result) { r.Joints = joint.Judge(r.Job, r.Net, r.Sizes, r.Heat, r.Places) }},
 	{"plan", func(r *Result) { r.Plan = bench.Make(r.Job, r.Net, r.Sizes, r.Bundles, r.Layup, r.Fixed, r.Shell) }},
 	{"reel", func(r *Result) { r.Reels = reel.Find(r.Job, r.Plan) }},
 	{"board", func(r *Result) { r.Boards = board.Find(r.Job, r.Net, r.Bundles, r.Plan) }},
@@ -126,7 +127,7 @@ var Stages = []Stage{
 
 // Compile runs every stage. The job is not changed.
 func Compile(job *design.Job) *Result {
-	r := &Result{Job: job}
+	r := &Result{Declared: job}
 	for _, s := range Stages {
 		s.Run(r)
 	}

@@ -32,7 +32,7 @@ func BenchmarkStages(b *testing.B) {
 			read(b, "rook")
 		}
 	})
-	r := &harness.Result{Job: read(b, "rook")}
+	r := &harness.Result{Declared: read(b, "rook")}
 	for _, s := range harness.Stages {
 		b.Run(s.Name, func(b *testing.B) {
 			for b.Loop() {

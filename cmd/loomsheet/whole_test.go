@@ -252,7 +252,7 @@ func imprints(r *harness.Result) map[string]uint64 {
 // No stage changes what an earlier one made, and neither do the books.
 func TestInputsAreNotChanged(t *testing.T) {
 	for _, name := range []string{"mended", "tern"} {
-		r := &harness.Result{Job: read(t, name)}
+		r := &harness.Result{Declared: read(t, name)}
 		empty := imprints(&harness.Result{})
 		step := func(what string, run func()) {
 			before := imprints(r)

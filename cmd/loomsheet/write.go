@@ -70,7 +70,7 @@ func writeAll(dir string, files []render.File) error {
 }
 
 // ours is what a build may have written: a manifest that names anything else was not ours.
-var ours = regexp.MustCompile(`^(bench-[\w-]+\.pdf|shell\.pdf|lid\.pdf|review\.pdf|harness\.json|tables/[\w-]+\.csv|templates/[\w-]+\.(svg|dxf))$`)
+var ours = regexp.MustCompile(`^((bench|board)-[\w-]+\.pdf|shell\.pdf|lid\.pdf|review\.pdf|harness\.json|tables/[\w-]+\.csv|templates/[\w-]+\.(svg|dxf)|boards/[\w-]+\.svg)$`)
 
 // vacant is nil if a file may be written under a name: nothing stands there, or a file of an earlier build, and its folder is no link.
 func vacant(root *os.Root, name string, mine bool) error {

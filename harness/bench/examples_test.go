@@ -23,7 +23,7 @@ func planned(t *testing.T, file string) *harness.Result {
 	if text.HasMistakes() {
 		t.Fatal(text)
 	}
-	r := &harness.Result{Job: job}
+	r := &harness.Result{Declared: job}
 	for _, s := range harness.Stages {
 		switch s.Name {
 		case "lay", "join", "bundle", "layup", "fix", "shell", "plan", "reel":

@@ -92,7 +92,7 @@ func compiled(t *testing.T, file string) *harness.Result {
 	if list.HasMistakes() {
 		t.Fatalf("%s: %v", file, list)
 	}
-	r := &harness.Result{Job: job}
+	r := &harness.Result{Declared: job}
 	for _, s := range harness.Stages {
 		s.Run(r)
 		if s.Name == "size" {

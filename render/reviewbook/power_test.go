@@ -33,7 +33,7 @@ func solved(t *testing.T, file string) []*solve.CaseResult {
 	if list.HasMistakes() {
 		t.Fatalf("%s: %v", file, list)
 	}
-	r := &harness.Result{Job: job}
+	r := &harness.Result{Declared: job}
 	for _, s := range harness.Stages {
 		if s.Run(r); s.Name == "size" {
 			break
