@@ -119,7 +119,7 @@ func (s *sheet) end(e *board.End) {
 		s.label(mid, e.Title, false)
 		return
 	}
-	s.label(mid, e.Title+", WIRE SIDE", false)
+	s.label(out(w, 0), e.Title+", WIRE SIDE", false)
 }
 
 // leastLetter is the least pitch of cavities that are numbered, on paper.
