@@ -1,0 +1,273 @@
+package joint
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// mostWork bounds the places that are weighed to prove one group of splices, and mostWorkAll to prove all of a job.
+const (
+	mostWork    = 100_000
+	mostWorkAll = 400_000
+)
+
+// placed is where items are; -1 not yet.
+type placed []int
+
+func (s *search) total(group []int, at placed) (sum int64) {
+	for n, i := range group {
+		sum = plus(sum, s.items[i].cost[s.index(s.items[i], at[i])])
+		for _, j := range group[:n] {
+			sum = plus(sum, s.between(i, at[i], j, at[j]))
+		}
+	}
+	return sum
+}
+
+// greedy places items one after the other, each where it costs least.
+func (s *search) greedy(order []int) placed {
+	at := s.nowhere()
+	for _, i := range order {
+		c := s.choices(i, at)
+		if len(c) == 0 {
+			return nil
+		}
+		at[i] = s.items[i].all[c[0].k]
+	}
+	return at
+}
+
+func (s *search) nowhere() placed {
+	at := make(placed, len(s.items))
+	for i := range at {
+		at[i] = -1
+	}
+	return at
+}
+
+// better takes one item, or two, up and puts them down again where they cost least, until nothing gets cheaper.
+func (s *search) better(group []int, at placed) placed {
+	best := s.total(group, at)
+	for range 20 {
+		changed := false
+		try := func(order ...int) {
+			next := slices.Clone(at)
+			for _, i := range order {
+				next[i] = -1
+			}
+			for _, i := range order {
+				c := s.choices(i, next)
+				if len(c) == 0 {
+					return
+				}
+				next[i] = s.items[i].all[c[0].k]
+			}
+			if t := s.total(group, next); t < best {
+				best, at, changed = t, next, true
+			}
+		}
+		for n, i := range group {
+			try(i)
+			for _, j := range group[:n] {
+				if s.gapMatters(i, at[i], j, at[j]) {
+					try(i, j)
+					try(j, i)
+				}
+			}
+		}
+		if !changed {
+			break
+		}
+	}
+	return at
+}
+
+// gapMatters tells whether two items are so near that they may stand in one another's way.
+func (s *search) gapMatters(i, a, j, b int) bool {
+	p, q := s.spots[a].at, s.spots[b].at
+	return s.g.far(p, q) < 2*s.gap(i, j, p, q)
+}
+
+// solve finds the places of a group; nil if they do not all find room. Over is by how much others might cost less at most: 0 where all were tried.
+func (s *search) solve(group []int) (at placed, over int64) {
+	byWeight := slices.Clone(group)
+	slices.SortStableFunc(byWeight, func(a, b int) int { return cmp.Compare(s.items[b].copperW, s.items[a].copperW) })
+	back := slices.Clone(group)
+	slices.Reverse(back)
+	best := mostCost
+	for _, order := range [][]int{group, byWeight, back} {
+		if p := s.greedy(order); p != nil {
+			p = s.better(group, p)
+			if t := s.total(group, p); at == nil || t < best {
+				at, best = p, t
+			}
+		}
+	}
+	start := s.work
+	spent := func() bool { return s.work-start > mostWork || s.work > mostWorkAll }
+	seen := map[string]bool{}
+	var try func(now placed, cost, rest int64, left int)
+	try = func(now placed, cost, rest int64, left int) {
+		if left == 0 {
+			if at == nil || cost < best {
+				at, best = slices.Clone(now), cost
+			}
+			return
+		}
+		if spent() {
+			return
+		}
+		for _, i := range group {
+			if now[i] >= 0 {
+				continue
+			}
+			others := rest - s.items[i].least
+			for _, l := range s.links {
+				if l.from == i && now[l.to] >= 0 || l.to == i && now[l.from] >= 0 {
+					others -= l.least
+				}
+			}
+			for _, c := range s.choices(i, now) {
+				if at != nil && plus(cost, c.cost)+others >= best {
+					break
+				}
+				now[i] = s.items[i].all[c.k]
+				if k := key(now); !seen[k] {
+					seen[k] = true
+					try(now, plus(cost, c.cost), others, left-1)
+				}
+				now[i] = -1
+				if spent() {
+					return
+				}
+			}
+		}
+	}
+	rest := int64(0)
+	for _, i := range group {
+		rest = plus(rest, s.items[i].least)
+	}
+	for _, l := range s.links {
+		if slices.Contains(group, l.from) {
+			rest = plus(rest, l.least)
+		}
+	}
+	try(s.nowhere(), 0, rest, len(group))
+	if at != nil && spent() {
+		over = max(0, best-rest)
+	}
+	return at, over
+}
+
+func key(at placed) string {
+	out := make([]byte, 0, 4*len(at))
+	for _, a := range at {
+		a++
+		out = append(out, byte(a), byte(a>>8), byte(a>>16), byte(a>>24))
+	}
+	return string(out)
+}
+
+// leastBad places the items of a group that do not all find room one after the other: each where it misses least, another one being too near
+// counted in; of equals where it costs least.
+func (s *search) leastBad(group []int) placed {
+	at := s.nowhere()
+	for _, i := range group {
+		it := s.items[i]
+		best, miss := -1, math.Inf(1)
+		cost := mostCost
+		for k, a := range it.all {
+			x := it.share[k]
+			if x > miss+1e-9 {
+				continue
+			}
+			c := it.cost[k]
+			for j, b := range at {
+				if b < 0 {
+					continue
+				}
+				p, q := s.spots[a].at, s.spots[b].at
+				m := Miss{Kind: NearSplice, Is: s.g.far(p, q), Wants: s.gap(i, j, p, q)}
+				if m.Is < m.Wants-tiny {
+					x += m.share()
+				}
+				c = plus(c, s.between(i, a, j, b))
+			}
+			if best < 0 || x < miss-1e-9 || x <= miss+1e-9 && c < cost {
+				best, miss, cost = k, x, c
+			}
+		}
+		if best >= 0 {
+			at[i] = it.all[best]
+		}
+	}
+	return at
+}
+
+// all places every item: first each group that hangs together by links alone; groups that come too near to one another are then placed together.
+// So where no two do, and each group was proved, nothing costs less. A group that finds no room with room for clips between its splices is pressed
+// closer.
+func (s *search) all() (at placed, over []int64) {
+	at, over = s.nowhere(), make([]int64, len(s.items))
+	tight := make([]bool, len(s.items))
+	group := make([]int, len(s.items))
+	for i := range group {
+		group[i] = i
+	}
+	join := func(i, j int) {
+		from, to := max(group[i], group[j]), min(group[i], group[j])
+		for k := range group {
+			if group[k] == from {
+				group[k] = to
+			}
+		}
+	}
+	for _, l := range s.links {
+		join(l.from, l.to)
+	}
+	fresh := make([]bool, len(s.items))
+	for i := range fresh {
+		fresh[i] = true
+	}
+	for {
+		for g := range group {
+			var of []int
+			stale := false
+			for i := range group {
+				if group[i] == g {
+					of = append(of, i)
+					stale = stale || fresh[i]
+				}
+			}
+			if !stale {
+				continue
+			}
+			p, more := s.solve(of)
+			if s.pressed = p == nil; s.pressed {
+				p, more = s.solve(of)
+			}
+			if p == nil {
+				p, more = s.leastBad(of), -1
+			}
+			for _, i := range of {
+				at[i], over[i], fresh[i], tight[i] = p[i], more, false, s.pressed
+			}
+			s.pressed = false
+		}
+		again := false
+		for i := range s.items {
+			for j := range i {
+				s.pressed = tight[i] || tight[j]
+				if group[i] != group[j] && at[i] >= 0 && at[j] >= 0 && s.crowded(i, at[i], j, at[j]) {
+					join(i, j)
+					fresh[i], again = true, true
+				}
+				s.pressed = false
+			}
+		}
+		if !again {
+			return at, over
+		}
+	}
+}
