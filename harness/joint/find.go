@@ -160,7 +160,7 @@ func newSearch(job *design.Job, geo *space.Geometry, sv *net.Survey, laden []boo
 	g := newGround(job, geo, nt, laden)
 	g.markSplices(nt, sv.Open)
 	g.markHoles()
-	s := &search{g: g, sv: sv, first: map[int]int{}, count: map[int]int{}}
+	s := &search{g: g, sv: sv, nt: nt, first: map[int]int{}, count: map[int]int{}}
 	s.findSpots(len(sv.Open))
 	s.findItems()
 	return s

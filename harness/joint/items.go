@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"loomsheet/harness/design"
+	"loomsheet/harness/net"
 	"loomsheet/harness/space"
 	"loomsheet/harness/unit"
 )
@@ -67,6 +68,7 @@ func (s *search) findItems() {
 			continue
 		}
 		items[p.Other].copperW += w
+		items[p.Other].linked, items[p.Splice].linked = true, true
 		pairs = append(pairs, pair{link{pull: k, weight: w}, p.Splice, p.Other})
 	}
 	shares := map[shareKey]float64{}
@@ -78,6 +80,7 @@ func (s *search) findItems() {
 		it.length = s.g.room(it.splice, design.Scope{Section: it.section})
 		it.barrel = it.splice.Barrel
 		s.reachable(it, shares)
+		s.keepTogether(it)
 		if len(it.all) > 0 {
 			s.prepare(it)
 			at[name] = len(s.items)
@@ -114,6 +117,49 @@ func (s *search) findMates(at map[string]int) {
 			}
 		}
 	}
+}
+
+// keepTogether leaves an item whose circuit is held by a cable only the spots on edges in which wires of every circuit of that cable lie, if it may lie at one
+// of them: elsewhere its core would leave the others.
+func (s *search) keepTogether(it *item) {
+	for _, c := range s.g.job.Cables {
+		mine := slices.ContainsFunc(s.sv.Pulls, func(p net.Pull) bool {
+			return slices.Contains(c.Holds, p.Circuit) && (p.Splice == it.splice.Name || p.Other == it.splice.Name)
+		})
+		if !mine {
+			continue
+		}
+		on := map[int]map[string]bool{}
+		for i := range s.nt.Wires {
+			w := &s.nt.Wires[i]
+			for _, x := range w.Path {
+				if on[x.Edge] == nil {
+					on[x.Edge] = map[string]bool{}
+				}
+				on[x.Edge][w.Circuit] = true
+			}
+		}
+		var keep []int
+		clean := false
+		for k, a := range it.all {
+			here := on[s.spots[a].at.edge]
+			if !slices.ContainsFunc(c.Holds, func(n string) bool { return !here[n] }) {
+				keep = append(keep, k)
+				clean = clean || it.share[k] == 0
+			}
+		}
+		if !clean {
+			continue
+		}
+		it.all, it.cost, it.copper, it.share, it.blind = pick(it.all, keep), pick(it.cost, keep), pick(it.copper, keep), pick(it.share, keep), pick(it.blind, keep)
+	}
+}
+
+func pick[T any](list []T, keep []int) (out []T) {
+	for _, k := range keep {
+		out = append(out, list[k])
+	}
+	return out
 }
 
 // splicesOf lists the items that a circuit leads to, in order.
@@ -169,15 +215,21 @@ func (s *search) reachable(it *item, cache map[shareKey]float64) {
 	for _, k := range it.all {
 		coolest = min(coolest, s.g.air(s.g.geo.Edges[s.spots[k].at.edge].Zone))
 	}
-	fines := map[int]int64{} // by edge
+	fines := map[int][2]int64{} // by edge: of a place with wires on both sides, and of one with all on one side
 	for n, k := range it.all {
 		at := s.spots[k].at
 		fine, seen := fines[at.edge]
 		if !seen {
-			fine = s.fine(it, at.edge, coolest)
+			fine = [2]int64{s.fine(it, at.edge, coolest, 0), s.fine(it, at.edge, coolest, 1)}
 			fines[at.edge] = fine
 		}
-		it.cost = append(it.cost, plus(it.copper[n], fine))
+		blind := s.blind(it, at)
+		it.blind = append(it.blind, blind)
+		if blind {
+			it.cost = append(it.cost, plus(it.copper[n], fine[1]))
+		} else {
+			it.cost = append(it.cost, plus(it.copper[n], fine[0]))
+		}
 		key := shareKey{k, it.length, it.barrel, it.splice.Sleeve}
 		x, have := cache[key]
 		if !have {
@@ -188,12 +240,26 @@ func (s *search) reachable(it *item, cache map[shareKey]float64) {
 	}
 }
 
-// fine is what lying wet, and lying warmer than elsewhere, counts for: as if all wires of the splice were longer by splice-detour, in heat by that
-// share of it by which the air uses up what there is between the coolest place and what the joint stands.
-func (s *search) fine(it *item, edge int, coolest unit.Temperature) int64 {
+// blind tells whether all wires would come to a place from one side: it lies in a stub, into which they turn only to turn back.
+func (s *search) blind(it *item, at loc) bool {
+	e := &s.g.geo.Edges[at.edge]
+	if len(it.pulls) < 2 || it.linked || at.into <= tiny || at.into >= e.Length-tiny {
+		return false
+	}
+	first := it.pulls[0].field.From(at.edge, at.into)
+	for _, p := range it.pulls[1:] {
+		if p.field.From(at.edge, at.into) != first {
+			return false
+		}
+	}
+	return true
+}
+
+// fine is what lying wet, lying in a stub, and lying warmer than elsewhere, count for: each as if all wires of the splice were longer by splice-detour,
+// in heat by that share of it by which the air uses up what there is between the coolest place and what the joint stands. Part is what counts already.
+func (s *search) fine(it *item, edge int, coolest unit.Temperature, part float64) int64 {
 	at := s.g.scope(edge)
 	detour := float64(s.g.length("splice-detour", at))
-	part := 0.0
 	if s.g.wet(at.Zone) {
 		part++
 	}

@@ -41,8 +41,10 @@ type item struct {
 	cost    []int64   // of the links to things that have their place, and what wet and heat are counted for
 	copper  []int64   // the same of the links alone
 	share   []float64 // by how much a spot misses its limits
+	blind   []bool    // all its wires come from one side
+	linked  bool      // to a splice without a place
 	ok      []bool    // it may lie there: nothing is missed, or, where something is missed everywhere, the least is
-	ends    []int     // of ok, those beside which is one that is not
+	ends    []int     // of ok, those beside which is one that is not, or that is blind where this is not, or the other way
 	least   int64     // of cost where ok
 	copperW weight    // of all its wires
 }
@@ -57,6 +59,7 @@ type item struct {
 type search struct {
 	g     *ground
 	sv    *net.Survey
+	nt    *net.Net // with every splice that has no place at a node
 	spots []spot
 	first map[int]int // spot, by edge
 	count map[int]int
@@ -157,7 +160,7 @@ func (s *search) prepare(it *item) {
 	for k, ok := range it.ok {
 		beside := func(d int) bool {
 			o := k + d
-			return o >= 0 && o < len(it.all) && it.ok[o] && it.all[o] == it.all[k]+d && s.spots[it.all[o]].at.edge == s.spots[it.all[k]].at.edge
+			return o >= 0 && o < len(it.all) && it.ok[o] && it.blind[o] == it.blind[k] && it.all[o] == it.all[k]+d && s.spots[it.all[o]].at.edge == s.spots[it.all[k]].at.edge
 		}
 		if ok && (!beside(-1) || !beside(1)) {
 			it.ends = append(it.ends, k)

@@ -235,26 +235,42 @@ func (s *Survey) field(pull, state int, starts []int) *Field {
 
 // At is the way to a place on an edge, slack included; ok is false where the link does not get there.
 func (f *Field) At(edge int, into unit.Length) (way unit.Length, ok bool) {
+	a, b := f.by(edge, into)
+	switch {
+	case a < 0 && b < 0:
+		return 0, false
+	case a < 0 || b >= 0 && b < a:
+		a = b
+	}
+	return unit.Length(a) / 1000, true
+}
+
+// From tells whether a link gets to a place on an edge by the edge's From rather than by its To.
+func (f *Field) From(edge int, into unit.Length) bool {
+	a, b := f.by(edge, into)
+	return a >= 0 && (b < 0 || a <= b)
+}
+
+// by is the way to a place on an edge by either of its ends, in micrometres; -1 where there is none.
+func (f *Field) by(edge int, into unit.Length) (from, to int64) {
 	e := &f.g.geo.Edges[edge]
 	whole := cost(e)
 	part := int64(0)
 	if e.Length > 0 {
 		part = min(whole, max(0, int64(math.Round(float64(whole)*float64(into/e.Length)))))
 	}
-	best := int64(-1)
-	try := func(costs []int64, node int, rest int64) {
+	try := func(best int64, costs []int64, node int, rest int64) int64 {
 		i, have := f.g.index[state{node, f.g.section(e.Section)}]
 		if have && costs[i] >= 0 && (best < 0 || costs[i]+rest < best) {
-			best = costs[i] + rest
+			return costs[i] + rest
 		}
+		return best
 	}
-	try(f.costs, e.From, part)
-	try(f.costs, e.To, whole-part)
+	from, to = try(-1, f.costs, e.From, part), try(-1, f.costs, e.To, whole-part)
 	if f.run == e.Run && f.last != nil {
-		try(f.last, e.From, part)
-		try(f.last, e.To, whole-part)
+		from, to = try(from, f.last, e.From, part), try(to, f.last, e.To, whole-part)
 	}
-	return unit.Length(best) / 1000, best >= 0
+	return from, to
 }
 
 // Between is the way of a link both of whose ends are splices without a place, with its two ends at these places; ok is false where there is none. A run
