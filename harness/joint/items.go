@@ -68,7 +68,13 @@ func (s *search) findItems() {
 			continue
 		}
 		items[p.Other].copperW += w
-		items[p.Other].linked, items[p.Splice].linked = true, true
+		for _, x := range [2][2]string{{p.Splice, p.Other}, {p.Other, p.Splice}} {
+			for _, j := range s.nt.Joints {
+				if f := sv.Toward(k, j.Node, j.Section); j.Splice == x[1] && f != nil {
+					items[x[0]].toward = append(items[x[0]].toward, f)
+				}
+			}
+		}
 		pairs = append(pairs, pair{link{pull: k, weight: w}, p.Splice, p.Other})
 	}
 	shares := map[shareKey]float64{}
@@ -243,16 +249,24 @@ func (s *search) reachable(it *item, cache map[shareKey]float64) {
 // blind tells whether all wires would come to a place from one side: it lies in a stub, into which they turn only to turn back.
 func (s *search) blind(it *item, at loc) bool {
 	e := &s.g.geo.Edges[at.edge]
-	if len(it.pulls) < 2 || it.linked || at.into <= tiny || at.into >= e.Length-tiny {
+	if at.into <= tiny || at.into >= e.Length-tiny {
 		return false
 	}
-	first := it.pulls[0].field.From(at.edge, at.into)
-	for _, p := range it.pulls[1:] {
-		if p.field.From(at.edge, at.into) != first {
-			return false
+	var left, right int
+	count := func(f *net.Field) {
+		if f.From(at.edge, at.into) {
+			left++
+		} else {
+			right++
 		}
 	}
-	return true
+	for _, p := range it.pulls {
+		count(p.field)
+	}
+	for _, f := range it.toward {
+		count(f)
+	}
+	return left+right > 1 && (left == 0 || right == 0)
 }
 
 // fine is what lying wet, lying in a stub, and lying warmer than elsewhere, count for: each as if all wires of the splice were longer by splice-detour,

@@ -37,16 +37,16 @@ type item struct {
 	body
 	section string
 	pulls   []pull
-	all     []int     // spots of its section that all its links reach, ascending
-	cost    []int64   // of the links to things that have their place, and what wet and heat are counted for
-	copper  []int64   // the same of the links alone
-	share   []float64 // by how much a spot misses its limits
-	blind   []bool    // all its wires come from one side
-	linked  bool      // to a splice without a place
-	ok      []bool    // it may lie there: nothing is missed, or, where something is missed everywhere, the least is
-	ends    []int     // of ok, those beside which is one that is not, or that is blind where this is not, or the other way
-	least   int64     // of cost where ok
-	copperW weight    // of all its wires
+	all     []int        // spots of its section that all its links reach, ascending
+	cost    []int64      // of the links to things that have their place, and what wet and heat are counted for
+	copper  []int64      // the same of the links alone
+	share   []float64    // by how much a spot misses its limits
+	blind   []bool       // all its wires come from one side
+	toward  []*net.Field // of the links to splices without a place, from the node at which the net has these meanwhile
+	ok      []bool       // it may lie there: nothing is missed, or, where something is missed everywhere, the least is
+	ends    []int        // of ok, those beside which is one that is not, or that is blind where this is not, or the other way
+	least   int64        // of cost where ok
+	copperW weight       // of all its wires
 }
 
 // search looks for the places of all items together.

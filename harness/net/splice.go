@@ -195,6 +195,16 @@ func (s *Survey) Reach(pull int) *Field {
 	return s.field(pull, -1, s.b.statesOf(p.far))
 }
 
+// Toward is how far a node, as it is seen from a section, is from everywhere for a pull: for one whose other end has no place yet, a guess of where that
+// will be. It is nil where no run of the section reaches the node.
+func (s *Survey) Toward(pull, node int, section string) *Field {
+	i, ok := s.b.g.index[state{node, s.b.g.section(section)}]
+	if !ok || node < 0 || s.b.g.sectionOf(i) != section {
+		return nil
+	}
+	return s.field(pull, i, []int{i})
+}
+
 func (s *Survey) field(pull, state int, starts []int) *Field {
 	k := fieldKey{pull, state}
 	if f := s.from[k]; f != nil {
