@@ -58,7 +58,7 @@ type cover struct {
 	place       int
 }
 
-// sleeve makes the thing of a cover, and lists the sizes that suit it. One that none suits is a misfit, and goes on as if a size fitted closely.
+// sleeve makes the thing of a cover, and lists the sizes that suit it. One that none suits is a misfit, and said as that: it goes on as if it passed everything.
 func (s *sheet) sleeve(c cover) (thing int, sizes []fit) {
 	m := s.m
 	part := m.sleeve[c.part]
@@ -86,7 +86,7 @@ func (s *sheet) sleeve(c cover) (thing int, sizes []fit) {
 		}
 	}
 	if len(sizes) == 0 {
-		sizes = []fit{{size: -1, recovered: c.least, expanded: c.most, wall: m.setting("sleeve-wall", c.scope)}}
+		sizes = []fit{{size: -1, recovered: c.least, expanded: unknown, wall: m.setting("sleeve-wall", c.scope)}}
 	}
 	s.things = append(s.things, t)
 	return len(s.things) - 1, sizes

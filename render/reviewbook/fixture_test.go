@@ -10,6 +10,8 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
 	"loomsheet/harness/fix"
+	"loomsheet/harness/joint"
+	"loomsheet/harness/mate"
 	"loomsheet/harness/net"
 	"loomsheet/harness/route"
 	"loomsheet/harness/rule"
@@ -186,7 +188,7 @@ func tractor(name func(string) string) export.Input {
 	r.job.Accepts = []*design.Accept{{Key: "drop-over", Subject: diag.Subject{Kind: "device", Name: name("lamp-right")}, Value: unit.Quantity{Value: 5, Dim: unit.DimVoltage}, HasValue: true, Reason: "replaced by a lamp of 20 W at revision D", By: "checker 2", Until: "D",
 		Common: design.Common{Span: r.span()}}}
 	l := fit.Loop(r.job, func(net.Hints) *net.Net { return r.nt })
-	res := &harness.Result{Job: r.job, Space: r.nt.Space, Net: l.Net, Sizes: l.Sizes, Cases: l.Cases, Heat: l.Heat, Fixed: &fix.Plan{}, Bundles: &bundle.Bundles{}, Route: &route.Result{}, Shell: &shell.Shell{}, Plan: &bench.Plan{}}
+	res := &harness.Result{Job: r.job, Space: r.nt.Space, Net: l.Net, Sizes: l.Sizes, Cases: l.Cases, Heat: l.Heat, Fixed: &fix.Plan{}, Bundles: &bundle.Bundles{}, Route: &route.Result{}, Shell: &shell.Shell{}, Plan: &bench.Plan{}, Joints: &joint.Places{}, Mate: &mate.Result{}}
 	res.Findings = rule.Run(res.Model())
 	messages := append(diag.List{{Code: "include-unused", Severity: diag.Note, Title: "nothing of spare.loom is used", Span: diag.Span{File: "tractor.loom", Start: 1, End: 2}}}, res.Findings...)
 	messages.Sort()
