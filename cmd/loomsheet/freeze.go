@@ -122,7 +122,10 @@ func (f *frozen) write(job string, out, errs io.Writer) error {
 func (f *frozen) tell(out io.Writer, n freeze.Count, revision, path string) {
 	var kinds []string
 	if f.wires {
-		kinds = append(kinds, number(n.Cavities, "cavity", "cavities"), number(n.Labels, "label", "labels"), number(n.Splices, "splice", "splices"))
+		kinds = append(kinds, number(n.Cavities, "cavity", "cavities"), number(n.Labels, "label", "labels"))
+		if n.Splices > 0 {
+			kinds = append(kinds, number(n.Splices, "place of a splice", "places of splices"))
+		}
 	}
 	if f.holes {
 		kinds = append(kinds, number(n.Holes, "hole or stud", "holes and studs"))
