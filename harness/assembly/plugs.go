@@ -147,7 +147,11 @@ func (s *sheet) wireSleeves() {
 			s.settle(thing, sizes[0])
 			continue
 		}
-		s.choose(thing, n, sizes, s.bothEnds(wires))
+		sides := s.bothEnds(wires)
+		for k := range sides {
+			sides[k].base = known(d) // what it goes over does not lie in it yet
+		}
+		s.choose(thing, n, sizes, sides)
 	}
 }
 
