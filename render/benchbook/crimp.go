@@ -20,37 +20,98 @@ func crimps(fl *page.Flow, s *bench.SectionPlan) {
 	}
 	fl.Heading(1, "Crimps by set-up")
 	common.Intro(fl, "Set the tool, crimp the samples on wire of the reel, pull each: the lowest counts, and is written down. No end is crimped before its set-up has held. "+
-		"A crimp of several wires is no better than its thinnest. A line to write on stands where only the contact's own sheet tells. Count is what stays on the wires, and samples; numbers behind a connector are its cavities.")
+		"A crimp of several wires is no better than its thinnest. A line to write on stands where only the contact's own sheet tells. Count is what stays on the wires, + samples, + what may be spoiled; "+
+		"numbers behind a connector are its cavities. A letter behind Least names the source of the figure, below the table.")
 	t := table.New(
-		table.Column{Title: "Contact, wire", Weight: 6, Min: 52},
+		table.Column{Title: "Contact", Weight: 5, Min: 26, Type: page.Strong.Faced(label.Face)},
+		table.Column{Title: "Wire", Weight: 6, Min: 30, Type: page.Tight},
 		table.Column{Title: "Count", Align: page.Right, Whole: true},
-		table.Column{Title: "Strip mm", Weight: 2, Min: 14},
-		table.Column{Title: "Height mm", Weight: 2, Min: 16},
-		table.Column{Title: "Tool, setting", Weight: 4, Min: 30, Type: page.Tight},
+		table.Column{Title: "Strip mm", Min: 11},
+		table.Column{Title: "Height mm", Min: 15},
+		table.Column{Title: "Tool, setting", Weight: 6, Min: 26, Type: page.Tight},
 		table.Column{Title: "Least N", Align: page.Right, Whole: true, Type: page.Strong},
-		table.Column{Title: "Lowest N", Width: 18},
+		table.Column{Title: "Lowest N", Width: 16},
 		table.Column{Title: "Set", Align: page.Centre, Whole: true},
 	)
-	t.Later, t.Pad = "Crimps by set-up", 0.7
+	t.Later, t.Pad, t.RowHeight, t.GroupEvery = "Crimps by set-up", 0.4, 5, 0
+	var why sources
 	for i := range s.Crimps {
 		c := &s.Crimps[i]
-		count := strconv.Itoa(c.Count)
+		count, lowest := strconv.Itoa(c.Count), table.Write()
 		same := ""
 		if c.SameAs != "" {
-			same = "Samples: those of " + c.SameAs + " hold. "
+			same, lowest = "Sampled with "+c.SameAs+" above. ", table.T("")
 		}
 		if c.Samples > 0 {
 			count += " + " + strconv.Itoa(c.Samples)
+		}
+		if c.Scrap > 0 {
+			count += " + " + strconv.Itoa(c.Scrap)
 		}
 		least := "?"
 		if len(c.Pull) > 0 {
 			least = unit.Number(float64(c.Pull[0].Force), 1)
 		}
-		t.Row(table.Strong(c.Contact), table.T(count), stated(c.Strip), stated(c.Height), stated(c.Tool), table.T(least), table.Write(), table.Tick())
-		t.More(table.T(common.Squared(c.Wire)), table.T(""), table.T(""), table.T(""), stated(c.Setting))
-		t.Note(same + "Pull: " + common.Squared(c.PullText) + ". Ends: " + ends(c))
+		least += " " + why.mark(pullSource(c))
+		t.Row(table.T(c.Contact), table.T(common.Squared(c.Wire)), table.T(count), stated(c.Strip), stated(c.Height), tooling(c), table.T(least), lowest, table.Tick())
+		t.Note(same + "Ends: " + ends(c))
 	}
 	fl.Add(t)
+	why.print(fl)
+}
+
+// tooling is the tool and its setting; of two that are not stated one line to write both on.
+func tooling(c *bench.Crimp) table.Cell {
+	tool, setting := stated(c.Tool), stated(c.Setting)
+	switch {
+	case tool.Write && setting.Write:
+		return table.Write()
+	case tool.Write:
+		return table.Cell{Text: setting.Text + ", tool:", Write: true}
+	case setting.Write:
+		return table.Cell{Text: tool.Text + ", set to:", Write: true}
+	}
+	return table.T(tool.Text + ", " + setting.Text)
+}
+
+// pullSource is where the least force of a set-up comes from, and what must be seen of the conductor.
+func pullSource(c *bench.Crimp) string {
+	s := c.PullText
+	if len(c.Pull) > 0 {
+		s = strings.TrimPrefix(s, "at least "+c.Pull[0].Force.String()+" ")
+		s = strings.NewReplacer("(", "", ")", "").Replace(s)
+	}
+	if c.Gap != "" {
+		s += "; " + c.Gap + " of bare conductor to be seen before the barrel"
+	}
+	return s
+}
+
+// sources are remarks that many rows share: each has a letter in the rows, and stands once below them.
+type sources []string
+
+// mark is the letter of a remark.
+func (s *sources) mark(text string) string {
+	i := slices.Index(*s, text)
+	if i < 0 {
+		i = len(*s)
+		*s = append(*s, text)
+	}
+	return letter(i)
+}
+
+// letter is a, b ... z, aa, ab ...
+func letter(i int) string {
+	if i >= 26 {
+		return letter(i/26-1) + letter(i%26)
+	}
+	return string(rune('a' + i))
+}
+
+func (s sources) print(fl *page.Flow) {
+	for i, text := range s {
+		fl.Say(page.Tight, letter(i)+": "+common.Squared(text)+".")
+	}
 }
 
 // stated is a figure of the contact, or a line to write on what its own sheet tells.

@@ -16,16 +16,15 @@ import (
 
 // The voices that the hand looks for.
 var (
-	figure = page.Big.Sized(17) // a length, a cavity
-	label  = page.Strong.Sized(11.5)
+	figure = page.Big.Sized(16.5) // a length, a cavity
+	label  = page.Strong.Sized(11.5).Faced(font.NarrowBold)
 	unsure = page.Strong.Sized(11) // what stands where a figure is not known
 )
 
-// padHand is what stays free above and below the rows that the hand works from: two lines and a large figure come to
-// some twenty rows a page.
+// padHand is what stays free above and below the rows that the hand works from.
 const padHand page.MM = 0.5
 
-// cutList is one row of two lines for each piece: its length and its number, its label with colour and size, and its two
+// cutList is one row of two lines for each piece: its number and its length, its label with colour and size, and its two
 // ends one above the other with contact, seal and strip. The wire's full name stands with the sum of its length.
 func cutList(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	fl.Heading(1, "Cut list")
@@ -35,16 +34,17 @@ func cutList(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	}
 	common.Intro(fl, "In cutting order. Crp is for the crimp of the end on its line, once its set-up has held. The length is the whole piece, tails and service loops included; what it is made of stands near the end of the book, under the same number.")
 	t := table.New(
-		table.Column{Title: "Length mm", Align: page.Right, Whole: true},
-		table.Column{Title: "Label, colour, size", Weight: 5, Min: 39},
+		table.Column{Title: "No.", Align: page.Right, Whole: true, Type: page.Tight},
+		table.Column{Title: "Length mm", Align: page.Right, Whole: true, Figure: true},
+		table.Column{Title: "Label, colour, size", Weight: 5, Min: 37},
 		table.Column{Title: "Ends", Weight: 6, Min: 33},
-		table.Column{Title: "Contact, seal", Weight: 4, Min: 28},
+		table.Column{Title: "Contact, seal", Weight: 4, Min: 24},
 		table.Column{Title: "Strip mm", Align: page.Right, Min: 10, Whole: true},
 		table.Column{Title: "Crp", Align: page.Centre, Whole: true},
 		table.Column{Title: "Cut", Align: page.Centre, Whole: true},
 		table.Column{Title: "Chk", Align: page.Centre, Whole: true},
 	)
-	t.MaxRows, t.Later, t.Pad = 20, "Cut list", padHand
+	t.MaxRows, t.Later, t.Pad, t.GroupEvery = 24, "Cut list", padHand, 0
 	group := ""
 	for i, c := range s.Cuts {
 		if g := reelText(&c); g != group {
@@ -53,29 +53,29 @@ func cutList(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 		}
 		cutRow(t, i+1, &c)
 	}
-	settle(t, body.W)
+	settle(t, body.W, 2)
 	fl.Add(t)
 }
 
 // shares of the room for the three columns of names that follow the first: long labels, long ends and long contacts each
 // want another.
-var shares = [][3]int{{5, 6, 4}, {5, 5, 5}, {4, 6, 5}, {5, 6, 6}, {6, 5, 4}, {6, 4, 5}, {4, 5, 4}}
+var shares = [][3]int{{5, 6, 4}, {5, 5, 5}, {4, 6, 5}, {5, 6, 6}, {6, 5, 4}, {6, 4, 5}, {4, 5, 4}, {4, 8, 4}, {4, 10, 6}, {6, 10, 4}, {3, 5, 3}}
 
-// settle gives the columns of names the shares that wrap the least.
-func settle(t *table.Table, width page.MM) {
+// settle gives the three columns of names from at on the shares that wrap the least.
+func settle(t *table.Table, width page.MM, at int) {
 	best, least := shares[0], page.MM(math.Inf(1))
 	for _, try := range shares {
-		share(t, try)
+		share(t, at, try)
 		if h, err := page.Height(t, width); err == nil && h < least-0.01 {
 			best, least = try, h
 		}
 	}
-	share(t, best)
+	share(t, at, best)
 }
 
-func share(t *table.Table, weights [3]int) {
+func share(t *table.Table, at int, weights [3]int) {
 	for i, w := range weights {
-		t.Columns[i+1].Weight = w
+		t.Columns[at+i].Weight = w
 	}
 }
 
@@ -100,17 +100,17 @@ func cutRow(t *table.Table, n int, c *bench.Cut) {
 	if len(c.Cores) > 0 {
 		first, second, by = table.Cell{Text: c.Cable, Type: label}, table.T("bought cable"), [2]table.Cell{}
 	}
-	number := table.Cell{Text: "no. " + strconv.Itoa(n), Type: page.Tight}
-	t.Row(lengthCell(c.Length), first, endText(c.Ends[0]), by[0], stripCell(c.Ends[0]), crimpTick(by[0]), table.Tick(), table.Tick())
-	t.More(number, second, endText(c.Ends[1]), by[1], stripCell(c.Ends[1]), crimpTick(by[1]))
+	number := table.T(strconv.Itoa(n))
+	t.Row(number, lengthCell(c.Length), first, endText(c.Ends[0]), by[0], stripCell(c.Ends[0]), crimpTick(by[0]), table.Tick(), table.Tick())
+	t.More(table.T(""), table.T(""), second, endText(c.Ends[1]), by[1], stripCell(c.Ends[1]), crimpTick(by[1]))
 	t.Note(c.Note)
 	for _, k := range c.Cores {
 		what := "core of"
 		if k.Screen {
 			what = "screen of"
 		}
-		t.Tied(table.Cell{Text: what, Type: page.Tight}, markCell(k.Label, k.Name), endText(k.Ends[0]), contactText(k.Ends[0]), stripCell(k.Ends[0]), table.Tick(), table.Cell{}, table.Tick())
-		t.More(number, wireCell(k.Code, k.Colour, k.ColourStatus, k.Size), endText(k.Ends[1]), contactText(k.Ends[1]), stripCell(k.Ends[1]), table.Tick())
+		t.Tied(number, table.Cell{Text: what, Type: page.Tight}, markCell(k.Label, k.Name), endText(k.Ends[0]), contactText(k.Ends[0]), stripCell(k.Ends[0]), table.Tick(), table.Cell{}, table.Tick())
+		t.More(table.T(""), table.T(""), wireCell(k.Code, k.Colour, k.ColourStatus, k.Size), endText(k.Ends[1]), contactText(k.Ends[1]), stripCell(k.Ends[1]), table.Tick())
 	}
 }
 
@@ -134,7 +134,7 @@ func wireCell(code, colour string, s design.Status, size unit.Size) table.Cell {
 		c.Text = "(" + c.Text + ")"
 	}
 	if !size.IsZero() {
-		c.Text += "  " + common.SizeText(size)
+		c.Text += " " + common.SizeText(size)
 	}
 	return c
 }

@@ -55,8 +55,11 @@ func cover(fl *page.Flow, h common.Head, s *bench.SectionPlan, contents []common
 }
 
 // start is what comes before the first cut.
-func start(fl *page.Flow, s *bench.SectionPlan) {
-	fl.NewPage()
+func start(fl *page.Flow) {
+	fl.Together(func() { beforeStart(fl) })
+}
+
+func beforeStart(fl *page.Flow) {
 	fl.Heading(1, "Before you start")
 	fl.Checklist(
 		"Compare revision and source on this book with those on the board. Destroy the book if either differs.",

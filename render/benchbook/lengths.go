@@ -22,7 +22,7 @@ var parts = []struct {
 
 // lengths shows what each length is made of, for whoever doubts one: a column for each sort of part, the pieces of the way below.
 func lengths(fl *page.Flow, s *bench.SectionPlan) {
-	small := page.Tight.Sized(9) // nobody cuts by this table
+	small := page.Tight.Sized(8.5) // nobody cuts by this table
 	columns := []table.Column{{Title: "No.", Align: page.Right, Whole: true}, {Title: "Label", Weight: 4, Min: 26, Type: small}}
 	for _, p := range parts {
 		column := table.Column{Title: p.title, Align: page.Right, Min: 11, Type: small}

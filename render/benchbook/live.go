@@ -1,18 +1,16 @@
 package benchbook
 
 import (
-	"strconv"
 	"strings"
 
 	"loomsheet/harness/live"
-	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/page"
 	"loomsheet/render/table"
 )
 
-// stillLive is what of each connector of the section stays live once it is pulled, for whoever takes the section out: one block that is never broken for each.
-func stillLive(fl *page.Flow, r *live.Result, section string) {
+// stillLive is what of each connector of the section stays live once it is pulled, for whoever takes the section out: a list of one page at most for each.
+func stillLive(fl *page.Flow, r *live.Result, section string, body page.Box) {
 	if r == nil {
 		return
 	}
@@ -26,80 +24,88 @@ func stillLive(fl *page.Flow, r *live.Result, section string) {
 		if first {
 			fl.Heading(1, "Pulled: what is still live")
 			common.Intro(fl, "Over every state of every switch and relay, with every supply attached ("+r.Sources+"). Measure before touching all the same. "+
-				"Amps are those of a dead short from there to minus.")
+				"Short is what a dead short from there to minus draws. Of several states that prove a place live the one with the fewest things switched stands here.")
 			first = false
 		}
 		if !u.Anything() {
 			quiet = append(quiet, u.Title)
 			continue
 		}
-		unplugged(fl, u)
+		unplugged(fl, u, body)
 	}
 	if len(quiet) > 0 {
 		fl.Para("Nothing live on either half, whatever is switched on: " + strings.Join(quiet, ", ") + ".")
 	}
 }
 
-func unplugged(fl *page.Flow, u *live.Unplugged) {
+// unplugged is the list of one connector: a row for each place, or, where they would take more than a page, one for all that are live by the same state.
+func unplugged(fl *page.Flow, u *live.Unplugged, body page.Box) {
+	above := page.Heading2.Leading() + 8
+	for _, c := range u.Cautions {
+		above += page.Strong.Height(len(page.Strong.Wrap(c, body.W))) + 2
+	}
+	t := liveTable(u, false, 1)
+	for _, size := range []page.Pt{1, 0.85, 0.75} {
+		if h, err := page.Height(t, body.W); err == nil && h+above <= body.H {
+			break
+		}
+		t = liveTable(u, true, size)
+	}
 	fl.Together(func() {
 		fl.Heading(2, common.Sentence(u.Title))
 		for _, c := range u.Cautions {
 			fl.Say(page.Strong, c)
 		}
-		t := table.New(
-			table.Column{Title: "Place", Type: page.Strong, Whole: true},
-			table.Column{Title: "Wire", Weight: 4, Min: 30, Type: page.Tight},
-			table.Column{Title: "V", Align: page.Right, Whole: true, Type: page.Strong},
-			table.Column{Title: "A", Align: page.Right, Whole: true},
-			table.Column{Title: "Behind", Weight: 4, Min: 30, Type: page.Tight},
-			table.Column{Title: "In which state", Weight: 5, Min: 36, Type: page.Tight},
-			table.Column{Title: "Off", Align: page.Centre, Whole: true},
-		)
-		t.Later, t.RowHeight, t.Pad, t.GroupEvery = common.Sentence(u.Title), 5.5, 0.5, 0
-		for k := range u.Halves {
-			h := &u.Halves[k]
-			t.Sub(h.Title + ": " + summary(h))
-			for _, c := range h.Live {
-				liveRow(t, &c)
-			}
-		}
 		fl.Add(t)
 	})
 }
 
+func liveTable(u *live.Unplugged, joined bool, scale page.Pt) *table.Table {
+	tight, strong := page.Tight.Sized(page.Tight.Size*scale), page.Strong.Sized(page.Strong.Size*scale)
+	t := table.New(
+		table.Column{Title: "Place", Type: strong, Min: 18, Weight: 3},
+		table.Column{Title: "Wire", Weight: 3, Min: 22, Type: tight},
+		table.Column{Title: "Volts", Align: page.Right, Whole: true, Type: strong},
+		table.Column{Title: "Short", Align: page.Right, Whole: true, Type: tight},
+		table.Column{Title: "Behind", Weight: 4, Min: 30, Type: tight},
+		table.Column{Title: "In which state", Weight: 5, Min: 34, Type: tight},
+		table.Column{Title: "Off", Align: page.Centre, Whole: true},
+	)
+	t.Later, t.RowHeight, t.Pad, t.GroupEvery = common.Sentence(u.Title), 5, 0.3, 0
+	for k := range u.Halves {
+		h := &u.Halves[k]
+		t.Sub(summary(h))
+		rows := h.Rows()
+		for i := 0; i < len(rows); i++ {
+			r := rows[i]
+			place, wire := r.Cavity+" "+r.Contact, or(r.Label, r.Wire)
+			for joined && i+1 < len(rows) && alike(rows[i+1], r) {
+				i++
+				place, wire = rows[i].Cavity+", "+place, wire+", "+or(rows[i].Label, rows[i].Wire)
+			}
+			state := r.State
+			if !r.Counts {
+				state += " (not counted)"
+			}
+			t.Row(table.T(place), table.T(wire), table.T(r.Volts), table.T(r.Short), table.T(r.Behind), table.T(state), table.Tick())
+		}
+	}
+	return t
+}
+
+// alike tells whether two places are live by the same state from the same fuse.
+func alike(a, b live.Row) bool {
+	return a.Volts == b.Volts && a.Short == b.Short && a.Behind == b.Behind && a.State == b.State && a.Contact == b.Contact && a.Counts == b.Counts
+}
+
+// summary is a half with what is on it.
 func summary(h *live.Half) string {
-	s := common.Count(len(h.Live), "live place", "live places")
+	s := h.Title + ": " + common.Count(len(h.Live), "live place", "live places")
 	if len(h.Live) > 0 && h.Exposed {
 		s += ", lying OPEN"
 	}
-	if n := len(h.Earths); n > 0 {
-		var names []string
-		for _, e := range h.Earths {
-			names = append(names, e.Name)
-		}
-		s += "; earth " + strings.Join(names, ", ")
-	}
-	if n := len(h.Dead); n > 0 {
-		s += "; " + strconv.Itoa(n) + " dead"
+	if rest := h.Rest(); rest != "" {
+		s += "; " + rest
 	}
 	return s
-}
-
-func liveRow(t *table.Table, c *live.Cavity) {
-	place := c.Name + " " + c.Contact
-	for k, f := range c.Feeds {
-		cells := []table.Cell{table.T(""), table.T(""), table.T(unit.Number(float64(f.Volts), 1)), table.T(unit.Number(float64(f.Amps), 0)), table.T(f.Behind), table.T(f.State.Words), {}}
-		if len(f.Loads) > 0 {
-			cells[4].Text += ", through " + strings.Join(f.Loads, ", ")
-		}
-		if k == 0 {
-			cells[0], cells[1], cells[6] = table.T(place), table.T(or(c.Label, c.Wire)), table.Tick()
-			t.Row(cells...)
-			continue
-		}
-		t.Tied(cells...)
-	}
-	if len(c.Feeds) == 0 {
-		t.Row(table.T(place), table.T(or(c.Label, c.Wire)), table.T("?"), table.T("?"), table.T("not all states could be tried: take it as live"), table.T(""), table.Tick())
-	}
 }

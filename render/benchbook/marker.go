@@ -16,17 +16,17 @@ func markers(fl *page.Flow, s *bench.SectionPlan) {
 		return
 	}
 	fl.Heading(1, "Markers")
-	common.Intro(fl, "In the order of the cut list. The table markers.csv holds the same for a label printer. A mark goes on before the end beside it is made, and reads towards that end. Where nothing else is said it sits "+usualPlace(s)+".")
+	common.Intro(fl, "In the order of the cut list. The table markers.csv holds the same for a label printer. A mark goes on before the end beside it is made, and reads towards that end. Where nothing else is said it sits "+usualPlace(s)+". Every is the distance of the marks between the ends.")
 	t := table.New(
 		table.Column{Title: "Text", Type: label, Weight: 4, Min: 30},
-		table.Column{Title: "Wire, over mm", Min: 34, Type: page.Tight},
-		table.Column{Title: "Where", Weight: 10, Min: 70, Type: page.Tight},
-		table.Column{Title: "Between", Weight: 3, Min: 20, Type: page.Tight},
+		table.Column{Title: "Wire, over mm", Whole: true, Type: page.Tight},
+		table.Column{Title: "Where", Weight: 10, Min: 50, Type: page.Tight},
+		table.Column{Title: "Every mm", Align: page.Right, Whole: true, Type: page.Tight},
 		table.Column{Title: "No.", Align: page.Right, Whole: true},
 		table.Column{Title: "Made", Align: page.Centre, Whole: true},
 		table.Column{Title: "On", Align: page.Centre, Whole: true},
 	)
-	t.Later, t.RowHeight, t.Pad = "Markers", 5.6, 0.3
+	t.Later, t.RowHeight, t.Pad = "Markers", 5.4, 0.3
 	usual := usualPlace(s)
 	for i := 0; i < len(s.Markers); {
 		m := &s.Markers[i]
@@ -36,7 +36,7 @@ func markers(fl *page.Flow, s *bench.SectionPlan) {
 			k := &s.Markers[j]
 			n += k.Count
 			if k.Place == bench.AlongWire {
-				between = strings.TrimSuffix(k.At, " between the ends")
+				between = strings.TrimPrefix(strings.TrimSuffix(k.At, " mm between the ends"), "every ")
 				continue
 			}
 			if where != "" {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"loomsheet/harness/assembly"
+	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/page"
 	"loomsheet/render/table"
@@ -29,54 +30,48 @@ func things(fl *page.Flow, s *assembly.Section) {
 		return
 	}
 	fl.Heading(1, "Sleeves and boots")
-	common.Intro(fl, "In the order in which they go on. What stands under Before is done only once the piece is on: nothing passes it afterwards.")
+	common.Intro(fl, "In the order in which they go on; those with the word heat are shrunk. What stands under Before is done only once the piece is on: nothing passes it afterwards.")
 	t := table.New(
-		table.Column{Title: "Piece", Type: page.Strong, Weight: 4, Min: 30},
+		table.Column{Title: "Piece", Type: page.Strong.Faced(label.Face), Weight: 5, Min: 34},
 		table.Column{Title: "Size mm", Align: page.Right, Whole: true},
 		table.Column{Title: "Cut mm", Align: page.Right, Whole: true, Type: page.Strong},
 		table.Column{Title: "Count", Align: page.Right, Whole: true},
-		table.Column{Title: "Where", Weight: 5, Min: 36, Type: page.Tight},
-		table.Column{Title: "Before", Weight: 5, Min: 34, Type: page.Tight},
-		table.Column{Title: "Over, grips mm", Align: page.Right, Min: 16, Type: page.Tight},
+		table.Column{Title: "Where", Weight: 6, Min: 36, Type: page.Tight},
+		table.Column{Title: "Before", Weight: 5, Min: 30, Type: page.Tight},
+		table.Column{Title: "Over, grips mm", Align: page.Right, Min: 18, Type: page.Tight},
+		table.Column{Title: "Heat", Type: page.Tight, Whole: true},
 		table.Column{Title: "On", Align: page.Centre, Whole: true},
 	)
-	t.Later, t.RowHeight, t.Pad = "Sleeves and boots", 6, 0.6
+	t.Later, t.RowHeight, t.Pad, t.GroupEvery = "Sleeves and boots", 5, 0.3, 0
 	for i := range s.Things {
 		k := &s.Things[i]
 		where := k.Where
 		if k.From != "" {
 			where += ", " + k.From
 		}
-		before := k.Before
-		if before == "" {
-			before = "at any time"
+		piece := k.Kind
+		if k.Part != "" && k.Part != k.Kind {
+			piece = k.Part + ", " + k.Kind
 		}
-		over := ""
-		if k.Over > 0 {
-			over = common.Tenths(k.Over)
+		var over []string
+		for _, l := range []unit.Length{k.Over, k.Grips} {
+			if l > 0 {
+				over = append(over, common.Tenths(l))
+			}
 		}
-		if k.Grips > 0 {
-			over += ", " + common.Tenths(k.Grips)
-		}
-		notes := []string{}
-		if k.Note != "" {
-			notes = append(notes, k.Note)
-		}
-		if k.Heat {
-			notes = append(notes, "shrink it with heat")
-		}
-		size, length := "", ""
+		size, length, heat := "", "", ""
 		if k.Size > 0 {
 			size = common.Tenths(k.Size)
 		}
 		if k.Length > 0 {
 			length = common.Whole(k.Length)
 		}
-		t.Row(table.T(or(k.Part, k.Kind)), table.T(size), table.T(length), table.T(strconv.Itoa(k.Count)), table.T(where), table.T(before), table.T(over), table.Tick())
-		if k.Part != "" {
-			notes = append([]string{k.Kind}, notes...)
+		if k.Heat {
+			heat = "heat"
 		}
-		t.Note(strings.Join(notes, "; "))
+		t.Row(table.T(piece), table.T(size), table.T(length), table.T(strconv.Itoa(k.Count)), table.T(where), table.T(or(k.Before, "at any time")),
+			table.T(strings.Join(over, ", ")), table.T(heat), table.Tick())
+		t.Note(k.Note)
 	}
 	fl.Add(t)
 }
@@ -87,64 +82,77 @@ func steps(fl *page.Flow, s *assembly.Section) {
 		return
 	}
 	fl.Heading(1, "Order of assembly")
-	common.Intro(fl, "At each place from the first act to the last. What is slid on stands before the act that would keep it off. An act that waits for another place says so. Places at which the same is done share one list, with a box for each.")
+	rounds(fl, s)
+	fl.Heading(2, "At each place")
+	common.Intro(fl, "From the first act to the last. What is slid on stands before the act that would keep it off. An act that waits for another place says so. "+
+		"Places at which just the same is done share one list: up to "+strconv.Itoa(mostBoxes)+" of them with a box for each, more of them with one box, ticked when it is done at all.")
 	t := table.New(
+		table.Column{Title: "Place", Weight: 1, Min: 28, Type: page.Strong.Faced(label.Face)},
 		table.Column{Title: "No.", Align: page.Right, Whole: true},
-		table.Column{Title: "Do", Weight: 5, Min: 60, Type: page.Tight},
-		table.Column{Title: "With", Weight: 6, Min: 60, Type: page.Tight},
-		table.Column{Title: "Done", Align: page.Centre, Whole: true},
+		table.Column{Title: "Do", Weight: 20, Min: 90, Type: page.Tight},
+		table.Column{Title: "Done", Whole: true},
 	)
-	t.Later, t.RowHeight, t.Pad, t.GroupEvery = "Order of assembly", 5, 0.35, 0
+	t.Later, t.RowHeight, t.Pad, t.GroupEvery = "Order of assembly, at each place", 4.8, 0.2, 1
 	for i := range s.Places {
 		p := &s.Places[i]
-		if alikeBefore(s.Places[:i], p) {
-			continue
+		title, boxes := common.Sentence(p.Title), max(len(p.Titles), 1)
+		if boxes > mostBoxes {
+			title, boxes = title+" ("+strconv.Itoa(len(p.Titles))+" places)", 1
 		}
-		titles := []string{common.Sentence(p.Title)}
-		for k := range s.Places[i+1:] {
-			if o := &s.Places[i+1+k]; stepsText(o) == stepsText(p) {
-				titles = append(titles, o.Title)
-			}
+		if len(p.Titles) > 1 {
+			t.Sub(title)
+			title = ""
 		}
-		t.Sub(strings.Join(titles, "; "))
-		for _, k := range p.Steps {
-			do := k.Do
-			if k.After != "" {
-				do += ", only after " + k.After
+		for n, k := range p.Steps {
+			cells := []table.Cell{table.T(title), table.T(strconv.Itoa(k.Number)), table.T(stepText(&k)), table.Ticks(boxes)}
+			if n == 0 {
+				t.Row(cells...)
+				continue
 			}
-			t.Row(table.T(strconv.Itoa(k.Number)), table.T(do), table.T(strings.Join(with(&k), "; ")), table.Ticks(min(len(titles), 4)))
+			cells[0] = table.T("")
+			t.Tied(cells...)
 		}
 	}
 	fl.Add(t)
 }
 
-// with is what a step is done to.
-func with(s *assembly.Step) []string {
-	var out []string
-	for _, e := range s.With {
-		out = append(out, strings.TrimPrefix(strings.TrimSuffix(e.What+": "+e.Ends, ": "), ": "))
-	}
-	return out
-}
+// mostBoxes stand side by side in a row.
+const mostBoxes = 5
 
-// stepsText tells places apart at which something else is done.
-func stepsText(p *assembly.Place) string {
-	s := p.Kind
-	for i := range p.Steps {
-		k := &p.Steps[i]
-		s += "\x00" + k.Do + "\x00" + k.After + "\x00" + strings.Join(with(k), "\x00")
+// stepText is a step with what it is done to, and what it waits for.
+func stepText(k *assembly.Step) string {
+	s := k.Do
+	var to []string
+	for _, e := range k.With {
+		to = append(to, strings.TrimPrefix(strings.TrimSuffix(e.What+": "+e.Ends, ": "), ": "))
+	}
+	if len(to) > 0 {
+		s += " – " + strings.Join(to, "; ")
+	}
+	if k.After != "" {
+		s += ". ONLY AFTER " + k.After
 	}
 	return s
 }
 
-// alikeBefore tells whether the steps of a place stand already under one before it.
-func alikeBefore(before []assembly.Place, p *assembly.Place) bool {
-	for i := range before {
-		if stepsText(&before[i]) == stepsText(p) {
-			return true
-		}
+// rounds is the whole section in working order.
+func rounds(fl *page.Flow, s *assembly.Section) {
+	if len(s.Order) == 0 {
+		return
 	}
-	return false
+	fl.Heading(2, "The whole section")
+	common.Intro(fl, "In this order nothing has to be taken off again. What each act is done with stands below, at its place.")
+	t := table.New(
+		table.Column{Title: "No.", Align: page.Right, Whole: true},
+		table.Column{Title: "Do", Weight: 3, Min: 40, Type: page.Tight},
+		table.Column{Title: "Where", Weight: 9, Min: 90, Type: page.Tight.Sized(9.5)},
+		table.Column{Title: "Done", Align: page.Centre, Whole: true},
+	)
+	t.Later, t.RowHeight, t.Pad = "Order of assembly, the whole section", 4.8, 0.2
+	for i, r := range s.Order {
+		t.Row(table.T(strconv.Itoa(i+1)), table.T(r.Do), table.T(r.Where), table.Tick())
+	}
+	fl.Add(t)
 }
 
 // lugs is the stack of each stud, in the order in which the lugs are laid on.
@@ -152,15 +160,17 @@ func lugs(fl *page.Flow, p *assembly.Plan, section string) {
 	if p == nil {
 		return
 	}
+	var why sources
 	t := table.New(
 		table.Column{Title: "No.", Align: page.Right, Whole: true},
-		table.Column{Title: "Label, size", Weight: 4, Min: 34},
-		table.Column{Title: "Lug", Weight: 4, Min: 30, Type: page.Tight},
-		table.Column{Title: "Angle", Weight: 4, Min: 30, Type: page.Tight},
+		table.Column{Title: "Label", Weight: 4, Min: 26},
+		table.Column{Title: "Size", Whole: true, Type: page.Tight},
+		table.Column{Title: "Lug", Weight: 4, Min: 26, Type: page.Tight},
+		table.Column{Title: "Angle", Weight: 4, Min: 26, Type: page.Tight},
 		table.Column{Title: "Leaves", Weight: 4, Min: 30, Type: page.Tight},
 		table.Column{Title: "On", Align: page.Centre, Whole: true},
 	)
-	t.Later, t.GroupEvery, t.Pad, t.GroupsTogether = "Lugs on studs", 0, 0.6, true
+	t.Later, t.GroupEvery, t.Pad, t.RowHeight, t.GroupsTogether = "Lugs on studs", 0, 0.4, 5.4, true
 	for i := range p.Stacks {
 		k := &p.Stacks[i]
 		here := false
@@ -170,36 +180,36 @@ func lugs(fl *page.Flow, p *assembly.Plan, section string) {
 		if !here {
 			continue
 		}
-		t.Sub(stackText(k))
+		t.Sub(stackText(k, &why))
 		for _, l := range k.Lugs {
 			mark := markCell(l.Label, l.Name)
 			size := common.SizeText(l.Size)
 			if l.Section != section {
-				size += ", section " + l.Section
+				mark = table.T(mark.Text + ", section " + l.Section)
 			}
 			hole := or(l.Part, l.Hole+" lug")
 			if l.Palm > 0 {
 				hole += ", " + common.Tenths(l.Palm) + " mm across"
 			}
-			t.Row(table.T(strconv.Itoa(l.Order)), mark, table.T(hole), table.T(angle(&l)), table.T(l.Direction), table.Tick())
-			t.More(table.T(""), table.Cell{Text: size, Type: page.Tight})
+			t.Row(table.T(strconv.Itoa(l.Order)), mark, table.T(size), table.T(hole), table.T(angle(&l)), table.T(l.Direction), table.Tick())
 		}
 	}
 	if t.Len() == 0 {
 		return
 	}
 	fl.Heading(1, "Lugs on studs")
-	common.Intro(fl, "Each stud from its foot upwards; the nut last, with the torque that stands beside it, and a mark of paint over nut and thread once it is tight.")
+	common.Intro(fl, "Each stud from its foot upwards; the nut last, with the torque that stands beside it, and a mark of paint over nut and thread once it is tight. A letter behind a torque names its source, below the table. A lug of another section is no bold one: it is put on in the vehicle.")
 	fl.Add(t)
+	why.print(fl)
 }
 
-func stackText(k *assembly.Stack) string {
+func stackText(k *assembly.Stack, why *sources) string {
 	s := common.Sentence(k.Title) + ": " + k.Thread
 	switch {
 	case k.Torque > 0 && k.Source == "":
 		s += ", " + k.Torque.String() + " (stated)"
 	case k.Torque > 0:
-		s += ", " + k.Torque.String() + " (" + k.Source + ")"
+		s += ", " + k.Torque.String() + " " + why.mark(torqueSource(k))
 	default:
 		s += ", torque not known: by the maker's sheet"
 	}
@@ -213,6 +223,14 @@ func stackText(k *assembly.Stack) string {
 		s += "; the barrels lie on one another: bend one clear"
 	}
 	return s
+}
+
+// torqueSource is where a torque that nobody stated comes from.
+func torqueSource(k *assembly.Stack) string {
+	if !k.Verified && !strings.Contains(k.Source, "from memory") {
+		return k.Source + ", from memory"
+	}
+	return k.Source
 }
 
 func angle(l *assembly.Lug) string {

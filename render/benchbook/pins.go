@@ -1,6 +1,7 @@
 package benchbook
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -13,101 +14,72 @@ import (
 	"loomsheet/render/table"
 )
 
-// connectors is a table for each connector half, device housing and set of studs.
+// connectors is a table for each connector half, device housing and set of studs: the large ones in turn, then the small ones two by two.
 func connectors(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	if len(s.Connectors) == 0 {
 		return
 	}
 	fl.Heading(1, "Pin tables")
-	common.Intro(fl, "Find a connector by the contents on the cover: small ones fill the pages. Each face is drawn twice: "+
+	common.Intro(fl, "Find a connector by the contents on the cover: large ones first, then small ones side by side. Each face is drawn twice: "+
 		"left and right change places between the wire side, where the wires go in, and the mating side; the marks moulded beside the cavities do not. A crossed cavity stays blank. "+
 		face.WireSide.Held()+" "+face.MatingSide.Held())
-	var tables []*table.Table
-	var blocks []page.Block // the face with its table where both are small, else nil
-	var heights []page.MM
+	var beside []small
+	var large []*bench.Connector
+	var room []need
 	for i := range s.Connectors {
 		c := &s.Connectors[i]
-		t := pinTable(c)
-		var b page.Block
-		if small(c) {
-
-			if b = connector.Beside(c, t, faceShare); unfit(b, body.W) {
-				b = nil
-			}
+		if k, ok := smallOf(c, body); ok {
+			beside = append(beside, k)
+			continue
 		}
-		var h page.MM
-		var err error
-		if b != nil {
-			h, err = page.Height(b, body.W)
+		large, room = append(large, c), append(room, needOf(c, body))
+	}
+	for _, i := range filled(room, body.H, aboveTables) {
+		c := large[i]
+		fl.Heading(2, c.Title)
+		common.Intro(fl, describe(c))
+		fl.Add(connector.Views(c))
+		if t := pinTable(c, false); t.Len() > 0 {
+			settle(t, body.W, namesAt(t))
+			fl.Add(t)
 		} else {
-			h, err = page.Height(t, body.W)
-			if v, e := page.Height(connector.Views(c), body.W); e == nil {
-				h += v
-			}
-		}
-		if err != nil {
-			h = body.H
-		}
-		tables, blocks, heights = append(tables, t), append(blocks, b), append(heights, h+aboveTable)
-	}
-	for _, i := range filled(heights, body.H, aboveTables) {
-		fl.Heading(2, s.Connectors[i].Title)
-		common.Intro(fl, describe(&s.Connectors[i]))
-		if blocks[i] != nil {
-			fl.Add(blocks[i])
-			continue
-		}
-		fl.Add(connector.Views(&s.Connectors[i]))
-		if tables[i].Len() == 0 {
 			fl.Para("It has no cavity.")
-			continue
 		}
-		fl.Add(tables[i])
+	}
+	for _, row := range rowsOf(beside, body) {
+		fl.Add(row)
 	}
 }
 
-// faceShare is the share of the width for the face of a small connector.
-const faceShare = 0.38
-
-// small tells whether a connector's face stands beside its table.
-func small(c *bench.Connector) bool {
-	return len(c.Wire.Cavities) > 0 && len(c.Rows) <= 6 && len(c.Rows) > 0
+// needOf is what a large connector takes, and what of it must find room on the page on which it begins: its faces and the first rows.
+func needOf(c *bench.Connector, body page.Box) need {
+	t := pinTable(c, false)
+	above := page.Heading2.Leading() + 10 + page.Body.Height(len(page.Body.Wrap(describe(c), body.W))) + tall(connector.Views(c), body)
+	n := need{above + tall(t, body), above + firstRows}
+	if t.Together {
+		n.start = n.all
+	}
+	return n
 }
 
-// unfit tells whether a block cannot be laid out in a width.
-func unfit(b page.Block, width page.MM) bool {
-	h, err := page.Height(b, width)
-	return err != nil || h == 0
+// tall is the height of a block; 0 for one that cannot be laid out in the width.
+func tall(b page.Block, body page.Box) page.MM {
+	h, err := page.Height(b, body.W)
+	if err != nil {
+		return 0
+	}
+	return h
 }
 
-// What stands above the first table, and above each, of the usual one or two lines of text.
+// firstRows is room for the head of a table and two rows; aboveTables what stands above the first connector.
 const (
-	aboveTables page.MM = 30
-	aboveTable  page.MM = 22
+	firstRows   page.MM = 28
+	aboveTables page.MM = 38
 )
 
-// filled is the order that fills the pages: as given, but where one does not fit on what is left of a page, the next that
-// does goes first. The first of the page that follows is the one that had to wait.
-func filled(heights []page.MM, page, used page.MM) []int {
-	var out, left []int
-	for i := range heights {
-		left = append(left, i)
-	}
-	for len(left) > 0 {
-		k := 0
-		for k < len(left) && used+heights[left[k]] > page {
-			k++
-		}
-		if k == len(left) {
-			k, used = 0, 0
-		}
-		used += heights[left[k]]
-		for used > page {
-			used -= page
-		}
-		out, left = append(out, left[k]), append(left[:k:k], left[k+1:]...)
-	}
-	return out
+// namesAt is where the columns of names begin in a pin table.
+func namesAt(t *table.Table) int {
+	return slices.IndexFunc(t.Columns, func(c table.Column) bool { return strings.HasPrefix(c.Title, "Label") })
 }
 
 // onStuds tells whether a connector is a set of lugs on studs.
@@ -117,18 +89,26 @@ func onStuds(c *bench.Connector) bool {
 
 // shape is which columns the table of a connector has: what is the same for all its rows is said once, above it.
 type shape struct {
-	pins    bool   // some rows have a pin's own name
-	contact string // of all rows, with its seal; empty: they differ, and have a column
+	pins    bool          // some rows have a pin's own name
+	contact string        // of all rows, with its seal; empty: they differ, and have a column
+	status  design.Status // of most rows; those of another say so
+	narrow  bool          // half of the width: where it goes stands below the label
 }
 
 func shapeOf(c *bench.Connector) shape {
 	var s shape
 	first := true
+	var count [8]int
 	for i := range c.Rows {
 		r := &c.Rows[i]
 		s.pins = s.pins || r.Pin != ""
 		if r.Blank != "" {
 			continue
+		}
+		if n := int(r.Status); n < len(count) {
+			if count[n]++; count[n] > count[s.status] {
+				s.status = r.Status
+			}
 		}
 		switch made := contactWords(r); {
 		case first:
@@ -151,26 +131,39 @@ func contactWords(r *bench.PinRow) string {
 
 // names is the columns of names of a pin table, which share the room.
 func (s shape) names() []table.Column {
-	out := []table.Column{{Title: "Label", Weight: 4, Min: 24, Type: label}, {Title: "Colour, size", Weight: 3, Min: 26}, {Title: "Goes to", Weight: 5, Min: 28, Type: page.Tight}}
+	out := []table.Column{{Title: "Label", Weight: 4, Min: 24, Type: label}, {Title: "Colour, size", Whole: true}, {Title: "Goes to", Weight: 5, Min: 30, Type: page.Tight}}
+	if s.narrow {
+		return []table.Column{{Title: "Label", Weight: 4, Min: 22, Type: label}, {Title: "Colour, size", Min: 35}}
+	}
 	if s.contact == "" {
-		out = append(out, table.Column{Title: "Contact, seal", Weight: 4, Min: 26, Type: page.Tight})
+		out = append(out, table.Column{Title: "Contact, seal", Weight: 4, Min: 20, Type: page.Tight})
 	}
 	return out
 }
 
-func pinTable(c *bench.Connector) *table.Table {
+func pinTable(c *bench.Connector, narrow bool) *table.Table {
 	place := "Cavity"
 	if onStuds(c) {
 		place = "Stud"
 	}
 	s := shapeOf(c)
-	columns := []table.Column{{Title: place, Whole: true, Min: 12}}
-	if s.pins {
+	s.narrow = narrow
+	if narrow && place == "Cavity" {
+		place = "Cav."
+	}
+	columns := []table.Column{{Title: place, Whole: true, Min: 11, Figure: true}}
+	if s.pins && !narrow {
 		columns = append(columns, table.Column{Title: "Pin", Min: 10, Type: page.Tight})
 	}
 	columns = append(columns, s.names()...)
-	t := table.New(append(columns, table.Column{Title: "In", Align: page.Centre, Whole: true}, table.Column{Title: "Chk", Align: page.Centre, Whole: true})...)
-	t.Later, t.MaxRows, t.Together, t.Pad = c.Title, 25, true, padHand
+	if narrow {
+		columns = append(columns, table.Column{Title: "In, chk", Whole: true})
+	} else {
+		columns = append(columns, table.Column{Title: "In", Align: page.Centre, Whole: true}, table.Column{Title: "Chk", Align: page.Centre, Whole: true})
+	}
+	t := table.New(columns...)
+	t.Later, t.MaxRows, t.Pad, t.RowHeight, t.GroupEvery = c.Title, 30, padHand, 6.4, 0
+	t.Together = len(c.Rows) <= fewRows
 	for i := 0; i < len(c.Rows); {
 		n := blanks(c.Rows[i:])
 		if n >= manyBlanks {
@@ -183,6 +176,9 @@ func pinTable(c *bench.Connector) *table.Table {
 	}
 	return t
 }
+
+// fewRows of a table stay on one page.
+const fewRows = 6
 
 // describe says in a sentence or two what a connector is.
 func describe(c *bench.Connector) string {
@@ -205,7 +201,7 @@ func describe(c *bench.Connector) string {
 	case !studs:
 		say("housing not stated")
 	}
-	if c.Device != "" && !studs && c.Contacts != "" {
+	if c.Device != "" && !studs && c.Contacts != "" && !strings.HasPrefix(c.Contacts, "as the device") {
 		say("contacts " + c.Contacts)
 	}
 	if c.Key != "" {
@@ -220,6 +216,9 @@ func describe(c *bench.Connector) string {
 	text := common.Sentence(strings.Join(out, ", "))
 	if made := shapeOf(c).contact; made != "" {
 		text += "; all " + made
+	}
+	if s := shapeOf(c).status; s != design.Computed {
+		text += "; cavities " + s.String() + " unless said"
 	}
 	if c.Cavities > 0 {
 		text += "; " + strconv.Itoa(c.Free) + " of " + strconv.Itoa(c.Cavities) + " blank"
@@ -242,17 +241,20 @@ func blanks(rows []bench.PinRow) int {
 // blank is a shaded row: its first cell, then a word for each further column.
 func (s shape) blank(t *table.Table, first table.Cell, words ...string) {
 	cells := []table.Cell{first}
-	if s.pins {
+	if s.pins && !s.narrow {
 		cells = append(cells, table.Blank(""))
 	}
 	for i := range s.names() {
 		if i < len(words) {
-			cells = append(cells, table.Blank(words[i]))
+			cells = append(cells, table.Cell{Text: words[i], Type: page.Tight.Faced(label.Face), Shade: true})
 		} else {
 			cells = append(cells, table.Blank(""))
 		}
 	}
-	t.Row(append(cells, table.Blank(""), table.Tick())...)
+	if !s.narrow {
+		cells = append(cells, table.Blank(""))
+	}
+	t.Row(append(cells, table.Tick())...)
 }
 
 func (s shape) blankRows(t *table.Table, rows []bench.PinRow) {
@@ -260,7 +262,11 @@ func (s shape) blankRows(t *table.Table, rows []bench.PinRow) {
 	for _, r := range rows {
 		names = append(names, r.Cavity)
 	}
-	s.blank(t, table.Cell{Text: names[0] + "–" + names[len(names)-1], Type: label, Shade: true}, rows[0].Blank+": "+strconv.Itoa(len(rows))+" cavities", "", strings.Join(names, ", "))
+	words := []string{rows[0].Blank + ": " + strconv.Itoa(len(rows)) + " cavities", "", strings.Join(names, ", ")}
+	if s.narrow { // the middle column is not there
+		words = append(words[:1], words[2:]...)
+	}
+	s.blank(t, table.Cell{Text: names[0] + "–" + names[len(names)-1], Type: label, Shade: true}, words...)
 }
 
 func (s shape) row(t *table.Table, r *bench.PinRow) {
@@ -281,17 +287,30 @@ func (s shape) row(t *table.Table, r *bench.PinRow) {
 		return
 	}
 	cells := []table.Cell{cavity}
-	if s.pins {
+	if s.pins && !s.narrow {
 		cells = append(cells, table.T(r.Pin))
 	}
 	to := r.GoesTo
 	if r.Cable != "" {
 		to += "; in cable " + r.Cable
 	}
-	if r.Status != design.Computed {
+	if r.Status != s.status {
 		to += "; " + r.Status.String()
 	}
-	cells = append(cells, markCell(r.Label, r.Name), wireCell(r.Code, r.Colour, r.ColourStatus, r.Size), table.T(to))
+	wire := wireCell(r.Code, r.Colour, r.ColourStatus, r.Size)
+	if s.narrow {
+		t.Row(append(cells, markCell(r.Label, r.Name), wire, table.Ticks(2))...)
+		note := "to " + to
+		if r.Pin != "" {
+			note = "pin " + r.Pin + ", " + note
+		}
+		if s.contact == "" {
+			note += "; " + contactWords(r)
+		}
+		t.Note(note)
+		return
+	}
+	cells = append(cells, markCell(r.Label, r.Name), wire, table.T(to))
 	if s.contact == "" {
 		cells = append(cells, table.T(contactWords(r)))
 	}

@@ -19,17 +19,18 @@ func splices(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	common.Intro(fl, "The sleeve goes on before the barrel. Barrel and tool go by the copper of all wires together.")
 	colours := colours(s)
 	var tables []*table.Table
-	var heights []page.MM
+	var heights []need
 	for i := range s.Splices {
 		p := &s.Splices[i]
 		t := table.New(
-			table.Column{Title: "Label, colour, size", Weight: 4, Min: 36},
-			table.Column{Title: "Side, leaves by", Weight: 4, Min: 28},
-			table.Column{Title: "Goes to", Weight: 5, Min: 32},
+			table.Column{Title: "Label", Weight: 4, Min: 26},
+			table.Column{Title: "Colour, size", Whole: true},
+			table.Column{Title: "Side, leaves by", Weight: 5, Min: 28},
+			table.Column{Title: "Goes to", Weight: 5, Min: 30},
 			table.Column{Title: "In", Align: page.Centre, Whole: true},
 			table.Column{Title: "Chk", Align: page.Centre, Whole: true},
 		)
-		t.Later, t.Together, t.Pad = "Splice "+p.Name, true, padHand
+		t.Later, t.Together, t.Pad, t.RowHeight = "Splice "+p.Name, true, padHand, 6
 		for _, w := range p.Wires {
 			leaves := w.Leaves
 			if leaves == "" {
@@ -38,21 +39,21 @@ func splices(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 			if w.Side != "" {
 				leaves = strings.ToUpper(w.Side) + ": " + leaves
 			}
-			t.Row(markCell(w.Label, w.Name), table.Cell{Text: leaves, Type: page.Tight}, table.Cell{Text: w.To, Type: page.Tight}, table.Tick(), table.Tick())
 			c := colours[w.Wire]
-			t.More(wireCell(w.Code, c.colour, c.status, w.Size))
+			t.Row(markCell(w.Label, w.Name), wireCell(w.Code, c.colour, c.status, w.Size), table.Cell{Text: leaves, Type: page.Tight}, table.Cell{Text: w.To, Type: page.Tight}, table.Tick(), table.Tick())
 		}
 		h, err := page.Height(t, body.W)
 		if err != nil {
 			h = body.H
 		}
-		tables, heights = append(tables, t), append(heights, h+aboveTable+ticks+12)
+		h += aboveTable + ticks + page.Tight.Height(len(page.Tight.Wrap(joined(p), body.W)))
+		tables, heights = append(tables, t), append(heights, need{h, h})
 	}
-	for _, i := range filled(heights, body.H, aboveTables) {
+	for _, i := range filled(heights, body.H, aboveFirst) {
 		p, t := &s.Splices[i], tables[i]
 		fl.Together(func() {
 			fl.Heading(2, "Splice "+p.Name)
-			common.Intro(fl, joined(p))
+			fl.Add(lines(page.Tight, joined(p)))
 			for _, w := range p.Wrong {
 				fl.Say(page.Strong, "Open: "+w)
 			}
@@ -95,8 +96,12 @@ func joined(p *bench.Splice) string {
 	return common.Squared(text) + "."
 }
 
-// ticks is the height of the acts below a table, with the gap above it.
-const ticks page.MM = 9
+// What stands above the first table, and above each besides the words; and the height of the acts below it, with the gap above them.
+const (
+	aboveFirst page.MM = 22
+	aboveTable page.MM = 17
+	ticks      page.MM = 9
+)
 
 // colour as it was written, or worked out.
 type colour struct {

@@ -51,52 +51,69 @@ func removal(fl *page.Flow, k *free.Part) {
 		name = "Removal " + k.Name
 	}
 	fl.Heading(2, name)
-	verdict := "Proved from the wires and from space: after these steps nothing ties it."
-	if !k.Free {
-		verdict = "NOT FREE after these steps: " + common.Count(len(k.Ties), "thing still ties", "things still tie") + " it, named below."
+	if k.Free {
+		common.Intro(fl, k.Verdict)
+	} else {
+		fl.Say(page.Strong, k.Verdict)
 	}
-	common.Intro(fl, verdict)
 	t := table.New(
 		table.Column{Title: "Step", Align: page.Right, Whole: true, Type: page.Strong},
-		table.Column{Title: "Do", Weight: 6, Min: 56},
-		table.Column{Title: "Most through it A", Align: page.Right, Min: 16},
+		table.Column{Title: "Do", Weight: 6, Min: 56, Type: page.Tight},
+		table.Column{Title: "Most through it", Align: page.Right, Min: 16, Type: page.Tight},
 		table.Column{Title: "What goes with it", Weight: 5, Min: 50, Type: page.Tight},
 		table.Column{Title: "Done", Align: page.Centre, Whole: true},
 	)
-	t.Later, t.Pad = name, 0.8
-	for _, s := range k.Steps {
-		do := s.Title
-		for _, x := range [][2]string{{"", s.Place}, {"", s.Size}} {
-			if x[1] != "" {
-				do += "; " + x[1]
-			}
-		}
-		for _, x := range s.First {
-			do += "\nFirst: " + x
-		}
-		for _, x := range s.After {
-			do += "\nThen: " + x
-		}
-		var loses []string
-		for _, l := range s.Losses {
-			loses = append(loses, l.Text)
-		}
-		text := strings.Join(loses, " ")
-		if s.Dead {
-			text = strings.TrimSpace(text + " All is dead from here on.")
-		}
-		t.Row(table.T(strconv.Itoa(s.Number)), table.T(do), table.T(ampsText(&s)), table.T(text), table.Tick())
+	t.Later, t.RowHeight, t.Pad, t.GroupEvery = name, 5, 0.5, 0
+	for i := range k.Steps {
+		s := &k.Steps[i]
+		t.Row(table.T(strconv.Itoa(s.Number)), table.T(strings.Join(orders(s), "\n")), table.T(ampsText(s)), table.T(strings.Join(losses(s), " ")), table.Tick())
 	}
 	for _, c := range k.Clips {
 		t.Row(table.T(""), table.T(c.Text), table.T(""), table.T(""), table.Tick())
 	}
-	fl.Add(t)
+	if t.Len() > 0 {
+		fl.Add(t)
+	}
 	for _, x := range k.Ties {
-		fl.List(x.Text + " " + x.Mend)
+		fl.List(strings.TrimSpace(x.Text + " " + x.Mend))
 	}
 	for _, a := range k.Assumed {
 		fl.Say(page.Small, a)
 	}
+}
+
+// orders is what is done in a step, a line each: what to heed, what comes before, the act, what comes after.
+func orders(s *free.Step) []string {
+	var out []string
+	for _, x := range s.Cautions {
+		out = append(out, "CAUTION: "+x)
+	}
+	for _, x := range s.First {
+		out = append(out, "First: "+x)
+	}
+	act := s.Title
+	for _, x := range []string{s.Place, s.Size} {
+		if x != "" {
+			act += "; " + x
+		}
+	}
+	out = append(out, act)
+	for _, x := range s.After {
+		out = append(out, "Then: "+x)
+	}
+	if s.Why != "" {
+		out = append(out, "Not needed: "+s.Why)
+	}
+	return out
+}
+
+// losses is what a step takes away, in words.
+func losses(s *free.Step) []string {
+	var out []string
+	for _, l := range s.Losses {
+		out = append(out, l.Text)
+	}
+	return out
 }
 
 func ampsText(s *free.Step) string {

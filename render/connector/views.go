@@ -18,9 +18,11 @@ const (
 	gutter      page.MM = 5
 	margin      page.MM = 2.5 // round the outline
 	mostCavity  page.MM = 14  // across
+	smallCavity page.MM = 11  // across, of a view that is narrower than smallWidth
+	smallWidth  page.MM = 60
 	stacked     page.MM = 8.6 // across, where the views stand one above the other
 	leastCavity page.MM = 7.5 // below this the two views stand one above the other
-	mostTall    page.MM = 84  // of one view
+	mostTall    page.MM = 70  // of one view
 	evenTaller  page.MM = 180 // where its cavities would be too small otherwise
 	nameOnly    page.MM = 3.6 // radius of a cavity below which only its name has room
 )
@@ -108,8 +110,11 @@ func (v *view) fit(width page.MM) float64 {
 	if v.cavity() < leastCavity {
 		v.scale = min(wide, room(evenTaller, v.e.high-v.e.low), float64(leastCavity)/float64(max(v.e.least, 0.1)))
 	}
-	if v.e.least > 0 {
-		v.scale = min(v.scale, float64(mostCavity)/float64(v.e.least))
+	if most := mostCavity; v.e.least > 0 {
+		if width < smallWidth {
+			most = smallCavity
+		}
+		v.scale = min(v.scale, float64(most)/float64(v.e.least))
 	}
 	return v.scale
 }

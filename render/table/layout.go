@@ -279,16 +279,21 @@ func (t *Table) rowPart(fields []field, cols []MM, e edges) page.Part {
 		below = padMore
 	}
 	up, down := page.Body.Baseline(), page.Body.Leading()-page.Body.Baseline()
-	for _, f := range fields {
-		if f.cell.Text != "" {
+	for i, f := range fields {
+		switch {
+		case f.cell.Text == "":
+		case len(fields) == len(t.Columns) && t.Columns[i].Figure:
+			up = max(up, font.Ascent(f.ty.Face, f.ty.Size)-above)
+			down = max(down, font.Descent(f.ty.Face, f.ty.Size))
+		default:
 			up = max(up, f.ty.Baseline())
 			down = max(down, f.ty.Leading()-f.ty.Baseline())
 		}
 	}
 	base := max(above, (least-up-down)/2) + up
 	h := max(least, base+down+below)
-	for _, f := range fields {
-		if f.cell.Text != "" {
+	for i, f := range fields {
+		if f.cell.Text != "" && (len(f.lines) > 1 || len(fields) != len(t.Columns) || !t.Columns[i].Figure) {
 			h = max(h, base-f.ty.Baseline()+f.ty.Height(len(f.lines))+below)
 		}
 	}

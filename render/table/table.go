@@ -31,6 +31,7 @@ type Column struct {
 	Width  MM         // fixed, but for a longer word in its head; 0 lets the contents decide
 	Min    MM         // not narrower, unless the columns would not fit at all
 	Whole  bool       // figures and boxes: neither its cells nor the words of its head are broken over lines
+	Figure bool       // large figures: what is free above and below them is in their letters' own height already
 	Weight int        // share when room is short or left over, against 1 for the other columns
 	Align  page.Align // of head and cells
 	Type   page.Type  // of its cells; the zero Type is page.Body, 10 pt
