@@ -218,7 +218,11 @@ func (f *finder) zonesAt(b *design.Break, section string) (out []string) {
 func (p *part) assume() {
 	f := p.f
 	if s := p.still(); len(s) > 0 {
-		p.Assumed = append(p.Assumed, fmt.Sprintf("%s stands still while anything is undone: switch it off, unplug or stop it first.", strings.Join(s, ", ")))
+		stands, it := "stands", "it"
+		if len(s) > 1 {
+			stands, it = "stand", "each"
+		}
+		p.Assumed = append(p.Assumed, fmt.Sprintf("%s %s still while anything is undone: switch %s off, unplug or stop it first.", strings.Join(s, ", "), stands, it))
 	}
 	for _, n := range f.bodies.mixed {
 		if !slices.ContainsFunc(f.g.links, func(l link) bool {

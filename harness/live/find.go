@@ -67,6 +67,7 @@ func (s *supplies) count() (switches, relays int) {
 type finder struct {
 	*supplies
 	nt     *net.Net // parted
+	sizes  size.Sizes
 	all    *solve.Network
 	ways   *protect.Ways
 	starts []protect.Start
@@ -95,7 +96,7 @@ func (s *supplies) unplug(nt *net.Net, sizes size.Sizes, u design.Undo) Unplugge
 	if len(seats[0])+len(seats[1]) == 0 {
 		return un
 	}
-	f := &finder{supplies: s, nt: net.Parted(nt, []design.Undo{u}), solved: map[string]*probed{}}
+	f := &finder{supplies: s, nt: net.Parted(nt, []design.Undo{u}), sizes: sizes, solved: map[string]*probed{}}
 	f.all = solve.All(s.job, f.nt, sizes)
 	f.probe = solve.NewProbe(s.job, f.nt, sizes, s.c)
 	at := design.Scope{}
@@ -107,10 +108,16 @@ func (s *supplies) unplug(nt *net.Net, sizes size.Sizes, u design.Undo) Unplugge
 	f.least = unit.Voltage(s.job.Settings.Get("live-least", at).Value.Quantity.Value)
 	f.most = unit.Resistance(s.job.Settings.Get("live-through", at).Value.Quantity.Value)
 	f.prepare()
+	rest := f.without(f.adrift())
 	for side := range seats {
 		h := &un.Halves[side]
 		for i := range seats[side] {
 			c := f.judge(&seats[side][i])
+			if rest != nil {
+				if o := rest.judge(&seats[side][i]); o.Kind < c.Kind {
+					c = o
+				}
+			}
 			un.Bounded = un.Bounded || c.Bounded
 			switch c.Kind {
 			case Fed, Through:

@@ -263,3 +263,49 @@ func TestUndecided(t *testing.T) {
 		t.Errorf("%+v, %s", rows, u.Halves[0].Rest())
 	}
 }
+
+// TestReturnOfWhatStandsStill: an alternator that comes away earths nothing while it stands still: with the return that it shares with a motor
+// undone, the motor brings the battery's volts to the bare lug.
+func TestReturnOfWhatStandsStill(t *testing.T) {
+	const motor = `
+device motor at far {
+  pin plus, minus stud M6
+  draw 1 ohm from plus to minus
+}
+circuit motor-plus from box.out to motor.plus size 4 mm2
+circuit return size 4 mm2 {
+  from box.back to post
+  from post to motor.minus
+}
+`
+	const source = `
+device source at far {
+  pin plus, minus stud M6
+  %s
+}
+circuit source-plus from source.plus to motor.plus size 4 mm2
+circuit source-minus from source.minus to motor.minus size 4 mm2
+`
+	for _, c := range []struct {
+		name, more string
+		kind       live.Kind
+	}{
+		{"no second source", motor, live.Through},
+		{"an alternator beside the motor", motor + fmt.Sprintf(source, "supply 14 V inside 20 mohm most 30 A from plus to minus"), live.Through},
+		{"a battery beside the motor", motor + fmt.Sprintf(source, "supply 12 V inside 20 mohm stores 20 Ah from plus to minus"), live.Earth},
+		{"an alternator whose minus stays joined", motor + fmt.Sprintf(source, "supply 14 V inside 20 mohm most 30 A from plus to minus") + "circuit strap from source.minus to box.back size 4 mm2\n", live.Earth},
+	} {
+		job, o := compiled(t, fmt.Sprintf(base, "  unused [3..6]\n  draw 2 A at 12 V as resistance from 1 to 2", "  joins in, out")+c.more)
+		u := live.Find(job, o.Net, o.Sizes).Break("post")
+		got := cavity(t, &u.Halves[1], "return")
+		if got.Kind != c.kind {
+			t.Errorf("%s: %v", c.name, got.Kind)
+		}
+		if c.kind == live.Through && (got.Volts < 11.9 || got.Volts > 12 || got.Amps < 10 || got.Amps > 12.1 || !got.Counts) {
+			t.Errorf("%s: %v, %v, counts %v", c.name, got.Volts, got.Amps, got.Counts)
+		}
+		if stay := cavity(t, &u.Halves[0], "return"); stay.Kind != live.Earth {
+			t.Errorf("%s, the half that stays: %v", c.name, stay.Kind)
+		}
+	}
+}
