@@ -23,12 +23,12 @@ func crimps(fl *page.Flow, s *bench.SectionPlan) {
 		"A crimp of several wires is no better than its thinnest. A line to write on stands where only the contact's own sheet tells. Count is what stays on the wires, + samples, + what may be spoiled; "+
 		"numbers behind a connector are its cavities. A letter behind Least names the source of the figure, below the table.")
 	t := table.New(
-		table.Column{Title: "Contact", Weight: 5, Min: 26, Type: page.Strong.Faced(label.Face)},
-		table.Column{Title: "Wire", Weight: 6, Min: 30, Type: page.Tight},
+		table.Column{Title: "Contact", Weight: 4, Min: 24, Type: page.Strong.Faced(label.Face)},
+		table.Column{Title: "Wire", Weight: 8, Min: 36, Type: page.Tight},
 		table.Column{Title: "Count", Align: page.Right, Whole: true},
 		table.Column{Title: "Strip mm", Min: 11},
 		table.Column{Title: "Height mm", Min: 15},
-		table.Column{Title: "Tool, setting", Weight: 6, Min: 26, Type: page.Tight},
+		table.Column{Title: "Tool, setting", Width: 30, Type: page.Tight},
 		table.Column{Title: "Least N", Align: page.Right, Whole: true, Type: page.Strong},
 		table.Column{Title: "Lowest N", Width: 16},
 		table.Column{Title: "Set", Align: page.Centre, Whole: true},
@@ -53,7 +53,12 @@ func crimps(fl *page.Flow, s *bench.SectionPlan) {
 			least = unit.Number(float64(c.Pull[0].Force), 1)
 		}
 		least += " " + why.mark(pullSource(c))
-		t.Row(table.T(c.Contact), table.T(common.Squared(c.Wire)), table.T(count), stated(c.Strip), stated(c.Height), tooling(c), table.T(least), lowest, table.Tick())
+		tool := tooling(c)
+		if page.Tight.Width(tool.Text) > 26 && !tool.Write { // it has more room below
+			same = "Tool: " + common.Squared(tool.Text) + ". " + same
+			tool = table.T("see below")
+		}
+		t.Row(table.T(c.Contact), table.T(common.Squared(c.Wire)), table.T(count), stated(c.Strip), stated(c.Height), tool, table.T(least), lowest, table.Tick())
 		t.Note(same + "Ends: " + ends(c))
 	}
 	fl.Add(t)
@@ -67,9 +72,9 @@ func tooling(c *bench.Crimp) table.Cell {
 	case tool.Write && setting.Write:
 		return table.Write()
 	case tool.Write:
-		return table.Cell{Text: setting.Text + ", tool:", Write: true}
+		return table.T(setting.Text + ", tool: ________")
 	case setting.Write:
-		return table.Cell{Text: tool.Text + ", set to:", Write: true}
+		return table.T(tool.Text + ", set to: ________")
 	}
 	return table.T(tool.Text + ", " + setting.Text)
 }
@@ -109,9 +114,11 @@ func letter(i int) string {
 }
 
 func (s sources) print(fl *page.Flow) {
+	var out []string
 	for i, text := range s {
-		fl.Say(page.Tight, letter(i)+": "+common.Squared(text)+".")
+		out = append(out, letter(i)+": "+common.Squared(text)+".")
 	}
+	fl.Say(page.Tight, strings.Join(out, "  "))
 }
 
 // stated is a figure of the contact, or a line to write on what its own sheet tells.

@@ -17,12 +17,12 @@ import (
 // The voices that the hand looks for.
 var (
 	figure = page.Big.Sized(16.5) // a length, a cavity
-	label  = page.Strong.Sized(11.5).Faced(font.NarrowBold)
+	label  = page.Strong.Sized(11).Faced(font.NarrowBold)
 	unsure = page.Strong.Sized(11) // what stands where a figure is not known
 )
 
 // padHand is what stays free above and below the rows that the hand works from.
-const padHand page.MM = 0.5
+const padHand page.MM = 0.4
 
 // cutList is one row of two lines for each piece: its number and its length, its label with colour and size, and its two
 // ends one above the other with contact, seal and strip. The wire's full name stands with the sum of its length.
@@ -36,7 +36,7 @@ func cutList(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	t := table.New(
 		table.Column{Title: "No.", Align: page.Right, Whole: true, Type: page.Tight},
 		table.Column{Title: "Length mm", Align: page.Right, Whole: true, Figure: true},
-		table.Column{Title: "Label, colour, size", Weight: 5, Min: 37},
+		table.Column{Title: "Label, colour, size", Weight: 5, Min: 30},
 		table.Column{Title: "Ends", Weight: 6, Min: 33},
 		table.Column{Title: "Contact, seal", Weight: 4, Min: 24},
 		table.Column{Title: "Strip mm", Align: page.Right, Min: 10, Whole: true},
@@ -45,6 +45,13 @@ func cutList(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 		table.Column{Title: "Chk", Align: page.Centre, Whole: true},
 	)
 	t.MaxRows, t.Later, t.Pad, t.GroupEvery = 24, "Cut list", padHand, 0
+	for i := range s.Cuts {
+		c := &s.Cuts[i]
+		t.Columns[2].Min = max(t.Columns[2].Min, wireRoom(c.Code, c.Colour, c.ColourStatus, c.Size))
+		for _, k := range c.Cores {
+			t.Columns[2].Min = max(t.Columns[2].Min, wireRoom(k.Code, k.Colour, k.ColourStatus, k.Size))
+		}
+	}
 	group := ""
 	for i, c := range s.Cuts {
 		if g := reelText(&c); g != group {
@@ -137,6 +144,12 @@ func wireCell(code, colour string, s design.Status, size unit.Size) table.Cell {
 		c.Text += " " + common.SizeText(size)
 	}
 	return c
+}
+
+// wireRoom is the width of a column in which a wire's cell stands in one line; of a colour that is written out it may wrap.
+func wireRoom(code, colour string, s design.Status, size unit.Size) page.MM {
+	c := wireCell(code, colour, s, size)
+	return min(c.Room(), 44)
 }
 
 func lengthCell(l unit.Length) table.Cell {

@@ -39,7 +39,7 @@ func rings(fl *page.Flow, list []bench.Ring) {
 		table.Column{Title: "Read mΩ", Width: 20},
 		table.Column{Title: "OK", Align: page.Centre, Whole: true},
 	)
-	t.Later, t.RowHeight, t.Pad = "Ring through", 5.2, 0.2
+	t.Later, t.RowHeight, t.Pad = "Ring through", 4.8, 0.2
 	for _, r := range list {
 		for i, e := range r.To {
 			from := table.T("")
@@ -83,7 +83,7 @@ func isolation(fl *page.Flow, list []bench.Isolation) {
 		table.Column{Title: "Joined in a splice", Weight: 3, Type: page.Tight},
 		table.Column{Title: "OK", Align: page.Centre, Whole: true},
 	)
-	t.Later = "Isolation"
+	t.Later, t.RowHeight, t.Pad = "Isolation", 5, 0.3
 	for _, i := range list {
 		var joined []string
 		for _, j := range i.Joined {

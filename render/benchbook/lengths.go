@@ -23,7 +23,7 @@ var parts = []struct {
 // lengths shows what each length is made of, for whoever doubts one: a column for each sort of part, the pieces of the way below.
 func lengths(fl *page.Flow, s *bench.SectionPlan) {
 	small := page.Tight.Sized(8.5) // nobody cuts by this table
-	columns := []table.Column{{Title: "No.", Align: page.Right, Whole: true}, {Title: "Label", Weight: 4, Min: 26, Type: small}}
+	columns := []table.Column{{Title: "No.", Align: page.Right, Whole: true, Type: small}, {Title: "Label", Weight: 4, Min: 26, Type: small}}
 	for _, p := range parts {
 		column := table.Column{Title: p.title, Align: page.Right, Min: 11, Type: small}
 		if p.kind == bench.WayTerm {
@@ -31,8 +31,8 @@ func lengths(fl *page.Flow, s *bench.SectionPlan) {
 		}
 		columns = append(columns, column)
 	}
-	t := table.New(append(columns, table.Column{Title: "Length", Align: page.Right, Type: page.Strong, Whole: true})...)
-	t.RowHeight, t.Later, t.Close, t.Pad = 4.6, "Sums of the lengths", true, 0.2
+	t := table.New(append(columns, table.Column{Title: "Length", Align: page.Right, Type: page.Strong.Sized(9), Whole: true})...)
+	t.RowHeight, t.Later, t.Close, t.Pad, t.Notes, t.GroupEvery = 4.2, "Sums of the lengths", true, 0.1, small, 0
 	seen := map[string]int{}
 	for i := range s.Cuts {
 		c := &s.Cuts[i]

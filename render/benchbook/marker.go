@@ -18,15 +18,14 @@ func markers(fl *page.Flow, s *bench.SectionPlan) {
 	fl.Heading(1, "Markers")
 	common.Intro(fl, "In the order of the cut list. The table markers.csv holds the same for a label printer. A mark goes on before the end beside it is made, and reads towards that end. Where nothing else is said it sits "+usualPlace(s)+". Every is the distance of the marks between the ends.")
 	t := table.New(
-		table.Column{Title: "Text", Type: label, Weight: 4, Min: 30},
+		table.Column{Title: "Text", Type: page.Strong.Faced(label.Face), Weight: 4, Min: 24},
 		table.Column{Title: "Wire, over mm", Whole: true, Type: page.Tight},
 		table.Column{Title: "Where", Weight: 10, Min: 50, Type: page.Tight},
 		table.Column{Title: "Every mm", Align: page.Right, Whole: true, Type: page.Tight},
 		table.Column{Title: "No.", Align: page.Right, Whole: true},
-		table.Column{Title: "Made", Align: page.Centre, Whole: true},
-		table.Column{Title: "On", Align: page.Centre, Whole: true},
+		table.Column{Title: "Made, on", Whole: true},
 	)
-	t.Later, t.RowHeight, t.Pad = "Markers", 5.4, 0.3
+	t.Later, t.RowHeight, t.Pad, t.GroupEvery = "Markers", 5.2, 0.2, 0
 	usual := usualPlace(s)
 	for i := 0; i < len(s.Markers); {
 		m := &s.Markers[i]
@@ -61,7 +60,7 @@ func markers(fl *page.Flow, s *bench.SectionPlan) {
 		if m.Outside > 0 {
 			wire += ", " + common.Tenths(m.Outside)
 		}
-		t.Row(table.T(text), table.T(wire), table.T(where), table.T(between), table.T(strconv.Itoa(n)), table.Tick(), table.Tick())
+		t.Row(table.T(text), table.T(wire), table.T(where), table.T(between), table.T(strconv.Itoa(n)), table.Ticks(2))
 		i = j
 	}
 	fl.Add(t)

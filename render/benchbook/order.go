@@ -85,39 +85,42 @@ func steps(fl *page.Flow, s *assembly.Section) {
 	rounds(fl, s)
 	fl.Heading(2, "At each place")
 	common.Intro(fl, "From the first act to the last. What is slid on stands before the act that would keep it off. An act that waits for another place says so. "+
-		"Places at which just the same is done share one list: up to "+strconv.Itoa(mostBoxes)+" of them with a box for each, more of them with one box, ticked when it is done at all.")
+		"Places at which just the same is done share one list: up to "+strconv.Itoa(mostBoxes)+" of them with a box for each, more with one box, ticked when it is done at all of them.")
 	t := table.New(
-		table.Column{Title: "Place", Weight: 1, Min: 28, Type: page.Strong.Faced(label.Face)},
+		table.Column{Title: "Place", Weight: 1, Min: 34, Type: page.Strong.Faced(label.Face)},
 		table.Column{Title: "No.", Align: page.Right, Whole: true},
 		table.Column{Title: "Do", Weight: 20, Min: 90, Type: page.Tight},
 		table.Column{Title: "Done", Whole: true},
 	)
-	t.Later, t.RowHeight, t.Pad, t.GroupEvery = "Order of assembly, at each place", 4.8, 0.2, 1
+	t.Later, t.RowHeight, t.Pad, t.GroupEvery = "Order of assembly, at each place", 4.7, 0.2, 0
 	for i := range s.Places {
 		p := &s.Places[i]
-		title, boxes := common.Sentence(p.Title), max(len(p.Titles), 1)
-		if boxes > mostBoxes {
-			title, boxes = title+" ("+strconv.Itoa(len(p.Titles))+" places)", 1
-		}
-		if len(p.Titles) > 1 {
-			t.Sub(title)
-			title = ""
+		titles, boxes, all := p.Titles, max(len(p.Titles), 1), ""
+		switch {
+		case len(titles) == 0:
+			titles = []string{p.Title}
+		case len(titles) > mostBoxes || len(titles) > len(p.Steps):
+			titles, boxes, all = []string{strconv.Itoa(len(titles)) + " places"}, 1, "These places: "+p.Title
 		}
 		for n, k := range p.Steps {
-			cells := []table.Cell{table.T(title), table.T(strconv.Itoa(k.Number)), table.T(stepText(&k)), table.Ticks(boxes)}
+			title := table.T("")
+			if n < len(titles) {
+				title = table.T(common.Sentence(titles[n]))
+			}
+			cells := []table.Cell{title, table.T(strconv.Itoa(k.Number)), table.T(stepText(&k)), table.Ticks(boxes)}
 			if n == 0 {
 				t.Row(cells...)
 				continue
 			}
-			cells[0] = table.T("")
 			t.Tied(cells...)
 		}
+		t.Note(all)
 	}
 	fl.Add(t)
 }
 
 // mostBoxes stand side by side in a row.
-const mostBoxes = 5
+const mostBoxes = 3
 
 // stepText is a step with what it is done to, and what it waits for.
 func stepText(k *assembly.Step) string {
@@ -135,6 +138,9 @@ func stepText(k *assembly.Step) string {
 	return s
 }
 
+// mostNamed places of a round are named; of more the lists of the places tell.
+const mostNamed = 12
+
 // rounds is the whole section in working order.
 func rounds(fl *page.Flow, s *assembly.Section) {
 	if len(s.Order) == 0 {
@@ -149,8 +155,13 @@ func rounds(fl *page.Flow, s *assembly.Section) {
 		table.Column{Title: "Done", Align: page.Centre, Whole: true},
 	)
 	t.Later, t.RowHeight, t.Pad = "Order of assembly, the whole section", 4.8, 0.2
+	t.GroupEvery = 0
 	for i, r := range s.Order {
-		t.Row(table.T(strconv.Itoa(i+1)), table.T(r.Do), table.T(r.Where), table.Tick())
+		where := r.Where
+		if n := len(r.Turns); n > mostNamed {
+			where = "at all " + strconv.Itoa(n) + " places whose list below has it as the next act"
+		}
+		t.Row(table.T(strconv.Itoa(i+1)), table.T(r.Do), table.T(where), table.Tick())
 	}
 	fl.Add(t)
 }
@@ -165,9 +176,9 @@ func lugs(fl *page.Flow, p *assembly.Plan, section string) {
 		table.Column{Title: "No.", Align: page.Right, Whole: true},
 		table.Column{Title: "Label", Weight: 4, Min: 26},
 		table.Column{Title: "Size", Whole: true, Type: page.Tight},
-		table.Column{Title: "Lug", Weight: 4, Min: 26, Type: page.Tight},
+		table.Column{Title: "Lug, across mm", Weight: 4, Min: 22, Type: page.Tight},
 		table.Column{Title: "Angle", Weight: 4, Min: 26, Type: page.Tight},
-		table.Column{Title: "Leaves", Weight: 4, Min: 30, Type: page.Tight},
+		table.Column{Title: "Leaves by", Weight: 8, Min: 40, Type: page.Tight},
 		table.Column{Title: "On", Align: page.Centre, Whole: true},
 	)
 	t.Later, t.GroupEvery, t.Pad, t.RowHeight, t.GroupsTogether = "Lugs on studs", 0, 0.4, 5.4, true
@@ -189,7 +200,7 @@ func lugs(fl *page.Flow, p *assembly.Plan, section string) {
 			}
 			hole := or(l.Part, l.Hole+" lug")
 			if l.Palm > 0 {
-				hole += ", " + common.Tenths(l.Palm) + " mm across"
+				hole += ", " + common.Tenths(l.Palm)
 			}
 			t.Row(table.T(strconv.Itoa(l.Order)), mark, table.T(size), table.T(hole), table.T(angle(&l)), table.T(l.Direction), table.Tick())
 		}

@@ -46,7 +46,7 @@ func connectors(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 			fl.Para("It has no cavity.")
 		}
 	}
-	for _, row := range rowsOf(beside, body) {
+	for _, row := range rowsOf(beside, body, 0) {
 		fl.Add(row)
 	}
 }
@@ -133,7 +133,7 @@ func contactWords(r *bench.PinRow) string {
 func (s shape) names() []table.Column {
 	out := []table.Column{{Title: "Label", Weight: 4, Min: 24, Type: label}, {Title: "Colour, size", Whole: true}, {Title: "Goes to", Weight: 5, Min: 30, Type: page.Tight}}
 	if s.narrow {
-		return []table.Column{{Title: "Label", Weight: 4, Min: 22, Type: label}, {Title: "Colour, size", Min: 35}}
+		return []table.Column{{Title: "Label", Weight: 4, Min: 22, Type: label}, {Title: "Colour, size", Min: 24}}
 	}
 	if s.contact == "" {
 		out = append(out, table.Column{Title: "Contact, seal", Weight: 4, Min: 20, Type: page.Tight})
@@ -148,7 +148,7 @@ func pinTable(c *bench.Connector, narrow bool) *table.Table {
 	}
 	s := shapeOf(c)
 	s.narrow = narrow
-	if narrow && place == "Cavity" {
+	if place == "Cavity" {
 		place = "Cav."
 	}
 	columns := []table.Column{{Title: place, Whole: true, Min: 11, Figure: true}}
@@ -156,12 +156,13 @@ func pinTable(c *bench.Connector, narrow bool) *table.Table {
 		columns = append(columns, table.Column{Title: "Pin", Min: 10, Type: page.Tight})
 	}
 	columns = append(columns, s.names()...)
-	if narrow {
-		columns = append(columns, table.Column{Title: "In, chk", Whole: true})
-	} else {
-		columns = append(columns, table.Column{Title: "In", Align: page.Centre, Whole: true}, table.Column{Title: "Chk", Align: page.Centre, Whole: true})
+	t := table.New(append(columns, table.Column{Title: "In, chk", Whole: true})...)
+	for i := range c.Rows {
+		if r := &c.Rows[i]; narrow && r.Blank == "" {
+			k := &t.Columns[len(columns)-1]
+			k.Min = max(k.Min, wireRoom(r.Code, r.Colour, r.ColourStatus, r.Size))
+		}
 	}
-	t := table.New(columns...)
 	t.Later, t.MaxRows, t.Pad, t.RowHeight, t.GroupEvery = c.Title, 30, padHand, 6.4, 0
 	t.Together = len(c.Rows) <= fewRows
 	for i := 0; i < len(c.Rows); {
@@ -251,10 +252,7 @@ func (s shape) blank(t *table.Table, first table.Cell, words ...string) {
 			cells = append(cells, table.Blank(""))
 		}
 	}
-	if !s.narrow {
-		cells = append(cells, table.Blank(""))
-	}
-	t.Row(append(cells, table.Tick())...)
+	t.Row(append(cells, table.Ticks(1))...)
 }
 
 func (s shape) blankRows(t *table.Table, rows []bench.PinRow) {
@@ -314,5 +312,5 @@ func (s shape) row(t *table.Table, r *bench.PinRow) {
 	if s.contact == "" {
 		cells = append(cells, table.T(contactWords(r)))
 	}
-	t.Row(append(cells, table.Tick(), table.Tick())...)
+	t.Row(append(cells, table.Ticks(2))...)
 }

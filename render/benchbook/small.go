@@ -8,9 +8,9 @@ import (
 	"loomsheet/render/page"
 )
 
-// small is a connector that takes half of the width: its title, what it is, its faces and its table, in one piece.
+// small is a connector or a splice that takes half of the width: its title, what it is, its faces and its table, in one piece.
 type small struct {
-	c      *bench.Connector
+	title  string
 	parts  []page.Block
 	height page.MM
 }
@@ -29,20 +29,24 @@ func smallOf(c *bench.Connector, body page.Box) (small, bool) {
 	if len(c.Rows) == 0 || len(c.Rows) > smallRows {
 		return small{}, false
 	}
-	w := (body.W - between) / 2
-	s := small{c: c, parts: []page.Block{lines(page.Heading2, c.Title), lines(page.Tight, describe(c))}}
+	s := small{title: c.Title, parts: []page.Block{lines(page.Heading2, c.Title), lines(page.Tight, describe(c))}}
 	if len(c.Wire.Cavities) > 0 {
 		s.parts = append(s.parts, connector.Views(c))
 	}
 	s.parts = append(s.parts, pinTable(c, true))
+	return s, s.measure(body)
+}
+
+// measure finds the height; false if it is too tall, or has no room in half of the width.
+func (s *small) measure(body page.Box) bool {
 	for _, b := range s.parts {
-		h, err := page.Height(b, w)
+		h, err := page.Height(b, (body.W-between)/2)
 		if err != nil {
-			return small{}, false
+			return false
 		}
 		s.height += h + blockGap
 	}
-	return s, s.height <= body.H*mostSmall
+	return s.height <= body.H*mostSmall
 }
 
 // draw puts it onto a canvas of its height.
@@ -67,8 +71,8 @@ type block func(width, height page.MM) []page.Part
 // Parts measures the block.
 func (b block) Parts(width, height page.MM) ([]page.Part, error) { return b(width, height), nil }
 
-// rowsOf sets small connectors two by two, those of like height beside one another, in an order that fills the pages.
-func rowsOf(list []small, body page.Box) []page.Block {
+// rowsOf sets small ones two by two, those of like height beside one another, in an order that fills the pages; used is what stands above the first.
+func rowsOf(list []small, body page.Box, used page.MM) []page.Block {
 	list = slices.Clone(list)
 	slices.SortStableFunc(list, func(a, b small) int {
 		switch {
@@ -87,7 +91,7 @@ func rowsOf(list []small, body page.Box) []page.Block {
 		list = list[n:]
 	}
 	var out []page.Block
-	for _, i := range filled(heights, body.H, 0) {
+	for _, i := range filled(heights, body.H, used) {
 		out = append(out, pair(rows[i]))
 	}
 	return out
@@ -99,7 +103,7 @@ func pair(list []small) page.Block {
 		w := (width - between) / 2
 		var parts []page.Part
 		for i := range list {
-			parts = append(parts, page.Part{Keep: page.Firmly, Mark: &page.Bookmark{Title: list[i].c.Title, Level: 2}, Draw: func(*page.Canvas) {}})
+			parts = append(parts, page.Part{Keep: page.Firmly, Mark: &page.Bookmark{Title: list[i].title, Level: 2}, Draw: func(*page.Canvas) {}})
 		}
 		parts[0].Gap = aboveOne
 		h := list[0].height

@@ -18,52 +18,56 @@ func splices(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	fl.Heading(1, "Splices")
 	common.Intro(fl, "The sleeve goes on before the barrel. Barrel and tool go by the copper of all wires together.")
 	colours := colours(s)
-	var tables []*table.Table
-	var heights []need
+	var list []small
 	for i := range s.Splices {
 		p := &s.Splices[i]
-		t := table.New(
-			table.Column{Title: "Label", Weight: 4, Min: 26},
-			table.Column{Title: "Colour, size", Whole: true},
-			table.Column{Title: "Side, leaves by", Weight: 5, Min: 28},
-			table.Column{Title: "Goes to", Weight: 5, Min: 30},
-			table.Column{Title: "In", Align: page.Centre, Whole: true},
-			table.Column{Title: "Chk", Align: page.Centre, Whole: true},
-		)
-		t.Later, t.Together, t.Pad, t.RowHeight = "Splice "+p.Name, true, padHand, 6
-		for _, w := range p.Wires {
-			leaves := w.Leaves
-			if leaves == "" {
-				leaves = "at the same place"
-			}
-			if w.Side != "" {
-				leaves = strings.ToUpper(w.Side) + ": " + leaves
-			}
-			c := colours[w.Wire]
-			t.Row(markCell(w.Label, w.Name), wireCell(w.Code, c.colour, c.status, w.Size), table.Cell{Text: leaves, Type: page.Tight}, table.Cell{Text: w.To, Type: page.Tight}, table.Tick(), table.Tick())
+		k := small{title: "Splice " + p.Name, parts: []page.Block{lines(page.Heading2, "Splice "+p.Name), lines(page.Tight, joined(p))}}
+		for _, w := range p.Wrong {
+			k.parts = append(k.parts, lines(page.Strong, "Open: "+w))
 		}
-		h, err := page.Height(t, body.W)
-		if err != nil {
-			h = body.H
+		if len(p.Wires) > 0 {
+			k.parts = append(k.parts, spliceTable(p, colours))
 		}
-		h += aboveTable + ticks + page.Tight.Height(len(page.Tight.Wrap(joined(p), body.W)))
-		tables, heights = append(tables, t), append(heights, need{h, h})
+		k.parts = append(k.parts, common.TickLine("sleeve slid on", "barrel crimped", "pulled", "sleeve shrunk"))
+		if k.measure(body) {
+			list = append(list, k)
+			continue
+		}
+		fl.Heading(2, k.title) // too tall for half of the width
+		for _, b := range k.parts[1:] {
+			fl.Add(b)
+		}
 	}
-	for _, i := range filled(heights, body.H, aboveFirst) {
-		p, t := &s.Splices[i], tables[i]
-		fl.Together(func() {
-			fl.Heading(2, "Splice "+p.Name)
-			fl.Add(lines(page.Tight, joined(p)))
-			for _, w := range p.Wrong {
-				fl.Say(page.Strong, "Open: "+w)
-			}
-			if t.Len() > 0 {
-				fl.Add(t)
-			}
-			fl.Add(common.TickLine("sleeve slid on", "barrel crimped", "pulled", "sleeve shrunk"))
-		})
+	for _, row := range rowsOf(list, body, aboveSplices) {
+		fl.Add(row)
 	}
 }
+
+// spliceTable is the wires of a joint, each with the side on which it goes in below it.
+func spliceTable(p *bench.Splice, colours map[int]colour) *table.Table {
+	t := table.New(
+		table.Column{Title: "Label", Weight: 4, Min: 26},
+		table.Column{Title: "Colour, size", Weight: 1},
+		table.Column{Title: "In, chk", Whole: true},
+	)
+	t.Later, t.Pad, t.RowHeight, t.GroupEvery = "Splice "+p.Name, padHand, 6, 0
+	for _, w := range p.Wires {
+		c := colours[w.Wire]
+		t.Row(markCell(w.Label, w.Name), wireCell(w.Code, c.colour, c.status, w.Size), table.Ticks(2))
+		leaves := or(w.Leaves, "at the same place")
+		if w.Side != "" {
+			leaves = strings.ToUpper(w.Side) + ": " + leaves
+		}
+		if w.To != "" {
+			leaves += "; to " + w.To
+		}
+		t.Note(leaves)
+	}
+	return t
+}
+
+// aboveSplices is what stands above the first.
+const aboveSplices page.MM = 26
 
 // joined says what a joint is made of.
 func joined(p *bench.Splice) string {
@@ -95,13 +99,6 @@ func joined(p *bench.Splice) string {
 	}
 	return common.Squared(text) + "."
 }
-
-// What stands above the first table, and above each besides the words; and the height of the acts below it, with the gap above them.
-const (
-	aboveFirst page.MM = 22
-	aboveTable page.MM = 17
-	ticks      page.MM = 9
-)
 
 // colour as it was written, or worked out.
 type colour struct {

@@ -58,18 +58,17 @@ func removal(fl *page.Flow, k *free.Part) {
 	}
 	t := table.New(
 		table.Column{Title: "Step", Align: page.Right, Whole: true, Type: page.Strong},
-		table.Column{Title: "Do", Weight: 6, Min: 56, Type: page.Tight},
-		table.Column{Title: "Most through it", Align: page.Right, Min: 16, Type: page.Tight},
-		table.Column{Title: "What goes with it", Weight: 5, Min: 50, Type: page.Tight},
+		table.Column{Title: "Do; what is lost with it", Weight: 6, Min: 56, Type: page.Tight},
+		table.Column{Title: "Most through it", Align: page.Right, Width: 20, Type: page.Tight},
 		table.Column{Title: "Done", Align: page.Centre, Whole: true},
 	)
 	t.Later, t.RowHeight, t.Pad, t.GroupEvery = name, 5, 0.5, 0
 	for i := range k.Steps {
 		s := &k.Steps[i]
-		t.Row(table.T(strconv.Itoa(s.Number)), table.T(strings.Join(orders(s), "\n")), table.T(ampsText(s)), table.T(strings.Join(losses(s), " ")), table.Tick())
+		t.Row(table.T(strconv.Itoa(s.Number)), table.T(strings.Join(orders(s), "\n")), table.T(ampsText(s)), table.Tick())
 	}
 	for _, c := range k.Clips {
-		t.Row(table.T(""), table.T(c.Text), table.T(""), table.T(""), table.Tick())
+		t.Row(table.T(""), table.T(c.Text), table.T(""), table.Tick())
 	}
 	if t.Len() > 0 {
 		fl.Add(t)
@@ -82,7 +81,7 @@ func removal(fl *page.Flow, k *free.Part) {
 	}
 }
 
-// orders is what is done in a step, a line each: what to heed, what comes before, the act, what comes after.
+// orders is what is done in a step, a line each: what to heed, what comes before, the act, what comes after, what is lost with it.
 func orders(s *free.Step) []string {
 	var out []string
 	for _, x := range s.Cautions {
@@ -101,17 +100,11 @@ func orders(s *free.Step) []string {
 	for _, x := range s.After {
 		out = append(out, "Then: "+x)
 	}
+	for _, l := range s.Losses {
+		out = append(out, "Lost: "+l.Text)
+	}
 	if s.Why != "" {
 		out = append(out, "Not needed: "+s.Why)
-	}
-	return out
-}
-
-// losses is what a step takes away, in words.
-func losses(s *free.Step) []string {
-	var out []string
-	for _, l := range s.Losses {
-		out = append(out, l.Text)
 	}
 	return out
 }

@@ -225,7 +225,11 @@ func (t *Table) rowParts(r row, cols []MM, most MM, open bool) []page.Part {
 		for _, w := range cols {
 			width += w
 		}
-		cols, r.cells = []MM{width}, []Cell{{Text: r.note, Type: noteType}}
+		voice := noteType
+		if t.Notes.Size > 0 {
+			voice = t.Notes
+		}
+		cols, r.cells = []MM{width}, []Cell{{Text: r.note, Type: voice}}
 	}
 	edge := edges{more: r.more, open: open}
 	fields := make([]field, len(cols))

@@ -82,6 +82,8 @@ type Table struct {
 	Close bool
 	// Pad is what stays free above and below the text of a row; 0 is 1.3 mm, or 0.6 mm in a Close table.
 	Pad MM
+	// Notes is the voice of remarks; the zero Type is page.Tight.
+	Notes page.Type
 	// GroupEvery leaves a gap after so many rows, 5 by New, 0 for none; counting begins anew after a subhead.
 	GroupEvery int
 	// MaxRows is the most rows on one page; 0 is no limit.
@@ -202,6 +204,9 @@ func (c Cell) lead() MM {
 	}
 	return w
 }
+
+// Room is the width of a column in which the cell stands in one line, if its Type is stated.
+func (c Cell) Room() MM { return c.Type.Width(c.Text) + c.lead() + 2*padX + 0.2 }
 
 // check refuses rows that do not fit the columns.
 func (t *Table) check() error {
