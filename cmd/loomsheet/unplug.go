@@ -183,7 +183,11 @@ func printCavity(w io.Writer, c *live.Cavity) {
 	fmt.Fprintf(w, "  %-8s %s\n           %s\n", c.CalledOut(), wire, c.Is())
 	for k := range c.Feeds {
 		x := &c.Feeds[k]
-		fmt.Fprintf(w, "           %s\n", x.From())
+		fmt.Fprintf(w, "           %s", x.From())
+		if len(c.Feeds) > 1 {
+			fmt.Fprintf(w, ": %s", x.Figures())
+		}
+		fmt.Fprintln(w)
 		for _, line := range x.Proof() {
 			fmt.Fprintf(w, "             %s\n", line)
 		}

@@ -20,9 +20,13 @@ func (c *Cavity) Is() string {
 	if c.Bounded && len(c.Feeds) == 0 {
 		return "not decided, take it as live: too many states to try all; " + c.lies()
 	}
-	out := volts(c.Volts) + ", a short draws " + amps(c.Amps)
+	upTo := ""
+	if len(c.Feeds) > 1 { // each says its own with the state that proves it
+		upTo = "up to "
+	}
+	out := upTo + volts(c.Volts) + ", a short draws " + upTo + amps(c.Amps)
 	if c.Kind == Through {
-		out = volts(c.Volts) + " through a load, a short draws " + amps(c.Amps) + " in that state"
+		out = upTo + volts(c.Volts) + " through a load, a short draws " + upTo + amps(c.Amps)
 	}
 	if !c.Counts {
 		out += ", not counted"
@@ -75,7 +79,21 @@ type Row struct {
 	Counts              bool   // it must not lie open
 }
 
-// Rows is what is live on a half, in the order of its cavities, a row each: of several feeds the one with the fewest things switched.
+// Figures are the volts and the amps of a short of one feed, in the state that proves it.
+func (x *Feed) Figures() string { return volts(x.Volts) + ", a short draws " + amps(x.Amps) }
+
+// Worst is the feed that gives most into a short, of equals the one with the fewest things switched; nil if there is none.
+func (c *Cavity) Worst() *Feed {
+	var worst *Feed
+	for i := range c.Feeds {
+		if x := &c.Feeds[i]; worst == nil || x.Amps > worst.Amps || x.Amps == worst.Amps && x.Volts > worst.Volts {
+			worst = x
+		}
+	}
+	return worst
+}
+
+// Rows is what is live on a half, in the order of its cavities, a row each: of several feeds the worst, with its own figures and the number of the others.
 func (h *Half) Rows() []Row {
 	var out []Row
 	for i := range h.Live {
@@ -84,7 +102,11 @@ func (h *Half) Rows() []Row {
 		if len(c.Feeds) == 0 {
 			r.Volts, r.Short, r.State = "?", "?", "not decided: take it as live"
 		} else {
-			r.Behind, r.State = c.Feeds[0].From(), c.Feeds[0].proved()
+			x := c.Worst()
+			r.Volts, r.Short, r.Behind, r.State = volts(x.Volts), amps(x.Amps), x.From(), x.proved()
+			if n := len(c.Feeds) - 1; n > 0 {
+				r.Behind += "; and " + unit.Number(float64(n), 0) + " more"
+			}
 		}
 		out = append(out, r)
 	}

@@ -41,8 +41,9 @@ var livePins = &Rule{
 					}
 					s := fmt.Sprintf("%s, %s: %s", c.CalledOut(), c.Wire, c.Is())
 					if len(c.Feeds) > 0 {
-						p := c.Feeds[0].Proof()
-						s += fmt.Sprintf(", %s (%s)", c.Feeds[0].From(), p[len(p)-1])
+						x := c.Worst()
+						p := x.Proof()
+						s += fmt.Sprintf(", %s (%s)", x.From(), p[len(p)-1])
 					}
 					lines = append(lines, s+".")
 				}
