@@ -1,15 +1,18 @@
 package benchbook
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 
+	"loomsheet/harness"
 	"loomsheet/harness/bench"
 	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/page"
 )
 
-func cover(fl *page.Flow, h common.Head, s *bench.SectionPlan, contents []common.Entry) {
+func cover(fl *page.Flow, h common.Head, s *bench.SectionPlan, tools []bench.Tool, contents []common.Entry) {
 	pieces, cables, cores := len(s.Cuts), 0, 0
 	var total unit.Length
 	unknown := 0
@@ -46,12 +49,55 @@ func cover(fl *page.Flow, h common.Head, s *bench.SectionPlan, contents []common
 		{Name: "To pin", Value: common.Count(len(s.Connectors), "connector or stud list", "connectors and stud lists") + "; " +
 			common.Count(wired, "place with a wire", "places with a wire") + ", " + common.Count(blank, "blank", "blanks")},
 		{Name: "To join", Value: common.Count(len(s.Splices), "splice", "splices")}}
+	if len(tools) > 0 {
+		facts = append(facts, page.Fact{Name: "Tools", Value: toolsText(tools)})
+	}
 	if s.Note != "" {
 		facts = append(facts, page.Fact{Name: "Note", Value: s.Note})
 	}
 	h.Cover(fl, common.Cover{Book: Title, Section: s.Name, Facts: facts,
 		What: "All that is needed to build section " + s.Name + " as one piece on the bench: what to cut, what goes into which cavity, what is joined where. " +
 			"Where a sheet and the vehicle differ, stop and ask: a mistake on paper becomes a mistake in copper."}, contents)
+}
+
+// toolsText is the tools in one sentence.
+func toolsText(tools []bench.Tool) string {
+	var out []string
+	for _, t := range tools {
+		if t.For == "" {
+			out = append(out, t.Name)
+			continue
+		}
+		sep := " "
+		if strings.HasPrefix(t.Name, "crimp") {
+			sep = ": "
+		}
+		out = append(out, t.Name+sep+t.For)
+	}
+	return common.Squared(common.Sentence(strings.Join(out, "; "))) + "."
+}
+
+// toolsOf is the tools of a section, with what the order of assembly and the board ask for.
+func toolsOf(s *bench.SectionPlan, r *harness.Result) []bench.Tool {
+	var o bench.Others
+	if order := orderOf(r.Assembly, s.Name); order != nil {
+		for i := range order.Things {
+			o.Heat = o.Heat || order.Things[i].Heat
+		}
+	}
+	if r.Assembly != nil {
+		for i := range r.Assembly.Stacks {
+			if k := &r.Assembly.Stacks[i]; slices.Contains(k.Sections, s.Name) {
+				o.Torques = append(o.Torques, k.Torque)
+			}
+		}
+	}
+	for i := range r.Boards {
+		if b := &r.Boards[i]; b.Section == s.Name {
+			o.Width, o.Height, o.Pegs = max(o.Width, b.Width), max(o.Height, b.Height), max(o.Pegs, len(b.Pegs))
+		}
+	}
+	return s.Tools(o)
 }
 
 // start is what comes before the first cut.

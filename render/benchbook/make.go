@@ -39,7 +39,7 @@ func compose(h common.Head, s *bench.SectionPlan, r *harness.Result) (*page.Doc,
 	return common.Settle(h, title, func(contents []common.Entry) (*page.Flow, error) {
 		frame := h.Frame(Title, s.Name)
 		fl := page.NewFlow(frame)
-		cover(fl, h, s, contents)
+		cover(fl, h, s, toolsOf(s, r), contents)
 		start(fl)
 		body := frame.Body()
 		order := orderOf(r.Assembly, s.Name)

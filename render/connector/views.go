@@ -270,19 +270,29 @@ func (v view) drawCavity(c *page.Canvas, x, y, r page.MM, name string) {
 	top := page.Box{X: x - r*0.72, Y: y - r*0.86, W: r * 1.44, H: r * 0.56}
 	mid := page.Box{X: x - r*0.93, Y: y - r*0.28, W: r * 1.86, H: r * 0.5}
 	low := page.Box{X: x - r*0.74, Y: y + r*0.22, W: r * 1.48, H: r * 0.44}
-	label := labelled
-	for ; label.Size >= 6; label.Size -= 0.5 {
-		if row.Label != "" && label.Width(row.Label) <= low.W && label.Leading() <= low.H {
-			c.Middle(low, label, row.Label)
-			break
-		}
-	}
-	if label.Size < 6 { // no room: the table below has it
+	if !write(c, low, labelled, row.Label) { // no room: the table below has it
 		top = page.Box{X: x - r*0.8, Y: y - r*0.78, W: r * 1.6, H: r * 0.78}
 		mid = page.Box{X: x - r*0.9, Y: y + r*0.02, W: r * 1.8, H: r * 0.72}
 	}
 	c.Middle(top, named, name)
-	c.Middle(mid, lettered, letters(row))
+	if !write(c, mid, lettered, letters(row)) {
+		mid.X, mid.W = x-r*0.97, 2*r*0.97
+		write(c, mid, lettered.Sized(least), letters(row))
+	}
+}
+
+// least is the smallest type in a cavity.
+const least page.Pt = 6.2
+
+// write sets a text in one line in the middle of a box, smaller where it must be; false, with nothing drawn, where it has no room in the least size.
+func write(c *page.Canvas, b page.Box, t page.Type, s string) bool {
+	for ; t.Size >= least; t.Size -= 0.2 {
+		if s != "" && t.Width(s) <= b.W && t.Leading() <= b.H*1.15 {
+			c.Lines(page.Box{X: b.X, Y: b.Y + (b.H-t.Leading())/2, W: b.W, H: t.Leading()}, t, page.Centre, []string{s})
+			return true
+		}
+	}
+	return false
 }
 
 // letters is the colour by IEC 60757, or as it was written.

@@ -65,10 +65,10 @@ func (p *picture) name(c *page.Canvas, i int, x, y page.MM) {
 	}
 	t, l, ok := p.words(i, name, least)
 	colour := piece.Colour
-	if !ok { // the key holds its colour; the number alone, as small as it must be
+	if !ok { // the key holds its colour; the number alone, never too small to read
 		colour = ""
 		t = inside
-		for r := p.paper(piece.Diameter) / 2; t.Size > 4; t.Size -= 0.5 {
+		for r := p.paper(piece.Diameter) / 2; t.Size-0.5 >= leastInside; t.Size -= 0.5 {
 			if a, h := t.Width(name)/2, font.CapHeight(t.Face, t.Size)/2; a*a+h*h <= r*r {
 				break
 			}

@@ -31,8 +31,8 @@ var (
 )
 
 const (
-	leastInside  page.Pt = 6
-	leastLetters page.Pt = 6
+	leastInside  page.Pt = 6.2
+	leastLetters page.Pt = 6.2
 	ground               = 226 // of every second layer
 )
 
