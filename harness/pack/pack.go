@@ -94,11 +94,11 @@ type pile struct {
 func effort(n int) (starts, shakes, steps int) {
 	switch {
 	case n <= 8:
-		return 10, 25, 60
+		return 10, 15, 60
 	case n <= 20:
-		return 20, 90, 60
+		return 20, 40, 60
 	case n <= 40:
-		return 14, 60, 60
+		return 14, 40, 60
 	case n <= 80:
 		return 14, 30, 60
 	case n <= 200:
