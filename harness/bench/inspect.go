@@ -22,7 +22,7 @@ type Ring struct {
 }
 
 // RingEnd is one end that a probe is put to. Most is the resistance between it and the ring's first end at 20 C, the meter's leads and
-// the contact between probe and end left out; it is the greatest that the wires' standards admit. Known is false where a conductor's
+// the contact between probe and end left out; it is the greatest that the wires' standards admit of wires as long as they were cut. Known is false where a conductor's
 // resistance, or its length, is not known: then only that it rings is asked.
 type RingEnd struct {
 	Text  string // "A, cavity 4"
@@ -40,15 +40,16 @@ type Isolation struct {
 }
 
 // inspect lists the measurements of a section.
-func (m *maker) inspect(section string, connectors []Connector) Inspection {
+func (m *maker) inspect(section string, connectors []Connector, cuts []Cut) Inspection {
 	var out Inspection
+	cut := cutLengths(cuts)
 	groups := m.conductors(section)
 	group := map[int]int{}
 	for g, wires := range groups {
 		for _, w := range wires {
 			group[w] = g
 		}
-		if r, ok := m.ring(wires); ok {
+		if r, ok := m.ring(wires, cut); ok {
 			out.Rings = append(out.Rings, r)
 		}
 	}
@@ -136,8 +137,21 @@ func (m *maker) conductors(section string) [][]int {
 	return out
 }
 
+// cutLengths is the length each wire is cut to, by its index in the net; cores and screens of a bought cable have that of their cable.
+func cutLengths(cuts []Cut) map[int]unit.Length {
+	out := map[int]unit.Length{}
+	for i := range cuts {
+		c := &cuts[i]
+		out[c.Wire] = c.Length
+		for k := range c.Cores {
+			out[c.Cores[k].Wire] = c.Length
+		}
+	}
+	return out
+}
+
 // ring is a conductor's ends with the resistances between them; not ok when fewer than two of its ends can be probed.
-func (m *maker) ring(wires []int) (Ring, bool) {
+func (m *maker) ring(wires []int, cut map[int]unit.Length) (Ring, bool) {
 	var ends []RingEnd
 	var nodes []int // of the ends
 	splices := map[string]int{}
@@ -147,7 +161,8 @@ func (m *maker) ring(wires []int) (Ring, bool) {
 	for _, i := range wires {
 		w := &m.net.Wires[i]
 		c := m.conductor(i)
-		l := link{ohms: float64(c.Resistance) * float64(w.Copper) / 1000}
+		// Copper leaves out the tolerance, and a crimp that is not spoiled leaves its waste on: a sound wire may be as long as it was cut.
+		l := link{ohms: float64(c.Resistance) * float64(max(w.Copper, cut[i])) / 1000}
 		known = known && c.Known && !w.Unmeasured && w.Copper > 0 && c.Resistance > 0
 		for e := range w.Ends {
 			t := &w.Ends[e]

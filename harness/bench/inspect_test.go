@@ -11,13 +11,13 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// A splice with three arms of 100, 300 and 900 mm at 10, 30 and 30 mohm/m: 1, 9 and 27 mohm, and 0.2 for each crimp. By hand.
+// A splice with three arms of 10, 30 and 90 m at 0.1, 0.3 and 0.3 mohm/m, longer than they are cut: 1, 9 and 27 mohm, and 0.2 for each crimp. By hand.
 func TestRingThroughASplice(t *testing.T) {
 	job, nt, sizes := smallJob()
 	for i, c := range []struct {
 		copper unit.Length
 		per    unit.LinearResistance
-	}{{100, 0.01}, {}, {300, 0.03}, {900, 0.03}} {
+	}{{10000, 0.0001}, {}, {30000, 0.0003}, {90000, 0.0003}} {
 		if c.copper > 0 {
 			nt.Wires[i].Copper, sizes[i].Resistance = c.copper, c.per
 		}
@@ -55,6 +55,29 @@ func TestRingThroughASplice(t *testing.T) {
 	if len(in.Isolation) == 0 || in.Isolation[0].Title != "A, engine half" || len(in.Isolation[0].Ends) != 3 || in.Isolation[0].Joined != nil {
 		t.Errorf("isolation %+v", in.Isolation)
 	}
+}
+
+// A sound wire of the greatest resistance that its standard admits, of which nothing was cut off at the bench, must pass.
+func TestRingOfTheCutLength(t *testing.T) {
+	job, nt, sizes := smallJob()
+	for _, i := range []int{0, 2, 3} {
+		nt.Wires[i].Copper, sizes[i].Resistance = 10, 0.03
+	}
+	eng := section(made(job, nt, sizes), "engine")
+	cut := cutLengths(eng.Cuts)
+	for _, r := range eng.Inspection.Rings {
+		if r.From.Text != "A, cavity 1" {
+			continue
+		}
+		for _, to := range r.To {
+			want := 0.03*float64(cut[r.From.Wire]+cut[to.Wire])/1000 + 0.0004
+			if cut[to.Wire] < 100 || !to.Known || math.Abs(float64(to.Most)-want) > 1e-9 {
+				t.Errorf("%s: at most %v, cut to %v and %v", to.Text, to.Most, cut[r.From.Wire], cut[to.Wire])
+			}
+		}
+		return
+	}
+	t.Error("no ring from A, cavity 1")
 }
 
 // Resistances between the nodes of random rings and trees, against gonum's solution of the same equations: the potential of a node from which

@@ -24,7 +24,7 @@ func Make(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bundle
 	p := &Plan{}
 	for _, name := range m.sections() {
 		sec := SectionPlan{Name: name, Cuts: m.cuts(name), Connectors: m.connectors(name), Splices: m.splices(name)}
-		sec.Inspection = m.inspect(name, sec.Connectors)
+		sec.Inspection = m.inspect(name, sec.Connectors, sec.Cuts)
 		for _, s := range job.Sections {
 			if s.Name == name {
 				sec.Note = s.Note

@@ -148,7 +148,8 @@ func TestPulled(t *testing.T) {
 	p = text(t, nose).proof().Removals[0]
 	s = step(t, p, 1)
 	near(t, "the horn's lug on the battery", float64(s.Pulled), 12.6/(3+wires))
-	if s.Over || !s.Lug || !s.Kills || !s.Dead || !s.Needed || len(s.Live) != 0 || len(s.Cautions) != 2 || !strings.HasPrefix(s.Cautions[0], "Switch everything off first: up to 4.") {
+	if s.Over || !s.Lug || !s.Kills || !s.Dead || !s.Needed || len(s.Live) != 0 || len(s.Cautions) != 2 || !strings.HasPrefix(s.Cautions[0], "Switch everything off first: up to 4.") ||
+		!strings.Contains(s.Cautions[1], "nothing is fed") || !strings.Contains(s.Cautions[1], "can be live all the same") {
 		t.Errorf("cutting off the battery is told: %+v", s)
 	}
 	if s = step(t, p, 2); s.Pulled != 0 || s.Over || !s.Dead {

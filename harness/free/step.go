@@ -367,7 +367,7 @@ func (s *Step) caution(wasDead, last bool) {
 	}
 	switch {
 	case s.Dead && !wasDead:
-		s.Cautions = append(s.Cautions, "From here on no supply can feed anything. Verify with a meter.")
+		s.Cautions = append(s.Cautions, "From here on nothing is fed. Contacts, posts and studs on a battery's side can be live all the same: cover them, and verify with a meter.")
 	case !s.Dead && last:
 		s.Cautions = append(s.Cautions, fmt.Sprintf("Something is still live: %s can feed.", strings.Join(s.Live, ", ")))
 	}

@@ -70,11 +70,11 @@ func (s *sheet) limb(l *board.Limb) {
 			continue
 		}
 		at := along(sp.Line, sp.Drawn/2)
-		text := mm(sp.Length)
+		text := mm(sp.Length) + " mm"
 		if slices.ContainsFunc(l.Breaks, func(b board.Break) bool { return b.Span == i }) {
-			text = mm(sp.Length) + " in all"
+			text += " in all"
 		}
-		s.label(at, text+" mm", true)
+		s.label(at, text, true)
 	}
 	for _, b := range l.Breaks {
 		s.broken(b.At, l)
