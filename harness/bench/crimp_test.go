@@ -248,3 +248,23 @@ func TestFittedPlug(t *testing.T) {
 		t.Errorf("%d ends are cut off", waste)
 	}
 }
+
+// A length beyond all sense is still counted in whole numbers above none.
+func TestMarksOfAnAbsurdLength(t *testing.T) {
+	job, nt, sizes := smallJob()
+	job.Settings.Lines = append(job.Settings.Lines, set("tail", "1000000000000000000000000000000 mm"))
+	along := 0
+	for _, s := range made(job, nt, sizes).Sections {
+		for _, k := range s.Markers {
+			if k.Count < 1 || k.Count > 1e6 || strings.Contains(k.At, "-") {
+				t.Errorf("%s: %d marks %s", k.Name, k.Count, k.At)
+			}
+			if k.Place == AlongWire {
+				along++
+			}
+		}
+	}
+	if along == 0 {
+		t.Error("no marks along any wire")
+	}
+}

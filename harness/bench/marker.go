@@ -73,7 +73,7 @@ func (m *maker) alongMarks(out []Marker, one Marker, long, end unit.Length, at d
 	if apart < 10 || between <= apart {
 		return out
 	}
-	n := int(math.Ceil(float64(between/apart) - 1e-9))
+	n := int(min(1e6, math.Ceil(float64(between/apart)-1e-9)))
 	one.Place, one.At, one.Count = AlongWire, "every "+millimetres(unit.Length(math.Floor(float64(between)/float64(n))))+" mm between the ends", n-1
 	if one.Count < 1 {
 		return out
