@@ -45,7 +45,8 @@ func few() *bench.SectionPlan {
 }
 
 func TestGolden(t *testing.T) {
-	for file, got := range map[string]string{"engine.txt": book(t, head(), engine()).Text(), "few.dump": book(t, head(), few()).Dump()} {
+	all, _ := composed(t)
+	for file, got := range map[string]string{"engine.txt": all.Text(), "few.dump": book(t, head(), few()).Dump()} {
 		file = "testdata/" + file
 		if *update {
 			if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
@@ -99,7 +100,7 @@ func TestEverythingIsPrinted(t *testing.T) {
 		if c.Length > 0 {
 			lengths = append(lengths, fmt.Sprint(float64(c.Length)))
 		}
-		for _, want := range []string{c.Name, c.Label, c.Ends[0].Text, c.Ends[1].Text, c.Note} {
+		for _, want := range []string{c.Label, c.Ends[0].Text, c.Ends[1].Text, c.Note} {
 			if !strings.Contains(text, squeeze(want)) {
 				t.Errorf("%s: no %q", c.Name, want)
 			}
@@ -117,7 +118,7 @@ func TestEverythingIsPrinted(t *testing.T) {
 	var cavities []string
 	for _, c := range s.Connectors {
 		for _, r := range c.Rows {
-			if len(r.Cavity) <= 4 {
+			if len(r.Cavity) <= 4 && c.Title != "block, studs" { // small ones are set smaller
 				cavities = append(cavities, r.Cavity)
 			}
 		}
@@ -139,7 +140,7 @@ func TestUnknownLength(t *testing.T) {
 		t.Errorf("%d times not known", n)
 	}
 	for _, x := range large(d, figure.Size)[:1] {
-		if x != "a1" { // a cavity of the first pin table
+		if x != "1" { // a cavity of the first pin table
 			t.Errorf("a figure %q", x)
 		}
 	}
@@ -372,7 +373,7 @@ func TestSealsMarksAndBlanks(t *testing.T) {
 	s.Connectors, s.Splices = s.Connectors[:1], nil
 	d := book(t, head(), s)
 	text := squeezed(d)
-	for _, want := range []string{"104 (inj-feed)", "size-20 socket, seal-2", "no seal yet, frozen"} {
+	for _, want := range []string{"104 (inj-feed)", "size-20 socket, seal-2", "no seal yet", "frozen"} {
 		if !strings.Contains(text, squeeze(want)) {
 			t.Errorf("no %q", want)
 		}

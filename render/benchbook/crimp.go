@@ -14,7 +14,7 @@ import (
 )
 
 // crimps is one row for each set-up of a tool: what is crimped on what, how, with how many samples, and what they must hold. The ends stand below it.
-func crimps(fl *page.Flow, s *bench.SectionPlan) {
+func crimps(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	if len(s.Crimps) == 0 {
 		return
 	}
@@ -61,6 +61,7 @@ func crimps(fl *page.Flow, s *bench.SectionPlan) {
 		t.Row(table.T(c.Contact), table.T(common.Squared(c.Wire)), table.T(count), stated(c.Strip), stated(c.Height), tool, table.T(least), lowest, table.Tick())
 		t.Note(same + "Ends: " + ends(c))
 	}
+	settle(t, body.W, 0, 1)
 	fl.Add(t)
 	why.print(fl)
 }

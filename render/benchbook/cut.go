@@ -60,30 +60,31 @@ func cutList(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 		}
 		cutRow(t, i+1, &c)
 	}
-	settle(t, body.W, 2)
+	settle(t, body.W, 2, 3, 4)
 	fl.Add(t)
 }
 
-// shares of the room for the three columns of names that follow the first: long labels, long ends and long contacts each
-// want another.
-var shares = [][3]int{{5, 6, 4}, {5, 5, 5}, {4, 6, 5}, {5, 6, 6}, {6, 5, 4}, {6, 4, 5}, {4, 5, 4}, {4, 8, 4}, {4, 10, 6}, {6, 10, 4}, {3, 5, 3}}
-
-// settle gives the three columns of names from at on the shares that wrap the least.
-func settle(t *table.Table, width page.MM, at int) {
-	best, least := shares[0], page.MM(math.Inf(1))
-	for _, try := range shares {
-		share(t, at, try)
+// settle gives columns of names the shares of the room with which the table is the shortest: long labels, long ends and long contacts each want another.
+func settle(t *table.Table, width page.MM, columns ...int) {
+	weights := []int{2, 5, 9}
+	tries := 1
+	for range columns {
+		tries *= len(weights)
+	}
+	share := func(try int) {
+		for _, c := range columns {
+			t.Columns[c].Weight = weights[try%len(weights)]
+			try /= len(weights)
+		}
+	}
+	best, least := 0, page.MM(math.Inf(1))
+	for try := range tries {
+		share(try)
 		if h, err := page.Height(t, width); err == nil && h < least-0.01 {
 			best, least = try, h
 		}
 	}
-	share(t, at, best)
-}
-
-func share(t *table.Table, at int, weights [3]int) {
-	for i, w := range weights {
-		t.Columns[at+i].Weight = w
-	}
+	share(best)
 }
 
 // reelText is the subhead under which a piece stands.

@@ -25,7 +25,7 @@ func lengths(fl *page.Flow, s *bench.SectionPlan) {
 	small := page.Tight.Sized(8.5) // nobody cuts by this table
 	columns := []table.Column{{Title: "No.", Align: page.Right, Whole: true, Type: small}, {Title: "Label", Weight: 4, Min: 26, Type: small}}
 	for _, p := range parts {
-		column := table.Column{Title: p.title, Align: page.Right, Min: 11, Type: small}
+		column := table.Column{Title: p.title, Align: page.Right, Min: 13.8, Type: small}
 		if p.kind == bench.WayTerm {
 			column.Min = 20
 		}

@@ -1,6 +1,7 @@
 package benchbook
 
 import (
+	"strconv"
 	"strings"
 
 	"loomsheet/harness/live"
@@ -45,11 +46,13 @@ func unplugged(fl *page.Flow, u *live.Unplugged, body page.Box) {
 		above += page.Strong.Height(len(page.Strong.Wrap(c, body.W))) + 2
 	}
 	t := liveTable(u, false, 1)
+	settle(t, body.W, 0, 4, 5)
 	for _, size := range []page.Pt{1, 0.85, 0.75} {
 		if h, err := page.Height(t, body.W); err == nil && h+above <= body.H {
 			break
 		}
 		t = liveTable(u, true, size)
+		settle(t, body.W, 0, 4, 5)
 	}
 	fl.Together(func() {
 		fl.Heading(2, common.Sentence(u.Title))
@@ -71,26 +74,39 @@ func liveTable(u *live.Unplugged, joined bool, scale page.Pt) *table.Table {
 		table.Column{Title: "In which state", Weight: 5, Min: 34, Type: tight},
 		table.Column{Title: "Off", Align: page.Centre, Whole: true},
 	)
-	t.Later, t.RowHeight, t.Pad, t.GroupEvery = common.Sentence(u.Title), 5, 0.3, 0
+	t.Later, t.RowHeight, t.Pad, t.GroupEvery, t.Notes = common.Sentence(u.Title), 5, 0.3, 0, tight
 	for k := range u.Halves {
 		h := &u.Halves[k]
 		t.Sub(summary(h))
 		rows := h.Rows()
 		for i := 0; i < len(rows); i++ {
 			r := rows[i]
-			place, wire := r.Cavity+" "+r.Contact, or(r.Label, r.Wire)
-			for joined && i+1 < len(rows) && alike(rows[i+1], r) {
-				i++
-				place, wire = rows[i].Cavity+", "+place, wire+", "+or(rows[i].Label, rows[i].Wire)
+			place, wire, all := r.Cavity+" "+r.Contact, or(r.Label, r.Wire), ""
+			if same := alikes(rows[i:], joined); len(same) > 1 {
+				i += len(same) - 1
+				place, wire, all = strconv.Itoa(len(same))+" places: "+r.Contact, "named below", strings.Join(same, ", ")
 			}
 			state := r.State
 			if !r.Counts {
 				state += " (not counted)"
 			}
 			t.Row(table.T(place), table.T(wire), table.T(r.Volts), table.T(r.Short), table.T(r.Behind), table.T(state), table.Tick())
+			t.Note(all)
 		}
 	}
 	return t
+}
+
+// alikes is the places from the first on that are live alike, each with its wire.
+func alikes(rows []live.Row, joined bool) []string {
+	var out []string
+	for _, r := range rows {
+		if len(out) > 0 && (!joined || !alike(r, rows[0])) {
+			break
+		}
+		out = append(out, r.Cavity+" "+or(r.Label, r.Wire))
+	}
+	return out
 }
 
 // alike tells whether two places are live by the same state from the same fuse.

@@ -11,7 +11,7 @@ import (
 )
 
 // markers is one row for each text that is printed, with every place it goes to. The same rows, one for each mark, are among the tables for a label printer.
-func markers(fl *page.Flow, s *bench.SectionPlan) {
+func markers(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	if len(s.Markers) == 0 {
 		return
 	}
@@ -63,6 +63,7 @@ func markers(fl *page.Flow, s *bench.SectionPlan) {
 		t.Row(table.T(text), table.T(wire), table.T(where), table.T(between), table.T(strconv.Itoa(n)), table.Ticks(2))
 		i = j
 	}
+	settle(t, body.W, 0, 2)
 	fl.Add(t)
 }
 

@@ -25,7 +25,7 @@ func orderOf(p *assembly.Plan, section string) *assembly.Section {
 }
 
 // things is what is slid or put on: sleeves, boots, backshells, in the order in which they go on.
-func things(fl *page.Flow, s *assembly.Section) {
+func things(fl *page.Flow, s *assembly.Section, body page.Box) {
 	if s == nil || len(s.Things) == 0 {
 		return
 	}
@@ -73,6 +73,7 @@ func things(fl *page.Flow, s *assembly.Section) {
 			table.T(strings.Join(over, ", ")), table.T(heat), table.Tick())
 		t.Note(k.Note)
 	}
+	settle(t, body.W, 0, 4, 5)
 	fl.Add(t)
 }
 
@@ -167,7 +168,7 @@ func rounds(fl *page.Flow, s *assembly.Section) {
 }
 
 // lugs is the stack of each stud, in the order in which the lugs are laid on.
-func lugs(fl *page.Flow, p *assembly.Plan, section string) {
+func lugs(fl *page.Flow, p *assembly.Plan, section string, body page.Box) {
 	if p == nil {
 		return
 	}
@@ -210,6 +211,7 @@ func lugs(fl *page.Flow, p *assembly.Plan, section string) {
 	}
 	fl.Heading(1, "Lugs on studs")
 	common.Intro(fl, "Each stud from its foot upwards; the nut last, with the torque that stands beside it, and a mark of paint over nut and thread once it is tight. A letter behind a torque names its source, below the table. A lug of another section is no bold one: it is put on in the vehicle.")
+	settle(t, body.W, 1, 3, 4, 5)
 	fl.Add(t)
 	why.print(fl)
 }

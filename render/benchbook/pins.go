@@ -1,7 +1,6 @@
 package benchbook
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -40,7 +39,7 @@ func connectors(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 		common.Intro(fl, describe(c))
 		fl.Add(connector.Views(c))
 		if t := pinTable(c, false); t.Len() > 0 {
-			settle(t, body.W, namesAt(t))
+			settle(t, body.W, namesOf(t)...)
 			fl.Add(t)
 		} else {
 			fl.Para("It has no cavity.")
@@ -54,6 +53,7 @@ func connectors(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 // needOf is what a large connector takes, and what of it must find room on the page on which it begins: its faces and the first rows.
 func needOf(c *bench.Connector, body page.Box) need {
 	t := pinTable(c, false)
+	settle(t, body.W, namesOf(t)...)
 	above := page.Heading2.Leading() + 10 + page.Body.Height(len(page.Body.Wrap(describe(c), body.W))) + tall(connector.Views(c), body)
 	n := need{above + tall(t, body), above + firstRows}
 	if t.Together {
@@ -77,9 +77,15 @@ const (
 	aboveTables page.MM = 38
 )
 
-// namesAt is where the columns of names begin in a pin table.
-func namesAt(t *table.Table) int {
-	return slices.IndexFunc(t.Columns, func(c table.Column) bool { return strings.HasPrefix(c.Title, "Label") })
+// namesOf is the columns of a pin table that share the room: label, where it goes, and the contact where it has a column.
+func namesOf(t *table.Table) []int {
+	var out []int
+	for i, c := range t.Columns {
+		if c.Title == "Label" || c.Title == "Goes to" || strings.HasPrefix(c.Title, "Contact") {
+			out = append(out, i)
+		}
+	}
+	return out
 }
 
 // onStuds tells whether a connector is a set of lugs on studs.
@@ -269,7 +275,7 @@ func (s shape) blankRows(t *table.Table, rows []bench.PinRow) {
 
 func (s shape) row(t *table.Table, r *bench.PinRow) {
 	cavity := table.Cell{Text: r.Cavity, Type: figure}
-	if len([]rune(r.Cavity)) > 4 {
+	if n := len([]rune(r.Cavity)); n > 4 || n > 2 && s.narrow {
 		cavity.Type = label
 	}
 	if r.Cavity == "" {

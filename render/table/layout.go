@@ -342,7 +342,7 @@ func (f field) draw(c *page.Canvas, left, w, base MM, a page.Align) {
 		x += page.TickSize + tickGap
 	}
 	if len(f.cell.Swatch) > 0 {
-		swatch(c, page.Box{X: x, Y: mid - swatchH/2, W: swatchW, H: swatchH}, f.cell.Swatch)
+		swatch(c, page.Box{X: x, Y: mid - swatchH/2, W: SwatchWidth, H: swatchH}, f.cell.Swatch)
 	}
 	if f.cell.Write {
 		c.Line(left, base+0.6, left+w, base+0.6, page.Thin)

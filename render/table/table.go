@@ -148,6 +148,9 @@ func (t *Table) Len() int {
 	return n
 }
 
+// SwatchWidth is the width of the field of a colour.
+const SwatchWidth MM = 7
+
 const (
 	padX     MM = 1.6 // left and right of a cell's text
 	padY     MM = 1.3 // above and below
@@ -155,7 +158,6 @@ const (
 	padMore  MM = 0.2 // between a row and what belongs to it
 	groupGap MM = 2.4
 	tickGap  MM = 1.4
-	swatchW  MM = 7
 	swatchH  MM = 3.4
 )
 
@@ -197,7 +199,7 @@ func (c Cell) lead() MM {
 		if w > 0 {
 			w += tickGap
 		}
-		w += swatchW
+		w += SwatchWidth
 	}
 	if w > 0 && c.Text != "" {
 		w += tickGap
