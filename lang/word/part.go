@@ -114,7 +114,7 @@ var partBlockWords = []Word{
 		Options: []Option{
 			opt("takes", refers("contact"), "contacts it takes"),
 			opt("stud", free(), "thread, where it is a stud"),
-			opt("at", coords(), "place on the face, seen from the wire side: across, up"),
+			opt("at", coords(), "place on the face, seen from the wire side of the half with sockets, or of the plug on a device: to the right, up. The mating side of the pins shows the same; a drawing of the mating side of the sockets, or of the wire side of the pins, is its mirror image: change the sign of across"),
 			opt("step", coords(), "added for each further cavity of the line"),
 			opt("resistance", measure(ohms), "of the joint"),
 		},
