@@ -24,7 +24,7 @@ var (
 // padHand is what stays free above and below the rows that the hand works from.
 const padHand page.MM = 0.4
 
-// cutList is one row of two lines for each piece: its number and its length, its label with colour and size, and its two
+// cutList is one row of two lines for each piece: its number and its length, its label with its colour, and its two
 // ends one above the other with contact, seal and strip. The wire's full name stands with the sum of its length.
 func cutList(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	fl.Heading(1, "Cut list")
@@ -32,11 +32,11 @@ func cutList(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 		fl.Para("Nothing is cut for this section.")
 		return
 	}
-	common.Intro(fl, "In cutting order. Crp is for the crimp of the end on its line, once its set-up has held. The length is the whole piece, tails and service loops included; what it is made of stands near the end of the book, under the same number.")
+	common.Intro(fl, "In cutting order. Crp is for the crimp of the end on its line, once its set-up has held. Wire and size stand on grey above the pieces. The length is the whole piece, tails and service loops included; what it is made of stands near the end of the book, under the same number.")
 	t := table.New(
 		table.Column{Title: "No.", Align: page.Right, Whole: true, Type: page.Tight},
 		table.Column{Title: "Length mm", Align: page.Right, Whole: true, Figure: true},
-		table.Column{Title: "Label, colour, size", Weight: 5, Min: 30},
+		table.Column{Title: "Label, colour", Weight: 5, Min: 26},
 		table.Column{Title: "Ends", Weight: 6, Min: 33},
 		table.Column{Title: "Contact, seal", Weight: 4, Min: 24},
 		table.Column{Title: "Strip mm", Align: page.Right, Min: 10, Whole: true},
@@ -47,7 +47,7 @@ func cutList(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	t.MaxRows, t.Later, t.Pad, t.GroupEvery = 24, "Cut list", padHand, 0
 	for i := range s.Cuts {
 		c := &s.Cuts[i]
-		t.Columns[2].Min = max(t.Columns[2].Min, wireRoom(c.Code, c.Colour, c.ColourStatus, c.Size))
+		t.Columns[2].Min = max(t.Columns[2].Min, wireRoom(c.Code, c.Colour, c.ColourStatus, unit.Size{}))
 		for _, k := range c.Cores {
 			t.Columns[2].Min = max(t.Columns[2].Min, wireRoom(k.Code, k.Colour, k.ColourStatus, k.Size))
 		}
@@ -103,7 +103,7 @@ func reelText(c *bench.Cut) string {
 }
 
 func cutRow(t *table.Table, n int, c *bench.Cut) {
-	first, second := markCell(c.Label, c.Name), wireCell(c.Code, c.Colour, c.ColourStatus, c.Size)
+	first, second := markCell(c.Label, c.Name), wireCell(c.Code, c.Colour, c.ColourStatus, unit.Size{}) // its size is in the subhead
 	by := [2]table.Cell{contactText(c.Ends[0]), contactText(c.Ends[1])}
 	if len(c.Cores) > 0 {
 		first, second, by = table.Cell{Text: c.Cable, Type: label}, table.T("bought cable"), [2]table.Cell{}

@@ -258,8 +258,8 @@ func (v view) drawCavity(c *page.Canvas, x, y, r page.MM, name string) {
 	if row == nil || row.Blank != "" {
 		const k = 0.70711
 		d := page.MM(float64(r) * k)
-		c.Line(x-d, y-d, x+d, y+d, page.Hair)
-		c.Line(x-d, y+d, x+d, y-d, page.Hair)
+		c.Line(x-d, y-d, x+d, y+d, crossed)
+		c.Line(x-d, y+d, x+d, y-d, crossed)
 		c.Middle(inner, named, name)
 		return
 	}
@@ -294,6 +294,9 @@ func write(c *page.Canvas, b page.Box, t page.Type, s string) bool {
 	}
 	return false
 }
+
+// crossed is how a blank cavity is struck out: to be seen on a grey print as well.
+var crossed = page.Style{Line: page.Middle, Width: 0.45}
 
 // letters is the colour by IEC 60757, or as it was written.
 func letters(r *bench.PinRow) string {

@@ -82,7 +82,7 @@ func TestWhatStandsInACavity(t *testing.T) {
 	}
 	crosses := 0
 	for _, i := range d.Pages[0].Items {
-		if l, ok := i.(page.Line); ok && l.Style.Width == page.Hair.Width && l.A.X != l.B.X && l.A.Y != l.B.Y {
+		if l, ok := i.(page.Line); ok && l.Style.Width == crossed.Width && l.A.X != l.B.X && l.A.Y != l.B.Y {
 			crosses++
 		}
 	}
