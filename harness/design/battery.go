@@ -1,5 +1,7 @@
 package design
 
+import "loomsheet/harness/unit"
+
 // SupplyRef is one supply of a device.
 type SupplyRef struct {
 	Device *Device
@@ -31,4 +33,40 @@ func (j *Job) Batteries() []SupplyRef {
 		}
 	}
 	return out
+}
+
+// ownShare is the greatest share of the job's highest supply that counts as a device's own.
+const ownShare = 0.6
+
+// LivesOnDraw tells whether the supplies of a device can live on nothing but what it draws itself, as the 5 V of a control unit do. A battery does
+// not, nor what gives about as much as the job's highest supply (a charger, a trailer with lamps of its own), nor what draws only from its own plus.
+func (j *Job) LivesOnDraw(d *Device) bool {
+	var highest unit.Voltage
+	for _, o := range j.Devices {
+		for i := range o.Supplies {
+			if !o.Pattern {
+				highest = max(highest, o.Supplies[i].Volts.Nominal)
+			}
+		}
+	}
+	plus := map[[2]string]bool{}
+	of := func(r PinRef) [2]string {
+		if r.Device == "" {
+			r.Device = d.Name
+		}
+		return [2]string{r.Device, r.Pin}
+	}
+	for i := range d.Supplies {
+		s := &d.Supplies[i]
+		if s.Stores.Given || s.Volts.Nominal > ownShare*highest {
+			return false
+		}
+		plus[of(s.From)] = true
+	}
+	for i := range d.Draws {
+		if !plus[of(d.Draws[i].From)] {
+			return true
+		}
+	}
+	return false
 }

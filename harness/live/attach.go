@@ -7,7 +7,6 @@ import (
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/protect"
-	"loomsheet/harness/unit"
 )
 
 // supplies is what is attached and how it is called.
@@ -16,12 +15,8 @@ type supplies struct {
 	device  map[string]*design.Device
 	listed  map[string]bool
 	battery map[string]bool
-	highest unit.Voltage
 	c       *design.Case // every source attached, nothing switched
 }
-
-// ownShare is the greatest share of the job's highest supply that counts as a device's own, as the solver has it.
-const ownShare = 0.6
 
 func attach(job *design.Job) *supplies {
 	s := &supplies{job: job, device: map[string]*design.Device{}, listed: map[string]bool{}, battery: map[string]bool{}, c: &design.Case{}}
@@ -30,9 +25,6 @@ func attach(job *design.Job) *supplies {
 		if !d.Pattern && s.device[d.Name] == nil {
 			s.device[d.Name] = d
 			devices = append(devices, d)
-			for i := range d.Supplies {
-				s.highest = max(s.highest, d.Supplies[i].Volts.Nominal)
-			}
 		}
 	}
 	at := map[string]design.CaseSupply{}
@@ -62,17 +54,7 @@ func attach(job *design.Job) *supplies {
 }
 
 // follows tells whether the supplies of a device live on what it draws: they cannot be attached.
-func (s *supplies) follows(d *design.Device) bool {
-	if len(d.Draws) == 0 {
-		return false
-	}
-	for i := range d.Supplies {
-		if s.listed[d.Name] && d.Supplies[i].Volts.Nominal > ownShare*s.highest {
-			return false
-		}
-	}
-	return true
-}
+func (s *supplies) follows(d *design.Device) bool { return s.job.LivesOnDraw(d) }
 
 // moved is what a source asks besides switches: a battery is always there, everything else has to run or to be plugged in.
 func (s *supplies) moved(device string) int {

@@ -170,7 +170,7 @@ func moved(at []protect.Throw) (n int) {
 }
 
 // TestAgainstEveryState: whatever the net, a cavity is fed exactly if in some position metal leads there from a plus, its proof is the position
-// with the fewest things switched, and whatever shows live-least volts in any position is live.
+// with the fewest things switched, and whatever shows live-least volts in any position is live, and counts if it does so in any.
 func TestAgainstEveryState(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		job, nt := anyJob(t)
@@ -182,6 +182,7 @@ func TestAgainstEveryState(t *testing.T) {
 		}
 		probe := solve.NewProbe(job, nt, nil, s.c)
 		fewest, highest := map[string]int{}, map[string]unit.Voltage{}
+		counts, most := map[string]bool{}, unit.Resistance(job.Settings.Get("live-through", design.Scope{Break: "X"}).Value.Quantity.Value)
 		for _, at := range everyState(job) {
 			x := probe.At(caseStates(at))
 			for i := range nt.Wires {
@@ -193,6 +194,9 @@ func TestAgainstEveryState(t *testing.T) {
 				for _, k := range s.c.Supplies {
 					if v, to := x.Against(node, k.Device, 0); to >= 0 {
 						highest[c] = max(highest[c], v)
+						if a := x.Short(node, to); v >= 2.001 && a > 0 && float64(v)/float64(a) < float64(most)*0.999 {
+							counts[c] = true
+						}
 					}
 					for _, e := range all.Elements {
 						if e.Kind == solve.Supply && e.Device == k.Device && e.From != e.To && flood(job, all, at, e.From)[node] {
@@ -230,6 +234,12 @@ func TestAgainstEveryState(t *testing.T) {
 			live := c.Kind == Fed || c.Kind == Through && !c.Faint
 			if v := highest[name]; v >= 2.001 && !live || v < 1.999 && live && c.Kind == Through {
 				t.Fatalf("%s is %v with %v, but comes to %v", name, c.Kind, c.Volts, v)
+			}
+			if counts[name] && !c.Counts {
+				t.Fatalf("%s does not count, though a short through what feeds it draws much", name)
+			}
+			if c.Kind == Through && c.Volts < 2 && c.Counts {
+				t.Fatalf("%s counts with %v", name, c.Volts)
 			}
 			if c.Volts > highest[name]+0.001 {
 				t.Fatalf("%s has %v, but never more than %v", name, c.Volts, highest[name])

@@ -156,45 +156,71 @@ func (f *finder) throughLoad(s *seat, nodes []int, c *Cavity) bool {
 		return f.loads.Bounded && f.undecided(nodes, c)
 	}
 	slices.SortStableFunc(ways, func(a, b protect.Way) int { return cmp.Compare(a.Moved, b.Moved) })
-	var best *protect.Way
-	highest := unit.Voltage(0)
+	var first, worst *showing
 	for i := range ways {
 		if i >= mostTried {
 			break
 		}
-		if v, _, _ := f.read(s, ways[i].Throws, ways[i].Source, true); v >= f.least {
-			best, highest = &ways[i], v
-			break
-		} else if v > highest {
-			best, highest = &ways[i], v
-		}
+		f.show(s, &ways[i], ways[i].Throws).compare(&first, &worst)
 	}
-	if highest < f.least {
-		throws, v, whole := f.around(s, nodes, ways)
-		if v > highest {
-			way := ways[0]
-			for _, w := range ways {
-				if both, ok := union(w.Throws, throws); ok && len(both) == len(throws) {
-					way = w
-					break
-				}
-			}
-			way.Throws = throws
-			best, highest = &way, v
-		}
-		if highest < f.least && !whole {
-			return f.undecided(nodes, c)
-		}
+	// A way with nothing switched stands for all that switch something besides: what these add, or take away, is found around the seat.
+	whole := f.around(s, nodes, ways, &first, &worst)
+	if !whole && !first.enough {
+		return f.undecided(nodes, c)
 	}
-	if best == nil || highest < f.least/10 {
+	if first.volts < f.least/10 {
 		return false
 	}
 	c.Kind = Through
-	c.Feeds = []Feed{f.feed(s, best, true)}
-	c.Volts, c.Amps = c.Feeds[0].Volts, c.Feeds[0].Amps
+	c.Feeds = []Feed{f.feed(s, &first.way, true)}
+	if worst.over(first) {
+		c.Feeds = append(c.Feeds, f.feed(s, &worst.way, true))
+	}
+	for i := range c.Feeds {
+		c.Volts, c.Amps = max(c.Volts, c.Feeds[i].Volts), max(c.Amps, c.Feeds[i].Amps)
+	}
 	c.Faint = c.Volts < f.least
-	c.Counts = !c.Faint && c.Amps > 0 && unit.Resistance(float64(c.Volts)/float64(c.Amps)) <= f.most
+	// In a state that was not tried it may be live behind less.
+	c.Bounded = !whole && !first.counts
+	c.Counts = first.counts || c.Bounded
 	return true
+}
+
+// showing is what a seat shows through a load in a state.
+type showing struct {
+	way    protect.Way
+	volts  unit.Voltage
+	amps   unit.Current
+	enough bool // live-least
+	counts bool // and behind no more than live-through
+}
+
+// show solves a state in which a way leads to a seat.
+func (f *finder) show(s *seat, w *protect.Way, throws []protect.Throw) *showing {
+	x := &showing{way: *w}
+	x.way.Throws = throws
+	x.volts, x.amps, _ = f.read(s, throws, w.Source, true)
+	x.enough = x.volts >= f.least
+	x.counts = x.enough && x.amps > 0 && unit.Resistance(float64(x.volts)/float64(x.amps)) <= f.most
+	return x
+}
+
+// compare puts a showing first if it is more than what was: counts, is live at all, or where nothing is has more volts; of equals the one with
+// the fewest things switched stays, which is shown first. The worst of those as good as the first is what gives most into a short, or has most volts.
+func (x *showing) compare(first, worst **showing) {
+	o := *first
+	switch {
+	case o == nil, x.counts && !o.counts, x.enough && !o.enough, !x.enough && !o.enough && x.volts > o.volts:
+		*first, *worst = x, x
+	case x.counts == o.counts && x.enough && x.over(*worst):
+		*worst = x
+	}
+}
+
+// over tells whether one gives clearly more into a short than another, or has clearly more volts and gives no less.
+func (x *showing) over(o *showing) bool {
+	const clearly = 1.1
+	return x.amps > o.amps*clearly || x.volts > o.volts*clearly && x.amps >= o.amps/clearly
 }
 
 // undecided takes for live through a load what a load could reach in more states than were tried.
@@ -222,8 +248,8 @@ func (f *finder) pastLoads() protect.How {
 const mostAround = 96
 
 // around tries every state of the switches near a seat: those between it and what is always fed or always earthed. Where they are too many,
-// it tries each way with one of them moved, and whole is false.
-func (f *finder) around(s *seat, nodes []int, ways []protect.Way) (best []protect.Throw, highest unit.Voltage, whole bool) {
+// it tries each way with one of them moved, and says so.
+func (f *finder) around(s *seat, nodes []int, ways []protect.Way, first, worst **showing) bool {
 	sets := f.near(nodes)
 	tries, whole := product(sets)
 	if !whole {
@@ -238,24 +264,25 @@ func (f *finder) around(s *seat, nodes []int, ways []protect.Way) (best []protec
 		}
 	}
 	slices.SortStableFunc(tries, func(a, b []protect.Throw) int { return cmp.Compare(moves(a), moves(b)) })
-	var sources []protect.Source
-	for _, w := range ways {
-		if !slices.Contains(sources, w.Source) {
-			sources = append(sources, w.Source)
+	var of []*protect.Way // the first of each source
+	for i := range ways {
+		if !slices.ContainsFunc(of, func(w *protect.Way) bool { return w.Source == ways[i].Source }) {
+			of = append(of, &ways[i])
 		}
 	}
 	for _, t := range tries {
-		for _, x := range sources {
-			v, _, _ := f.read(s, t, x, true)
-			if v >= f.least {
-				return t, v, whole
+		for _, w := range of {
+			way := *w
+			for i := range ways { // what it passes
+				if both, ok := union(ways[i].Throws, t); ok && ways[i].Source == w.Source && len(both) == len(t) {
+					way.Loads, way.Fuses = ways[i].Loads, ways[i].Fuses
+					break
+				}
 			}
-			if v > highest {
-				best, highest = t, v
-			}
+			f.show(s, &way, t).compare(first, worst)
 		}
 	}
-	return best, highest, whole
+	return whole
 }
 
 // product is every state of some sets, none and false if they are too many.

@@ -165,6 +165,61 @@ func TestBehindMuch(t *testing.T) {
 	}
 }
 
+// TestWorstState: a pull-up with nothing switched does not hide a lamp that a switch lets feed the same place, and of two states that both count the
+// one that gives more is told as well, each with its own figures.
+func TestWorstState(t *testing.T) {
+	job, l := compiled(t, fmt.Sprintf(base, "", "  inner mid\n  draw 4.7 kohm from in to out\n  draw 10 A at 12 V as resistance from mid to out\n  state on joins in, mid"))
+	u := live.Of(job, l.Net, l.Sizes, design.Undo{Kind: "break", Name: "P"})
+	if c := cavity(t, &u.Halves[0], "out"); c.Kind != live.Through || !c.Counts || c.Amps < 9 || c.Amps > 10 || c.Feeds[0].State.Words != "box on" {
+		t.Errorf("%+v", c)
+	}
+	// 6 ohm from the plus and 3 ohm to a throw that at rest leads to the minus: 12 V x 3/9 = 4 V, 2 A; with the throw over to the plus 12 V, 12/6 + 12/3 = 6 A.
+	job, l = compiled(t, fmt.Sprintf(base, "", "  inner mid\n  draw 2 A at 12 V as resistance from in to out\n  draw 4 A at 12 V as resistance from mid to out\n  state off joins mid, back\n  state on joins mid, in"))
+	u = live.Of(job, l.Net, l.Sizes, design.Undo{Kind: "break", Name: "P"})
+	c := cavity(t, &u.Halves[0], "out")
+	if len(c.Feeds) != 2 {
+		t.Fatalf("%+v", c)
+	}
+	for i, want := range []struct {
+		state string
+		v, a  float64
+	}{{"everything off", 4, 2}, {"box on", 12, 6}} {
+		x := c.Feeds[i]
+		if v, a := float64(x.Volts), float64(x.Amps); x.State.Words != want.state || v < want.v*0.97 || v > want.v*1.03 || a < want.a*0.97 || a > want.a*1.03 {
+			t.Errorf("%q: %v, %v, want %q: %v V, %v A", x.State.Words, x.Volts, x.Amps, want.state, want.v, want.a)
+		}
+	}
+	if c.Volts != c.Feeds[1].Volts || c.Amps != c.Feeds[1].Amps {
+		t.Errorf("%v, %v", c.Volts, c.Amps)
+	}
+}
+
+// TestSourceWithLoads: a trailer's battery with a lamp beside it, or a charger that draws from its own plus, is attached as any other source that no
+// case lists; the 5 V of a control unit live on what it draws.
+func TestSourceWithLoads(t *testing.T) {
+	const through = "  joins 1, 3\n  joins 2, 4"
+	const wires = "\ncircuit x-plus from x.plus to far.3 size 1 mm2 carries 1 A\ncircuit x-minus from x.minus to far.4 size 1 mm2 carries 1 A\n"
+	for _, c := range []struct {
+		name, device string
+		volts        string
+		kind         live.Kind
+	}{
+		{"battery and lamp", "supply 13 V inside 20 mohm stores 60 Ah from plus to minus\n  draw 1 A at 12 V as resistance from plus to minus", "13", live.Fed},
+		{"battery of half the volts, and lamp", "pin tail stud M6\n  supply 6 V inside 20 mohm stores 60 Ah from plus to minus\n  draw 1 A at 12 V as resistance from tail to minus", "6", live.Fed},
+		{"charger with a draw", "supply 14.4 V inside 20 mohm most 30 A from plus to minus\n  draw 0.1 A at 12 V from plus to minus", "14", live.Fed},
+		{"charger on a feed of its own", "pin mains stud M6\n  supply 14.4 V inside 20 mohm most 30 A from plus to minus\n  draw 0.1 A at 12 V from mains to minus", "14", live.Fed},
+		{"a low supply that only its own plus feeds", "supply 5 V inside 20 mohm from plus to minus\n  draw 0.1 A at 5 V from plus to minus", "5", live.Fed},
+		{"a control unit's own", "pin in stud M6\n  supply 5 V inside 20 mohm from plus to minus\n  draw 0.1 A at 12 V from in to minus", "0", live.Dead},
+	} {
+		text := fmt.Sprintf(base, through, "  state on joins in, out") + "device x at far {\n  pin plus, minus stud M6\n  " + c.device + "\n}" + wires
+		job, l := compiled(t, text)
+		u := live.Of(job, l.Net, l.Sizes, design.Undo{Kind: "break", Name: "P"})
+		if got := cavity(t, &u.Halves[1], "out"); got.Kind != c.kind || fmt.Sprintf("%.0f", float64(got.Volts)) != c.volts {
+			t.Errorf("%s: %v with %v", c.name, got.Kind, got.Volts)
+		}
+	}
+}
+
 // Both halves of a stud post, and who covers what.
 func TestPost(t *testing.T) {
 	text := strings.Replace(fmt.Sprintf(base, "  draw 2 A at 12 V as resistance from 1 to 2", "  joins in, out"), "circuit out from box.out to far.1", "circuit out from box.out to far.1 via post", 1)

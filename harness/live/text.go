@@ -28,6 +28,9 @@ func (c *Cavity) Is() string {
 	if c.Kind == Through {
 		out = upTo + volts(c.Volts) + " through a load, a short draws " + upTo + amps(c.Amps)
 	}
+	if c.Bounded {
+		out += ", perhaps more: too many states to try all"
+	}
 	if !c.Counts {
 		out += ", not counted"
 	}

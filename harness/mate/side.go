@@ -104,13 +104,14 @@ func newWeb(job *design.Job, nt *net.Net, device map[string]*design.Device) *web
 	}
 	for _, d := range job.Devices {
 		if device[d.Name] == d {
-			w.device(d, listed[d.Name])
+			w.device(d, !listed[d.Name] && job.LivesOnDraw(d))
 		}
 	}
 	return w
 }
 
-func (w *web) device(d *design.Device, listed bool) {
+// device adds what is in a device; own: its supplies live on what it draws.
+func (w *web) device(d *design.Device, own bool) {
 	star := func(pins []string, as passing) {
 		for _, p := range pins[min(1, len(pins)):] {
 			w.join(pin(d.Name, pins[0]), pin(d.Name, p), bond{as: as})
@@ -132,7 +133,7 @@ func (w *web) device(d *design.Device, listed bool) {
 	ref := func(p design.PinRef) string { return pin(or(p.Device, d.Name), p.Pin) }
 	for i := range d.Supplies {
 		s := &d.Supplies[i]
-		w.plus[ref(s.From)] = &source{d.Name, s.Volts.Nominal, len(d.Draws) > 0 && !listed}
+		w.plus[ref(s.From)] = &source{d.Name, s.Volts.Nominal, own}
 		w.minus[ref(s.To)] = true
 	}
 	load := func(x *design.Draw, what string) {
