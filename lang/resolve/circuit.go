@@ -325,6 +325,23 @@ func (b *builder) cable(t *thing) {
 		slices.SortFunc(c.Screen, func(x, y design.PinRef) int { return design.Natural(x.String(), y.String()) })
 	}
 	c.From, c.To = b.endOpt(s, "from"), b.endOpt(s, "to")
+	b.heldElsewhere(s, c)
+}
+
+// heldElsewhere reports circuits that an earlier cable holds as well, unless each of the two says which of their wires it takes.
+func (b *builder) heldElsewhere(s *sense.Stmt, c *design.Cable) {
+	for _, other := range b.job.Cables {
+		if other == c || (c.From != nil || c.To != nil) && (other.From != nil || other.To != nil) {
+			continue
+		}
+		for _, held := range c.Holds {
+			if slices.Contains(other.Holds, held) {
+				b.mistake(s, s.Find("holds").Span, "held-twice", fmt.Sprintf("cables %s and %s both hold circuit %s", other.Name, c.Name, held),
+					"Keep one of them, or say with `from` and `to` in both which wires of the circuit each takes.").Point(other.Span, "the other cable")
+				return
+			}
+		}
+	}
 }
 
 func isAreCount(n int) string {

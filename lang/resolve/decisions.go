@@ -120,7 +120,10 @@ func (b *builder) cavity(s *sense.Stmt) {
 		}
 	}
 	c.Contact, c.Seal = b.partIn(s, "contact", "contact"), b.partIn(s, "seal", "seal")
-	c.Angle = fact[unit.Angle](s, "angle")
+	if c.Angle = fact[unit.Angle](s, "angle"); c.Angle.Nominal > 180 {
+		b.mistake(s, s.Find("angle").Span, "wrong-value", "a lug turns from its wire by 180 deg at the most", "Count from straight on, 0 deg: a lug square to its wire has `angle 90 deg`.")
+		c.Angle = design.Fact[unit.Angle]{}
+	}
 	if o := s.Find("slid-on"); o != nil {
 		for _, v := range o.Values {
 			if b.part("sleeve", v.Text, v.Span) {

@@ -212,6 +212,7 @@ func (b *builder) run(t *thing) {
 		r.Tube = ""
 	}
 	b.aboveZero(s, "bend", "a bend radius")
+	b.aboveZero(s, "length", "a measured length")
 	b.job.Runs = append(b.job.Runs, r)
 	lines := 0
 	if from := s.Find("from"); from != nil {
@@ -222,6 +223,7 @@ func (b *builder) run(t *thing) {
 	for _, l := range s.Block {
 		if l.Word.Name == "from" {
 			lines++
+			b.aboveZero(l, "length", "a measured length")
 			b.stretches(r, l, s, l.About)
 		}
 	}
