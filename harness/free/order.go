@@ -158,17 +158,41 @@ func (p *part) still() (out []string) {
 	list := f.supplies()
 	battery := slices.ContainsFunc(list, f.stores)
 	for _, d := range list {
-		switch f.job.Settings.Get("undone-supply", design.Scope{Device: d.Name, Class: d.Class, Section: d.Section, Zone: d.Zone}).Value.Name {
-		case "live":
-			continue
-		case "auto":
-			if f.stores(d) || !f.driven(d) && !(battery && (p.Alone || p.deviceSide(d.Name) == goes)) {
-				continue
-			}
+		if p.stands(d, battery) {
+			out = append(out, d.Name)
 		}
-		out = append(out, d.Name)
 	}
 	return out
+}
+
+// stands tells whether a device's supplies stand still; battery: a case lists one.
+func (p *part) stands(d *design.Device, battery bool) bool {
+	f := p.f
+	switch f.job.Settings.Get("undone-supply", design.Scope{Device: d.Name, Class: d.Class, Section: d.Section, Zone: d.Zone}).Value.Name {
+	case "live":
+		return false
+	case "auto":
+		return !f.stores(d) && (f.driven(d) || battery && (p.Alone || p.deviceSide(d.Name) == goes))
+	}
+	return true
+}
+
+// unlisted is the case of all supplies that none lists, live on nothing else and do not stand still: a slave battery, a charger; nil: there is none.
+func (p *part) unlisted() *design.Case {
+	f := p.f
+	list := f.supplies()
+	battery := slices.ContainsFunc(list, f.stores)
+	var c *design.Case
+	for _, d := range f.job.Devices {
+		if f.devices[d.Name] != d || len(d.Supplies) == 0 || slices.Contains(list, d) || f.job.LivesOnDraw(d) || p.stands(d, battery) {
+			continue
+		}
+		if c == nil {
+			c = &design.Case{}
+		}
+		c.Supplies = append(c.Supplies, design.CaseSupply{Device: d.Name})
+	}
+	return c
 }
 
 // stores tells whether a device is a battery.

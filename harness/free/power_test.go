@@ -160,6 +160,34 @@ func TestPulled(t *testing.T) {
 	}
 }
 
+// TestInNoCase: with the battery off nothing is dead as long as a slave battery that no case lists can feed through the same wires, and to undo that
+// one is not for nothing; one that is said to stand still counts for nothing.
+func TestInNoCase(t *testing.T) {
+	const slave = `device slave at (0, 100, 0 mm) {
+  pin pos, neg stud M8
+  supply 12.8 V inside 10 mohm %s from pos to neg
+}
+run beside from battery to slave section body zone cabin
+circuit slave-plus from slave.pos to battery.pos
+circuit slave-minus from slave.neg to battery.neg
+circuit slave-back from slave.neg to horn.2
+`
+	for _, is := range []string{"stores 60 Ah", "most 30 A"} {
+		more := strings.ReplaceAll(slave, "%s", is)
+		p := text(t, change(t, nose, "circuit horn-back from battery.neg to horn.2\n", more, "undo battery.neg, P", "undo battery.neg, slave.neg, P")).proof().Removals[0]
+		if s := step(t, p, 1); s.Dead || strings.Join(s.Live, " ") != "slave" {
+			t.Errorf("%s: dead %v, live %v", is, s.Dead, s.Live)
+		}
+		if s := step(t, p, 2); !s.Dead || !s.Needed || s.Why != "" {
+			t.Errorf("%s: dead %v, needed %v, %s", is, s.Dead, s.Needed, s.Why)
+		}
+	}
+	p := text(t, change(t, nose, "circuit horn-back from battery.neg to horn.2\n", strings.ReplaceAll(slave, "%s", "most 30 A"), "case on", "set undone-supply to still device slave\ncase on")).proof().Removals[0]
+	if s := step(t, p, 1); !s.Dead || len(s.Live) != 0 {
+		t.Errorf("standing still: dead %v, live %v", s.Dead, s.Live)
+	}
+}
+
 // TestStandsStill: an alternator bolted to the engine does not run while anything is undone, a charger does; both as the settings say.
 func TestStandsStill(t *testing.T) {
 	base := change(t, nose, "device lamp at", "device block at (200, 200, 0 mm) { pin e stud M8 }\ndevice source at (200, 100, 0 mm) {\n  pin b, e stud M8\n  supply 14 V inside 10 mohm most 50 A from b to e\n}\ndevice bar at (50, 0, 0 mm) { pin p, n stud M8 }\n"+

@@ -9,6 +9,7 @@ import (
 	"loomsheet/harness/data"
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
+	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
 
@@ -16,6 +17,8 @@ import (
 func (p *part) steps() {
 	f := p.f
 	cases := p.conditions()
+	others := p.unlisted()
+	feed := p.feeding(others, nil)
 	first := p.solve(cases, nil, nil)
 	border := p.holding(nil)
 	roles := first.roles(f)
@@ -29,7 +32,9 @@ func (p *part) steps() {
 		p.title(&s)
 		p.lines(&s, border, roles, cases, before)
 		p.judge(&s, cases, before, after)
-		s.Needed = p.needed(u, border) || p.terminal(u) || before.ended(after)
+		left := p.feeding(others, p.undo[:k+1])
+		s.beside(left)
+		s.Needed = p.needed(u, border) || p.terminal(u) || before.ended(after) || len(left) < len(feed)
 		if !s.Needed {
 			s.Why = p.why(u)
 		}
@@ -37,7 +42,7 @@ func (p *part) steps() {
 		p.tails(&s)
 		s.caution(k > 0 && p.Steps[k-1].Dead, k == len(p.undo)-1)
 		p.Steps = append(p.Steps, s)
-		before = after
+		before, feed = after, left
 	}
 }
 
@@ -358,6 +363,31 @@ func (p *part) judge(s *Step, cases []*design.Case, before, after *snap) {
 	if worst.line != nil {
 		s.Pulled, s.PulledAt, s.PulledWire, s.PulledCase, s.Lug = worst.amps, worst.line.At, worst.line.Wire, worst.name, worst.lug
 	}
+}
+
+// feeding is which supplies of a case can still feed something with some things undone.
+func (p *part) feeding(c *design.Case, undo []design.Undo) (out []string) {
+	if c == nil {
+		return nil
+	}
+	r := solve.Case(p.f.job, net.Parted(p.f.nt, undo), p.f.sizes, nil, c)
+	for _, e := range newView(r).live {
+		if n := r.Net.Elements[e].Device; !slices.Contains(out, n) {
+			out = append(out, n)
+		}
+	}
+	return out
+}
+
+// beside adds supplies that no case lists: a step after which one can feed is not dead.
+func (s *Step) beside(others []string) {
+	for _, n := range others {
+		if !slices.Contains(s.Live, n) {
+			s.Live = append(s.Live, n)
+		}
+		s.Dead = false
+	}
+	slices.SortFunc(s.Live, design.Natural)
 }
 
 // caution words what the fitter must know of a step.

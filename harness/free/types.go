@@ -122,8 +122,8 @@ type Step struct {
 	Limit      unit.Current  // set pull-current
 	Ruling     design.Ruling // of the limit
 	Over       bool          // it breaks more than the limit, and does not kill by its lugs
-	Dead       bool          // afterwards no supply can feed anything, in any case
-	Live       []string      // devices whose supplies can still feed something afterwards, in some case
+	Dead       bool          // afterwards no supply can feed anything, in any case, nor one that no case lists
+	Live       []string      // devices whose supplies can still feed something afterwards, in some case, or that no case lists
 	Cautions   []string      // sentences for the fitter: what to switch off first, from where on all is dead, what still feeds
 
 	Tails []Tail // of its plugs, worst first
