@@ -24,8 +24,8 @@ var (
 // padHand is what stays free above and below the rows that the hand works from.
 const padHand page.MM = 0.4
 
-// cutList is one row of two lines for each piece: its number and its length, its label with its colour, and its two
-// ends one above the other with contact, seal and strip. The wire's full name stands with the sum of its length.
+// cutList is one row of two lines for each piece: its length, its label with its colour, and its two
+// ends one above the other with contact, seal and strip. Its number, last, is that of its sum of lengths.
 func cutList(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	fl.Heading(1, "Cut list")
 	if len(s.Cuts) == 0 {
@@ -34,7 +34,6 @@ func cutList(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	}
 	common.Intro(fl, "In cutting order. Crp is for the crimp of the end on its line, once its set-up has held. Wire and size stand on grey above the pieces. The length is the whole piece, tails and service loops included; what it is made of stands near the end of the book, under the same number.")
 	t := table.New(
-		table.Column{Title: "No.", Align: page.Right, Whole: true, Type: page.Tight},
 		table.Column{Title: "Length mm", Align: page.Right, Whole: true, Figure: true},
 		table.Column{Title: "Label, colour", Weight: 5, Min: 26},
 		table.Column{Title: "Ends", Weight: 6, Min: 33},
@@ -43,13 +42,14 @@ func cutList(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 		table.Column{Title: "Crp", Align: page.Centre, Whole: true},
 		table.Column{Title: "Cut", Align: page.Centre, Whole: true},
 		table.Column{Title: "Chk", Align: page.Centre, Whole: true},
+		table.Column{Title: "No.", Align: page.Right, Whole: true, Type: page.Tight},
 	)
 	t.MaxRows, t.Later, t.Pad, t.GroupEvery = 24, "Cut list", padHand, 0
 	for i := range s.Cuts {
 		c := &s.Cuts[i]
-		t.Columns[2].Min = max(t.Columns[2].Min, wireRoom(c.Code, c.Colour, c.ColourStatus, unit.Size{}))
+		t.Columns[1].Min = max(t.Columns[1].Min, wireRoom(c.Code, c.Colour, c.ColourStatus, unit.Size{}))
 		for _, k := range c.Cores {
-			t.Columns[2].Min = max(t.Columns[2].Min, wireRoom(k.Code, k.Colour, k.ColourStatus, k.Size))
+			t.Columns[1].Min = max(t.Columns[1].Min, wireRoom(k.Code, k.Colour, k.ColourStatus, k.Size))
 		}
 	}
 	group := ""
@@ -60,7 +60,7 @@ func cutList(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 		}
 		cutRow(t, i+1, &c)
 	}
-	settle(t, body.W, 2, 3, 4)
+	settle(t, body.W, 1, 2, 3)
 	fl.Add(t)
 }
 
@@ -109,16 +109,16 @@ func cutRow(t *table.Table, n int, c *bench.Cut) {
 		first, second, by = table.Cell{Text: c.Cable, Type: label}, table.T("bought cable"), [2]table.Cell{}
 	}
 	number := table.T(strconv.Itoa(n))
-	t.Row(number, lengthCell(c.Length), first, endText(c.Ends[0]), by[0], stripCell(c.Ends[0]), crimpTick(by[0]), table.Tick(), table.Tick())
-	t.More(table.T(""), table.T(""), second, endText(c.Ends[1]), by[1], stripCell(c.Ends[1]), crimpTick(by[1]))
+	t.Row(lengthCell(c.Length), first, endText(c.Ends[0]), by[0], stripCell(c.Ends[0]), crimpTick(by[0]), table.Tick(), table.Tick(), number)
+	t.More(table.T(""), second, endText(c.Ends[1]), by[1], stripCell(c.Ends[1]), crimpTick(by[1]))
 	t.Note(c.Note)
 	for _, k := range c.Cores {
 		what := "core of"
 		if k.Screen {
 			what = "screen of"
 		}
-		t.Tied(number, table.Cell{Text: what, Type: page.Tight}, markCell(k.Label, k.Name), endText(k.Ends[0]), contactText(k.Ends[0]), stripCell(k.Ends[0]), table.Tick(), table.Cell{}, table.Tick())
-		t.More(table.T(""), table.T(""), wireCell(k.Code, k.Colour, k.ColourStatus, k.Size), endText(k.Ends[1]), contactText(k.Ends[1]), stripCell(k.Ends[1]), table.Tick())
+		t.Tied(table.Cell{Text: what, Type: page.Tight}, markCell(k.Label, k.Name), endText(k.Ends[0]), contactText(k.Ends[0]), stripCell(k.Ends[0]), table.Tick(), table.Cell{}, table.Tick(), number)
+		t.More(table.T(""), wireCell(k.Code, k.Colour, k.ColourStatus, k.Size), endText(k.Ends[1]), contactText(k.Ends[1]), stripCell(k.Ends[1]), table.Tick())
 	}
 }
 
