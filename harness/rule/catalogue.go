@@ -23,7 +23,7 @@ var All = []*Rule{
 	orderImpossible, sleeveNone, stackOrder,
 	boardTooSmall, wireShortForBoard,
 	// volts and amps
-	noCase, noSupply, shorted, cannotFeed, overLimit, notRunning, cutOff, neverFed, fedBackward, noCurrent, relayAgainst, relayHunts, relayWeak, relayDrops, startNoTime,
+	noCase, noSupply, supplyInNoCase, shorted, cannotFeed, overLimit, notRunning, cutOff, neverFed, fedBackward, noCurrent, relayAgainst, relayHunts, relayWeak, relayDrops, startNoTime,
 	batteryEmpties, parkedDrain, alternatorKeeps, readingOff,
 	livePins,
 	fuseRating, fuseInReturn, fuseBypassed, switchRating,
