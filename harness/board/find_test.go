@@ -3,6 +3,7 @@ package board_test
 import (
 	"math"
 	"reflect"
+	"strings"
 	"testing"
 
 	"loomsheet/harness"
@@ -47,6 +48,38 @@ func compiled(t *testing.T, text string) *harness.Result {
 		t.Fatal(said)
 	}
 	return harness.Compile(d)
+}
+
+// Two wires that cross at a hub and share nothing are two pieces: the peg of each says that there is more at the hub. One piece says nothing.
+func TestPlaceLaidTwice(t *testing.T) {
+	const cross = `harness "Invented crossing" revision A
+section body
+zone cabin air 40 C
+point hub at (500, 500, 0 mm)
+device a at (0, 500, 0 mm) housing plain-2
+device b at (1000, 500, 0 mm) housing plain-2
+device c at (500, 0, 0 mm) housing plain-2
+device d at (500, 1000, 0 mm) housing plain-2
+run star from hub to a, b, c, d section body zone cabin
+circuit one from a.1 to b.1
+circuit two from c.1 to d.1
+`
+	for _, c := range []struct {
+		text string
+		want int
+	}{{cross, 2}, {cross + "circuit three from b.2 to c.2\n", 0}} {
+		got := 0
+		for _, b := range compiled(t, c.text).Boards {
+			for _, p := range b.Pegs {
+				if strings.HasPrefix(p.Text, "hub") && strings.Contains(p.Text, "other bundles of this place are laid apart") {
+					got++
+				}
+			}
+		}
+		if got != c.want {
+			t.Errorf("%d pegs tell of the other bundles of the hub, want %d", got, c.want)
+		}
+	}
 }
 
 // A ring is laid open in the bundle with the fewest wires, once, and the wire that passes there is told.

@@ -248,9 +248,19 @@ func (w *writer) nodePeg(joint int) (kind, text string) {
 	case ways == 1:
 		return "end", "end of the bundle: " + name
 	case ways > 2:
-		return "node", name + ", " + strconv.Itoa(ways) + " ways"
+		name += ", " + strconv.Itoa(ways) + " ways"
 	}
-	return "node", name
+	return "node", name + w.again(joint)
+}
+
+// again says that a place is on the boards more than once: bundles that share no wire there are laid apart.
+func (w *writer) again(joint int) string {
+	for k, node := range w.graph.node {
+		if k != joint && node == w.graph.node[joint] && len(w.graph.at[k]) > 1 {
+			return "; other bundles of this place are laid apart, and meet these only in the vehicle"
+		}
+	}
+	return ""
 }
 
 // endOut adds what a limb ends in, or of a limb without a bundle what it stands for.
