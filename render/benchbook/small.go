@@ -26,7 +26,7 @@ const (
 
 // smallOf is a connector as it stands beside another; false for one that is too large for that.
 func smallOf(c *bench.Connector, body page.Box) (small, bool) {
-	if len(c.Rows) == 0 || len(c.Rows) > smallRows {
+	if len(c.Rows) == 0 || len(c.Rows) > smallRows || !connector.Legible(c, (body.W-between)/2) {
 		return small{}, false
 	}
 	s := small{title: c.Title, parts: []page.Block{lines(page.Heading2, c.Title), lines(page.Tight, describe(c))}}

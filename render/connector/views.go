@@ -4,6 +4,7 @@ package connector
 
 import (
 	"math"
+	"strconv"
 
 	"loomsheet/harness/bench"
 	"loomsheet/harness/face"
@@ -27,45 +28,67 @@ const (
 	nameOnly    page.MM = 3.6 // radius of a cavity below which only its name has room
 )
 
-// Beside is the views in a narrow column and another block to the right of them, in one piece: for connectors so small that the table is no longer than
-// the picture. It needs the width that the block wants.
-func Beside(c *bench.Connector, right page.Block, share float64) page.Block {
-	return block(func(width, _ page.MM) []page.Part {
-		w := page.MM(float64(width) * share)
-		views, rest := Views(c), width-w-gutter
-		h1, err1 := page.Height(views, w)
-		h2, err2 := page.Height(right, rest)
-		if err1 != nil || err2 != nil {
-			return nil
-		}
-		h := max(h1, h2)
-		return []page.Part{{Height: h, Gap: 2, Draw: func(cv *page.Canvas) {
-			_, _ = page.Place(cv.Sub(page.Box{W: w, H: h}), views)
-			_, _ = page.Place(cv.Sub(page.Box{X: w + gutter, W: rest, H: h}), right)
-		}}}
-	})
-}
-
 // Views is the wire side and the mating side of a connector; nothing where its housing states no places.
 func Views(c *bench.Connector) page.Block {
 	return block(func(width, _ page.MM) []page.Part {
 		if len(c.Wire.Cavities) == 0 {
 			return nil
 		}
-		half := (width - gutter) / 2
-		v := view{of: c, e: extent(c.Wire)}
-		if v.fit(half); v.cavity() < leastCavity {
-			if wide := v; wide.fit(width) > v.scale*1.15 {
-				wide.scale = min(wide.scale, float64(stacked)/float64(v.e.least))
-				return []page.Part{wide.part(width, c.Wire), wide.part(width, c.Mating)}
-			}
+		v, across := choose(c, width)
+		if !across {
+			return []page.Part{v.part(width, c.Wire), v.part(width, c.Mating)}
 		}
+		half := (width - gutter) / 2
 		h := v.height(half)
 		return []page.Part{{Height: h, Gap: 3, Keep: page.Firmly, Draw: func(cv *page.Canvas) {
 			v.draw(cv.Sub(page.Box{W: half, H: h}), c.Wire)
 			v.draw(cv.Sub(page.Box{X: half + gutter, W: half, H: h}), c.Mating)
 		}}}
 	})
+}
+
+// Legible tells whether the views have room for the letters of every wire's colour in a width.
+func Legible(c *bench.Connector, width page.MM) bool {
+	if len(c.Wire.Cavities) == 0 {
+		return true
+	}
+	v, _ := choose(c, width)
+	return v.legible()
+}
+
+// choose sets the views beside one another, or, where letters or cavities would be too small so, one above the other.
+func choose(c *bench.Connector, width page.MM) (v view, across bool) {
+	v = view{of: c, e: extent(c.Wire)}
+	v.fit((width - gutter) / 2)
+	if v.cavity() >= leastCavity && v.legible() {
+		return v, true
+	}
+	wide := v
+	if wide.fit(width); wide.scale <= v.scale*1.15 {
+		return v, true
+	}
+	most := wide.scale
+	for _, across := range []page.MM{stacked, 10, 12, mostCavity} { // no larger than need be
+		if wide.scale = min(most, float64(across)/float64(v.e.least)); wide.legible() {
+			break
+		}
+	}
+	return wide, false
+}
+
+// legible tells whether the letters of every wire have room in its cavity.
+func (v view) legible() bool {
+	for _, k := range v.of.Wire.Cavities {
+		row := v.row(k.Name)
+		if row == nil || row.Blank != "" {
+			continue
+		}
+		r := v.paper(k.Diameter) / 2
+		if t := lettered.Sized(least); r < nameOnly || t.Width(letters(row)) > 2*r*widest || t.Leading() > r*0.72*1.15 {
+			return false
+		}
+	}
+	return true
 }
 
 type block func(width, height page.MM) []page.Part
@@ -132,9 +155,19 @@ func (v *view) height(width page.MM) page.MM {
 func (v *view) words(width page.MM, faces ...face.Face) page.MM {
 	n := 0
 	for _, f := range faces {
-		n = max(n, len(captions.Wrap(f.Reading(), width)))
+		n = max(n, len(captions.Wrap(reading(f), width)))
 	}
 	return captions.Height(n) + 2
+}
+
+// mostRead is how many cavities are read out; more are found by their marks alone.
+const mostRead = 150
+
+func reading(f face.Face) string {
+	if len(f.Cavities) > mostRead {
+		return strconv.Itoa(len(f.Cavities)) + " cavities: go by the marks moulded beside them."
+	}
+	return f.Reading()
 }
 
 var (
@@ -154,7 +187,7 @@ func (v view) part(width page.MM, f face.Face) page.Part {
 func (v view) draw(c *page.Canvas, f face.Face) {
 	v.title(c, f.View)
 	y := titleHeight + 1
-	c.TextIn(page.Box{Y: y, W: c.W(), H: 40}, captions, page.Left, f.Reading())
+	c.TextIn(page.Box{Y: y, W: c.W(), H: 40}, captions, page.Left, reading(f))
 	y = titleHeight + v.words(c.W(), v.of.Wire, v.of.Mating) + keyHeight
 
 	e := extent(f)
@@ -223,7 +256,7 @@ func (v view) key(c *page.Canvas, f face.Face, x, y, mx, my page.MM) {
 	}
 	dx, dy = dx/d, dy/d
 	if !f.Outline.Round { // a wedge stands square on a straight edge
-		if math.Abs(dx) > math.Abs(dy) {
+		if w, h := float64(v.paper(f.Outline.W)), float64(v.paper(f.Outline.H)); math.Abs(dx)*h > math.Abs(dy)*w {
 			dx, dy = math.Copysign(1, dx), 0
 		} else {
 			dx, dy = 0, math.Copysign(1, dy)
@@ -232,10 +265,12 @@ func (v view) key(c *page.Canvas, f face.Face, x, y, mx, my page.MM) {
 	reach := v.edge(f, dx, dy)
 	ex, ey := mx+page.MM(dx*reach), my+page.MM(dy*reach)
 	if !f.Outline.Round {
+		const corner = 2 // a wedge stays off the corners
+		w, h := v.paper(f.Outline.W)/2-corner, v.paper(f.Outline.H)/2-corner
 		if dx == 0 {
-			ex = x
+			ex = max(mx-w, min(mx+w, x))
 		} else {
-			ey = y
+			ey = max(my-h, min(my+h, y))
 		}
 	}
 	const h, half = 2.6, 1.8
@@ -276,7 +311,7 @@ func (v view) drawCavity(c *page.Canvas, x, y, r page.MM, name string) {
 	}
 	c.Middle(top, named, name)
 	if !write(c, mid, lettered, letters(row)) {
-		mid.X, mid.W = x-r*0.97, 2*r*0.97
+		mid.X, mid.W = x-r*widest, 2*r*widest
 		write(c, mid, lettered.Sized(least), letters(row))
 	}
 }
@@ -294,6 +329,9 @@ func write(c *page.Canvas, b page.Box, t page.Type, s string) bool {
 	}
 	return false
 }
+
+// widest is the share of a cavity that letters may take across.
+const widest = 0.97
 
 // crossed is how a blank cavity is struck out: to be seen on a grey print as well.
 var crossed = page.Style{Line: page.Middle, Width: 0.45}
