@@ -121,7 +121,9 @@ var Stages = []Stage{
 	{"plan", func(r *Result) { r.Plan = bench.Make(r.Job, r.Net, r.Sizes, r.Bundles, r.Layup, r.Fixed, r.Shell) }},
 	{"reel", func(r *Result) { r.Reels = reel.Find(r.Job, r.Plan) }},
 	{"board", func(r *Result) { r.Boards = board.Find(r.Job, r.Net, r.Bundles, r.Plan) }},
-	{"assembly", func(r *Result) { r.Assembly = assembly.Find(r.Job, r.Net, r.Sizes, r.Bundles, r.Plan, r.Joints, r.Shell) }},
+	{"assembly", func(r *Result) {
+		r.Assembly = assembly.Find(r.Job, r.Net, r.Sizes, r.Bundles, r.Plan, r.Joints, r.Shell)
+	}},
 	{"check", func(r *Result) { r.Findings = rule.Run(r.Model()) }},
 }
 

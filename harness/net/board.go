@@ -22,14 +22,14 @@ import (
 type board struct {
 	*seating
 	beside [][]int
-	spares []int // by cavity: 0 free to give, else the larger the sooner it is to be kept spare
+	spares []int     // by cavity: 0 free to give, else the larger the sooner it is to be kept spare
 	rooms  []float64 // by cavity
 	open   []*crossing
 	place  map[*crossing]int // among open
-	can    [][]grade // by open crossing and cavity
-	hold   []int     // by open crossing: its cavity in the seating of all, -1 it has none
-	by     []int     // by cavity: who holds it there, -1
-	fixed  []bool    // by open crossing: given for good
+	can    [][]grade         // by open crossing and cavity
+	hold   []int             // by open crossing: its cavity in the seating of all, -1 it has none
+	by     []int             // by cavity: who holds it there, -1
+	fixed  []bool            // by open crossing: given for good
 }
 
 // grade is how well a cavity suits a wire; the lower the better, impossible none.

@@ -241,17 +241,6 @@ func (s *seating) leastRoom(c *crossing) float64 {
 	return least
 }
 
-// after is the last cavity given to a crossing that nothing but its ordinal tells from this one, -1 if there is none.
-func (s *seating) after(c *crossing) int {
-	after := -1
-	for i, o := range s.taken {
-		if o != nil && o.alike(c) {
-			after = i
-		}
-	}
-	return after
-}
-
 // none records that no cavity is left.
 func (s *seating) none(c *crossing) {
 	d := c.drafts[0]
