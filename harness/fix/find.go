@@ -46,7 +46,7 @@ type maker struct {
 	spliceAt     []string
 	knownStretch map[stretchKey]bool
 
-	lengths    map[lengthKey]unit.Length
+	lengths    *design.Lengths
 	chains     []*chain
 	chainAt    []place // by edge
 	onChain    map[*design.Fixing]bool
@@ -56,19 +56,13 @@ type maker struct {
 	earMost    unit.Length // how far a clip's hole is from its bundle's middle, at most
 }
 
-// lengthKey is a setting and what it is wanted for.
-type lengthKey struct {
-	name string
-	at   design.Scope
-}
-
 type stretchKey struct {
 	run     string
 	stretch int
 }
 
 func newMaker(job *design.Job, nt *net.Net, bundles *bundle.Bundles) *maker {
-	m := &maker{job: job, net: nt, geo: nt.Space, bundles: bundles, air: airs(job), lengths: map[lengthKey]unit.Length{}}
+	m := &maker{job: job, net: nt, geo: nt.Space, bundles: bundles, air: airs(job), lengths: design.NewLengths(&job.Settings)}
 	if m.geo == nil {
 		m.geo = &space.Geometry{}
 	}
@@ -104,30 +98,9 @@ func newMaker(job *design.Job, nt *net.Net, bundles *bundle.Bundles) *maker {
 	return m
 }
 
-// mostOf is the largest value that a setting has anywhere in the job.
-func (m *maker) mostOf(name string) unit.Length {
-	most := m.length(name, design.Scope{})
-	for _, l := range m.job.Settings.Lines {
-		if x := unit.Length(l.Value.Quantity.Value); l.Name == name && unit.Finite(x) {
-			most = max(most, x)
-		}
-	}
-	return most
-}
+func (m *maker) mostOf(name string) unit.Length { return m.lengths.Most(name) }
 
-// length is a setting of that dimension; not set, negative or not finite is 0.
-func (m *maker) length(name string, at design.Scope) unit.Length {
-	k := lengthKey{name, at}
-	x, ok := m.lengths[k]
-	if !ok {
-		x = unit.Length(m.job.Settings.Get(name, at).Value.Quantity.Value)
-		if !unit.Finite(x) || x < 0 {
-			x = 0
-		}
-		m.lengths[k] = x
-	}
-	return x
-}
+func (m *maker) length(name string, at design.Scope) unit.Length { return m.lengths.Get(name, at) }
 
 // edgeScope is the scope of what belongs to a run rather than to a wire.
 func (m *maker) edgeScope(e *space.Edge) design.Scope {

@@ -186,18 +186,8 @@ func (p *part) knotSide(i int) side {
 // section that hold on to both.
 func (p *part) holding(undo []design.Undo) (out []int) {
 	g := p.f.g
-	group := make([]int, len(g.knots))
-	for i := range group {
-		group[i] = i
-	}
-	var root func(int) int
-	root = func(i int) int {
-		for group[i] != i {
-			group[i] = group[group[i]]
-			i = group[i]
-		}
-		return i
-	}
+	group := apart(len(g.knots))
+	root := group.root
 	for i := range g.links {
 		if l := &g.links[i]; !l.undone(undo) && p.knotSide(l.a) == unsure && p.knotSide(l.b) == unsure {
 			group[root(l.a)] = root(l.b)
@@ -237,18 +227,8 @@ func (p *part) holding(undo []design.Undo) (out []int) {
 // findEarths is the pins that metal joins to the minus of a supply: wires, joints and posts, no switch, no fuse, no load.
 func (f *finder) findEarths() {
 	nw := solve.All(f.job, f.nt, f.sizes)
-	group := make([]int, len(nw.Nodes))
-	for i := range group {
-		group[i] = i
-	}
-	var root func(int) int
-	root = func(i int) int {
-		for group[i] != i {
-			group[i] = group[group[i]]
-			i = group[i]
-		}
-		return i
-	}
+	group := apart(len(nw.Nodes))
+	root := group.root
 	for _, e := range nw.Elements {
 		switch e.Kind {
 		case solve.Wire, solve.Contact, solve.Lug, solve.SpliceJoint, solve.Post, solve.Join:
@@ -267,4 +247,25 @@ func (f *finder) findEarths() {
 			f.earths[n] = true
 		}
 	}
+}
+
+// sets are things of which some are joined; each names another of its set, or itself.
+type sets []int
+
+// apart is so many things that nothing joins yet.
+func apart(n int) sets {
+	s := make(sets, n)
+	for i := range s {
+		s[i] = i
+	}
+	return s
+}
+
+// root is the one that stands for the set of a thing.
+func (s sets) root(i int) int {
+	for s[i] != i {
+		s[i] = s[s[i]]
+		i = s[i]
+	}
+	return i
 }

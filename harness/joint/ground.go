@@ -34,7 +34,7 @@ type ground struct {
 	sights  map[int][]sight
 	near    map[nodeIn][]step
 	reach   unit.Length // no limit is longer
-	lengths map[lengthKey]unit.Length
+	lengths *design.Lengths
 	airs    map[string]unit.Temperature
 	rules   []*limits // by edge
 	apart   []uint8   // by two edges: 1 within reach of one another, 2 not; empty: not kept
@@ -71,14 +71,9 @@ type nodeIn struct {
 	section string
 }
 
-type lengthKey struct {
-	name string
-	at   design.Scope
-}
-
 func newGround(job *design.Job, geo *space.Geometry, nt *net.Net, laden []bool) *ground {
 	g := &ground{job: job, geo: geo, laden: laden, around: map[nodeIn][]int{}, ends: map[nodeIn]bool{}, sights: map[int][]sight{}, near: map[nodeIn][]step{},
-		lengths: map[lengthKey]unit.Length{}, airs: map[string]unit.Temperature{}}
+		lengths: design.NewLengths(&job.Settings), airs: map[string]unit.Temperature{}}
 	g.run = design.Index(job.Runs, func(r *design.Run) string { return r.Name })
 	g.zone = design.Index(job.Zones, func(z *design.Zone) string { return z.Name })
 	g.sleeve = design.Index(job.Parts.Sleeves, func(s *design.Sleeve) string { return s.Name })
@@ -123,30 +118,9 @@ func ladenBy(geo *space.Geometry, nt *net.Net) []bool {
 	return out
 }
 
-// mostOf is the largest value that a length has anywhere in the job.
-func (g *ground) mostOf(name string) unit.Length {
-	most := g.length(name, design.Scope{})
-	for _, l := range g.job.Settings.Lines {
-		if x := unit.Length(l.Value.Quantity.Value); l.Name == name && unit.Finite(x) {
-			most = max(most, x)
-		}
-	}
-	return most
-}
+func (g *ground) mostOf(name string) unit.Length { return g.lengths.Most(name) }
 
-// length is a setting of that dimension; not set, negative or not finite is 0.
-func (g *ground) length(name string, at design.Scope) unit.Length {
-	k := lengthKey{name, at}
-	x, ok := g.lengths[k]
-	if !ok {
-		x = unit.Length(g.job.Settings.Get(name, at).Value.Quantity.Value)
-		if !unit.Finite(x) || x < 0 {
-			x = 0
-		}
-		g.lengths[k] = x
-	}
-	return x
-}
+func (g *ground) length(name string, at design.Scope) unit.Length { return g.lengths.Get(name, at) }
 
 func (g *ground) scope(edge int) design.Scope {
 	e := &g.geo.Edges[edge]
