@@ -5,13 +5,20 @@ import (
 	"strings"
 
 	"loomsheet/harness/layup"
+	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/page"
 	"loomsheet/render/section"
 	"loomsheet/render/table"
 )
 
-// layUp is how the bundles of a section lie: drawn where they lie in layers, a row each where they do not.
+// A bundle laid by hand is drawn where it is a trunk: of so many pieces, and so long.
+const (
+	drawnFrom             = 6
+	drawnLong unit.Length = 250
+)
+
+// layUp is how the bundles of a section lie: drawn where they lie in layers or many together, a row each where they do not lie in layers.
 func layUp(fl *page.Flow, plan *layup.Plan, name string, body page.Box) {
 	if plan == nil {
 		return
@@ -24,8 +31,9 @@ func layUp(fl *page.Flow, plan *layup.Plan, name string, body page.Box) {
 		table.Column{Title: "Why", Weight: 4, Type: page.Tight, Min: 30},
 		table.Column{Title: "Laid", Align: page.Centre, Whole: true},
 	)
-	plain.Later, plain.RowHeight, plain.Pad = "Short and thin bundles", 6, 0.6
+	plain.Later, plain.RowHeight, plain.Pad = "Bundles by hand, short and thin ones", 6, 0.6
 	first := true
+	var byHand []*layup.Trunk
 	for i := range plan.Trunks {
 		k := &plan.Trunks[i]
 		lay := plan.Of(k.Most)
@@ -33,6 +41,9 @@ func layUp(fl *page.Flow, plan *layup.Plan, name string, body page.Box) {
 			continue
 		}
 		if k.Kind != layup.Layers {
+			if k.Kind == layup.ByHand && lay.Placed && len(lay.Pieces) >= drawnFrom && k.Length >= drawnLong {
+				byHand = append(byHand, k)
+			}
 			plain.Row(table.T(k.Name), table.T(k.Kind.String()), table.T(strconv.Itoa(len(lay.Pieces))), table.T(common.Tenths(lay.Outside)), table.T(k.Why), table.Tick())
 			continue
 		}
@@ -43,13 +54,27 @@ func layUp(fl *page.Flow, plan *layup.Plan, name string, body page.Box) {
 		}
 		trunk(fl, plan, k, lay, body)
 	}
+	for i, k := range byHand {
+		if first {
+			fl.Heading(1, "Lay-up")
+			first = false
+		}
+		if i == 0 {
+			common.Intro(fl, "Bundles twisted gently by hand: heavy wires and cables towards the middle, what leaves first outside. The drawings are the closest that each packs where it is thickest; no wire has to lie just there.")
+		}
+		fl.Together(func() {
+			fl.Heading(2, common.Sentence(k.Name))
+			common.Intro(fl, common.Sentence(k.Why)+".")
+			fl.Add(section.Block(plan.Of(k.Most)))
+		})
+	}
 	if plain.Len() == 0 {
 		return
 	}
 	if first {
 		fl.Heading(1, "Lay-up")
 	} else {
-		fl.Heading(2, "Short and thin bundles")
+		fl.Heading(2, "Bundles by hand, short and thin ones")
 	}
 	fl.Add(plain)
 }

@@ -80,7 +80,7 @@ func pick(fl *page.Flow, s *bench.SectionPlan, plan *reel.Plan) {
 	}
 	if wires.Len() > 0 {
 		fl.Add(wires)
-		fl.Say(page.Tight, "Which reel for what: each reel's pieces are cut longest first; samples are counted in, the rest is that after the whole job. The plan of the reels covers all sections together; the parts tables hold it whole, with what is proved of it.")
+		fl.Say(page.Tight, "Which reel for what: each reel's pieces are cut longest first; samples are counted in, the rest is that after the whole job. The plan covers all sections together; the parts tables hold it whole. "+common.Squared(plan.Summary()))
 	}
 	if other.Len() > 0 {
 		fl.Add(other)
