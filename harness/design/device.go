@@ -150,3 +150,21 @@ type Reads struct {
 	From, To string
 	Span     diag.Span
 }
+
+// Moves is the state that one of its coils moves: the one it names, else the only one the device has besides off; empty where it has several.
+func (d *Device) Moves(c *Coil) StateRef {
+	if c.Moves.State != "" {
+		return c.Moves
+	}
+	var only StateRef
+	for _, s := range d.States {
+		if s.State == "off" || s.StateRef == only {
+			continue
+		}
+		if only.State != "" {
+			return StateRef{}
+		}
+		only = s.StateRef
+	}
+	return only
+}

@@ -63,7 +63,7 @@ func (d *driver) drive(hands, relays, done []protect.Throw) bool {
 		if e.Kind != solve.Coil || e.Device != t.Device || e.Index >= len(d.device[e.Device].Coils) {
 			continue
 		}
-		m := protect.Moves(d.device[e.Device], &d.device[e.Device].Coils[e.Index])
+		m := d.device[e.Device].Moves(&d.device[e.Device].Coils[e.Index])
 		if m.Group != t.Group || m.State != t.State {
 			continue
 		}

@@ -361,7 +361,7 @@ func throwsOf(d *design.Device, group string) []protect.Throw {
 		}
 	}
 	for i := range d.Coils {
-		m := protect.Moves(d, &d.Coils[i])
+		m := d.Moves(&d.Coils[i])
 		if t := (protect.Throw{Device: d.Name, Group: group, State: m.State}); m.State != "" && m.Group == group && !slices.Contains(out, t) {
 			out = append(out, t)
 		}

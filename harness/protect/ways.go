@@ -313,27 +313,9 @@ func (w *Ways) Flood(starts []Start, how How) []bool {
 // MovedByCoil tells whether a coil of a device moves a set of its states: it is a relay's.
 func MovedByCoil(d *design.Device, group string) bool {
 	for i := range d.Coils {
-		if m := Moves(d, &d.Coils[i]); m.State != "" && m.Group == group {
+		if m := d.Moves(&d.Coils[i]); m.State != "" && m.Group == group {
 			return true
 		}
 	}
 	return false
-}
-
-// Moves is the state that a coil moves: the one it names, else the only one its device has besides off.
-func Moves(d *design.Device, c *design.Coil) design.StateRef {
-	if c.Moves.State != "" {
-		return c.Moves
-	}
-	var only design.StateRef
-	for _, s := range d.States {
-		if s.State == "off" || s.StateRef == only {
-			continue
-		}
-		if only.State != "" {
-			return design.StateRef{}
-		}
-		only = s.StateRef
-	}
-	return only
 }

@@ -318,7 +318,7 @@ func (b *builder) device(d *design.Device) {
 // coil is a load that takes its starting current until its armature has moved: a starter's solenoid must pull in at the volts which
 // that leaves it, and one that does not goes on drawing it.
 func (b *builder) coil(d *design.Device, c *design.Coil, e Element) {
-	m := moved(d, c)
+	m := d.Moves(c)
 	if !c.Start.Given || !(most(c.Start) > 0) || m.State == "" || b.off[d.Name] || b.stated[group{d.Name, m.Group}] || b.standing(group{d.Name, m.Group}) == m.State {
 		b.load(d, &c.Draw, e)
 		return

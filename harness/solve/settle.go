@@ -29,7 +29,7 @@ func (v *values) followers() (out []follower) {
 	for _, d := range v.devices {
 		for i := range d.Coils {
 			c := &d.Coils[i]
-			moves := moved(d, c)
+			moves := d.Moves(c)
 			f := follower{d: d, coil: i, group: group{d.Name, moves.Group}, state: moves.State, pull: most(c.PullIn), drop: most(c.DropOut)}
 			f.stated = v.stated[f.group]
 			at := v.measuredAt(d, &c.Draw)
@@ -48,24 +48,6 @@ func (v *values) followers() (out []follower) {
 		}
 	}
 	return out
-}
-
-// moved is the state a coil moves: the one it names, else the only one its device has.
-func moved(d *design.Device, c *design.Coil) design.StateRef {
-	if c.Moves.State != "" {
-		return c.Moves
-	}
-	var only design.StateRef
-	for _, s := range d.States {
-		if s.State == "off" || s.StateRef == only {
-			continue
-		}
-		if only.State != "" {
-			return design.StateRef{}
-		}
-		only = s.StateRef
-	}
-	return only
 }
 
 // settle solves with every coil off and then lets relays follow their volts, all at once in each round, as they would: a
