@@ -16,6 +16,7 @@ type Doc struct {
 	Findings []Finding     `json:"findings" doc:"every message, sorted by place"`
 	Sections []Section     `json:"sections" doc:"each section with its cut list, connectors and splices"`
 	Reels    []Reeled      `json:"reels" doc:"which wires are cut from which reel, and what to buy"`
+	Bench    Workshop      `json:"bench" doc:"the rest of what the bench books print"`
 	Wires    []Wire        `json:"wires" doc:"each wire, by name"`
 	Cables   []Cable       `json:"cables" doc:"circuits that stay together"`
 	Runs     []Run         `json:"runs" doc:"each stretch of a run with its bends, diameters and clips"`

@@ -49,7 +49,7 @@ func Make(in Input) *Doc {
 		Job:      Job{Title: in.Job.Title, Revision: in.Job.Revision, Date: in.Job.Date, Datum: in.Job.Datum, Digest: in.Digest},
 		Verdict:  Verdict{NotForBuild: in.NotForBuild(), NotRun: []NotRun{}},
 		Findings: []Finding{},
-		Sections: sections(in), Reels: reels(in), Wires: wires(in), Cables: []Cable{}, Runs: runs(in), Holes: holes(in), Shell: bareShell(in), Cases: cases(in), Parts: []Part{}, Settings: settings(in.Job),
+		Sections: sections(in), Reels: reels(in), Bench: workshop(in), Wires: wires(in), Cables: []Cable{}, Runs: runs(in), Holes: holes(in), Shell: bareShell(in), Cases: cases(in), Parts: []Part{}, Settings: settings(in.Job),
 	}
 	electric(in, d)
 	if d.Verdict.NotForBuild == nil {
