@@ -1,9 +1,13 @@
 package main
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
+	"loomsheet/harness/unit"
 	"loomsheet/render/benchbook"
+	"loomsheet/render/export"
 )
 
 // densePages is the most that the book of a section of 60 circuits may have; less than 30 is asked for, and some room is kept for what is still to be printed.
@@ -31,6 +35,38 @@ func TestDenseSection(t *testing.T) {
 		}
 		if len(circuits) < 60 {
 			t.Errorf("section %s has %d circuits: it is not dense", name, len(circuits))
+		}
+		// what is measured and how the layers lie stand on paper as in harness.json
+		paper, doc := strings.Split(d.Text(), "\n"), export.Make(j.input())
+		holds := func(words ...string) {
+			t.Helper()
+			if !slices.ContainsFunc(paper, func(l string) bool {
+				return !slices.ContainsFunc(words, func(w string) bool { return !slices.Contains(strings.Fields(l), w) })
+			}) {
+				t.Errorf("bench book of %s: no line with %q", name, words)
+			}
+		}
+		rings, layers, pegs := 0, 0, 0
+		for _, r := range doc.Bench.Rings {
+			if r.Section == name {
+				rings++
+				holds(unit.Number(float64(r.MostMOhm), 1))
+			}
+		}
+		for _, l := range doc.Bench.Layers {
+			if l.Section == name && l.LayMM > 0 {
+				layers++
+				holds(unit.Number(float64(l.LayMM), 0), l.Hand)
+			}
+		}
+		for _, p := range doc.Bench.Pegs {
+			if p.Section == name {
+				pegs++
+				holds(unit.Number(float64(p.XMM), 0), unit.Number(float64(p.YMM), 0))
+			}
+		}
+		if rings < 60 || layers == 0 || pegs == 0 {
+			t.Errorf("section %s: %d rings, %d layers, %d pegs in harness.json", name, rings, layers, pegs)
 		}
 		if n := len(d.Pages); n > densePages {
 			t.Errorf("the bench book of section %s has %d pages, at most %d are asked for", name, n, densePages)
