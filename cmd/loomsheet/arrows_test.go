@@ -83,6 +83,7 @@ var arrows = map[string][]string{
 	"render/netlist":    {"harness/unit", "harness/solve"},
 	"render/reviewbook": {"harness", "harness/*", "render/*"},
 
+	"cmd/mutate":    {},
 	"cmd/loomsheet": {"harness", "harness/*", "lang/*", "render", "render/*", "github.com/spf13/cobra", "golang.org/x/term"},
 }
 
