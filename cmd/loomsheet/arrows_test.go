@@ -53,6 +53,7 @@ var arrows = map[string][]string{
 	"harness/rule":     {"harness/*"},
 	"harness":          {"harness/*"},
 
+	"lang/trial":     {},
 	"lang/token":     {"harness/unit", "harness/diag"},
 	"lang/word":      {"harness/unit", "harness/diag"},
 	"lang/syntax":    {"harness/unit", "harness/diag", "lang/token", "lang/word", "github.com/alecthomas/participle/v2"},

@@ -9,12 +9,12 @@ import (
 // How large a job may be, so that any text comes to an end within minutes. Heat is worked out for each wire beside each other in its
 // bundle, and for each wire in each case.
 const (
-	mostSections = 500
-	mostRuns     = 10000
-	mostWires    = 4000
-	mostPlaces   = 5000 // of corners, points on sheets, keep-outs, tubes and hazards
-	mostHoles    = 5000
-	mostWork     = 100000 // wires, and a hundred for all else, times cases
+	mostSections = 1000
+	mostRuns     = 50000
+	mostWires    = 40000
+	mostPlaces   = 50000 // of corners, points on sheets, keep-outs, tubes and hazards
+	mostHoles    = 50000
+	mostWork     = 500000 // wires, and a hundred for all else, times cases
 )
 
 // large tells when a job is larger than can be worked out. A car is some 300 wires, 30 runs, 10 cases and 6 sections.
