@@ -12,6 +12,7 @@ import (
 	"loomsheet/harness/size"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
+	"loomsheet/lang/trial"
 )
 
 func given[T ~float64](x T) design.Fact[T] {
@@ -76,24 +77,41 @@ func random(seed uint64) (*design.Job, *solve.CaseResult) {
 	return job, solve.Case(job, nt, sizes, nil, c)
 }
 
-// TestRandomAgainstSpice holds random harnesses and their starts against a general circuit simulator.
+// TestRandomAgainstSpice holds 200 random harnesses, in every case and every start, against a general circuit simulator: nets of every kind
+// of element in loops, and whole jobs from text with relays, splices, plugs and sizes chosen.
 func TestRandomAgainstSpice(t *testing.T) {
+	const nets, jobs = 180, 20
 	points, over, kinds := 0, 0.0, map[solve.LawKind]int{}
-	for seed := range uint64(40) {
+	var where string
+	hold := func(harness string, in Input) {
+		points++
+		for _, l := range in.Laws {
+			kinds[l.Kind]++
+		}
+		d, at := worst(t, in)
+		at = fmt.Sprintf("%s %s %s: %s", harness, in.Case, in.Start, at)
+		if d > over {
+			over, where = d, at
+		}
+		if d > 1e-8 {
+			t.Errorf("%s differs by %.3g", at, d)
+		}
+	}
+	for seed := range uint64(nets) {
 		job, res := random(seed)
 		for _, in := range allPoints(job, res) {
-			points++
-			for _, l := range in.Laws {
-				kinds[l.Kind]++
-			}
-			d, at := worst(t, in)
-			over = max(over, d)
-			if d > 1e-6 {
-				t.Errorf("harness %d %s: %s differs by %.3g of the supply", seed, in.Start, at, d)
+			hold(fmt.Sprintf("net %d", seed), in)
+		}
+	}
+	for seed := range uint64(jobs) {
+		r := sized(t, "trial.loom", func(string) ([]byte, error) { return []byte(trial.Text(seed, 90)), nil })
+		for _, c := range r.Cases {
+			for _, in := range allPoints(r.Job, c) {
+				hold(fmt.Sprintf("job %d", seed), in)
 			}
 		}
 	}
-	t.Logf("%d operating points, worst difference %.2g of the highest supply; elements by law: %v", points, over, kinds)
+	say(t, "%d random harnesses against a circuit simulator: %d operating points, worst relative difference %.2g (%s); elements by law: %v", nets+jobs, points, over, where, kinds)
 	for k := solve.Ohmic; k <= solve.SteadyPower; k++ {
 		if kinds[k] == 0 {
 			t.Errorf("no element of law %d was in it", k)
