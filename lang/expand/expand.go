@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"loomsheet/lang/token"
 )
 
 // longest is how many bytes may stand round a bracket.
@@ -23,7 +25,13 @@ type Error struct {
 
 func (e *Error) Error() string { return e.Title }
 
+// fault words an error; what it quotes may be a megabyte long.
 func fault(code, how, format string, args ...any) *Error {
+	for i, a := range args {
+		if s, ok := a.(string); ok {
+			args[i] = token.Shorten(s)
+		}
+	}
 	return &Error{Code: code, Title: fmt.Sprintf(format, args...), How: how}
 }
 

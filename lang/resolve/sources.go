@@ -14,6 +14,7 @@ import (
 	"loomsheet/harness/diag"
 	"loomsheet/lang/sense"
 	"loomsheet/lang/syntax"
+	"loomsheet/lang/token"
 )
 
 // ErrOutside is what a loader returns for a file that lies outside the job's folder.
@@ -121,7 +122,7 @@ func (b *builder) include(l *syntax.Line) (out []want) {
 			name := path.Clean(v.Text)
 			if v.Text == "" || strings.ContainsAny(v.Text, "\\:\x00") || path.IsAbs(name) || name == ".." || strings.HasPrefix(name, "../") {
 				b.blind = true
-				b.msgs.Mistake(v.Span, "include-outside", fmt.Sprintf("`%s` lies outside the job's folder", v.Text),
+				b.msgs.Mistake(v.Span, "include-outside", fmt.Sprintf("`%s` lies outside the job's folder", token.Shorten(v.Text)),
 					"A job reads files of its own folder only. Write the name as from that folder, with / between folders: \"frozen/rook.loom\".")
 				continue
 			}
@@ -139,11 +140,11 @@ func (b *builder) unreadable(w want, err error) {
 	}
 	switch {
 	case errors.Is(err, ErrOutside):
-		b.msgs.Mistake(span, "include-outside", fmt.Sprintf("`%s` lies outside the job's folder", w.name), "A job reads files of its own folder only; copy the file there.")
+		b.msgs.Mistake(span, "include-outside", fmt.Sprintf("`%s` lies outside the job's folder", token.Shorten(w.name)), "A job reads files of its own folder only; copy the file there.")
 	case errors.Is(err, fs.ErrNotExist):
-		b.msgs.Mistake(span, "no-such-file", fmt.Sprintf("there is no file `%s`", w.name), "Its name is written as from the folder of the job.")
+		b.msgs.Mistake(span, "no-such-file", fmt.Sprintf("there is no file `%s`", token.Shorten(w.name)), "Its name is written as from the folder of the job.")
 	default:
-		b.msgs.Mistake(span, "file-unreadable", fmt.Sprintf("`%s` cannot be read", w.name), err.Error())
+		b.msgs.Mistake(span, "file-unreadable", fmt.Sprintf("`%s` cannot be read", token.Shorten(w.name)), err.Error())
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"loomsheet/harness/diag"
 	"loomsheet/lang/syntax"
@@ -24,7 +25,7 @@ type Reader struct {
 }
 
 // Budget is how many lines and values the short forms of a job may stand for.
-const Budget = 200000
+const Budget = 600000
 
 // NewReader is a reader with a fresh budget.
 func NewReader() *Reader { return &Reader{budget: Budget} }
@@ -51,15 +52,15 @@ func (r *Reader) Lines(lines []*syntax.Line) (out []*Stmt, ghosts []string) {
 func (r *Reader) unknownTop(l, above *syntax.Line) {
 	n := l.Word.Text
 	if w := word.Find("", above.Word.Text); w != nil && above != l && (word.Find(w.Name, n) != nil || w.Option(n) != nil) {
-		r.Msgs.Mistake(l.Word.Span, "word-misplaced", fmt.Sprintf("does `%s` belong to `%s` above?", n, w.Name),
+		r.Msgs.Mistake(l.Word.Span, "word-misplaced", fmt.Sprintf("does `%s` belong to `%s` above?", short(n), w.Name),
 			fmt.Sprintf("Put it in the { } of `%s`; it is no statement of its own.", w.Name)).Point(above.Word.Span, fmt.Sprintf("`%s` stands here", w.Name))
 		return
 	}
 	if o := placesOf(n); o != "" {
-		r.Msgs.Mistake(l.Word.Span, "word-misplaced", fmt.Sprintf("`%s` is no statement of its own", n), fmt.Sprintf("It goes with %s.", o))
+		r.Msgs.Mistake(l.Word.Span, "word-misplaced", fmt.Sprintf("`%s` is no statement of its own", short(n)), fmt.Sprintf("It goes with %s.", o))
 		return
 	}
-	d := r.Msgs.Mistake(l.Word.Span, "no-such-word", fmt.Sprintf("`%s` is not a word of the language", n),
+	d := r.Msgs.Mistake(l.Word.Span, "no-such-word", fmt.Sprintf("`%s` is not a word of the language", short(n)),
 		"A line begins with a word such as device, run, break, circuit or case.").Near(diag.Nearest(n, word.Names(word.Top())))
 	if h := synonyms[strings.ToLower(n)]; h != "" {
 		d.Detail = h
@@ -150,13 +151,13 @@ func (r *Reader) unknownInBlock(s *Stmt, l *syntax.Line) {
 	near := diag.Nearest(n, lines)
 	switch owners := placesOf(n); {
 	case word.IsTop(n) && len(near) == 0:
-		r.Msgs.Mistake(l.Word.Span, "word-misplaced", fmt.Sprintf("`%s` does not belong in the block of `%s`", n, outer),
+		r.Msgs.Mistake(l.Word.Span, "word-misplaced", fmt.Sprintf("`%s` does not belong in the block of `%s`", short(n), outer),
 			fmt.Sprintf("`%s` is a statement of its own: put it outside these { }, or close the block above it.", n)).Point(s.Span, "the block begins here")
 	case owners != "" && len(near) == 0:
-		r.Msgs.Mistake(l.Word.Span, "word-misplaced", fmt.Sprintf("`%s` does not belong in the block of `%s`", n, outer),
+		r.Msgs.Mistake(l.Word.Span, "word-misplaced", fmt.Sprintf("`%s` does not belong in the block of `%s`", short(n), outer),
 			fmt.Sprintf("It goes with %s.", owners)).Point(s.Span, "the block begins here")
 	default:
-		d := r.Msgs.Mistake(l.Word.Span, "no-such-line", fmt.Sprintf("`%s` is no line of `%s`", n, outer), "").Near(near)
+		d := r.Msgs.Mistake(l.Word.Span, "no-such-line", fmt.Sprintf("`%s` is no line of `%s`", short(n), outer), "").Near(near)
 		if len(near) == 0 {
 			d.Detail = "Its lines are " + join(lines, "and") + "."
 		}
@@ -200,17 +201,17 @@ func isCommon(name string) bool {
 // unknownOption words a misspelt option. Most often a comma or a value was lost before it.
 func (r *Reader) unknownOption(s *Stmt, o syntax.Option, before []syntax.Value, hasPrev bool, prev syntax.Option) {
 	n := o.Word.Text
-	d := r.Msgs.Mistake(o.Word.Span, "no-such-option", fmt.Sprintf("`%s` is no option of `%s`", n, s.Path()), "")
+	d := r.Msgs.Mistake(o.Word.Span, "no-such-option", fmt.Sprintf("`%s` is no option of `%s`", short(n), s.Path()), "")
 	near := s.Word.NearOption(n)
 	switch {
 	case hasPrev && len(prev.Values) == 1 && s.Word.Option(prev.Values[0].Text) != nil && s.Word.Option(prev.Word.Text) != nil:
-		d.Detail = fmt.Sprintf("`%s` has no value: `%s` after it is an option too.", prev.Word.Text, prev.Values[0].Text)
+		d.Detail = fmt.Sprintf("`%s` has no value: `%s` after it is an option too.", short(prev.Word.Text), short(prev.Values[0].Text))
 	case len(near) > 0:
 		d.Near(near)
 	case len(before) > 0 && manyBefore(s, hasPrev, prev) && before[len(before)-1].Kind != syntax.Place:
-		d.Detail = fmt.Sprintf("A list needs commas: `%s, %s`.", short(before[len(before)-1].Text), n)
+		d.Detail = fmt.Sprintf("A list needs commas: `%s, %s`.", short(before[len(before)-1].Text), short(n))
 		if owners := placesOf(n); owners != "" {
-			d.Detail = fmt.Sprintf("It goes with %s. Or, if it belongs to the list before it, a comma is missing: `%s, %s`.", owners, short(before[len(before)-1].Text), n)
+			d.Detail = fmt.Sprintf("It goes with %s. Or, if it belongs to the list before it, a comma is missing: `%s, %s`.", owners, short(before[len(before)-1].Text), short(n))
 		}
 	default:
 		if owners := placesOf(n); owners != "" {
@@ -230,11 +231,16 @@ func manyBefore(s *Stmt, hasPrev bool, prev syntax.Option) bool {
 	return def != nil && def.Arg.Many
 }
 
+// short is a text as a message quotes it.
 func short(t string) string {
-	if len(t) > 32 {
-		return t[:strings.LastIndexFunc(t[:32], func(c rune) bool { return c < 0x80 })] + ".."
+	if len(t) <= 32 {
+		return t
 	}
-	return t
+	end := 31
+	for !utf8.RuneStart(t[end]) {
+		end--
+	}
+	return t[:end] + ".."
 }
 
 // once reports options that stand more than once although one value is meant.
@@ -253,7 +259,7 @@ func (r *Reader) once(s *Stmt) {
 			kept = append(kept, o)
 			continue
 		}
-		d := r.Msgs.Mistake(o.Span, "option-twice", fmt.Sprintf("`%s` is said twice", o.Name), "Keep one of the two.").Point(kept[i].Span, "first said here")
+		d := r.Msgs.Mistake(o.Span, "option-twice", fmt.Sprintf("`%s` is said twice", short(o.Name)), "Keep one of the two.").Point(kept[i].Span, "first said here")
 		if o.Arg != nil && o.Arg.Many {
 			d.Detail = fmt.Sprintf("Several values stand in one list with commas: `%s %s, %s`.", o.Name, short(kept[i].Values[0].Text), short(o.Values[0].Text))
 		}

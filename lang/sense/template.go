@@ -49,7 +49,7 @@ func (r *Reader) Template(l *syntax.Line) *Template {
 	kept := t.Body[:0]
 	for _, b := range t.Body {
 		if slices.Contains([]string{"template", "use", "include", "harness"}, b.Word.Text) {
-			r.Msgs.Mistake(b.Word.Span, "word-misplaced", fmt.Sprintf("`%s` cannot stand in a template", b.Word.Text), "A template holds statements such as device, circuit and cable.").
+			r.Msgs.Mistake(b.Word.Span, "word-misplaced", fmt.Sprintf("`%s` cannot stand in a template", short(b.Word.Text)), "A template holds statements such as device, circuit and cable.").
 				Point(t.Span, "the template")
 			continue
 		}
@@ -115,7 +115,7 @@ func (r *Reader) params(u *Stmt, t *Template) map[string]syntax.Value {
 				continue
 			}
 			t.told[o.Name] = true
-			d := r.Msgs.Mistake(o.At, "no-such-parameter", fmt.Sprintf("template %s takes no `%s`", t.Name, o.Name), "").
+			d := r.Msgs.Mistake(o.At, "no-such-parameter", fmt.Sprintf("template %s takes no `%s`", short(t.Name), short(o.Name)), "").
 				Near(diag.Nearest(o.Name, t.Params)).Point(t.Span, "the template")
 			if len(d.Suggest) == 0 {
 				d.Detail = "It takes " + join(t.Params, "and") + "."
@@ -132,7 +132,7 @@ func (r *Reader) params(u *Stmt, t *Template) map[string]syntax.Value {
 	}
 	for _, p := range t.Params {
 		if _, given := out[p]; !given && u.Missing(p) {
-			r.Msgs.Mistake(u.Span, "option-missing", fmt.Sprintf("`use %s` does not say `%s`", t.Name, p), "Each parameter of a template gets a value: "+strings.Join(t.Params, ", ")+".").
+			r.Msgs.Mistake(u.Span, "option-missing", fmt.Sprintf("`use %s` does not say `%s`", short(t.Name), short(p)), "Each parameter of a template gets a value: "+strings.Join(t.Params, ", ")+".").
 				Point(t.Span, "the template")
 			ok = false
 		}
@@ -229,7 +229,7 @@ func (r *Reader) slips(l *syntax.Line, t *Template) {
 
 func (r *Reader) slip(v syntax.Value, t *Template, unknown []string) {
 	for _, n := range unknown {
-		d := r.Msgs.Mistake(v.Span, "no-such-parameter", fmt.Sprintf("template %s has no parameter `%s`", t.Name, n), "").
+		d := r.Msgs.Mistake(v.Span, "no-such-parameter", fmt.Sprintf("template %s has no parameter `%s`", short(t.Name), short(n)), "").
 			Near(diag.Nearest(n, t.Params)).Point(t.Span, "the template")
 		if len(d.Suggest) == 0 {
 			d.Detail = "It takes " + join(t.Params, "and") + "."

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"loomsheet/harness/diag"
 	"loomsheet/harness/unit"
@@ -130,7 +131,7 @@ func (r *Reader) name(v syntax.Value, arg *word.Arg, name string) bool {
 	case strings.Contains(v.Text, " ") && !expand.HasRange(v.Text):
 		return r.wrongKind(v, arg, name)
 	case len(v.Text) > longest && !expand.HasRange(v.Text):
-		r.Msgs.Mistake(v.Span, "name-too-long", fmt.Sprintf("this name has %d letters", len(v.Text)), fmt.Sprintf("Names have at most %d: they are printed on labels.", longest))
+		r.Msgs.Mistake(v.Span, "name-too-long", tooLong(v.Text), fmt.Sprintf("Names have at most %d: they are printed on labels.", longest))
 		return false
 	case arg.Kind == word.NewName && name != "state" && strings.Contains(v.Text, "."):
 		r.Msgs.Mistake(v.Span, "name-with-dot", fmt.Sprintf("the name `%s` has a dot in it", short(v.Text)),
@@ -138,6 +139,14 @@ func (r *Reader) name(v syntax.Value, arg *word.Arg, name string) bool {
 		return false
 	}
 	return true
+}
+
+// tooLong says how long a name is; a letter that is none of a to z counts as the bytes that it takes.
+func tooLong(name string) string {
+	if utf8.RuneCountInString(name) < len(name) {
+		return fmt.Sprintf("this name takes as much room as %d plain letters", len(name))
+	}
+	return fmt.Sprintf("this name has %d letters", len(name))
 }
 
 func unquoted(t string) string {
@@ -192,9 +201,9 @@ func says(v syntax.Value) string {
 		return "this is text in quotes"
 	case syntax.Quantity:
 		if q, err := unit.Parse(v.Text); err == nil && q.Dim != unit.DimNone {
-			return fmt.Sprintf("`%s` is %s", v.Text, q.Dim)
+			return fmt.Sprintf("`%s` is %s", short(v.Text), q.Dim)
 		}
-		return fmt.Sprintf("`%s` is a number", v.Text)
+		return fmt.Sprintf("`%s` is a number", short(v.Text))
 	}
 	return fmt.Sprintf("`%s` is a name", short(v.Text))
 }
@@ -206,6 +215,9 @@ func (r *Reader) measure(v syntax.Value, arg *word.Arg, name string) bool {
 	}
 	if v.Kind == syntax.Place || v.Kind == syntax.Text {
 		return r.wrongKind(v, arg, name)
+	}
+	if len(v.Text) > mostDigits {
+		return r.unclear(v, arg, name, "it has too many digits")
 	}
 	q, err := unit.Parse(v.Text)
 	if err != nil {
@@ -223,7 +235,7 @@ func (r *Reader) measure(v syntax.Value, arg *word.Arg, name string) bool {
 		return false
 	}
 	if q.Dim == unit.DimTemperature && q.Value < absoluteZero {
-		r.Msgs.Mistake(v.Span, "below-zero", fmt.Sprintf("nothing is as cold as %s", v.Text), "The coldest there is lies at -273.15 C.")
+		r.Msgs.Mistake(v.Span, "below-zero", fmt.Sprintf("nothing is as cold as %s", short(v.Text)), "The coldest there is lies at -273.15 C.")
 		return false
 	}
 	return true
@@ -241,18 +253,18 @@ const absoluteZero = -273.15
 
 func (r *Reader) wrongDim(v syntax.Value, q unit.Quantity, arg *word.Arg, name string) bool {
 	if q.Dim == unit.DimNone {
-		r.Msgs.Mistake(v.Span, "unit-missing", fmt.Sprintf("`%s` wants %s, `%s` has no unit", name, dims(arg), v.Text),
-			"Write the unit after the number: "+examples(arg.Dims, v.Text)+".")
+		r.Msgs.Mistake(v.Span, "unit-missing", fmt.Sprintf("`%s` wants %s, `%s` has no unit", name, dims(arg), short(v.Text)),
+			"Write the unit after the number: "+examples(arg.Dims, short(v.Text))+".")
 		return false
 	}
-	d := r.Msgs.Mistake(v.Span, "wrong-unit", fmt.Sprintf("`%s` wants %s, `%s` is %s", name, dims(arg), v.Text, q.Dim), "`"+name+"` is "+arg.Wants()+".")
+	d := r.Msgs.Mistake(v.Span, "wrong-unit", fmt.Sprintf("`%s` wants %s, `%s` is %s", name, dims(arg), short(v.Text), q.Dim), "`"+name+"` is "+arg.Wants()+".")
 	switch {
 	case len(arg.Dims) == 1 && arg.Dims[0] == unit.DimNone:
 		d.Detail = "Write the number alone."
 	case q.Dim == unit.DimLength && slices.Contains(arg.Dims, unit.DimArea) && strings.HasSuffix(v.Text, "mm"):
-		d.Detail = fmt.Sprintf("Did you mean `%s2`? ", v.Text) + d.Detail
+		d.Detail = fmt.Sprintf("Did you mean `%s2`? ", short(v.Text)) + d.Detail
 	case q.Dim == unit.DimResistance && slices.Contains(arg.Dims, unit.DimLinearResistance):
-		d.Detail = fmt.Sprintf("Did you mean `%s/m`? ", v.Text) + d.Detail
+		d.Detail = fmt.Sprintf("Did you mean `%s/m`? ", short(v.Text)) + d.Detail
 	}
 	return false
 }
@@ -279,10 +291,13 @@ func (r *Reader) unreadable(v syntax.Value, arg *word.Arg, name string, err erro
 			return false
 		}
 	}
-	why := err.Error()
-	if len(v.Text) > longest {
-		why = "it has too many digits"
-	}
+	return r.unclear(v, arg, name, err.Error())
+}
+
+// mostDigits is how long a number may be with its unit: as long as the largest that can be reckoned with.
+const mostDigits = 320
+
+func (r *Reader) unclear(v syntax.Value, arg *word.Arg, name, why string) bool {
 	r.Msgs.Mistake(v.Span, "number-unclear", fmt.Sprintf("`%s` cannot be read: %s", short(v.Text), why), "`"+name+"` is "+arg.Wants()+".")
 	return false
 }
@@ -319,7 +334,7 @@ func (r *Reader) coords(v syntax.Value, name string, count int) bool {
 			r.Msgs.Mistake(it.Span, "place-unclear", fmt.Sprintf("`%s` is no length", short(it.Text)), "Write the place as (1180, -440, 470 mm): x, y and z from the datum.")
 			return false
 		case q.Dim != unit.DimLength && q.Dim != unit.DimNone:
-			r.Msgs.Mistake(it.Span, "wrong-unit", fmt.Sprintf("a place wants lengths, `%s` is %s", it.Text, q.Dim), "Write it as (1180, -440, 470 mm).")
+			r.Msgs.Mistake(it.Span, "wrong-unit", fmt.Sprintf("a place wants lengths, `%s` is %s", short(it.Text), q.Dim), "Write it as (1180, -440, 470 mm).")
 			return false
 		case q.Dim == unit.DimNone && i == len(v.Items)-1 && v.Items[i].Text != "0":
 			r.Msgs.Mistake(v.Span, "unit-missing", "this place has no unit", fmt.Sprintf("Write the unit after the last number: `%s mm)`.", strings.TrimSuffix(short(v.Text), ")")))

@@ -48,7 +48,7 @@ func (r *reader) explain(tokens []token.Token, at int) verdict {
 	}
 	if i := emptyComma(tokens, at); i >= 0 {
 		return r.judge(tokens[i], "open-list", "nothing follows this comma",
-			"`"+tokens[i+1].Text+"` begins something else. Take the comma away, or write what is missing.", replace(tokens, i, i+1))
+			"`"+short(tokens[i+1])+"` begins something else. Take the comma away, or write what is missing.", replace(tokens, i, i+1))
 	}
 	prev := tokens[at-1]
 	if at == len(tokens) && prev.Kind == token.Comma {
@@ -56,7 +56,7 @@ func (r *reader) explain(tokens []token.Token, at int) verdict {
 			"Take it away, or write what is missing. A list goes on in the next line unless that begins a statement of its own.", tokens[:at-1])
 	}
 	if at == 2 && tokens[1].Kind == token.Name && word.Known(tokens[1].Text) && tokens[2].Kind != token.Comma {
-		return r.judge(tokens[0], "no-value", "nothing follows `"+tokens[0].Text+"`", "`"+tokens[1].Text+"` is an option already.",
+		return r.judge(tokens[0], "no-value", "nothing follows `"+short(tokens[0])+"`", "`"+short(tokens[1])+"` is an option already.",
 			replace(tokens, 1, 1, placeholder(tokens[0].End)))
 	}
 	if at == len(tokens) || tokens[at].Kind != token.RightParen {
@@ -149,17 +149,17 @@ func (r *reader) lost(tokens []token.Token, i int) verdict {
 		before = tokens[i-2]
 	}
 	if value.Kind == token.Name && word.Known(value.Text) && before.Kind == token.Name && wordAt(tokens, i-2) {
-		return r.judge(before, "no-value", "`"+before.Text+"` has no value", "What follows, `"+value.Text+" "+stray.Text+"`, is an option of its own."+form(before.Text),
+		return r.judge(before, "no-value", "`"+short(before)+"` has no value", "What follows, `"+short(value)+" "+short(stray)+"`, is an option of its own."+form(before.Text),
 			replace(tokens, i-1, i-1, placeholder(before.End)))
 	}
 	if value.Kind == token.Quantity && bare(value.Text) && (i+1 == len(tokens) || tokens[i+1].Kind == token.Name && word.Known(tokens[i+1].Text)) {
 		unknown := placeholder(value.Start)
 		unknown.End = stray.End
-		return r.judge(stray, "unknown-unit", "`"+stray.Text+"` is no unit", "Write one of the known units behind the number, or leave it a bare number.",
+		return r.judge(stray, "unknown-unit", "`"+short(stray)+"` is no unit", "Write one of the known units behind the number, or leave it a bare number.",
 			replace(tokens, i-1, i+1, unknown))
 	}
-	v := r.judge(stray, "lost-comma", "`"+stray.Text+"` is no option",
-		"A list needs commas: "+plain(value)+", "+stray.Text+". Or a value is missing before it.", replace(tokens, i, i, token.Token{Kind: token.Comma, Start: value.End, End: value.End}))
+	v := r.judge(stray, "lost-comma", "`"+short(stray)+"` is no option",
+		"A list needs commas: "+plain(value)+", "+short(stray)+". Or a value is missing before it.", replace(tokens, i, i, token.Token{Kind: token.Comma, Start: value.End, End: value.End}))
 	if w := r.find(tokens[0].Text); w != nil {
 		v.Suggest = w.NearOption(stray.Text)
 	}
@@ -191,10 +191,10 @@ func (r *reader) lostWord(tokens []token.Token) verdict {
 		t := token.Token{Kind: token.Name, Text: w.Name, Start: tokens[0].Start, End: tokens[0].Start}
 		fixed := replace(tokens, 0, 0, t)
 		if h, stop := parseHead(fixed); stop < 0 && !slices.ContainsFunc(h.Options, func(o option) bool { return w.Option(o.Word.Value) == nil }) {
-			return r.judge(tokens[0], "no-word", "a word is missing before `"+tokens[0].Text+"`", detail+" It may be "+w.Name+".", fixed)
+			return r.judge(tokens[0], "no-word", "a word is missing before `"+short(tokens[0])+"`", detail+" It may be "+w.Name+".", fixed)
 		}
 	}
-	return r.judge(tokens[0], "no-word", "a word is missing before `"+tokens[0].Text+"`", detail, nil)
+	return r.judge(tokens[0], "no-word", "a word is missing before `"+short(tokens[0])+"`", detail, nil)
 }
 
 func (r *reader) noWord(tokens []token.Token) verdict {
@@ -218,7 +218,7 @@ func (r *reader) noValue(tokens []token.Token) verdict {
 		if w != nil {
 			detail = "Behind it stands " + w.About.Wants() + "."
 		}
-		return r.judge(t, "no-value", "nothing follows `"+t.Text+"`", detail, fixed)
+		return r.judge(t, "no-value", "nothing follows `"+short(t)+"`", detail, fixed)
 	}
 	detail := "Write its value behind it."
 	if w != nil {
@@ -226,7 +226,7 @@ func (r *reader) noValue(tokens []token.Token) verdict {
 			detail = "Behind it stands " + o.Arg.Wants() + "."
 		}
 	}
-	return r.judge(t, "no-value", "`"+t.Text+"` has no value", detail, fixed)
+	return r.judge(t, "no-value", "`"+short(t)+"` has no value", detail, fixed)
 }
 
 // atToken is a token that stands where an option or a value should.
@@ -244,7 +244,7 @@ func (r *reader) atToken(tokens []token.Token, at int) verdict {
 	case t.Kind == token.Comma && prev.Kind == token.Comma:
 		return r.judge(t, "open-list", "nothing stands between these commas", "Take one away, or write what is missing.", replace(tokens, at, at+1))
 	case t.Kind == token.Comma:
-		return r.judge(t, "no-value", "`"+prev.Text+"` has no value before this comma", "Write what is missing, or take the comma away.",
+		return r.judge(t, "no-value", "`"+short(prev)+"` has no value before this comma", "Write what is missing, or take the comma away.",
 			replace(tokens, at, at, placeholder(prev.End)))
 	case wantsValue:
 		return r.judge(t, "no-value", "a value is missing before "+said(t), "Write it behind "+said(prev)+".", replace(tokens, at, at, placeholder(prev.End)))
@@ -352,17 +352,20 @@ func said(t token.Token) string {
 	case token.Text:
 		return "the text " + plain(t)
 	}
-	return "`" + t.Text + "`"
+	return "`" + short(t) + "`"
 }
+
+// short is the text of a token as a message quotes it.
+func short(t token.Token) string { return token.Shorten(t.Text) }
 
 func plain(t token.Token) string {
 	switch t.Kind {
 	case token.Text:
-		return `"` + t.Text + `"`
+		return `"` + short(t) + `"`
 	case token.LeftParen, token.RightParen:
 		return "(...)"
 	}
-	return t.Text
+	return short(t)
 }
 
 // form shows how a top-level word is written, by its example's first line; empty for any other word.

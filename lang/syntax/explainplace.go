@@ -36,12 +36,12 @@ func (r *reader) insidePlace(tokens []token.Token, open, at int) verdict {
 	case starts && (t.Kind == token.Comma || t.Kind == token.RightParen):
 		return r.judge(t, "no-value", "a coordinate is missing before "+said(t), placeForm, replace(tokens, at, at, placeholder(prev.End)))
 	case !starts && t.Kind == token.Name && !digit:
-		return unclosed("Put a ) before `" + t.Text + "`.")
+		return unclosed("Put a ) before " + said(t) + ".")
 	case !starts && (t.Kind == token.Quantity || t.Kind == token.Ref || digit):
 		return r.judge(t, "lost-comma", "a comma is missing before "+said(t), placeForm, replace(tokens, at, at, token.Token{Kind: token.Comma, Start: prev.End, End: prev.End}))
 	case digit:
 		n := len(t.Text) - len(strings.TrimLeft(t.Text, "0123456789"))
-		v := r.judge(t, "unknown-unit", "`"+t.Text[n:]+"` is no unit of length", "Write a number and its unit: "+t.Text[:n]+" mm.", replace(tokens, at, at+1, bad))
+		v := r.judge(t, "unknown-unit", "`"+token.Shorten(t.Text[n:])+"` is no unit of length", "Write a number and its unit: "+token.Shorten(t.Text[:n])+" mm.", replace(tokens, at, at+1, bad))
 		v.Suggest = diag.Nearest(t.Text[n:], unit.DimLength.Units())
 		return v
 	}

@@ -249,7 +249,7 @@ func (r *reader) braceAlone(t token.Token) {
 	last := r.top().last
 	title, detail := "a block needs a line that it belongs to", "Put the { at the end of that line."
 	if last.line != nil && !last.line.HasBlock {
-		r.mistake(t.Start, t.End, "brace-alone", title, "Put the { at the end of the line above: "+last.line.Word.Text+" ... {")
+		r.mistake(t.Start, t.End, "brace-alone", title, "Put the { at the end of the line above: "+token.Shorten(last.line.Word.Text)+" ... {")
 		r.open(last, t)
 		return
 	}
@@ -280,7 +280,7 @@ func (r *reader) checkIndent(t token.Token) {
 		return
 	}
 	if !owner.line.Broken {
-		name := "`" + owner.line.Word.Text + "`"
+		name := "`" + token.Shorten(owner.line.Word.Text) + "`"
 		detail := "Put it in { }, or begin it where " + name + " begins."
 		if owner.line.HasBlock {
 			detail = "Put it before the }, or begin it where " + name + " begins."

@@ -33,7 +33,7 @@ func init() {
 // `5 mm3`. A word may well follow a bare number (`cavity 1 stud M10`), so no word of the language is taken for a unit, nor one that has a
 // value of its own behind it.
 func (r *reader) unknownUnits(tokens []token.Token) []token.Token {
-	out := make([]token.Token, 0, len(tokens))
+	out := tokens[:0] // never ahead of what is still to be read
 	for i := 0; i < len(tokens); i++ {
 		t := tokens[i]
 		if t.Kind != token.Quantity || !bare(t.Text) || i+1 >= len(tokens) || tokens[i+1].Kind != token.Name || !r.meantAsUnit(tokens, i+1) {
@@ -48,13 +48,13 @@ func (r *reader) unknownUnits(tokens []token.Token) []token.Token {
 		near := diag.Nearest(u.Text, unit.Names())
 		detail := "Write one of the known units behind the number, or leave it a bare number."
 		if s, ok := spokenUnits[strings.ToLower(u.Text)]; ok {
-			near, detail = []string{s}, "Write "+t.Text+" "+s+"."
+			near, detail = []string{s}, "Write "+short(t)+" "+s+"."
 			if strings.EqualFold(u.Text, "f") || strings.EqualFold(u.Text, "hp") {
 				detail = "Write the value in " + s + "."
 			}
 		}
 		written := string(r.text[u.Start:tokens[end].End])
-		r.msgs.Mistake(r.span(u.Start, tokens[end].End), "unknown-unit", "`"+written+"` is no unit", detail).Near(near)
+		r.msgs.Mistake(r.span(u.Start, tokens[end].End), "unknown-unit", "`"+token.Shorten(written)+"` is no unit", detail).Near(near)
 		out = append(out, token.Token{Kind: token.Illegal, Start: t.Start, End: tokens[end].End, Text: t.Text + " " + written, First: t.First, Indent: t.Indent})
 		i = end
 	}

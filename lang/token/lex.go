@@ -125,7 +125,7 @@ func (l *lexer) comment() {
 	if n := len(l.out.Tokens); n > 0 && !l.fresh && l.out.Tokens[n-1].End == start {
 		switch t := l.out.Tokens[n-1]; t.Kind {
 		case Name, Ref, Quantity:
-			l.mistake(t.Start, start+1, "glued-comment", "# stands directly behind `"+t.Text+"`",
+			l.mistake(t.Start, start+1, "glued-comment", "# stands directly behind `"+Shorten(t.Text)+"`",
 				"A comment begins with # after a blank; a name cannot hold a #.")
 		}
 	}
@@ -216,7 +216,7 @@ func (l *lexer) quantity() bool {
 	}
 	if e < len(l.s) && l.s[e] == '"' {
 		l.pos = e + 1
-		l.mistake(start, l.pos, "inch-mark", "a quote mark is no unit", "Write "+l.s[start:e]+" inch.").Near([]string{"inch"})
+		l.mistake(start, l.pos, "inch-mark", "a quote mark is no unit", "Write "+Shorten(l.s[start:e])+" inch.").Near([]string{"inch"})
 		l.emit(Illegal, start, l.s[start:l.pos])
 		return true
 	}

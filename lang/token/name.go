@@ -54,7 +54,7 @@ func (l *lexer) name() {
 		if !strings.Contains(raw, "[") {
 			code = "bad-dot"
 		}
-		l.mistake(start, l.pos, code, "`"+shorten(raw)+"` cannot be read", problem)
+		l.mistake(start, l.pos, code, "`"+Shorten(raw)+"` cannot be read", problem)
 	}
 	l.emit(Illegal, start, l.s[start:l.pos])
 }
@@ -87,10 +87,19 @@ func trimEnd(s string, from, to int) int {
 	return from + len(strings.TrimRightFunc(s[from:to], unicode.IsSpace))
 }
 
-func shorten(s string) string {
+// Shorten is a text as a message may quote it: on one line, and no longer than a person reads.
+func Shorten(s string) string {
+	const most = 40
+	n := 0
+	for i := range s {
+		if n++; n > 4*most {
+			s = s[:i] + "…"
+			break
+		}
+	}
 	s = strings.Join(strings.Fields(s), " ")
-	if r := []rune(s); len(r) > 40 {
-		return string(r[:39]) + "…"
+	if r := []rune(s); len(r) > most {
+		return string(r[:most-1]) + "…"
 	}
 	return s
 }
@@ -100,7 +109,7 @@ func (l *lexer) badStart(start int, raw string) {
 	case "-":
 		l.mistake(start, l.pos, "sign-as-name", "`-` is no name", "Call such pins plus, minus.")
 	default:
-		l.mistake(start, l.pos, "bad-name", "`"+shorten(raw)+"` is no name", "A name begins with a letter or a digit.")
+		l.mistake(start, l.pos, "bad-name", "`"+Shorten(raw)+"` is no name", "A name begins with a letter or a digit.")
 	}
 }
 
@@ -118,19 +127,19 @@ func (l *lexer) badChunk(start, at int, r rune, size int) {
 	case raw == "+":
 		say("sign-as-name", "`+` is no name", "Call such pins plus, minus.")
 	case strings.HasPrefix(raw, "+") && number(raw, 1) > 1:
-		say("bad-name", "`"+shorten(raw)+"` cannot be read", "A number above zero is written without a sign.")
+		say("bad-name", "`"+Shorten(raw)+"` cannot be read", "A number above zero is written without a sign.")
 	case strings.HasPrefix(raw, "//") || strings.HasPrefix(raw, "/*"):
-		say("bad-name", "`"+shorten(raw)+"` cannot be read", "A comment begins with #.")
+		say("bad-name", "`"+Shorten(raw)+"` cannot be read", "A comment begins with #.")
 	case r == '=' || r == ':':
 		say("bad-name", fmt.Sprintf("`%c` has no meaning here", r), "A word is followed by its value with nothing between: size 2.5 mm2.")
 	case r == ';':
 		say("bad-name", "`;` has no meaning here", "A line's end ends a statement; commas part the items of a list.")
 	case r == '^':
-		say("bad-name", "`"+shorten(raw)+"` cannot be read", "An area is written mm2.")
+		say("bad-name", "`"+Shorten(raw)+"` cannot be read", "An area is written mm2.")
 	case r == ']':
 		say("bad-range", "there is no [ for this ]", "Put a [ where the range begins, or take the ] away.")
 	default:
-		say("bad-name", fmt.Sprintf("`%s` holds `%c`, which no name may hold", shorten(raw), r), "Names are made of letters, digits, - _ and /; put quotes round any other text.")
+		say("bad-name", fmt.Sprintf("`%s` holds `%c`, which no name may hold", Shorten(raw), r), "Names are made of letters, digits, - _ and /; put quotes round any other text.")
 	}
 }
 

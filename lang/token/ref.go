@@ -125,7 +125,7 @@ func parseParts(s string) (parts []Part, problem string) {
 		f := strings.Fields(strings.ReplaceAll(p, "..", " .. "))
 		for _, w := range f {
 			if w != ".." && !plainName(w) {
-				return nil, "Between square brackets stand names or numbers with commas between, or a range such as 1..4; `" + shorten(w) + "` is neither."
+				return nil, "Between square brackets stand names or numbers with commas between, or a range such as 1..4; `" + Shorten(w) + "` is neither."
 			}
 		}
 		switch {
