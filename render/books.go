@@ -2,6 +2,7 @@
 package render
 
 import (
+	"errors"
 	"strconv"
 
 	"loomsheet/harness/bench"
@@ -18,113 +19,137 @@ import (
 	"loomsheet/render/template"
 )
 
-// File is one printed file, by its name within the folder of the books.
-type File struct {
-	Name string
-	Data []byte
-}
+// errQuit ends a step whose files nobody takes any more.
+var errQuit = errors.New("the books are not wanted any more")
 
-// Books makes every file of a job. The same input gives the same bytes. The bench book of a section is
-// bench-SECTION.pdf, its name spelt so that it can be a file's name and no two books share a file. A character that no face can draw is an error that names it.
+// Books makes every file of a job and holds them all in memory; Each does not.
 func Books(in export.Input) ([]File, error) {
 	var out []File
-	add := func(name string, doc *page.Doc, err error) error {
-		if err != nil {
-			return err
-		}
-		data, err := pdf.Write(doc)
-		out = append(out, File{name, data})
+	err := Each(in, func(f File) error {
+		f, err := f.held()
+		out = append(out, f)
 		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+// Each makes the files of a job, two at a time, and hands each over as soon as it is there and those before it are; then it lets it go. The order
+// is always the same, and the same input gives the same bytes. The bench book of a section is bench-SECTION.pdf, its name spelt so that it
+// can be a file's name and no two books share a file. Errors: what to returned; a character that no face can draw, named.
+func Each(in export.Input, to func(File) error) error {
+	return inOrder(steps(in), to)
+}
+
+// steps is the work on each file, in the order in which they are handed over.
+func steps(in export.Input) (out []step) {
+	book := func(name string, make func() (*page.Doc, error)) {
+		out = append(out, func(give func(File) error) error {
+			doc, err := make()
+			if doc == nil || err != nil {
+				return err
+			}
+			data, err := pdf.Write(doc)
+			if err != nil {
+				return err
+			}
+			return give(File{Name: name, Data: data})
+		})
 	}
 	var sections []string
 	for _, s := range in.Plan.Sections {
 		sections = append(sections, s.Name)
 	}
-	for i, name := range bookNames(sections) {
-		doc, err := benchbook.Make(in, sections[i])
-		if err := add("bench-"+name+".pdf", doc, err); err != nil {
-			return nil, err
+	names := bookNames(sections)
+	for i, name := range names {
+		book("bench-"+name+".pdf", func() (*page.Doc, error) { return benchbook.Make(in, sections[i]) })
+	}
+	of := map[string][]layout.Board{}
+	for _, b := range in.Boards {
+		if len(b.Pieces) > 0 {
+			of[b.Section] = append(of[b.Section], b)
 		}
 	}
-	for i, name := range bookNames(sections) {
-		files, err := boards(in, &in.Plan.Sections[i], name)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, files...)
-	}
-	doc, err := shellbook.Make(in)
-	if err := add("shell.pdf", doc, err); err != nil {
-		return nil, err
-	}
-	// A job without fuses has no chart.
-	if doc, err = lidchart.Make(in); doc != nil || err != nil {
-		if err := add("lid.pdf", doc, err); err != nil {
-			return nil, err
+	for i, name := range names {
+		sec := &in.Plan.Sections[i]
+		if mine := of[sec.Name]; len(mine) > 0 {
+			out = append(out, func(give func(File) error) error { return boards(in, mine, sec, name, give) })
 		}
 	}
-	doc, err = reviewbook.Make(in)
-	if err := add("review.pdf", doc, err); err != nil {
-		return nil, err
-	}
-	out = append(out, templates(in)...)
-	d := export.Make(in)
-	for _, t := range d.Tables() {
-		data, err := t.CSV()
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, File{"tables/" + t.Name + ".csv", data})
-	}
-	data, err := d.JSON()
-	return append(out, File{"harness.json", data}), err
+	book("shell.pdf", func() (*page.Doc, error) { return shellbook.Make(in) })
+	book("lid.pdf", func() (*page.Doc, error) { return lidchart.Make(in) }) // nil without fuses
+	book("review.pdf", func() (*page.Doc, error) { return reviewbook.Make(in) })
+	return append(out, templates(in), exports(in))
 }
 
-// boards is the book of a section's board at full size, and a file for a plotter of each; none where nothing is laid.
-func boards(in export.Input, sec *bench.SectionPlan, name string) ([]File, error) {
-	var mine []layout.Board
-	for _, b := range in.Boards {
-		if b.Section == sec.Name && len(b.Pieces) > 0 {
-			mine = append(mine, b)
+// exports is the tables and harness.json.
+func exports(in export.Input) step {
+	return func(give func(File) error) error {
+		d := export.Make(in)
+		for _, t := range d.Tables() {
+			data, err := t.CSV()
+			if err != nil {
+				return err
+			}
+			if err := give(File{Name: "tables/" + t.Name + ".csv", Data: data}); err != nil {
+				return err
+			}
 		}
+		data, err := d.JSON()
+		if err != nil {
+			return err
+		}
+		return give(File{Name: "harness.json", Data: data})
 	}
-	if len(mine) == 0 {
-		return nil, nil
-	}
+}
+
+// boards is the book of a section's board at full size, and a file for a plotter of each.
+func boards(in export.Input, mine []layout.Board, sec *bench.SectionPlan, name string, give func(File) error) error {
 	h := common.HeadOf(in)
 	doc, err := board.Book(h.Frame(board.BookTitle, sec.Name), mine, sec).Doc(common.Title(board.BookTitle, sec.Name), h.Day())
 	if err != nil {
-		return nil, err
+		return err
 	}
 	data, err := pdf.Write(doc)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	out := []File{{"board-" + name + ".pdf", data}}
+	if err := give(File{Name: "board-" + name + ".pdf", Data: data}); err != nil {
+		return err
+	}
 	for i := range mine {
 		file := "boards/" + name
 		if len(mine) > 1 {
 			file += "." + strconv.Itoa(i+1)
 		}
-		out = append(out, File{file + ".svg", board.SVG(&mine[i], sec, h.Stamp()...)})
+		if err := give(File{Name: file + ".svg", Data: board.SVG(&mine[i], sec, h.Stamp()...)}); err != nil {
+			return err
+		}
 	}
-	return out, nil
+	return nil
 }
 
 // templates is each drill template as SVG and as DXF. These files go about without a book, so each says what it was made from and whether
 // it may be built from.
-func templates(in export.Input) []File {
-	sheets := template.Make(in.Shell)
-	var marks []string
-	for _, t := range sheets {
-		marks = append(marks, t.Mark)
+func templates(in export.Input) step {
+	return func(give func(File) error) error {
+		sheets := template.Make(in.Shell)
+		var marks []string
+		for _, t := range sheets {
+			marks = append(marks, t.Mark)
+		}
+		stamp := common.HeadOf(in).Stamp()
+		for i, name := range FileNames(marks) {
+			d := sheets[i].Stamped(stamp...).Drawing
+			if err := give(File{Name: "templates/" + name + ".svg", Data: d.SVG()}); err != nil {
+				return err
+			}
+			if err := give(File{Name: "templates/" + name + ".dxf", Data: d.DXF()}); err != nil {
+				return err
+			}
+		}
+		return nil
 	}
-	h := common.HeadOf(in)
-	stamp := h.Stamp()
-	var out []File
-	for i, name := range FileNames(marks) {
-		d := sheets[i].Stamped(stamp...).Drawing
-		out = append(out, File{"templates/" + name + ".svg", d.SVG()}, File{"templates/" + name + ".dxf", d.DXF()})
-	}
-	return out
 }
