@@ -24,7 +24,7 @@ func (r *reader) head(tokens []token.Token) (*Line, int) {
 	at = fault(tokens, at)
 	v := r.explain(tokens, at)
 	if v.Code != "" {
-		r.msgs.Add(v.Diagnostic)
+		r.tell(v.Diagnostic)
 	}
 	if i := emptyComma(tokens, at); i >= 0 && openParen(tokens[:i]) < 0 && tokens[i+1].First {
 		if h, stop := parseHead(tokens[:i]); stop < 0 {

@@ -1,6 +1,7 @@
 package syntax
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -14,7 +15,20 @@ const (
 	maxDepth = 8
 	// maxTokens is how long one line may be, lists over several lines included.
 	maxTokens = 20000
+	// MostTold is how many mistakes are told of one text; nobody mends more in one go.
+	MostTold = 1000
 )
+
+// Told keeps the first mistakes of a sorted list and says that there are more, so that a text can be as wrong as it likes.
+func Told(msgs diag.List) diag.List {
+	if len(msgs) <= MostTold {
+		return msgs
+	}
+	next := msgs[MostTold]
+	msgs = msgs[:MostTold:MostTold]
+	msgs.Mistake(next.Span, "too-many-mistakes", fmt.Sprintf("there are more than %d mistakes", MostTold), "Mend the ones before this place first; the rest are told then.")
+	return msgs
+}
 
 // Parse reads the shape of a text. All mistakes of the text are reported; the tree holds what could be read. Any input is accepted.
 func Parse(name string, text []byte) (*File, diag.List) {
@@ -28,7 +42,7 @@ func Parse(name string, text []byte) (*File, diag.List) {
 	}
 	r.file.Broken = len(r.msgs) > 0
 	r.msgs.Sort()
-	return r.file, r.msgs
+	return r.file, Told(r.msgs)
 }
 
 type reader struct {
@@ -41,6 +55,7 @@ type reader struct {
 	// forgiven counts closing braces that have lost their partner to a mistake already reported.
 	forgiven int
 	tooDeep  bool
+	told     int // mistakes in the shape of lines
 }
 
 // frame is an open block.
@@ -234,7 +249,7 @@ func (r *reader) forgotten(at *token.Token) {
 		if f.closer != nil {
 			brace, detail = f.closer.inner, "Put a } where its block ends."
 		}
-		d := r.msgs.Mistake(r.span(brace.Start, brace.End), "unclosed-brace", "this { is never closed", detail)
+		d := r.mistake(brace.Start, brace.End, "unclosed-brace", "this { is never closed", detail)
 		switch {
 		case f.closer != nil:
 			d.Point(r.span(f.closer.brace.Start, f.closer.brace.End), "this } seems to be meant for an earlier {")
@@ -285,7 +300,7 @@ func (r *reader) checkIndent(t token.Token) {
 		if owner.line.HasBlock {
 			detail = "Put it before the }, or begin it where " + name + " begins."
 		}
-		r.msgs.Mistake(r.span(t.Start, t.End), "indented-line", "does this line belong to "+name+" above?", detail).
+		r.mistake(t.Start, t.End, "indented-line", "does this line belong to "+name+" above?", detail).
 			Point(r.span(owner.line.Word.Span.Start, owner.line.Word.Span.End), name+" stands here")
 	}
 	if len(r.stack) > maxDepth {
@@ -298,6 +313,15 @@ func (r *reader) checkIndent(t token.Token) {
 // deeper tells whether a line is surely indented more than another; tabs and blanks mixed are not compared.
 func deeper(a, b string) bool { return len(a) > len(b) && strings.HasPrefix(a, b) }
 
-func (r *reader) mistake(start, end int, code, title, detail string) {
-	r.msgs.Mistake(r.span(start, end), code, title, detail)
+func (r *reader) mistake(start, end int, code, title, detail string) *diag.Diagnostic {
+	return r.tell(diag.Diagnostic{Code: code, Severity: diag.Mistake, Title: title, Detail: detail, Span: r.span(start, end)})
+}
+
+// tell reports; what is beyond anybody's patience is dropped, whatever its place.
+func (r *reader) tell(d diag.Diagnostic) *diag.Diagnostic {
+	if r.told++; r.told > MostTold+1 {
+		return &diag.Diagnostic{}
+	}
+	r.msgs.Add(d)
+	return &r.msgs[len(r.msgs)-1]
 }

@@ -16,8 +16,15 @@ type lexer struct {
 	lineStart int
 	fresh     bool // no token yet on this line
 	top       func(string) bool
+	bare      bool // a carriage return without a line feed was reported
 	out       Result
 }
+
+// What a text may cost: so many tokens are cut from it, and so many mistakes are told of it.
+const (
+	mostTokens   = 2_000_000
+	mostMistakes = 1001
+)
 
 // Lex cuts text into tokens. A list goes on over a line's end after a comma, but never over a name in column 1 for which top
 // answers true: that begins a statement of its own.
@@ -28,6 +35,11 @@ func Lex(file string, text []byte, top func(string) bool) Result {
 		l.lineStart = l.pos
 	}
 	for l.pos < len(l.s) {
+		if len(l.out.Tokens) >= mostTokens {
+			l.out.Mistakes = l.out.Mistakes[:min(len(l.out.Mistakes), mostMistakes-1)]
+			l.mistake(l.pos, l.pos, "too-much", "this file is too long to be read beyond this place", "No harness is that large; write it as several jobs.")
+			break
+		}
 		l.step()
 	}
 	if n := len(l.out.Tokens); n > 0 && l.out.Tokens[n-1].Kind != EOL {
@@ -48,6 +60,8 @@ func (l *lexer) step() {
 		}
 		l.pos++
 		l.lineStart, l.fresh = l.pos, true
+	case r == '\r':
+		l.bareReturn()
 	case blank(r):
 		l.pos += size
 	case r == '#':
@@ -104,20 +118,34 @@ func (l *lexer) punct(k Kind) {
 	l.emit(k, l.pos-1, l.s[l.pos-1:l.pos])
 }
 
+// bareReturn is a carriage return without a line feed, which some editors end lines with. One message for the whole file is enough; what
+// follows is read as a new line, so that everything else is told as well.
+func (l *lexer) bareReturn() {
+	if !l.bare {
+		l.bare = true
+		l.badRune(l.pos, '\r', 1)
+	}
+	if k, any := l.last(); any && k != EOL && k != Comma && k != LeftBrace {
+		l.eol(l.pos)
+	}
+	l.pos++
+	l.lineStart, l.fresh = l.pos, true
+}
+
+// mistake reports; nobody reads more than so many of one file, and what is told beyond is dropped.
 func (l *lexer) mistake(start, end int, code, title, detail string) *diag.Diagnostic {
+	if len(l.out.Mistakes) >= mostMistakes {
+		return &diag.Diagnostic{}
+	}
 	return l.out.Mistakes.Mistake(diag.Span{File: l.file, Start: start, End: end}, code, title, detail)
 }
 
 // lineEnd is the offset at which the present line ends, without a carriage return.
 func (l *lexer) lineEnd() int {
-	end := len(l.s)
-	if i := strings.IndexByte(l.s[l.pos:], '\n'); i >= 0 {
-		end = l.pos + i
-		if end > l.pos && l.s[end-1] == '\r' {
-			end--
-		}
+	if i := strings.IndexAny(l.s[l.pos:], "\r\n"); i >= 0 {
+		return l.pos + i
 	}
-	return end
+	return len(l.s)
 }
 
 func (l *lexer) comment() {
@@ -136,7 +164,7 @@ func (l *lexer) comment() {
 
 func (l *lexer) text() {
 	start := l.pos
-	if i := strings.IndexAny(l.s[start+1:], "\"\n"); i >= 0 && l.s[start+1+i] == '"' {
+	if i := strings.IndexAny(l.s[start+1:], "\"\r\n"); i >= 0 && l.s[start+1+i] == '"' {
 		l.pos = start + 1 + i + 1
 		if l.checkReadable(start, l.pos) {
 			l.emit(Text, start, l.s[start+1:l.pos-1])
@@ -173,7 +201,7 @@ func (l *lexer) curly() {
 	start := l.pos
 	_, size := utf8.DecodeRuneInString(l.s[start:])
 	end := start + size
-	if i := strings.IndexAny(l.s[end:], "“”«»\"\n"); i >= 0 && l.s[end+i] != '\n' {
+	if i := strings.IndexAny(l.s[end:], "“”«»\"\r\n"); i >= 0 && l.s[end+i] != '\n' && l.s[end+i] != '\r' {
 		_, n := utf8.DecodeRuneInString(l.s[end+i:])
 		end += i + n
 	}
@@ -257,12 +285,7 @@ func (l *lexer) decimalComma(start, end int) {
 		unit, end = " "+l.s[at:u], u
 	}
 	l.pos = end
-	detail := "In a list a blank follows each comma: write " + strings.ReplaceAll(written, ",", ", ") + unit + "."
-	if strings.Count(written, ",") == 1 {
-		detail = "For a number write " + strings.ReplaceAll(written, ",", ".") + unit + "; in a list a blank follows the comma: " +
-			strings.ReplaceAll(written, ",", ", ") + "."
-	}
-	l.mistake(start, end, "decimal-comma", "`"+written+"` may be one number or several", detail)
+	l.mistake(start, end, "decimal-comma", "`"+Shorten(written)+"` may be one number or several", marked(Shorten(written), unit))
 	l.emit(Illegal, start, l.s[start:end])
 }
 
@@ -320,11 +343,13 @@ func boundary(s string, i int) bool {
 		return true
 	}
 	r, _ := utf8.DecodeRuneInString(s[i:])
-	return !chunky(r) || strings.HasPrefix(s[i:], "\r\n")
+	return !chunky(r)
 }
 
 // chunky tells whether a rune goes on with a chunk: all but blanks, line ends and punctuation.
-func chunky(r rune) bool { return r != '\n' && !blank(r) && !strings.ContainsRune(",(){}\"#", r) }
+func chunky(r rune) bool {
+	return r != '\n' && r != '\r' && !blank(r) && !strings.ContainsRune(",(){}\"#", r)
+}
 
 func blank(r rune) bool {
 	return r == ' ' || r == '\t' || r > unicode.MaxASCII && unicode.Is(unicode.Zs, r)
@@ -335,7 +360,7 @@ func hidden(r rune, size int) bool {
 	if r == utf8.RuneError && size == 1 {
 		return true
 	}
-	return unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp, unicode.Variation_Selector) || r == '\u115f' || r == '\u1160' || r == '\u3164'
+	return unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp, unicode.Variation_Selector, unicode.Other_Default_Ignorable_Code_Point)
 }
 
 func nameRune(r rune) bool {

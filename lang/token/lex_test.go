@@ -84,7 +84,7 @@ func TestRangeEndsWithItsLine(t *testing.T) {
 }
 
 func TestEveryIllegalTokenIsReported(t *testing.T) {
-	for _, s := range []string{"a;b", "\u202e", "\"x", "2,5", "5\"", "[", "]", "x[", "+", "\xff", "\x1b[31m", "“x”", "a\u2028b", ".5", "\r", "\u00adx", "a\ufeff", "\U000e0041"} {
+	for _, s := range []string{"a;b", "\u202e", "\"x", "2,5", "5\"", "[", "]", "x[", "+", "\xff", "\x1b[31m", "“x”", "a\u2028b", ".5", "\u00adx", "a\ufeff", "\U000e0041"} {
 		r := Lex("a", []byte("w "+s), nil)
 		n := 0
 		for _, tok := range r.Tokens {
@@ -107,6 +107,85 @@ func TestHiddenCharactersInRemarksAndTextAreReported(t *testing.T) {
 	}
 	if r := Lex("a", []byte("#\ta tab\n\tb\tc\n"), nil); len(r.Mistakes) != 0 {
 		t.Error(r.Mistakes)
+	}
+}
+
+// A file whose lines end with a carriage return alone is told of once, and read line by line all the same.
+func TestBareReturns(t *testing.T) {
+	for text, want := range map[string]string{"a b\rc # d\re \"f\rg": "N<a> N<b> ; N<c> ; N<e> I<\"f> ; N<g> ;", "a b\r\r\nc": "N<a> N<b> ; N<c> ;", "a,\rb": "N<a> , N<b> ;"} {
+		r := Lex("a", []byte(text), nil)
+		n := 0
+		for _, m := range r.Mistakes {
+			if m.Code == "control-character" {
+				n++
+			}
+		}
+		if got := brief(r); got != want || n != 1 {
+			t.Errorf("%q: %s, %d told", text, got, n)
+		}
+	}
+}
+
+// What other programs take for a number is told in one message, with what to write; a pin may be called so.
+func TestNumbersOfOtherPrograms(t *testing.T) {
+	for text, want := range map[string]string{
+		"1e3 mm": "number-unclear", "1E-3mm2 ": "", "2.5e+3 A": "number-unclear", "0x1p3 V": "number-unclear", "0x10 V": "number-unclear", "1_000 ohm": "number-unclear",
+		"NaN mm": "number-unclear", "inf A": "number-unclear", "Infinity C": "number-unclear", "1e3": "", "inf": "", "nan, b": "", "1e3 stud": "",
+		"1,000 mm": "decimal-comma", "1.000,5 mm": "decimal-comma", "5. mm": "bad-dot", "\uff15 mm": "bad-name", "+Inf V": "bad-name", "--5 mm": "bad-name",
+	} {
+		r := Lex("a", []byte(text), nil)
+		if got := codes(r); got != want {
+			t.Errorf("%q: %s, want %q", text, got, want)
+		}
+	}
+	for text, want := range map[string]string{
+		"1,000 mm":     "For a number of thousands write 1000 mm, for one with a fraction 1.000 mm; in a list a blank follows the comma: 1, 000 mm.",
+		"2,5 mm2":      "For a number write 2.5 mm2; in a list a blank follows the comma: 2, 5 mm2.",
+		"0,250 A":      "For a number write 0.250 A; in a list a blank follows the comma: 0, 250 A.",
+		"1.000,5 mm":   "A number has one point, before its fraction, and no mark between its thousands: 1500.5 mm. In a list a blank follows the comma: 1.000, 5 mm.",
+		"0,640,320 mm": "In a list a blank follows each comma: write 0, 640, 320 mm.",
+	} {
+		if r := Lex("a", []byte(text), nil); len(r.Mistakes) != 1 || r.Mistakes[0].Detail != want {
+			t.Errorf("%q: %v", text, r.Mistakes)
+		}
+	}
+}
+
+func codes(r Result) string {
+	var out []string
+	for _, m := range r.Mistakes {
+		out = append(out, m.Code)
+	}
+	return strings.Join(out, " ")
+}
+
+// A text beyond any use costs a bounded number of tokens and messages, and no message is longer than a person reads.
+func TestTextsBeyondAnyUse(t *testing.T) {
+	const m = 1 << 17
+	for name, text := range map[string]string{
+		"open brackets": strings.Repeat("[", m), "commas": strings.Repeat(",", mostTokens+m), "nothing readable": strings.Repeat("\xff\n", m), "bent quotes": strings.Repeat("“", m),
+		"decimal commas": strings.Repeat("9,", m) + "9", "inches": strings.Repeat("9", m) + "\"", "glued": strings.Repeat("x", m) + "#", "accents": "a" + strings.Repeat("\u0301", m),
+		"one unreadable": strings.Repeat("\xff", m), "a bad name": strings.Repeat("é+", m), "dots": strings.Repeat("a.", m), "a range": "a[" + strings.Repeat("b c ", m) + "]",
+		"no range": "a[" + strings.Repeat("b", m), "exponents": "1e" + strings.Repeat("1", m) + " mm", "returns": strings.Repeat("a\r", m),
+	} {
+		r := Lex("a", []byte(text), nil)
+		if len(r.Tokens) > mostTokens+2 || len(r.Mistakes) > mostMistakes {
+			t.Errorf("%s: %d tokens, %d mistakes", name, len(r.Tokens), len(r.Mistakes))
+		}
+		for _, d := range r.Mistakes {
+			if len(d.Title)+len(d.Detail) > 1000 {
+				t.Errorf("%s: %s has %d bytes", name, d.Code, len(d.Title)+len(d.Detail))
+			}
+		}
+	}
+}
+
+func TestShorten(t *testing.T) {
+	for text, want := range map[string]string{"": "", "a  b\n c": "a b c", strings.Repeat("x", 40): strings.Repeat("x", 40), strings.Repeat("é", 41): strings.Repeat("é", 39) + "…",
+		strings.Repeat(" ", 1000) + "x": "…", strings.Repeat("\xff", 1000): strings.Repeat("\ufffd", 39) + "…"} {
+		if got := Shorten(text); got != want {
+			t.Errorf("%.50q: %q, want %q", text, got, want)
+		}
 	}
 }
 

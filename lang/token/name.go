@@ -15,7 +15,7 @@ func (l *lexer) name() {
 	open := -1
 	for l.pos < len(l.s) {
 		r, size := utf8.DecodeRuneInString(l.s[l.pos:])
-		if !chunky(r) || strings.HasPrefix(l.s[l.pos:], "\r\n") {
+		if !chunky(r) {
 			break
 		}
 		if r == '[' {
@@ -33,6 +33,9 @@ func (l *lexer) name() {
 		l.pos += size
 	}
 	raw := l.s[start:l.pos]
+	if l.likeNumber(start, raw) {
+		return
+	}
 	switch {
 	case badAt >= 0:
 		l.badChunk(start, badAt, bad, badSize)
@@ -138,6 +141,8 @@ func (l *lexer) badChunk(start, at int, r rune, size int) {
 		say("bad-name", "`"+Shorten(raw)+"` cannot be read", "An area is written mm2.")
 	case r == ']':
 		say("bad-range", "there is no [ for this ]", "Put a [ where the range begins, or take the ] away.")
+	case unicode.IsDigit(r):
+		say("bad-name", fmt.Sprintf("`%c` (U+%04X) is a digit of another script", r, r), "Write numbers with the digits 0 to 9.")
 	default:
 		say("bad-name", fmt.Sprintf("`%s` holds `%c`, which no name may hold", Shorten(raw), r), "Names are made of letters, digits, - _ and /; put quotes round any other text.")
 	}

@@ -114,6 +114,9 @@ func dots(ref RefText, s string) string {
 			}
 		}
 	}
+	if n := number(s, 0); !after && n > 0 && s[n:] == "." {
+		return "Write a number with a digit behind its point, or without the point: " + Shorten(s[:n]) + "."
+	}
 	if !after {
 		return both
 	}
@@ -138,7 +141,7 @@ func parseParts(s string) (parts []Part, problem string) {
 		case len(f) == 5 && f[1] == ".." && f[3] == "by" && f[0] != ".." && f[2] != ".." && f[4] != "..":
 			parts = append(parts, Part{First: f[0], Last: f[2], By: f[4]})
 		case !strings.Contains(p, ".."):
-			return nil, "Commas are missing between the brackets: write [" + strings.Join(f, ", ") + "]."
+			return nil, "Commas are missing between the brackets: write [" + Shorten(strings.Join(f, ", ")) + "]."
 		default:
 			return nil, "A range has a first and a last member: 1..4, or 1..7 by 2."
 		}
