@@ -1,7 +1,9 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
+	"io"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -25,7 +27,8 @@ page. A job whose text has mistakes gets no books.
 
 In the name of a bench book or a template whatever may not stand in a file's name everywhere is written _, and eight more digits keep it apart from
 others: section a/b gets bench-a_b-c14cddc0.pdf. So do two sections that differ only in capital letters. The program replaces and removes
-nothing in the folder but what an earlier build wrote, and follows no link out of it.`,
+nothing in the folder but what an earlier build wrote and nobody changed since, and follows no link out of it. All files are written aside
+first and moved into place together; while UNFINISHED.txt stands beside them, that was cut short.`,
 		Example: "  loomsheet build car.loom -o books",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
@@ -39,12 +42,7 @@ nothing in the folder but what an earlier build wrote, and follows no link out o
 				}
 				return openError{}
 			}
-			done := progress(c.ErrOrStderr(), "writing the books")
-			books, err := render.Books(j.input())
-			if err == nil {
-				err = writeAll(dir, books)
-			}
-			done()
+			books, err := j.write(dir, c.ErrOrStderr())
 			if err != nil {
 				return err
 			}
@@ -61,6 +59,28 @@ nothing in the folder but what an earlier build wrote, and follows no link out o
 	c.Flags().Var(&format, "format", "how to print the messages: text or json")
 	c.Flags().StringVarP(&dir, "output", "o", "out", "folder for the books")
 	return c
+}
+
+// write makes the books, each written aside as it comes, and moves them into the folder when all are there.
+func (j *job) write(dir string, errs io.Writer) ([]render.File, error) {
+	defer progress(errs, "writing the books")()
+	in := j.input()
+	books, err := render.Books(in)
+	if err != nil {
+		return nil, err
+	}
+	into, err := openFolder(dir, in.Digest)
+	if err != nil {
+		return nil, err
+	}
+	defer onStop(into.stop)()
+	defer into.drop()
+	for _, b := range books {
+		if err := into.add(b.Name, bytes.NewReader(b.Data)); err != nil {
+			return nil, err
+		}
+	}
+	return books, into.done()
 }
 
 // input is the job as the books see it.

@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -67,10 +66,7 @@ func formatOne(c *cobra.Command, path string, check bool) (done bool, err error)
 	case path == "-":
 		_, err = c.OutOrStdout().Write(out)
 	case !bytes.Equal(out, text):
-		if to, e := filepath.EvalSymlinks(path); e == nil {
-			path = to
-		}
-		err = writeFile(path, out)
+		err = replace(c.ErrOrStderr(), path, text, out)
 	}
 	return true, err
 }

@@ -5,7 +5,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -91,14 +93,17 @@ func (f *frozen) write(job string, out, errs io.Writer) error {
 		late = l
 	}
 	if n.All() > 0 {
-		text := bytes.TrimRight(old, "\n")
+		text := bytes.TrimRight(slices.Clone(old), "\n")
 		if len(text) > 0 {
 			text = append(text, '\n')
 		}
 		if _, msgs := syntax.Parse(name, added); len(msgs) > 0 {
 			return fmt.Errorf("nothing was written: a decision cannot be put into words: %s", msgs[0].Title)
 		}
-		if err := writeFile(path, append(text, added...)); err != nil {
+		if err := j.same(filepath.Dir(job)); err != nil {
+			return err
+		}
+		if err := replace(errs, path, old, append(text, added...)); err != nil {
 			return err
 		}
 	}
@@ -115,6 +120,24 @@ func (f *frozen) write(job string, out, errs io.Writer) error {
 	}
 	if !included && n.All() > 0 {
 		fmt.Fprintf(out, "Add this line to %s: include \"%s\"\n", job, name)
+	}
+	return nil
+}
+
+// same is nil if the texts of the job are still what was read: decisions must not be written down for another text.
+func (j *job) same(dir string) error {
+	inside, err := os.OpenRoot(dir)
+	if err != nil {
+		return fmt.Errorf("cannot read %s: %v", dir, plain(err))
+	}
+	defer inside.Close()
+	for _, s := range j.Sources.Files {
+		if s.Library {
+			continue
+		}
+		if now, err := readIn(inside, filepath.FromSlash(s.Name)); err != nil || string(now) != s.Text {
+			return fmt.Errorf("%s was changed meanwhile; nothing was frozen, start again", filepath.Join(dir, s.Name))
+		}
 	}
 	return nil
 }

@@ -70,9 +70,18 @@ func declare(path string) (*design.Job, *resolve.Sources, diag.List, error) {
 	}
 	defer inside.Close()
 	main := filepath.Base(path)
-	load := func(name string) ([]byte, error) { return readIn(inside, filepath.FromSlash(name)) }
-	if _, err := load(main); err != nil {
+	first, err := readIn(inside, main)
+	switch {
+	case errors.Is(err, resolve.ErrOutside):
+		return nil, nil, nil, fmt.Errorf("cannot read %s: it is a link that leads outside the job's folder; give the file that it leads to", path)
+	case err != nil:
 		return nil, nil, nil, fmt.Errorf("cannot read %s: %v", path, err)
+	}
+	load := func(name string) ([]byte, error) {
+		if name == main {
+			return first, nil
+		}
+		return readIn(inside, filepath.FromSlash(name))
 	}
 	declared, sources, text := resolve.Job(main, load, parts.Files(), rule.Keys())
 	return declared, sources, text, nil
@@ -83,20 +92,26 @@ const mostBytes = 16 << 20
 
 var errTooLarge = fmt.Errorf("it is larger than %d MB", mostBytes>>20)
 
-// readIn reads a file below a folder. It looks before it opens, since opening a pipe would wait for a writer.
+var errNoFile = errors.New("it is not a file")
+
+// readIn reads a file below a folder. It looks before it opens, since opening a device may do something, and after, since another may stand
+// there by then; it waits for no pipe.
 func readIn(root *os.Root, name string) ([]byte, error) {
 	info, err := root.Stat(name)
 	if err != nil {
 		return nil, plain(err)
 	}
 	if !info.Mode().IsRegular() {
-		return nil, errors.New("it is not a file")
+		return nil, errNoFile
 	}
-	f, err := root.Open(name)
+	f, err := root.OpenFile(name, os.O_RDONLY|noWait, 0)
 	if err != nil {
 		return nil, plain(err)
 	}
 	defer f.Close()
+	if info, err := f.Stat(); err != nil || !info.Mode().IsRegular() {
+		return nil, errNoFile
+	}
 	return readAll(f)
 }
 
@@ -171,6 +186,9 @@ func progress(w io.Writer, what string) (done func()) {
 }
 
 func isTerminal(w io.Writer) bool {
+	if p, ok := w.(*printer); ok {
+		w = p.to
+	}
 	f, ok := w.(*os.File)
 	return ok && term.IsTerminal(int(f.Fd()))
 }

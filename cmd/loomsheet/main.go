@@ -25,10 +25,14 @@ func (openError) Error() string { return "findings are open" }
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 func run(args []string, stdout, stderr io.Writer) int {
-	root := newRoot(stdout, stderr)
+	out := &printer{to: stdout}
+	root := newRoot(out, stderr)
 	root.SetArgs(args)
 	err := root.Execute()
 	switch {
+	case out.err != nil: // whatever the answer was, it is not all there
+		fmt.Fprintln(stderr, "loomsheet: cannot print: "+plain(out.err).Error())
+		return exitMisuse
 	case err == nil:
 		return exitMet
 	case errors.As(err, &openError{}):
@@ -36,6 +40,20 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	fmt.Fprintln(stderr, "loomsheet: "+err.Error())
 	return exitMisuse
+}
+
+// printer remembers that something could not be printed, so that a command that prints much need not look each time.
+type printer struct {
+	to  io.Writer
+	err error
+}
+
+func (p *printer) Write(b []byte) (int, error) {
+	n, err := p.to.Write(b)
+	if p.err == nil {
+		p.err = err
+	}
+	return n, err
 }
 
 func newRoot(stdout, stderr io.Writer) *cobra.Command {

@@ -144,5 +144,6 @@ func writeNetlist(name, text string) error {
 	if err == nil && !bytes.HasPrefix(old, []byte("* ")) || err != nil && !errors.Is(err, errNotThere) {
 		return fmt.Errorf("%s is there already and is no netlist; give another name with -o", name)
 	}
-	return writeFile(name, []byte(text))
+	_, err = replaceFile(name, old, []byte(text))
+	return err
 }
