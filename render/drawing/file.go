@@ -14,7 +14,7 @@ func (d *Drawing) sheetFor() *Layout {
 			px = max(px, edge+min(w, 60))
 		}
 	}
-	return d.lay(max(high.X-low.X+2*px, fileLeast), 0, 1, true)
+	return d.lay(max(high.X-low.X+2*px, fileLeast), 0, 1, true, Bounded{})
 }
 
 // fileLeast is the least width of a file's sheet: room for the bar of 100 mm.

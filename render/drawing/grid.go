@@ -1,10 +1,6 @@
 package drawing
 
-import (
-	"math"
-
-	"loomsheet/render/page"
-)
+import "loomsheet/render/page"
 
 // grid finds what lies near a box: things by number, each in the cells that its box touches.
 type grid struct {
@@ -22,68 +18,109 @@ func newGrid(w, h page.MM, things int) *grid {
 	return g
 }
 
-// cells calls do for each cell that a box touches; what lies beyond the edge counts to the cells on it.
-func (g *grid) cells(b page.Box, do func(cell int)) {
-	clamp := func(x page.MM, n int) int { return int(max(0, min(float64(n-1), math.Floor(float64(x/g.cell))))) }
-	x0, x1 := clamp(b.X, g.cols), clamp(b.Right(), g.cols)
-	for y, y1 := clamp(b.Y, g.rows), clamp(b.Bottom(), g.rows); y <= y1; y++ {
-		for x := x0; x <= x1; x++ {
-			do(y*g.cols + x)
-		}
+// span is the columns and rows of the cells that a box touches; what lies beyond the edge counts to the cells on it.
+func (g *grid) span(b page.Box) (x0, x1, y0, y1 int) {
+	return g.cellOf(b.X, g.cols), g.cellOf(b.Right(), g.cols), g.cellOf(b.Y, g.rows), g.cellOf(b.Bottom(), g.rows)
+}
+
+// cellOf is the column or row, of n, in which a coordinate lies.
+func (g *grid) cellOf(x page.MM, n int) int {
+	c := float64(x / g.cell)
+	switch {
+	case !(c > 0):
+		return 0
+	case c >= float64(n-1):
+		return n - 1
 	}
+	return int(c)
 }
 
 func (g *grid) add(n int, b page.Box) {
-	g.cells(b, func(c int) { g.at[c] = append(g.at[c], n) })
+	x0, x1, y0, y1 := g.span(b)
+	for y := y0; y <= y1; y++ {
+		for c := y*g.cols + x0; c <= y*g.cols+x1; c++ {
+			g.at[c] = append(g.at[c], n)
+		}
+	}
 }
 
 func (g *grid) remove(n int, b page.Box) {
-	g.cells(b, func(c int) {
-		for i, x := range g.at[c] {
-			if x == n {
-				g.at[c] = append(g.at[c][:i], g.at[c][i+1:]...)
-				return
-			}
-		}
-	})
-}
-
-// near calls do once for each thing in the cells of a box, until it returns false.
-func (g *grid) near(b page.Box, do func(n int) bool) { g.walk(b, nil, do) }
-
-// nearPiece is near for the cells that a piece runs through, or passes closely.
-func (g *grid) nearPiece(p piece, do func(n int) bool) {
-	g.walk(p.box(), func(c int) bool {
-		x, y := c%g.cols, c/g.cols
-		if x == 0 || y == 0 || x == g.cols-1 || y == g.rows-1 {
-			return true // these stand for all beyond them too
-		}
-		return p.meets(page.Box{X: g.cell*page.MM(x) - 1, Y: g.cell*page.MM(y) - 1, W: g.cell + 2, H: g.cell + 2})
-	}, do)
-}
-
-func (g *grid) walk(b page.Box, pick func(cell int) bool, do func(n int) bool) {
-	g.search++
-	g.cells(b, func(c int) {
-		if pick != nil && !pick(c) {
-			return
-		}
-		for _, n := range g.at[c] {
-			if g.search < 0 {
-				return
-			}
-			if g.seen[n] != g.search {
-				g.seen[n] = g.search
-				if !do(n) {
-					g.search = -g.search
-					return
+	x0, x1, y0, y1 := g.span(b)
+	for y := y0; y <= y1; y++ {
+		for c := y*g.cols + x0; c <= y*g.cols+x1; c++ {
+			for i, x := range g.at[c] {
+				if x == n {
+					g.at[c] = append(g.at[c][:i], g.at[c][i+1:]...)
+					break
 				}
 			}
 		}
-	})
-	if g.search < 0 {
-		g.search = -g.search
 	}
+}
+
+// near calls do once for each thing in the cells of a box, until it returns false.
+func (g *grid) near(b page.Box, do func(n int) bool) {
+	g.search++
+	x0, x1, y0, y1 := g.span(b)
+	for y := y0; y <= y1; y++ {
+		for c := y*g.cols + x0; c <= y*g.cols+x1; c++ {
+			if !g.visit(c, do) {
+				return
+			}
+		}
+	}
+}
+
+// visit calls do for each thing in a cell that this search has not met yet; false where do returned false.
+func (g *grid) visit(c int, do func(n int) bool) bool {
+	for _, n := range g.at[c] {
+		if g.seen[n] != g.search {
+			g.seen[n] = g.search
+			if !do(n) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// nearPiece is near for the cells that a piece runs through, or passes closely.
+func (g *grid) nearPiece(p piece, do func(n int) bool) {
+	g.search++
+	x0, x1, y0, y1 := g.span(p.box())
+	for y := y0; y <= y1; y++ {
+		from, to := g.along(p, y, x0, x1)
+		for x := x0; x <= x1; x++ {
+			// The cells on the edge stand for all beyond them too.
+			if x > 0 && y > 0 && x < g.cols-1 && y < g.rows-1 &&
+				(x < from || x > to || !p.meets(page.Box{X: g.cell*page.MM(x) - 1, Y: g.cell*page.MM(y) - 1, W: g.cell + 2, H: g.cell + 2})) {
+				continue
+			}
+			if !g.visit(y*g.cols+x, do) {
+				return
+			}
+		}
+	}
+}
+
+// along is the columns, of x0 to x1, outside which a piece surely passes no cell of a row closely.
+func (g *grid) along(p piece, y, x0, x1 int) (from, to int) {
+	rise := p.b.Y - p.a.Y
+	if rise < 0.1 && rise > -0.1 {
+		return x0, x1
+	}
+	low, high := (g.cell*page.MM(y)-1-p.a.Y)/rise, (g.cell*page.MM(y+1)+1-p.a.Y)/rise
+	if low > high {
+		low, high = high, low
+	}
+	low, high = max(low, 0), min(high, 1)
+	if !(low <= high) { // by rounding at most
+		return x0, x1
+	}
+	way := p.b.X - p.a.X
+	left, right := p.a.X+page.MM(float64(low)*float64(way)), p.a.X+page.MM(float64(high)*float64(way))
+	const margin = 1.01 // what counts as close, and a little for rounding
+	return g.cellOf(min(left, right)-margin, g.cols) - 1, g.cellOf(max(left, right)+margin, g.cols) + 1
 }
 
 // piece is a straight piece of something drawn.
@@ -95,26 +132,34 @@ type piece struct {
 }
 
 // weight is what a leader costs that crosses it: a line once, a sign by two or more of its sides, an arrow or a cut line as much as another leader.
-func (p piece) weight() float64 {
+func (p *piece) weight() float64 {
 	if p.firm {
 		return crossCost
 	}
 	return 0.5
 }
 
-func (p piece) box() page.Box {
+func (p *piece) box() page.Box {
 	x, y := min(p.a.X, p.b.X), min(p.a.Y, p.b.Y)
 	return page.Box{X: x, Y: y, W: max(p.a.X, p.b.X) - x, H: max(p.a.Y, p.b.Y) - y}
 }
 
+// blur is more than the rounding of places on paper.
+const blur page.MM = 1e-6
+
 // meets tells whether a piece runs through a box.
-func (p piece) meets(b page.Box) bool {
+func (p *piece) meets(b page.Box) bool {
+	right, bottom := b.Right()+blur, b.Bottom()+blur
+	x, y := b.X-blur, b.Y-blur
+	if p.a.X < x && p.b.X < x || p.a.X > right && p.b.X > right || p.a.Y < y && p.b.Y < y || p.a.Y > bottom && p.b.Y > bottom {
+		return false
+	}
 	_, _, ok := p.within(b)
 	return ok
 }
 
 // within is the part of a piece inside a box, as shares of the way from a to b.
-func (p piece) within(b page.Box) (from, to float64, ok bool) {
+func (p *piece) within(b page.Box) (from, to float64, ok bool) {
 	from, to = 0, 1
 	for _, e := range [2][4]page.MM{{p.a.X, p.b.X, b.X, b.Right()}, {p.a.Y, p.b.Y, b.Y, b.Bottom()}} {
 		start, way := float64(e[0]), float64(e[1]-e[0])
@@ -138,17 +183,31 @@ func (p piece) within(b page.Box) (from, to float64, ok bool) {
 }
 
 // crosses tells whether two pieces cross or touch.
-func (p piece) crosses(q piece) bool {
-	side := func(a, b, c page.Point) float64 {
-		return float64(float64(b.X-a.X)*float64(c.Y-a.Y)) - float64(float64(b.Y-a.Y)*float64(c.X-a.X))
+func (p *piece) crosses(q *piece) bool {
+	box := p.box()
+	if far(box, q.box(), touching) {
+		return false
 	}
 	d1, d2 := side(q.a, q.b, p.a), side(q.a, q.b, p.b)
 	d3, d4 := side(p.a, p.b, q.a), side(p.a, p.b, q.b)
-	return p.box().Holds(page.Box{X: q.a.X, Y: q.a.Y}) && d3 == 0 || (d1 > 0) != (d2 > 0) && (d3 > 0) != (d4 > 0)
+	return d3 == 0 && box.Holds(page.Box{X: q.a.X, Y: q.a.Y}) || (d1 > 0) != (d2 > 0) && (d3 > 0) != (d4 > 0)
+}
+
+// touching is a little more than the distance at which page.Box takes two edges for one.
+const touching page.MM = 0.02
+
+// side is positive, negative or zero as c lies left of, right of or on the line from a to b.
+func side(a, b, c page.Point) float64 {
+	return float64(float64(b.X-a.X)*float64(c.Y-a.Y)) - float64(float64(b.Y-a.Y)*float64(c.X-a.X))
+}
+
+// far tells whether two boxes lie further apart than a gap.
+func far(a, b page.Box, gap page.MM) bool {
+	return a.X-gap > b.X+b.W || b.X-gap > a.X+a.W || a.Y-gap > b.Y+b.H || b.Y-gap > a.Y+a.H
 }
 
 // runsAlong tells whether a piece lies on another for a good part of its own length.
-func (p piece) runsAlong(q piece) bool {
+func (p *piece) runsAlong(q *piece) bool {
 	if b := grown(p.box(), 0.4); !b.Meets(grown(q.box(), 0.1)) {
 		return false
 	}

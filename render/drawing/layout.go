@@ -76,16 +76,26 @@ type laying struct {
 	bare      []bool // not even its number has a place
 	numbers   []int
 	with      []int // of a bare label: 1 + the one beside it whose number it shares, 0 none
+	most      Bounded
+}
+
+// Bounded is what of a layout is of use to the one who asks for it; zeros ask for nothing.
+type Bounded struct {
+	Scale Scale // not smaller than this
+	Rows  int   // no more rows in the key and beyond it, where that is not 0
 }
 
 // Lay lays a drawing out on w by h of paper, at the given scale, or, where that is 0 or too large, at the first of 1:1, 1:2, 1:2.5, 1:5, 1:10,
 // 1:20, 1:25, 1:50 (and on by tens) at which it fits. Nothing is left out: labels that find no place are numbered and listed in a key below.
 func (d *Drawing) Lay(w, h page.MM, scale Scale) *Layout {
-	return d.lay(w, h, scale, false)
+	return d.lay(w, h, scale, false, Bounded{})
 }
 
-func (d *Drawing) lay(w, h page.MM, scale Scale, grow bool) *Layout {
-	y := &laying{l: &Layout{W: w, H: h, d: d}, fixed: scale, grow: grow, numbered: make([]bool, len(d.Labels)), bare: make([]bool, len(d.Labels)), numbers: make([]int, len(d.Labels)), with: make([]int, len(d.Labels))}
+// LayWithin is Lay at the first scale that fits; nil where the layout would not keep within what is asked for, which is often known long before it is done.
+func (d *Drawing) LayWithin(w, h page.MM, most Bounded) *Layout { return d.lay(w, h, 0, false, most) }
+
+func (d *Drawing) lay(w, h page.MM, scale Scale, grow bool, most Bounded) *Layout {
+	y := &laying{l: &Layout{W: w, H: h, d: d}, most: most, fixed: scale, grow: grow, numbered: make([]bool, len(d.Labels)), bare: make([]bool, len(d.Labels)), numbers: make([]int, len(d.Labels)), with: make([]int, len(d.Labels))}
 	y.low, y.high, _ = d.Bounds()
 	y.barH = barRoom
 	for i, s := range d.Labels {
@@ -95,6 +105,9 @@ func (d *Drawing) lay(w, h page.MM, scale Scale, grow bool) *Layout {
 	}
 	for n := 0; ; n++ {
 		lost := y.attempt(n == attempts)
+		if y.beyond() {
+			return nil
+		}
 		need := y.keyHeight()
 		if n == attempts || !lost && (need <= y.keyH || y.keyH >= y.mostKey()) {
 			break
@@ -103,6 +116,23 @@ func (d *Drawing) lay(w, h page.MM, scale Scale, grow bool) *Layout {
 	}
 	y.finish()
 	return y.l
+}
+
+// beyond tells whether the layout is of no use: from one attempt to the next the key only grows, and with it the scale gets only smaller.
+func (y *laying) beyond() bool {
+	if y.most.Scale > 0 && y.l.Scale > y.most.Scale {
+		return true
+	}
+	if y.most.Rows == 0 {
+		return false
+	}
+	rows := 0
+	for i := range y.numbered {
+		if y.numbered[i] && y.l.d.Labels[i].Text != "" {
+			rows++
+		}
+	}
+	return rows > y.most.Rows
 }
 
 // anyFree tells whether labels are to be placed about what is drawn.
@@ -177,6 +207,9 @@ func (y *laying) mostKey() page.MM {
 func (y *laying) attempt(last bool) (lost bool) {
 	l := y.l
 	y.setScale()
+	if y.beyond() {
+		return true
+	}
 	f := y.field()
 	l.mid = Place{(y.low.X + y.high.X) / 2, (y.low.Y + y.high.Y) / 2}
 	l.centre = f.Mid()

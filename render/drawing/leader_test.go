@@ -11,7 +11,7 @@ func TestLeadersKeepOffArrows(t *testing.T) {
 	l := d.Lay(180, 120, 1)
 	for _, p := range l.pieces() {
 		for _, led := range l.leaders {
-			if p.firm && led.crosses(p) {
+			if p.firm && led.crosses(&p) {
 				t.Errorf("leader %v crosses %v", led, p)
 			}
 		}

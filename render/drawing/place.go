@@ -24,6 +24,7 @@ type item struct {
 // candidate is a place of an item.
 type candidate struct {
 	box    page.Box
+	around page.Box // of label and leader
 	leader piece
 	leads  bool // has a leader
 	cost   float64
@@ -53,18 +54,22 @@ const (
 type field struct {
 	area   page.Box
 	pieces []piece
+	bounds []page.Box // of the pieces
 	fixed  []page.Box
 	lines  *grid
 	boxes  *grid
 	items  []item
 	placed *grid
 	looks  int
+	spare  []candidate // room to collect them in
 }
 
 func newField(area page.Box, pieces []piece, fixed []page.Box) *field {
 	f := &field{area: area, pieces: pieces, fixed: fixed, lines: newGrid(area.Right(), area.Bottom(), len(pieces)), boxes: newGrid(area.Right(), area.Bottom(), len(fixed))}
-	for i, p := range pieces {
-		f.lines.add(i, p.box())
+	f.bounds = make([]page.Box, len(pieces))
+	for i := range pieces {
+		f.bounds[i] = pieces[i].box()
+		f.lines.add(i, f.bounds[i])
 	}
 	for i, b := range fixed {
 		f.boxes.add(i, b)
@@ -78,14 +83,15 @@ func (f *field) free(b page.Box, lines bool) bool {
 		return false
 	}
 	ok := true
-	f.boxes.near(grown(b, between), func(n int) bool {
-		ok = !grown(b, between).Meets(f.fixed[n])
+	wide := grown(b, between)
+	f.boxes.near(wide, func(n int) bool {
+		ok = !wide.Meets(f.fixed[n])
 		return ok
 	})
 	if !ok || !lines {
 		return ok
 	}
-	wide := grown(b, clear)
+	wide = grown(b, clear)
 	f.lines.near(wide, func(n int) bool {
 		ok = !f.pieces[n].meets(wide)
 		return ok
@@ -93,10 +99,22 @@ func (f *field) free(b page.Box, lines bool) bool {
 	return ok
 }
 
+// turns is how many candidates stand about a point at each distance; where they stand and how a label leans: on a slant a corner of it is
+// nearest, straight the middle of a side.
+const turns = 16
+
+var about = func() (out [turns]struct{ c, s, leanC, leanS float64 }) {
+	lean := func(x float64) float64 { return max(-1, min(1, x*math.Sqrt2)) }
+	for k := range out {
+		c, s := cosSin(float64(k) * 360 / turns)
+		out[k].c, out[k].s, out[k].leanC, out[k].leanS = c, s, lean(c), lean(s)
+	}
+	return out
+}()
+
 // candidates of an item, the cheapest first.
 func (f *field) candidates(it *item, lines bool) []candidate {
-	const turns = 16
-	var out []candidate
+	out := f.spare[:0]
 	rings := reach
 	if len(f.items) > crowded {
 		rings = reach[:4]
@@ -107,10 +125,8 @@ func (f *field) candidates(it *item, lines bool) []candidate {
 		}
 		for k := range turns {
 			// Up to the right is read most easily; then right, left and the rest.
-			c, s := cosSin(float64(k) * 360 / turns)
-			// On a slant a corner of the label is nearest, straight the middle of a side.
-			lean := func(x float64) float64 { return max(-1, min(1, x*math.Sqrt2)) }
-			mid := page.Point{X: it.at.X + page.MM(c*float64(d)) + page.MM(lean(c)*float64(it.w/2)), Y: it.at.Y - page.MM(s*float64(d)) - page.MM(lean(s)*float64(it.h/2))}
+			t := &about[k]
+			mid := page.Point{X: it.at.X + page.MM(t.c*float64(d)) + page.MM(t.leanC*float64(it.w/2)), Y: it.at.Y - page.MM(t.s*float64(d)) - page.MM(t.leanS*float64(it.h/2))}
 			b := page.Box{X: mid.X - it.w/2, Y: mid.Y - it.h/2, W: it.w, H: it.h}
 			if !f.free(b, lines) {
 				continue
@@ -119,29 +135,39 @@ func (f *field) candidates(it *item, lines bool) []candidate {
 			x.leader = piece{a: it.at, b: page.Point{X: max(b.X, min(it.at.X, b.Right())), Y: max(b.Y, min(it.at.Y, b.Bottom()))}}
 			gap := math.Hypot(float64(x.leader.b.X-x.leader.a.X), float64(x.leader.b.Y-x.leader.a.Y))
 			x.leads = gap > float64(touch)
-			if x.leads && !f.leaderFree(&x) {
-				continue
+			x.around = b
+			if x.leads {
+				if !f.leaderFree(&x) {
+					continue
+				}
+				x.around = union(b, x.leader.box())
 			}
 			out = append(out, x)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b candidate) int { return cmp.Compare(a.cost, b.cost) })
-	return out[:min(len(out), kept)]
+	f.spare = out
+	return slices.Clone(out[:min(len(out), kept)])
 }
 
 // leaderFree adds to a candidate's cost what its leader crosses; false where that is a fixed label, or too much.
 func (f *field) leaderFree(c *candidate) bool {
 	ok := true
-	f.boxes.near(c.leader.box(), func(n int) bool {
+	box := c.leader.box()
+	f.boxes.near(box, func(n int) bool {
 		ok = !c.leader.meets(f.fixed[n])
 		return ok
 	})
 	if ok {
 		most := c.cost + hopeless
 		f.lines.nearPiece(c.leader, func(n int) bool {
-			if p := &f.pieces[n]; !p.sign && c.leader.runsAlong(*p) {
+			p := &f.pieces[n]
+			if far(box, f.bounds[n], besides) {
+				return true
+			}
+			if !p.sign && c.leader.runsAlong(p) {
 				c.cost += alongCost
-			} else if c.leader.crosses(*p) {
+			} else if c.leader.crosses(p) {
 				c.cost += p.weight()
 			}
 			ok = c.cost <= most
@@ -151,19 +177,18 @@ func (f *field) leaderFree(c *candidate) bool {
 	return ok
 }
 
-func (c *candidate) around() page.Box {
-	if !c.leads {
-		return c.box
-	}
-	return union(c.box, c.leader.box())
-}
+// besides is a little more than the distance at which a leader can be taken to run along a line.
+const besides page.MM = 0.51
 
 // clash tells whether two candidates cannot both stand, and whether their leaders cross.
 func clash(a, b *candidate) (hard, crossing bool) {
+	if far(a.around, b.around, between+touching) {
+		return false, false
+	}
 	if grown(a.box, between).Meets(b.box) || a.leads && a.leader.meets(grown(b.box, 0.2)) || b.leads && b.leader.meets(grown(a.box, 0.2)) {
 		return true, false
 	}
-	return false, a.leads && b.leads && a.leader.crosses(b.leader)
+	return false, a.leads && b.leads && a.leader.crosses(&b.leader)
 }
 
 // What two leaders that cross cost, a leader that runs along a line and is lost in it, and the most that what a leader crosses may cost.
@@ -177,7 +202,7 @@ const (
 func (f *field) against(n int, c *candidate, most int) (in []int, cost float64) {
 	cost = c.cost
 	f.looks++
-	f.placed.near(grown(c.around(), between), func(o int) bool {
+	f.placed.near(grown(c.around, between), func(o int) bool {
 		if o == n {
 			return true
 		}
@@ -195,11 +220,11 @@ func (f *field) against(n int, c *candidate, most int) (in []int, cost float64) 
 
 func (f *field) put(n, c int) {
 	f.items[n].taken = c
-	f.placed.add(n, f.items[n].cand[c].around())
+	f.placed.add(n, f.items[n].cand[c].around)
 }
 
 func (f *field) lift(n int) {
-	f.placed.remove(n, f.items[n].cand[f.items[n].taken].around())
+	f.placed.remove(n, f.items[n].cand[f.items[n].taken].around)
 	f.items[n].taken = -1
 }
 
@@ -272,7 +297,7 @@ func (f *field) crossed(n int) (out []int) {
 	if !c.leads {
 		return nil
 	}
-	f.placed.near(c.around(), func(o int) bool {
+	f.placed.near(c.around, func(o int) bool {
 		if o != n {
 			if _, crossing := clash(c, &f.items[o].cand[f.items[o].taken]); crossing {
 				out = append(out, o)

@@ -1,6 +1,7 @@
 package shellbook
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -32,9 +33,38 @@ type scene struct {
 	section string // of a part
 	runs    []int
 	whole   bool // only runs, connectors on panels and panels
+	near    near // of a part
 }
 
-func (s *scene) mine(run int) bool { return !s.part || slices.Contains(s.runs, run) }
+// near is what stands at each place of the job, breaks and devices by their index.
+type near struct{ breaks, devices map[design.Point3][]int }
+
+func nearOf(job *design.Job) near {
+	n := near{map[design.Point3][]int{}, map[design.Point3][]int{}}
+	for i := range job.Breaks {
+		n.breaks[job.Breaks[i].At] = append(n.breaks[job.Breaks[i].At], i)
+	}
+	for i := range job.Devices {
+		n.devices[job.Devices[i].At] = append(n.devices[job.Devices[i].At], i)
+	}
+	return n
+}
+
+// standing is what of a list of the job is drawn: all of it, or of a part what stands at the ends of its lines, in the order of the job.
+func (s *scene) standing(all int, at map[design.Point3][]int, ends []design.Point3) []int {
+	var out []int
+	if !s.part {
+		for i := range all {
+			out = append(out, i)
+		}
+		return out
+	}
+	for _, p := range ends {
+		out = append(out, at[p]...)
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
 
 // marks is how many labels a view of it all would have.
 func (s *scene) marks() int {
@@ -53,14 +83,14 @@ func (s *scene) draw(v drawing.View) *drawing.Drawing {
 	if !s.part && !s.whole {
 		s.hazards(d, at)
 	}
-	near := s.lines(d, at)
-	for _, b := range s.job.Breaks {
-		if b.Known && (!s.part || near[b.At]) {
+	ends := s.lines(d, at)
+	for _, i := range s.standing(len(s.job.Breaks), s.near.breaks, ends) {
+		if b := s.job.Breaks[i]; b.Known {
 			put(d, at(b.At), drawing.Square, b.Name, s.whole)
 		}
 	}
-	for _, x := range s.job.Devices {
-		if x.Known && !x.Pattern && !s.whole && (!s.part || near[x.At]) {
+	for _, i := range s.standing(len(s.job.Devices), s.near.devices, ends) {
+		if x := s.job.Devices[i]; x.Known && !x.Pattern && !s.whole {
 			put(d, at(x.At), drawing.Dot, x.Name, true)
 		}
 	}
@@ -75,9 +105,25 @@ const samePlace unit.Length = 1
 func together(in []drawing.Label) []drawing.Label {
 	var out []drawing.Label
 	var texts [][]string
+	// Which of out lie in each square of samePlace: a label that is as near lies in the same square or beside it.
+	type square struct{ x, y float64 }
+	of := func(p drawing.Place) square {
+		return square{math.Floor(float64(p.X / samePlace)), math.Floor(float64(p.Y / samePlace))}
+	}
+	squares := map[square][]int{}
 	for _, l := range in {
-		n := slices.IndexFunc(out, func(o drawing.Label) bool { return abs(o.At.X-l.At.X) < samePlace && abs(o.At.Y-l.At.Y) < samePlace })
+		n, at := -1, of(l.At)
+		for dx := -1.0; dx <= 1; dx++ {
+			for dy := -1.0; dy <= 1; dy++ {
+				for _, o := range squares[square{at.x + dx, at.y + dy}] {
+					if (n < 0 || o < n) && abs(out[o].At.X-l.At.X) < samePlace && abs(out[o].At.Y-l.At.Y) < samePlace {
+						n = o
+					}
+				}
+			}
+		}
 		if n < 0 {
+			squares[at] = append(squares[at], len(out))
 			out, texts = append(out, l), append(texts, []string{l.Text})
 			continue
 		}
@@ -99,14 +145,17 @@ func put(d *drawing.Drawing, at drawing.Place, sign drawing.Sign, name string, s
 	}
 }
 
-// lines draws the bundles with their clips, and tells at which places they begin and end.
-func (s *scene) lines(d *drawing.Drawing, at func(design.Point3) drawing.Place) map[design.Point3]bool {
-	ends := map[design.Point3]bool{}
-	for i := range s.plan.Runs {
-		r := &s.plan.Runs[i]
-		if !s.mine(i) {
-			continue
+// lines draws the bundles with their clips, and tells the places along them.
+func (s *scene) lines(d *drawing.Drawing, at func(design.Point3) drawing.Place) (ends []design.Point3) {
+	of := s.runs
+	if !s.part {
+		of = make([]int, len(s.plan.Runs))
+		for i := range of {
+			of[i] = i
 		}
+	}
+	for _, i := range of {
+		r := &s.plan.Runs[i]
 		var line []design.Point3
 		before := len(d.Strokes)
 		flush := func() {
@@ -121,7 +170,7 @@ func (s *scene) lines(d *drawing.Drawing, at func(design.Point3) drawing.Place) 
 				continue
 			}
 			line = append(line, n.At)
-			ends[n.At] = true
+			ends = append(ends, n.At)
 		}
 		flush()
 		if laid := s.plan.laid(i); len(laid) > 1 {

@@ -6,6 +6,7 @@ import (
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/shell"
+	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/drawing"
@@ -24,7 +25,7 @@ type shot struct {
 	level       int
 	title, text string
 	drawing     *drawing.Drawing
-	lay         *drawing.Layout
+	lay         *drawing.Layout // of a whole page until the pages are made
 }
 
 // A job with more marks than this gets views of the whole with runs, connectors and panels alone, and views of parts for the rest.
@@ -68,14 +69,20 @@ func views(h common.Head, job *design.Job, plan *body) []sheet {
 	if split {
 		room := landscape(h).Body()
 		room.H -= viewHead
-		for _, name := range sectionsOf(plan) {
-			s := scene{job: job, plan: plan, section: name, part: true}
-			for i := range plan.Runs {
-				if plan.Runs[i].Section == name {
-					s.runs = append(s.runs, i)
-				}
-			}
-			shots = append(shots, partShots(s, "Section "+name, stand, room)...)
+		names := sectionsOf(plan)
+		runs := map[string][]int{}
+		for i := range plan.Runs {
+			s := plan.Runs[i].Section
+			runs[s] = append(runs[s], i)
+		}
+		parts := make([][]shot, len(names))
+		near := nearOf(job)
+		solve.Each(len(names), func(i int) {
+			s := scene{job: job, plan: plan, near: near, section: names[i], part: true, runs: runs[names[i]]}
+			parts[i] = partShots(s, "Section "+names[i], stand, room)
+		})
+		for _, p := range parts {
+			shots = append(shots, p...)
 		}
 	}
 	return pages(h, shots)
@@ -87,9 +94,8 @@ func partShots(s scene, title string, stand drawing.View, room page.Box) []shot 
 	if d == nil || len(d.Labels) == 0 {
 		return nil
 	}
-	lay := d.Lay(room.W, room.H, 0)
-	if legible(d, lay, room) {
-		return []shot{{level: 3, title: title + ": " + lower(v.Name()), text: v.Note(), drawing: d}}
+	if lay := legible(d, room); lay != nil {
+		return []shot{{level: 3, title: title + ": " + lower(v.Name()), text: v.Note(), drawing: d, lay: lay}}
 	}
 	parts, names := s.split()
 	if len(parts) < 2 {
@@ -102,13 +108,15 @@ func partShots(s scene, title string, stand drawing.View, room page.Box) []shot 
 	return out
 }
 
-func legible(d *drawing.Drawing, l *drawing.Layout, room page.Box) bool {
-	if len(l.Rest) > fewLost || l.Numbered() > fewNumbered {
-		return false
-	}
+// legible is the layout of a drawing in a room, nil where it is not legible there.
+func legible(d *drawing.Drawing, room page.Box) *drawing.Layout {
 	bare := *d
 	bare.Labels = nil
-	return l.Scale <= halfAgain*bare.Lay(room.W, room.H, 0).Scale
+	l := d.LayWithin(room.W, room.H, drawing.Bounded{Scale: halfAgain * bare.Lay(room.W, room.H, 0).Scale, Rows: fewLost + fewNumbered})
+	if l == nil || len(l.Rest) > fewLost || l.Numbered() > fewNumbered {
+		return nil
+	}
+	return l
 }
 
 // split parts a scene by what its runs lie on, else into two halves of its runs; nothing to part is one. The names say what each part is.
@@ -126,7 +134,7 @@ func (s *scene) split() (parts []scene, names []string) {
 		k := slices.Index(names, on(i))
 		if k < 0 {
 			k, names = len(names), append(names, on(i))
-			parts = append(parts, scene{job: s.job, plan: s.plan, section: s.section, part: true})
+			parts = append(parts, scene{job: s.job, plan: s.plan, near: s.near, section: s.section, part: true})
 		}
 		parts[k].runs = append(parts[k].runs, i)
 	}
@@ -146,7 +154,7 @@ func (s *scene) split() (parts []scene, names []string) {
 		if n := len(said); n > 1 {
 			name = on(runs[0]) + ", runs " + said[0] + " to " + said[n-1]
 		}
-		parts, names = append(parts, scene{job: s.job, plan: s.plan, section: s.section, part: true, runs: runs}), append(names, name)
+		parts, names = append(parts, scene{job: s.job, plan: s.plan, near: s.near, section: s.section, part: true, runs: runs}), append(names, name)
 	}
 	return parts, names
 }
@@ -182,30 +190,38 @@ const usualLines = 2
 func pages(h common.Head, shots []shot) []sheet {
 	var out []sheet
 	for i := 0; i < len(shots); i++ {
-		room := landscape(h).Body()
-		room.H -= viewHead
-		if len(out) == 0 {
-			room.H -= firstHead
-		}
 		if i+1 < len(shots) && len(shots[i].drawing.Labels) <= small2 && len(shots[i+1].drawing.Labels) <= small2 {
-			pair := sheet{level: 3, title: shots[i].title + "; " + lower(shots[i+1].title), text: "Two views, each at its own scale.", shots: slices.Clone(shots[i : i+2])}
-			for k := range pair.shots {
-				pair.shots[k].lay = pair.shots[k].drawing.Lay((room.W-shotGap)/2, room.H-shotHead, 0)
-			}
-			out = append(out, pair)
+			out = append(out, sheet{level: 3, title: shots[i].title + "; " + lower(shots[i+1].title), text: "Two views, each at its own scale.", shots: slices.Clone(shots[i : i+2])})
 			i++
 			continue
 		}
-		one := shots[i]
+		out = append(out, sheet{shots: shots[i : i+1 : i+1]})
+	}
+	solve.Each(len(out), func(i int) {
+		room := landscape(h).Body()
+		room.H -= viewHead
+		if i == 0 {
+			room.H -= firstHead
+		}
+		s := &out[i]
+		if len(s.shots) > 1 {
+			for k := range s.shots {
+				s.shots[k].lay = s.shots[k].drawing.Lay((room.W-shotGap)/2, room.H-shotHead, 0)
+			}
+			return
+		}
+		one := &s.shots[0]
 		if n := len(page.Body.Wrap("Scale 1:1000. "+one.text+" "+signText, room.W)); n > usualLines {
 			room.H -= page.Body.Height(n - usualLines)
 		}
-		one.lay = one.drawing.Lay(room.W, room.H, 0)
+		if one.lay == nil || one.lay.W != room.W || one.lay.H != room.H {
+			one.lay = one.drawing.Lay(room.W, room.H, 0)
+		}
 		if text := restText(one.lay); text != "" { // what found no room stands on the same page
 			one.lay = one.drawing.Lay(room.W, max(room.H/2, room.H-page.Body.Height(1+len(page.Body.Wrap(text, room.W)))), 0)
 		}
-		out = append(out, sheet{one.level, one.title, "Scale " + one.lay.Scale.String() + ". " + one.text, []shot{one}})
-	}
+		s.level, s.title, s.text = one.level, one.title, "Scale "+one.lay.Scale.String()+". "+one.text
+	})
 	return out
 }
 
