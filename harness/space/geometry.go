@@ -54,6 +54,7 @@ func Lay(job *design.Job) *Geometry {
 	l.hold()
 	l.seat()
 	l.build()
+	l.geo.buildIndex()
 	l.nowhere()
 	return l.geo
 }

@@ -9,6 +9,12 @@ import (
 // Way is the way of a stretch by its coordinates, bends rounded; known is false when a part of it is not. Where the stretch was measured by
 // string its stations and those of the way differ by the factor WayScale.
 func (g *Geometry) Way(run string, stretch int) (way solid.Way, known bool) {
+	if g.index != nil {
+		if i, ok := g.index.laid[stretchKey{run, stretch}]; ok {
+			return g.laid[i].way, true
+		}
+		return nil, false
+	}
 	for i := range g.laid {
 		if l := &g.laid[i]; l.run == run && l.stretch == stretch {
 			return l.way, true
@@ -57,9 +63,9 @@ func (g *Geometry) Direction(run string, stretch int, station unit.Length) (v so
 }
 
 func (g *Geometry) lie(run string, stretch int, station unit.Length) (p design.Point3, v solid.Vector, known bool) {
-	for i := range g.Edges {
+	for _, i := range g.stretch(run, stretch) {
 		e := &g.Edges[i]
-		if e.Run != run || e.Stretch != stretch || e.Unknown {
+		if e.Unknown {
 			continue
 		}
 		last := i+1 == len(g.Edges) || g.Edges[i+1].Run != run || g.Edges[i+1].Stretch != stretch

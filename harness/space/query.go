@@ -23,6 +23,12 @@ func (g *Geometry) Find(key string) int {
 
 // Around lists the edges that meet at a node, in order.
 func (g *Geometry) Around(node int) []int {
+	if g.index != nil {
+		if node < 0 || node >= len(g.index.around) {
+			return nil
+		}
+		return slices.Clone(g.index.around[node])
+	}
 	var out []int
 	for i := range g.Edges {
 		if g.Edges[i].From == node || g.Edges[i].To == node {
@@ -42,18 +48,16 @@ func (e *Edge) Other(node int) int {
 
 // Stretch lists the edges of one stretch of a run by station.
 func (g *Geometry) Stretch(run string, stretch int) []int {
-	var out []int
-	for i := range g.Edges {
-		if g.Edges[i].Run == run && g.Edges[i].Stretch == stretch {
-			out = append(out, i)
-		}
-	}
-	return out
+	return slices.Clone(g.stretch(run, stretch))
 }
 
 // StretchLength is the length of one stretch, slack left out; known is false when a part of it is not.
 func (g *Geometry) StretchLength(run string, stretch int) (length unit.Length, known bool) {
-	es := g.Stretch(run, stretch)
+	if g.index != nil {
+		r := g.index.lengths[stretchKey{run, stretch}]
+		return r.length, r.known
+	}
+	es := g.stretch(run, stretch)
 	known = len(es) > 0
 	for _, e := range es {
 		length += g.Edges[e].Length
@@ -67,7 +71,7 @@ func (g *Geometry) StretchLength(run string, stretch int) (length unit.Length, k
 func (g *Geometry) Along(run string, after unit.Length) (stretch int, station unit.Length, ok bool) {
 	end := -1
 	for ; ; stretch++ {
-		es := g.Stretch(run, stretch)
+		es := g.stretch(run, stretch)
 		if len(es) == 0 || stretch > 0 && g.Edges[es[0]].From != end {
 			return 0, 0, false
 		}
@@ -85,7 +89,7 @@ func (g *Geometry) Along(run string, after unit.Length) (stretch int, station un
 
 // StationOf is the station of a node on a stretch.
 func (g *Geometry) StationOf(run string, stretch, node int) (unit.Length, bool) {
-	for _, e := range g.Stretch(run, stretch) {
+	for _, e := range g.stretch(run, stretch) {
 		switch ed := &g.Edges[e]; node {
 		case ed.From:
 			return ed.Station, !ed.Unknown

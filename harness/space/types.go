@@ -29,6 +29,7 @@ type Geometry struct {
 
 	laid  []laid      // every stretch whose coordinates are all known, in the order of edges
 	parts []solid.Way // by edge; empty where coordinates are missing
+	index *index
 }
 
 // laid is the way of one stretch.
