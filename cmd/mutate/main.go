@@ -24,7 +24,7 @@ func main() {
 	tests := flag.String("tests", "", "folders whose tests are run as well where a package's own pass")
 	each := flag.Duration("quick", time.Second, "tests that take no longer are run first")
 	leave := flag.String("leave", "", "pattern of tests to leave out")
-	at := flag.String("at", "", "try only mutants at places that begin so (file:line)")
+	at := flag.String("at", "", "try only mutants whose line begins so, as it is printed: file, file:line ...; with commas between")
 	jobs := flag.Int("jobs", 2, "mutants tried at the same time")
 	memory := flag.Int("memory", 6, "GiB a run of tests may take")
 	list := flag.Bool("list", false, "list the mutants and try none")
@@ -97,11 +97,16 @@ func tryAll(order []Mutant, want, jobs int, try func(Mutant) (string, error)) ta
 	return t
 }
 
+// placed is the mutants whose line begins with one of the texts; what ends in a number must end there.
 func placed(all []Mutant, at string) []Mutant {
 	var out []Mutant
 	for _, m := range all {
-		if place := fmt.Sprintf("%s:%d", m.File, m.Line); place == at || strings.HasPrefix(place, at+":") {
-			out = append(out, m)
+		for _, a := range strings.Split(at, ",") {
+			rest, ok := strings.CutPrefix(m.String(), strings.TrimSpace(a))
+			if ok && (rest == "" || strings.ContainsAny(rest[:1], ": ")) {
+				out = append(out, m)
+				break
+			}
 		}
 	}
 	return out

@@ -168,6 +168,15 @@ func TestTryAll(t *testing.T) {
 	}
 }
 
+func TestPlaced(t *testing.T) {
+	all := []Mutant{{File: "p.go", Line: 1, Col: 2, Kind: "edge", Was: "<", Is: "<="}, {File: "p.go", Line: 1, Col: 2, Kind: "turn", Was: "<", Is: ">="}, {File: "p.go", Line: 12, Col: 3, Kind: "drop", Was: "-"}}
+	for at, want := range map[string]int{"p.go": 3, "p.go:1": 2, "p.go:1:2": 2, "p.go:1:2 - edge: < becomes <=": 1, "p.go:12,p.go:1:2 - turn": 2, "q.go": 0, "p.go:2": 0} {
+		if got := len(placed(all, at)); got != want {
+			t.Errorf("%s: %d, want %d", at, got, want)
+		}
+	}
+}
+
 func TestPasses(t *testing.T) {
 	one := passes([]string{"TestA"}, nil, 2*time.Second, 0)
 	if want := []pass{{"", 20 * time.Second}}; !slices.Equal(one, want) {
