@@ -1,6 +1,8 @@
 package design
 
 import (
+	"sync"
+
 	"loomsheet/harness/diag"
 	"loomsheet/harness/unit"
 )
@@ -201,14 +203,35 @@ func (l *Setting) meets(o *Setting) bool {
 }
 
 // FindSetting finds the definition of a setting, nil if there is none.
-func FindSetting(name string) *SettingDef {
+func FindSetting(name string) *SettingDef { return settingByName()[name] }
+
+// settingByName is the definitions by name; of one name the first counts.
+var settingByName = sync.OnceValue(func() map[string]*SettingDef {
+	out := map[string]*SettingDef{}
 	for i := range SettingDefs {
-		if SettingDefs[i].Name == name {
-			return &SettingDefs[i]
+		if d := &SettingDefs[i]; out[d.Name] == nil {
+			out[d.Name] = d
 		}
 	}
-	return nil
-}
+	return out
+})
+
+// defaultsRead is the defaults as values, read once.
+var defaultsRead = sync.OnceValue(func() map[string]SettingValue {
+	out := map[string]SettingValue{}
+	for i := range SettingDefs {
+		d := &SettingDefs[i]
+		if _, have := out[d.Default]; have || d.Default == "" || d.Kind != SetQuantity {
+			continue
+		}
+		q, err := unit.Parse(d.Default)
+		if err != nil {
+			panic("default of " + d.Name + ": " + err.Error())
+		}
+		out[d.Default] = SettingValue{Quantity: q}
+	}
+	return out
+})
 
 // DefaultValue is the default as a value; ok is false if the setting has none.
 func (d *SettingDef) DefaultValue() (v SettingValue, ok bool) {
@@ -217,6 +240,9 @@ func (d *SettingDef) DefaultValue() (v SettingValue, ok bool) {
 	}
 	if d.Kind != SetQuantity {
 		return SettingValue{Name: d.Default}, true
+	}
+	if v, read := defaultsRead()[d.Default]; read {
+		return v, true
 	}
 	q, err := unit.Parse(d.Default)
 	if err != nil {
