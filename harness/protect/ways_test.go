@@ -135,7 +135,7 @@ func TestWaysOfAControlUnit(t *testing.T) {
 			}
 			continue
 		}
-		if len(ways) != 1 || ways[0].Moved != 1 || ways[0].Source != (Source{Device: "ecu", Own: true, Most: 0.2}) || len(w.Flood([]Start{{Node: 0}}, How{})) != 5 {
+		if len(ways) != 1 || ways[0].Moved != 1 || len(ways[0].Fuses)+len(ways[0].Loads) > 0 || ways[0].Source != (Source{Device: "ecu", Own: true, Most: 0.2}) || len(w.Flood([]Start{{Node: 0}}, How{})) != 5 {
 			t.Errorf("%+v", ways)
 		}
 		if met, _ := w.Search([]Start{{Node: 4}}, How{Upstream: true}).Has(3); met {
