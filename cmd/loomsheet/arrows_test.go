@@ -54,7 +54,7 @@ var arrows = map[string][]string{
 	"harness":          {"harness/*"},
 
 	"lang/trial":     {},
-	"lang/token":     {"harness/unit", "harness/diag"},
+	"lang/token":     {"harness/unit", "harness/diag", "golang.org/x/text"},
 	"lang/word":      {"harness/unit", "harness/diag"},
 	"lang/syntax":    {"harness/unit", "harness/diag", "lang/token", "lang/word", "github.com/alecthomas/participle/v2"},
 	"lang/format":    {"harness/unit", "harness/diag", "lang/token", "lang/word", "lang/syntax"},

@@ -330,17 +330,25 @@ func (b *builder) cable(t *thing) {
 
 // heldElsewhere reports circuits that an earlier cable holds as well, unless each of the two says which of their wires it takes.
 func (b *builder) heldElsewhere(s *sense.Stmt, c *design.Cable) {
-	for _, other := range b.job.Cables {
-		if other == c || (c.From != nil || c.To != nil) && (other.From != nil || other.To != nil) {
-			continue
-		}
-		for _, held := range c.Holds {
-			if slices.Contains(other.Holds, held) {
-				b.mistake(s, s.Find("holds").Span, "held-twice", fmt.Sprintf("cables %s and %s both hold circuit %s", other.Name, c.Name, held),
-					"Keep one of them, or say with `from` and `to` in both which wires of the circuit each takes.").Point(other.Span, "the other cable")
-				return
+	first, shared := -1, ""
+	for _, held := range c.Holds {
+		for _, i := range b.holders[held] {
+			if other := b.job.Cables[i]; other == c || (c.From != nil || c.To != nil) && (other.From != nil || other.To != nil) {
+				continue
 			}
+			if first < 0 || i < first {
+				first, shared = i, held
+			}
+			break
 		}
+	}
+	if first >= 0 {
+		other := b.job.Cables[first]
+		b.mistake(s, s.Find("holds").Span, "held-twice", fmt.Sprintf("cables %s and %s both hold circuit %s", other.Name, c.Name, shared),
+			"Keep one of them, or say with `from` and `to` in both which wires of the circuit each takes.").Point(other.Span, "the other cable")
+	}
+	for _, held := range c.Holds {
+		b.holders[held] = append(b.holders[held], len(b.job.Cables)-1)
 	}
 }
 

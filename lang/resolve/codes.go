@@ -8,7 +8,7 @@ var Codes = []string{
 	"acceptance-blank", "arm-without-length", "below-zero", "block-misplaced", "bolted-apart", "case-twice", "cavity-hidden", "cavity-twice", "cavity-unsaid", "circuit-empty",
 	"class-refused", "corners-cross", "crimp-beyond", "drill-unneeded", "duty-unclear", "ends-same", "ends-twice", "file-unreadable", "flange-elsewhere", "flange-too-small", "halves-differ", "harness-twice", "held-twice",
 	"housing-empty", "housing-twice", "include-outside", "joins-one", "label-empty", "least-above-most", "length-of-several", "like-circle",
-	"lists-both-sides", "loose-length", "mirror-unneeded", "moves-off", "name-quoted", "name-too-long", "name-twice", "name-with-dot", "no-distance", "no-harness", "no-load", "no-place",
+	"lists-both-sides", "loose-length", "mirror-unneeded", "moves-off", "name-quoted", "name-too-long", "name-twice", "name-with-dot", "names-alike", "no-distance", "no-harness", "no-load", "no-place",
 	"no-stud", "no-such-boot", "no-such-barrel", "no-such-break", "no-such-cable", "no-such-case", "no-such-cavity", "no-such-choice", "no-such-circuit", "no-such-clip",
 	"no-such-colour", "no-such-contact", "no-such-device", "no-such-end", "no-such-fastener", "no-such-file", "no-such-finding",
 	"no-such-fuse", "no-such-group", "no-such-hazard", "no-such-hole", "no-such-housing", "no-such-key", "no-such-line", "no-such-option", "no-such-panel",

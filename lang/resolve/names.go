@@ -115,7 +115,11 @@ func (b *builder) belongs(s *sense.Stmt, kind string) string {
 	if !s.Missing(kind) {
 		return b.refer(s, kind, kind)
 	}
-	all := b.namesOf(kind)
+	all, known := b.among[kind]
+	if !known {
+		all = b.namesOf(kind)
+		b.among[kind] = all
+	}
 	if len(all) == 1 {
 		return all[0]
 	}

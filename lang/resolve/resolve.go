@@ -10,6 +10,7 @@ import (
 	"loomsheet/harness/diag"
 	"loomsheet/lang/parts"
 	"loomsheet/lang/sense"
+	"loomsheet/lang/syntax"
 )
 
 // Job reads the job whose first file is main. Load gives the text of a file by its name relative to the job's folder; for a name that
@@ -33,11 +34,15 @@ func Job(main string, load func(path string) ([]byte, error), library []parts.Fi
 		merging:   map[*thing]bool{},
 		templates: map[string]*sense.Template{},
 		known:     known,
+		holders:   map[string][]int{},
+		among:     map[string][]string{},
 	}
 	b.read(main, load)
 	b.declare()
+	b.lookAlike()
 	b.build()
 	b.large()
+	b.manyNames()
 	b.finish()
 	return b.job, b.src, b.msgs
 }
@@ -67,6 +72,9 @@ type builder struct {
 	templates map[string]*sense.Template
 	liked     map[string]bool // devices that others are like
 	known     []string
+	holders   map[string][]int    // by circuit: which cables hold it
+	among     map[string][]string // the sections, and the zones, of the job
+	crowded   bool                // that there are too many settings was told
 }
 
 // thing is a declared name.
@@ -207,6 +215,7 @@ func (b *builder) finish() {
 	b.tellMisses()
 	b.msgs.Add(b.sense.Msgs...)
 	b.untear()
+	b.oddLetters(b.msgs)
 	b.msgs.Add(b.shape...)
 	for _, f := range b.lib.read {
 		b.msgs.Add(f.msgs...)
@@ -226,7 +235,7 @@ func (b *builder) finish() {
 		}
 		seen[k] = true
 	}
-	b.msgs = kept
+	b.msgs = syntax.Told(kept)
 }
 
 // untear takes out what seems wrong in lines that could not be read to their end: one mistake, one message.

@@ -48,7 +48,10 @@ func (b *builder) setting(s *sense.Stmt) {
 	}
 	for _, sc := range scopes {
 		if len(b.job.Settings.Lines) >= mostSettings {
-			b.mistake(s, s.At, "too-much", "the lists of scopes stand for too many settings", "Set it for a class or a section instead.")
+			if !b.crowded {
+				b.crowded = true
+				b.mistake(s, s.At, "too-much", fmt.Sprintf("this job has more than %d settings, one for each name in a list of scopes", mostSettings), "Set it for a class or a section instead.")
+			}
 			return
 		}
 		b.job.Settings.Lines = append(b.job.Settings.Lines, design.Setting{Name: def.Name, Value: value, Scope: sc, Common: own(s)})

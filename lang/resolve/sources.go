@@ -81,13 +81,21 @@ func (b *builder) read(main string, load func(string) ([]byte, error)) {
 		total += len(text)
 		if len(b.src.Files) >= mostFiles || total > mostBytes {
 			b.blind = true
+			if w.span.IsZero() {
+				w.span.File = w.name
+			}
 			b.msgs.Mistake(w.span, "too-much", "the files of this job are too many or too large", fmt.Sprintf("At most %d files and %d MB are read.", mostFiles, mostBytes>>20))
 			break
 		}
 		b.src.Files = append(b.src.Files, Source{Name: w.name, Text: string(text)})
 		file, msgs := syntax.Parse(w.name, text)
-		b.shape.Add(msgs...)
-		b.lost(string(text), msgs)
+		if len(msgs) > syntax.MostTold || len(b.shape) > syntax.MostTold {
+			b.blind = true // lines that nobody is told of declare things as well
+		}
+		if len(b.shape) <= syntax.MostTold {
+			b.shape.Add(msgs...)
+			b.lost(string(text), msgs)
+		}
 		for _, l := range file.Lines {
 			if l.Word.Text != "include" {
 				lines = append(lines, l)
@@ -109,6 +117,11 @@ func (b *builder) read(main string, load func(string) ([]byte, error)) {
 		order[f.Name] = i
 	}
 	slices.SortStableFunc(lines, func(x, y *syntax.Line) int { return order[x.Span.File] - order[y.Span.File] })
+	if len(lines) > sense.Budget {
+		b.blind = true
+		b.msgs.Mistake(lines[sense.Budget].Word.Span, "too-much", fmt.Sprintf("this job has more than %d statements", sense.Budget), "No harness is that large; write it as several jobs.")
+		lines = lines[:sense.Budget]
+	}
 	b.expand(lines)
 }
 
@@ -151,10 +164,13 @@ func (b *builder) unreadable(w want, err error) {
 // lost notes the names in the lines whose shape could not be read.
 func (b *builder) lost(text string, msgs diag.List) {
 	for _, d := range msgs {
+		const most = 1000 // of a line that a person wrote
 		at := min(d.Span.Start, len(text))
-		line := text[strings.LastIndexByte(text[:at], '\n')+1:]
-		line, _, _ = strings.Cut(line, "\n")
-		if len(line) > 1000 {
+		before, after := text[max(0, at-most):at], text[at:min(len(text), at+most)]
+		before = before[strings.LastIndexByte(before, '\n')+1:]
+		after, _, _ = strings.Cut(after, "\n")
+		line := before + after
+		if len(line) >= most {
 			continue
 		}
 		fields := strings.Fields(strings.NewReplacer("{", " ", "\"", " ", ",", ", ").Replace(line))

@@ -25,7 +25,7 @@ func Told(msgs diag.List) diag.List {
 		return msgs
 	}
 	next := msgs[MostTold]
-	msgs = msgs[:MostTold:MostTold]
+	msgs = slices.DeleteFunc(slices.Clone(msgs[:MostTold]), func(d diag.Diagnostic) bool { return d.Code == "too-many-mistakes" }) // of a single file
 	msgs.Mistake(next.Span, "too-many-mistakes", fmt.Sprintf("there are more than %d mistakes", MostTold), "Mend the ones before this place first; the rest are told then.")
 	return msgs
 }

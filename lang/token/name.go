@@ -5,6 +5,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // name reads a name or a reference; a chunk that is neither becomes one illegal token with one mistake.
@@ -43,14 +45,14 @@ func (l *lexer) name() {
 		l.mistake(open, open+1, "unclosed-bracket", "this [ is never closed", "Put a ] where the range ends. Its line ends here.")
 	case !strings.ContainsAny(raw, ".["):
 		if r, _ := utf8.DecodeRuneInString(raw); unicode.IsLetter(r) || r >= '0' && r <= '9' {
-			l.emit(Name, start, raw)
+			l.emit(Name, start, norm.NFC.String(raw)) // letters with accents can be written in two ways
 			return
 		}
 		l.badStart(start, raw)
 	default:
 		ref, problem := parseRef(raw)
 		if problem == "" {
-			l.emit(Ref, start, ref.String())
+			l.emit(Ref, start, norm.NFC.String(ref.String()))
 			return
 		}
 		code := "bad-range"
