@@ -16,11 +16,12 @@ import (
 // spiceText writes a solved net for ngspice: supplies that idle and diodes that block are left out, loads are in the part of their law that the
 // point has them in, those of constant power as an expression.
 func spiceText(res *CaseResult) string {
+	brs := branchesOf(res)
 	var s strings.Builder
 	s.WriteString("net\n")
 	node := func(n int) string { return strconv.Itoa(n) } // node 0 is the common one
-	for i := range res.branches {
-		b := &res.branches[i]
+	for i := range brs {
+		b := &brs[i]
 		from, to := node(b.from), node(b.to)
 		switch b.law {
 		case ohmic:

@@ -30,9 +30,7 @@ func Case(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temperatu
 
 // result words a settled network.
 func (v *values) result(s *settled) *CaseResult {
-	br := s.b.br
-	res := &CaseResult{Case: v.c.Name, Net: s.b.Network, Point: s.p.point(), Relays: s.relays, branches: br, from: s.p.hi,
-		again: &again{v: v, s: s, br: br, knobs: s.b.knobs, p: s.p}}
+	res := &CaseResult{Case: v.c.Name, Net: s.b.Network, Point: s.p.point(), Relays: s.relays, again: newAgain(v, s)}
 	live := false
 	for i, e := range res.Net.Elements {
 		if e.Kind == Supply {
@@ -44,16 +42,16 @@ func (v *values) result(s *settled) *CaseResult {
 	if !live {
 		res.Problems = append(res.Problems, Problem{Kind: NoSupply, Span: v.c.Span})
 	}
-	if !s.p.converged {
-		res.Problems = append(res.Problems, Problem{Kind: NotConverged, Amps: unit.Current(s.p.residual), Span: v.c.Span})
+	if !res.Point.Converged {
+		res.Problems = append(res.Problems, Problem{Kind: NotConverged, Amps: res.Point.Residual, Span: v.c.Span})
 	}
-	l := newLadder(res.Net, br, s.p)
-	res.Loads = v.loads(l, "", true)
+	l := newLadder(res.Net, s.p)
+	res.Loads = v.loads(l)
 	res.Problems = append(res.Problems, shorts(l)...)
 	res.Problems = append(res.Problems, overLimit(res, s)...) // of those that are not shorted
 	res.Problems = append(res.Problems, cannotFeed(l)...)
-	res.WireAmps, res.WireWatts = wireAmps(res.Net, br, s.p, v.wireCount())
-	res.Starts = v.starts(res, s)
+	res.WireAmps, res.WireWatts = wireAmps(res.Net, s.p, v.wireCount())
+	res.Starts = v.starts(res, s, l)
 	return res
 }
 
@@ -65,33 +63,26 @@ func (v *values) wireCount() int {
 }
 
 func (p *point) point() Point {
-	out := Point{Volts: make([]unit.Voltage, len(p.hi)), Amps: make([]unit.Current, len(p.amps)),
-		Residual: unit.Current(p.residual), Converged: p.converged}
-	for i := range p.hi {
-		out.Volts[i] = unit.Voltage(p.volts(i))
-	}
-	for i, a := range p.amps {
-		out.Amps[i] = unit.Current(a)
-	}
+	out := Point{Volts: make([]unit.Voltage, len(p.of)), Amps: make([]unit.Current, len(p.ofE)), Converged: true}
+	p.each(func(i int32, s *patch) {
+		out.Residual, out.Converged = max(out.Residual, unit.Current(s.residual)), out.Converged && s.converged
+		for k, n := range p.islands[i].nodes {
+			out.Volts[n] = unit.Voltage(s.hi[k] + s.lo[k])
+		}
+		for k, e := range p.islands[i].elements {
+			out.Amps[e] = unit.Current(s.amps[k])
+		}
+	})
 	return out
 }
 
-// delivers turns the sign of a supply's current: the solver counts every current from from to to.
-func (p *point) delivers(net *Network) *point {
-	for i, e := range net.Elements {
-		if e.Kind == Supply {
-			p.amps[i] = 0 - p.amps[i]
-		}
-	}
-	return p
-}
-
-func wireAmps(nw *Network, br []branch, p *point, wires int) ([]unit.Current, []unit.Power) {
+func wireAmps(nw *Network, p *point, wires int) ([]unit.Current, []unit.Power) {
 	amps, watts := make([]unit.Current, wires), make([]unit.Power, wires)
-	for i, e := range nw.Elements {
-		if e.Kind == Wire {
-			amps[e.Wire] = unit.Current(p.amps[i])
-			watts[e.Wire] = unit.Power(p.amps[i] * p.amps[i] / br[i].g)
+	for i := range nw.Elements {
+		if e := &nw.Elements[i]; e.Kind == Wire {
+			a := p.amps(i)
+			amps[e.Wire] = unit.Current(a)
+			watts[e.Wire] = unit.Power(a * a / p.branch(i).g)
 		}
 	}
 	return amps, watts
@@ -101,16 +92,17 @@ func (v *values) supplyResult(s *settled, i int) SupplyResult {
 	e, b := &s.b.Elements[i], &s.b.br[i]
 	d := v.byName[e.Device]
 	out := SupplyResult{Device: e.Device, Index: e.Index, Live: b.law == source, Follows: v.follows(d), Span: e.Span}
-	if s.p.part[e.From] == s.p.part[e.To] {
+	if s.p.together(e.From, e.To) {
 		out.Volts = unit.Voltage(s.p.volts(e.From) - s.p.volts(e.To))
 	}
 	if !out.Live {
 		return out
 	}
-	out.Amps = unit.Current(s.p.amps[i])
+	amps, drop := s.p.amps(i), s.p.drop(i)
+	out.Amps = unit.Current(amps)
 	slack := 1e-9 * max(1, abs(b.e))
-	out.Idle = s.p.amps[i] == 0 && s.p.drop[i] > b.e+slack
-	out.Limited = b.g*(b.e-s.p.drop[i]) > b.most*(1+1e-9)+1e-12
+	out.Idle = amps == 0 && drop > b.e+slack
+	out.Limited = b.g*(b.e-drop) > b.most*(1+1e-9)+1e-12
 	return out
 }
 
@@ -123,14 +115,14 @@ func overLimit(res *CaseResult, s *settled) (out []Problem) {
 	if !limited {
 		return nil
 	}
-	free := append([]branch(nil), res.branches...)
-	for i := range free {
-		if free[i].law == source {
-			free[i].most = math.Inf(1)
+	var free []change
+	for i := range s.b.br {
+		if b := s.b.br[i]; b.law == source && !math.IsInf(b.most, 1) {
+			b.most = math.Inf(1)
+			free = append(free, change{i, b})
 		}
 	}
-	s.g.use(free)
-	q := s.g.solve(s.p.hi).delivers(res.Net)
+	q := s.g.again(s.p, free)
 	n := 0
 	shorted := func(e *Element) bool {
 		return slices.ContainsFunc(res.Problems, func(p Problem) bool { return p.Kind == Shorted && p.Device == e.Device && p.Index == e.Index })
@@ -140,8 +132,8 @@ func overLimit(res *CaseResult, s *settled) (out []Problem) {
 			continue
 		}
 		if res.Supplies[n].Limited && !shorted(&e) {
-			out = append(out, Problem{Kind: OverLimit, Device: e.Device, Index: e.Index, Amps: unit.Current(max(q.amps[i], res.branches[i].most)),
-				Limit: unit.Current(res.branches[i].most), Span: e.Span})
+			out = append(out, Problem{Kind: OverLimit, Device: e.Device, Index: e.Index, Amps: unit.Current(max(q.amps(i), s.b.br[i].most)),
+				Limit: unit.Current(s.b.br[i].most), Span: e.Span})
 		}
 		n++
 	}
@@ -151,8 +143,8 @@ func overLimit(res *CaseResult, s *settled) (out []Problem) {
 // cannotFeed lists loads of constant power that were left below half their volts: there they no longer hold their power.
 func cannotFeed(l *ladder) (out []Problem) {
 	for i, e := range l.Elements {
-		if b := &l.br[i]; b.law == steadyPower && l.fed(i) && abs(l.p.drop[i]) < b.e {
-			out = append(out, Problem{Kind: CannotFeed, Device: e.Device, Index: e.Index, Coil: e.Kind == Coil, Amps: unit.Current(l.p.amps[i]), Detail: e.Name, Span: e.Span})
+		if b := l.p.branch(i); b.law == steadyPower && l.fed(i) && abs(l.p.drop(i)) < b.e {
+			out = append(out, Problem{Kind: CannotFeed, Device: e.Device, Index: e.Index, Coil: e.Kind == Coil, Amps: unit.Current(l.p.amps(i)), Detail: e.Name, Span: e.Span})
 		}
 	}
 	return out
@@ -176,22 +168,24 @@ func Without(res *CaseResult, rest []string) []unit.Current {
 // ampere is drawn at the load). Relays and switches stay as they are.
 func Adjoint(res *CaseResult, load int) []unit.Current {
 	out := make([]unit.Current, len(res.WireAmps))
-	if res.again == nil || load < 0 || load >= len(res.Loads) || res.branches[res.Loads[load].element].law == open {
+	if res.again == nil || load < 0 || load >= len(res.Loads) || res.again.p.branch(res.Loads[load].element).law == open {
 		return out
 	}
 	res.again.lock()
 	defer res.again.unlock()
-	g := res.again.s.g
-	g.use(res.branches)
-	if !g.factorAt(res.again.p.drop, restSlope*restSlope) {
+	p, at := res.again.p, res.Loads[load].element
+	i := p.ofE[at]
+	x := p.patch(i)
+	s := res.again.s.g.solver(i, x.br)
+	if !s.live || !s.factorAt(x.drop, restSlope*restSlope) {
 		return out
 	}
-	clear(g.rest)
-	g.add(&res.branches[res.Loads[load].element], -1) // one ampere in at the plus side, out at the minus
-	g.f.solve(g.rest)
-	for i, e := range res.Net.Elements {
-		if e.Kind == Wire {
-			out[e.Wire] = unit.Current(g.step(&res.branches[i])*res.branches[i].g) * res.Point.Amps[i]
+	clear(s.rest)
+	s.add(&x.br[p.atE[at]], -1) // one ampere in at the plus side, out at the minus
+	s.f.solve(s.rest)
+	for k, n := range p.islands[i].elements {
+		if e := &res.Net.Elements[n]; e.Kind == Wire {
+			out[e.Wire] = unit.Current(s.step(&x.br[k])*x.br[k].g) * unit.Current(x.amps[k])
 		}
 	}
 	return out

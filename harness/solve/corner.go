@@ -1,9 +1,7 @@
 package solve
 
 import (
-	"cmp"
 	"slices"
-	"strings"
 	"sync"
 
 	"loomsheet/harness/unit"
@@ -47,14 +45,50 @@ type again struct {
 	under   *again // the case of a start: it has the grid and the lock
 	v       *values
 	s       *settled
-	br      []branch
-	knobs   []knob
 	p       *point
+	knobs   []knob           // of a start those that start
+	near    map[int32][]knob // by island, all of them
 	corners map[ask]*Corner
-	solved  map[string]*point // by the ends taken
-	names   map[knobName]string
+	solved  map[end]*patch
+	said    map[knobName]*said
 	sides   []*CaseResult // at the low and at the high ends of the supplies
 	varied  bool
+}
+
+func newAgain(v *values, s *settled) *again {
+	return &again{v: v, s: s, p: s.p, knobs: s.b.knobs}
+}
+
+// around is the knobs in an island: of a start its own first, then those of the case that it leaves alone.
+func (a *again) around(island int32) []knob {
+	if a.near == nil {
+		a.near = map[int32][]knob{}
+		for _, k := range a.knobs {
+			i := a.p.ofE[k.element]
+			a.near[i] = append(a.near[i], k)
+		}
+		if a.under != nil {
+			for _, o := range a.p.own {
+				for _, k := range a.under.around(o.island) {
+					if at := a.p.atE[k.element]; a.under.p.patch(o.island).br[at] == o.br[at] {
+						a.near[o.island] = append(a.near[o.island], k)
+					}
+				}
+			}
+		}
+	}
+	if a.under != nil {
+		if _, own := a.p.mine(island); !own {
+			return a.under.around(island)
+		}
+	}
+	return a.near[island]
+}
+
+// end is an island with the ends that its knobs stand at.
+type end struct {
+	island int32
+	ends   string
 }
 
 type knobName struct {
@@ -62,17 +96,26 @@ type knobName struct {
 	turns   turns
 }
 
+// said is what a knob is called and its values in words.
+type said struct {
+	what string
+	text [ends]string
+}
+
 // name is what a knob is called, worked out once for a case and its starts.
-func (a *again) name(k *knob) string {
+func (a *again) name(k *knob) *said {
 	a = a.owner()
 	at := knobName{k.element, k.turns}
-	n, ok := a.names[at]
+	n, ok := a.said[at]
 	if !ok {
-		if a.names == nil {
-			a.names = map[knobName]string{}
+		if a.said == nil {
+			a.said = map[knobName]*said{}
 		}
-		n = k.what(a.s.b.Network)
-		a.names[at] = n
+		n = &said{what: k.what(a.s.b.Network)}
+		for i := range n.text {
+			n.text[i] = k.text(i)
+		}
+		a.said[at] = n
 	}
 	return n
 }
@@ -101,7 +144,7 @@ func (c *CaseResult) Corner(load int, q Quantity) *Corner { return c.again.corne
 func (s *StartResult) Corner(load int, q Quantity) *Corner { return s.again.corner(s.Loads, load, q) }
 
 func (a *again) corner(loads []LoadResult, load int, q Quantity) *Corner {
-	if a == nil || load < 0 || load >= len(loads) || len(a.knobs) == 0 {
+	if a == nil || load < 0 || load >= len(loads) {
 		return nil
 	}
 	a.lock()
@@ -109,7 +152,7 @@ func (a *again) corner(loads []LoadResult, load int, q Quantity) *Corner {
 	out, known := a.corners[ask{load, q}]
 	if !known {
 		if a.corners == nil {
-			a.corners, a.solved = map[ask]*Corner{}, map[string]*point{}
+			a.corners, a.solved = map[ask]*Corner{}, map[end]*patch{}
 		}
 		out = a.seek(&loads[load], q)
 		a.corners[ask{load, q}] = out
@@ -131,22 +174,26 @@ const nothing = 1e-9
 
 // seek takes each knob to the end that costs most by the slopes at the point, solves there, and looks again until no sign changes.
 func (a *again) seek(l *LoadResult, q Quantity) *Corner {
-	lost := a.lost(l, q)
-	if lost == nil || a.br[l.element].law == open {
+	i := a.p.ofE[l.element]
+	own := a.p.patch(i)
+	if own.br[a.p.atE[l.element]].law == open {
 		return nil
 	}
-	ends := make([]byte, len(a.knobs))
+	lost, knobs := a.lost(l, q), a.around(i)
+	if lost == nil || len(knobs) == 0 {
+		return nil
+	}
+	ends := make([]byte, len(knobs))
 	for i := range ends {
 		ends[i] = asIs
 	}
-	br, p := slices.Clone(a.br), a.p
-	a.solved[string(ends)] = p
+	p := own
 	worst, most := slices.Clone(ends), lost.at(p)
-	takes := make([]float64, len(a.knobs))
+	takes := make([]float64, len(knobs))
 	best := slices.Clone(takes)
 	any := false
 	for turn := range mostTurns {
-		next := a.signs(br, p, lost, ends, takes)
+		next := a.signs(i, p, knobs, lost, ends, takes)
 		if turn == 0 {
 			copy(best, takes)
 			for _, t := range takes {
@@ -160,7 +207,7 @@ func (a *again) seek(l *LoadResult, q Quantity) *Corner {
 			break
 		}
 		ends = next
-		p = a.solveAt(br, ends)
+		p = a.solveAt(i, knobs, ends)
 		if !p.converged {
 			break
 		}
@@ -170,30 +217,35 @@ func (a *again) seek(l *LoadResult, q Quantity) *Corner {
 			copy(best, takes)
 		}
 	}
-	p = a.solveAt(br, worst)
-	return a.word(l, q, lost, br, p, worst, best)
+	return a.word(l, q, lost, i, a.solveAt(i, knobs, worst), knobs, worst, best)
 }
 
 // signs is the end of each knob that costs most at a point, and what lies between its ends there.
-func (a *again) signs(br []branch, p *point, lost objective, now []byte, takes []float64) []byte {
-	g := a.owner().s.g
-	g.use(br)
+func (a *again) signs(island int32, p *patch, knobs []knob, lost objective, now []byte, takes []float64) []byte {
+	s := a.owner().s.g.solver(island, p.br)
 	next := slices.Clone(now)
 	clear(takes)
-	if !g.factorAt(p.drop, restSlope*restSlope) {
+	if !s.live || !s.factorAt(p.drop, restSlope*restSlope) {
 		return next
 	}
-	clear(g.rest)
+	clear(s.rest)
 	for _, t := range lost {
-		g.add(&br[t.element], -t.sign)
+		s.add(&p.br[t.element], -t.sign)
 	}
-	g.f.solve(g.rest)
-	for i := range a.knobs {
-		k := &a.knobs[i]
-		b := &br[k.element]
-		v := p.drop[k.element]
+	s.f.solve(s.rest)
+	for i := range knobs {
+		k := &knobs[i]
+		at := a.p.atE[k.element]
+		b := &p.br[at]
+		v := p.drop[at]
 		// A current more through the branch costs what the branch sees of the volts that an ampere into the objective makes.
-		takes[i] = -g.step(b) * (k.carries(*b, atHigh, v) - k.carries(*b, atLow, v))
+		var more float64
+		if b.law == ohmic {
+			more = k.value[atHigh]*v - k.value[atLow]*v
+		} else {
+			more = k.carries(*b, atHigh, v) - k.carries(*b, atLow, v)
+		}
+		takes[i] = -s.step(b) * more
 		switch {
 		case takes[i] > nothing:
 			next[i] = atHigh
@@ -207,26 +259,37 @@ func (a *again) signs(br []branch, p *point, lost objective, now []byte, takes [
 	return next
 }
 
-// solveAt turns the branches to the ends and solves from the case's own point.
-func (a *again) solveAt(br []branch, ends []byte) *point {
-	for i := range a.knobs {
-		a.knobs[i].turn(&br[a.knobs[i].element], int(ends[i]))
+// solveAt turns the branches of an island to the ends and solves from the case's own point.
+func (a *again) solveAt(island int32, knobs []knob, ends []byte) *patch {
+	own := a.p.patch(island)
+	moved := false
+	for _, e := range ends {
+		moved = moved || e != asIs
 	}
-	if p := a.solved[string(ends)]; p != nil {
+	if !moved {
+		return own // to the last digit
+	}
+	at := end{island, string(ends)}
+	if p := a.solved[at]; p != nil {
 		return p
 	}
 	if len(a.solved) >= mostKept {
 		clear(a.solved)
-		a.solved[strings.Repeat(string(rune(asIs)), len(a.knobs))] = a.p // the case's own point, to the last digit
 	}
-	g := a.owner().s.g
-	g.use(br)
-	p := g.newton(a.p.hi)
-	if !p.converged || starved(br, p) > starved(br, a.p) {
-		p = g.solve(a.p.hi)
+	br := slices.Clone(own.br)
+	for i := range knobs {
+		if ends[i] != asIs {
+			knobs[i].turn(&br[a.p.atE[knobs[i].element]], int(ends[i]))
+		}
 	}
-	p.delivers(a.s.b.Network)
-	a.solved[string(ends)] = p
+	s := a.owner().s.g.solver(island, br)
+	p := s.newton(own)
+	if !p.converged || starved(p) > starved(own) {
+		p = s.solve(own)
+	} else {
+		p.delivers()
+	}
+	a.solved[at] = p
 	return p
 }
 
@@ -234,11 +297,11 @@ func (a *again) solveAt(br []branch, ends []byte) *point {
 type objective []term
 
 type term struct {
-	element int
+	element int // its place in the island
 	sign    float64
 }
 
-func (o objective) at(p *point) (x float64) {
+func (o objective) at(p *patch) (x float64) {
 	for _, t := range o {
 		x += t.sign * p.drop[t.element]
 	}
@@ -252,7 +315,7 @@ func (a *again) lost(l *LoadResult, q Quantity) (out objective) {
 		if l.Coil && l.Volts < 0 { // a coil pulls whichever way round it is fed
 			sign = 1
 		}
-		return objective{{l.element, sign}}
+		return objective{{int(a.p.atE[l.element]), sign}}
 	}
 	if l.Supply == "" {
 		return nil
@@ -266,7 +329,7 @@ func (a *again) lost(l *LoadResult, q Quantity) (out objective) {
 			if s.Reverse {
 				sign = -1
 			}
-			out = append(out, term{s.Element, sign})
+			out = append(out, term{int(a.p.atE[s.Element]), sign})
 		}
 	}
 	if q != LostReturn {
@@ -279,13 +342,13 @@ func (a *again) lost(l *LoadResult, q Quantity) (out objective) {
 }
 
 // word makes the corner of a point.
-func (a *again) word(l *LoadResult, q Quantity, lost objective, br []branch, p *point, ends []byte, takes []float64) *Corner {
-	nw := a.s.b.Network
+func (a *again) word(l *LoadResult, q Quantity, lost objective, island int32, p *patch, knobs []knob, ends []byte, takes []float64) *Corner {
 	c := &Corner{Quantity: q, Load: *l, Got: unit.Voltage(lost.at(p))}
-	c.Load.Volts, c.Load.Amps = unit.Voltage(p.drop[l.element]), unit.Current(p.amps[l.element])
+	at := a.p.atE[l.element]
+	c.Load.Volts, c.Load.Amps = unit.Voltage(p.drop[at]), unit.Current(p.amps[at])
 	if l.Supply != "" {
 		c.Load.Feed, c.Load.Return = slices.Clone(l.Feed), slices.Clone(l.Return)
-		x := ladder{Network: nw, br: br, p: p}
+		x := ladder{Network: a.s.b.Network, p: a.p.but(owned{island, p})}
 		_, minus := x.ends(l.element, l.Amps < 0)
 		x.measure(minus, &c.Load)
 	}
@@ -293,20 +356,29 @@ func (a *again) word(l *LoadResult, q Quantity, lost objective, br []branch, p *
 		c.Got = -c.Got
 	}
 	word := func(i int) Moved {
-		k, end := &a.knobs[i], int(ends[i])
-		return Moved{What: a.name(k), From: k.text(asIs), To: k.text(end), Element: k.element, Takes: unit.Voltage(abs(takes[i])), Joint: k.turns == joint}
+		k := &knobs[i]
+		n := a.name(k)
+		return Moved{What: n.what, From: n.text[asIs], To: n.text[ends[i]], Element: k.element, Takes: unit.Voltage(abs(takes[i])), Joint: k.turns == joint}
 	}
-	var count []int
-	for i := range a.knobs {
-		if end := ends[i]; end != asIs && a.knobs[i].value[end] != a.knobs[i].value[asIs] {
+	var top []int // of those that take most, most first, of equals the first
+	for i := range knobs {
+		if end := ends[i]; end != asIs && knobs[i].value[end] != knobs[i].value[asIs] {
 			c.Moved = append(c.Moved, word(i))
 		}
-		if abs(takes[i]) > nothing {
-			count = append(count, i)
+		t := abs(takes[i])
+		if !(t > nothing) || len(top) == mostEnds && t <= abs(takes[top[mostEnds-1]]) {
+			continue
 		}
+		if len(top) < mostEnds {
+			top = append(top, 0)
+		}
+		k := len(top) - 1
+		for ; k > 0 && t > abs(takes[top[k-1]]); k-- {
+			top[k] = top[k-1]
+		}
+		top[k] = i
 	}
-	slices.SortStableFunc(count, func(x, y int) int { return cmp.Compare(abs(takes[y]), abs(takes[x])) })
-	for _, i := range count[:min(len(count), mostEnds)] {
+	for _, i := range top {
 		c.Ends = append(c.Ends, word(i))
 	}
 	return c

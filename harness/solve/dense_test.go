@@ -40,10 +40,11 @@ func vehicle(t tb, seed uint64, nodes int) *rig {
 // constant power by its own iteration from volts that are off. It fails where the dense answer puts an element into another part. That the laws hold
 // there, and that no other part would do, is what makes the point an answer.
 func regimes(t tb, res *CaseResult, met map[string]int) (worst float64) {
+	brs := branchesOf(res)
 	t.Helper()
-	nodes, n := len(res.Net.Nodes)-1, len(res.branches)
+	nodes, n := len(res.Net.Nodes)-1, len(brs)
 	v0 := func(i int) float64 {
-		b := &res.branches[i]
+		b := &brs[i]
 		return float64(res.Point.Volts[b.from] - res.Point.Volts[b.to])
 	}
 	guess := make([]float64, n)
@@ -52,8 +53,8 @@ func regimes(t tb, res *CaseResult, met map[string]int) (worst float64) {
 	}
 	part := make([]string, n)
 	top := 0.0
-	for i := range res.branches {
-		b, v := &res.branches[i], v0(i)
+	for i := range brs {
+		b, v := &brs[i], v0(i)
 		switch b.law {
 		case source:
 			top = max(top, b.e)
@@ -84,8 +85,8 @@ func regimes(t tb, res *CaseResult, met map[string]int) (worst float64) {
 	var x mat.VecDense
 	for round := 0; ; round++ {
 		m, rhs := mat.NewDense(nodes+n, nodes+n, nil), mat.NewVecDense(nodes+n, nil)
-		for i := range res.branches {
-			b, row := &res.branches[i], nodes+i
+		for i := range brs {
+			b, row := &brs[i], nodes+i
 			volts, amps, right := 1.0, 0.0, 0.0 // volts*v + amps*i = right
 			switch part[i] {
 			case "idle", "blocks":
@@ -128,8 +129,8 @@ func regimes(t tb, res *CaseResult, met map[string]int) (worst float64) {
 			}
 		}
 		moved := 0.0
-		for i := range res.branches {
-			v := dropOf(&x, &res.branches[i])
+		for i := range brs {
+			v := dropOf(&x, &brs[i])
 			if part[i] == "steady power" {
 				moved = max(moved, math.Abs(v-guess[i]))
 			}
@@ -142,8 +143,8 @@ func regimes(t tb, res *CaseResult, met map[string]int) (worst float64) {
 			t.Fatalf("the dense solver does not come to rest: %g V", moved)
 		}
 	}
-	for i := range res.branches {
-		b, v, a := &res.branches[i], guess[i], x.AtVec(nodes+i)
+	for i := range brs {
+		b, v, a := &brs[i], guess[i], x.AtVec(nodes+i)
 		slack := 1e-8 * top
 		ok := true
 		switch part[i] {

@@ -50,9 +50,13 @@ func (b *branch) exported() Law {
 
 // Laws are those of the elements of a result's net, in their order.
 func Laws(res *CaseResult) []Law {
-	out := make([]Law, len(res.branches))
-	for i := range res.branches {
-		out[i] = res.branches[i].exported()
+	if res.again == nil {
+		return nil
+	}
+	p := res.again.p
+	out := make([]Law, len(p.ofE))
+	for i := range out {
+		out[i] = p.branch(i).exported()
 	}
 	return out
 }

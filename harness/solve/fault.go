@@ -27,9 +27,8 @@ const ShortResistance unit.Resistance = leastResistance
 type Faults struct {
 	Case string
 	Net  *Network
-	br   []branch
 	grid *grid
-	from []float64
+	p    *point // nothing shorted
 }
 
 // Fault is the operating point with one dead short in place.
@@ -54,7 +53,8 @@ func NewFaults(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temp
 // Faults prepares the solved case for dead shorts, as NewFaults.
 func (c *CaseResult) Faults(side Side) *Faults {
 	if c.again == nil {
-		return &Faults{Case: c.Case, Net: &Network{}, grid: newGrid(0, nil)}
+		g := newGrid(newLayout(0, nil))
+		return &Faults{Case: c.Case, Net: &Network{}, grid: g, p: g.solve(nil)}
 	}
 	c.again.lock()
 	defer c.again.unlock()
@@ -88,45 +88,27 @@ func newFaults(name string, s *settled, side Side) *Faults {
 			b.law = open
 		}
 	}
-	f := &Faults{Case: name, Net: s.b.Network, br: br, grid: newGrid(len(s.b.Nodes), br)}
-	f.from = f.grid.newton(nil).hi
-	return f
+	g := newGrid(s.g.layout)
+	return &Faults{Case: name, Net: s.b.Network, grid: g, p: g.solve(br)}
 }
 
 // AtLoad shorts a load or coil, by its element: plus straight to minus. Of an element that the net does not have nothing flows.
 func (f *Faults) AtLoad(element int) Fault {
-	if element < 0 || element >= len(f.br) {
-		return Fault{Point: f.point().point()}
+	if element < 0 || element >= len(f.p.ofE) {
+		return Fault{Point: f.p.point()}
 	}
-	old := f.br[element]
-	f.br[element] = resistor(old.from, old.to, float64(ShortResistance))
-	p := f.point()
-	f.br[element] = old
-	return Fault{Amps: unit.Current(abs(p.amps[element])), Point: p.point()}
+	old := f.p.branch(element)
+	i := f.p.ofE[element]
+	p := f.grid.again(f.p, []change{{element, resistor(old.from, old.to, float64(ShortResistance))}})
+	return Fault{Amps: unit.Current(abs(p.patch(i).amps[p.atE[element]])), Point: p.point()}
 }
 
 // Between shorts two nodes through an extra resistance, where no load stands; with none it is a dead short.
 func (f *Faults) Between(from, to int, through unit.Resistance) Fault {
-	if from < 0 || to < 0 || from >= len(f.Net.Nodes) || to >= len(f.Net.Nodes) || from == to {
-		return Fault{Point: f.point().point()}
+	n := len(f.Net.Nodes)
+	if from < 0 || to < 0 || from >= n || to >= n || from == to || !f.p.together(from, to) { // nothing brings back what would flow
+		return Fault{Point: f.p.point()}
 	}
-	f.grid.use(f.br)
-	if f.grid.part[from] != f.grid.part[to] { // nothing brings back what would flow
-		return Fault{Point: f.point().point()}
-	}
-	x := resistor(from, to, max(float64(through), float64(ShortResistance)))
-	f.grid.bridge = &x
-	p := f.point()
-	f.grid.bridge = nil
-	return Fault{Amps: unit.Current(abs(p.bridge)), Point: p.point()}
-}
-
-// point solves the branches as they are.
-func (f *Faults) point() *point {
-	f.grid.use(f.br)
-	p := f.grid.newton(f.from)
-	if !p.converged {
-		p = f.grid.newton(nil)
-	}
-	return p.delivers(f.Net)
+	s := f.grid.bridged(f.p, from, to, max(float64(through), float64(ShortResistance)))
+	return Fault{Amps: unit.Current(abs(s.bridge)), Point: f.p.but(owned{f.p.of[from], s}).point()}
 }

@@ -2,13 +2,12 @@ package solve
 
 // Without is the same net with some elements open: the fuses that a short has blown by then. An element the net does not have is passed over.
 func (f *Faults) Without(elements []int) *Faults {
-	x := &Faults{Case: f.Case, Net: f.Net, br: append([]branch(nil), f.br...)}
+	var changes []change
 	for _, i := range elements {
-		if i >= 0 && i < len(x.br) {
-			x.br[i] = branch{from: x.br[i].from, to: x.br[i].to, law: open}
+		if i >= 0 && i < len(f.p.ofE) {
+			changes = append(changes, change{i, branch{law: open}})
 		}
 	}
-	x.grid = newGrid(len(x.Net.Nodes), x.br)
-	x.from = x.grid.newton(nil).hi
-	return x
+	g := newGrid(f.grid.layout)
+	return &Faults{Case: f.Case, Net: f.Net, grid: g, p: g.again(f.p, changes).flat()}
 }

@@ -136,13 +136,14 @@ func (k *knob) what(nw *Network) string {
 		}
 		return e.Kind.String() + " " + e.Name
 	}
-	for i := range nw.Elements {
-		if x := &nw.Elements[i]; i != k.element && x.Kind == e.Kind && x.Device == e.Device {
-			if e.Kind == Coil && k.turns == drawAmps {
-				return e.Name
-			}
-			return e.Name + " " + word
+	alike := func(i int) bool { // those of a device lie side by side
+		return i >= 0 && i < len(nw.Elements) && nw.Elements[i].Kind == e.Kind && nw.Elements[i].Device == e.Device
+	}
+	if alike(k.element-1) || alike(k.element+1) {
+		if e.Kind == Coil && k.turns == drawAmps {
+			return e.Name
 		}
+		return e.Name + " " + word
 	}
 	return e.Device + " " + word
 }

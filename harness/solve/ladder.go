@@ -11,42 +11,56 @@ import (
 // feed while earths differ by some millivolts is below it; what works a load is far above.
 const fedShare = 0.02
 
-// ladder finds the way of current through a solved network: from a supply's plus out to a load and back to its minus.
-type ladder struct {
-	*Network
-	br    []branch
-	p     *point
-	first []int // elements at node n: at[first[n]:first[n+1]]
-	at    []int
-	down  map[int][]bool // by supply: nodes from which current runs down to its minus through wires and the like
-}
+// joints is the elements at each node, in their order: at node n at[first[n]:first[n+1]].
+type joints struct{ first, at []int32 }
 
-func newLadder(nw *Network, br []branch, p *point) *ladder {
-	l := &ladder{Network: nw, br: br, p: p, first: make([]int, len(nw.Nodes)+1), down: map[int][]bool{}}
-	each := func(do func(node, e int)) {
-		for i, e := range nw.Elements {
-			if br[i].law != open && e.From != e.To {
-				do(e.From, i)
-				do(e.To, i)
+func newJoints(nw *Network) *joints {
+	j := &joints{first: make([]int32, len(nw.Nodes)+2)}
+	n := 0
+	for i := range nw.Elements {
+		if e := &nw.Elements[i]; e.From != e.To {
+			j.first[e.From+2]++
+			j.first[e.To+2]++
+			n += 2
+		}
+	}
+	for n := 2; n < len(j.first); n++ {
+		j.first[n] += j.first[n-1]
+	}
+	j.at = make([]int32, n)
+	for i := range nw.Elements {
+		if e := &nw.Elements[i]; e.From != e.To {
+			for _, n := range [2]int{e.From, e.To} {
+				j.at[j.first[n+1]] = int32(i)
+				j.first[n+1]++
 			}
 		}
 	}
-	each(func(n, _ int) { l.first[n+1]++ })
-	for n := range nw.Nodes {
-		l.first[n+1] += l.first[n]
-	}
-	l.at = make([]int, l.first[len(nw.Nodes)])
-	fill := slices.Clone(l.first)
-	each(func(n, e int) {
-		l.at[fill[n]] = e
-		fill[n]++
-	})
-	return l
+	return j
+}
+
+func (j *joints) of(n int) []int32 { return j.at[j.first[n]:j.first[n+1]] }
+
+// ladder finds the way of current through a solved network: from a supply's plus out to a load and back to its minus.
+type ladder struct {
+	*Network
+	*joints
+	p    *point
+	down map[int][]bool // by supply: places in its island from which current runs down to its minus through wires and the like
+}
+
+func newLadder(nw *Network, p *point) *ladder {
+	return &ladder{Network: nw, joints: newJoints(nw), p: p, down: map[int][]bool{}}
+}
+
+// other is the ladder of another point of the same net.
+func (l *ladder) other(p *point) *ladder {
+	return &ladder{Network: l.Network, joints: l.joints, p: p, down: map[int][]bool{}}
 }
 
 // out is the current of an element out of a node.
 func (l *ladder) out(e, node int) float64 {
-	a := l.p.amps[e]
+	a := l.p.amps(e)
 	if l.Elements[e].Kind == Supply {
 		a = -a
 	}
@@ -56,7 +70,7 @@ func (l *ladder) out(e, node int) float64 {
 	return a
 }
 
-func (l *ladder) other(e, node int) int {
+func (l *ladder) across(e, node int) int {
 	if l.Elements[e].From == node {
 		return l.Elements[e].To
 	}
@@ -65,7 +79,7 @@ func (l *ladder) other(e, node int) int {
 
 // fed tells whether current runs through a load.
 func (l *ladder) fed(e int) bool {
-	b := &l.br[e]
+	b := l.p.branch(e)
 	usual := b.most
 	switch b.law {
 	case open:
@@ -75,12 +89,12 @@ func (l *ladder) fed(e int) bool {
 	case steadyPower:
 		usual = b.most / (2 * b.e)
 	}
-	return abs(l.p.amps[e]) > fedShare*usual
+	return abs(l.p.amps(e)) > fedShare*usual
 }
 
 // step is the element passed from a node.
 func (l *ladder) step(e, from int) Step {
-	s := Step{Element: e, Drop: unit.Voltage(l.p.drop[e]), Amps: unit.Current(l.out(e, from))}
+	s := Step{Element: e, Drop: unit.Voltage(l.p.drop(e)), Amps: unit.Current(l.out(e, from))}
 	if l.Elements[e].From != from {
 		s.Reverse, s.Drop = true, -s.Drop
 	}
@@ -93,8 +107,12 @@ func passes(k ElementKind) bool { return k != Supply && k != Load && k != Coil }
 // currents equal but for rounding the first element counts.
 func (l *ladder) strongest(node, besides int, sign float64, ok func(e int) bool) int {
 	best, most := -1, 0.0
-	for _, e := range l.at[l.first[node]:l.first[node+1]] {
-		if a := sign * l.out(e, node); e != besides && a > most*(1+1e-9) && ok(e) {
+	for _, i := range l.of(node) {
+		e := int(i)
+		if e == besides || l.p.branch(e).law == open {
+			continue
+		}
+		if a := sign * l.out(e, node); a > most*(1+1e-9) && ok(e) {
 			best, most = e, a
 		}
 	}
@@ -113,7 +131,7 @@ func (l *ladder) feed(node, load int) (supply int, steps []Step) {
 			slices.Reverse(steps)
 			return e, steps
 		}
-		up := l.other(e, node)
+		up := l.across(e, node)
 		steps = append(steps, l.step(e, up))
 		node, besides = up, e
 	}
@@ -127,16 +145,17 @@ func (l *ladder) back(node, load, supply int) []Step {
 	target := l.Elements[supply].To
 	reach := l.reach(supply)
 	var steps []Step
-	for n, besides := node, load; reach[n] && len(steps) <= len(l.Nodes); {
+	same := l.p.of[node] == l.p.of[target]
+	for n, besides := node, load; same && reach[l.p.at[n]] && len(steps) <= len(l.Nodes); {
 		if n == target {
 			return steps
 		}
-		e := l.strongest(n, besides, 1, func(e int) bool { return passes(l.Elements[e].Kind) && reach[l.other(e, n)] })
+		e := l.strongest(n, besides, 1, func(e int) bool { return passes(l.Elements[e].Kind) && reach[l.p.at[l.across(e, n)]] })
 		if e < 0 {
 			break
 		}
 		steps = append(steps, l.step(e, n))
-		n, besides = l.other(e, n), e
+		n, besides = l.across(e, n), e
 	}
 	for _, ok := range []func(ElementKind) bool{
 		passes,
@@ -155,16 +174,18 @@ func (l *ladder) reach(supply int) []bool {
 	if r, ok := l.down[supply]; ok {
 		return r
 	}
-	r := make([]bool, len(l.Nodes))
-	l.down[supply] = r
+	at := l.p.at
 	todo := []int{l.Elements[supply].To}
-	r[todo[0]] = true
+	r := make([]bool, len(l.p.islands[l.p.of[todo[0]]].nodes))
+	l.down[supply] = r
+	r[at[todo[0]]] = true
 	for len(todo) > 0 {
 		n := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
-		for _, e := range l.at[l.first[n]:l.first[n+1]] {
-			if up := l.other(e, n); !r[up] && passes(l.Elements[e].Kind) && l.out(e, n) < 0 {
-				r[up] = true
+		for _, i := range l.of(n) {
+			e := int(i)
+			if up := l.across(e, n); !r[at[up]] && passes(l.Elements[e].Kind) && l.p.branch(e).law != open && l.out(e, n) < 0 {
+				r[at[up]] = true
 				todo = append(todo, up)
 			}
 		}
@@ -174,67 +195,90 @@ func (l *ladder) reach(supply int) []bool {
 
 // shortest is the way with fewest elements from a node to another over elements that ok allows to be passed from a node.
 func (l *ladder) shortest(from, to int, ok func(e, from int) bool) []Step {
-	by := make([]int, len(l.Nodes)) // element by which a node was met, and one more
-	by[from] = -1
+	if l.p.of[from] != l.p.of[to] {
+		return nil
+	}
+	at := l.p.at
+	by := make([]int32, len(l.p.islands[l.p.of[from]].nodes)) // element by which a node was met, and one more
+	by[at[from]] = -1
 	todo := []int{from}
-	for len(todo) > 0 && by[to] == 0 {
+	for len(todo) > 0 && by[at[to]] == 0 {
 		n := todo[0]
 		todo = todo[1:]
-		for _, e := range l.at[l.first[n]:l.first[n+1]] {
-			if m := l.other(e, n); by[m] == 0 && ok(e, n) {
-				by[m] = e + 1
+		for _, i := range l.of(n) {
+			e := int(i)
+			if m := l.across(e, n); by[at[m]] == 0 && l.p.branch(e).law != open && ok(e, n) {
+				by[at[m]] = i + 1
 				todo = append(todo, m)
 			}
 		}
 	}
-	if by[to] == 0 {
+	if by[at[to]] == 0 {
 		return nil
 	}
 	steps := []Step{}
 	for n := to; n != from; {
-		e := by[n] - 1
-		n = l.other(e, n)
+		e := int(by[at[n]]) - 1
+		n = l.across(e, n)
 		steps = append(steps, l.step(e, n))
 	}
 	slices.Reverse(steps)
 	return steps
 }
 
-// loads works out every draw and coil. Steps are kept for the loads of one device, or with all set for every load.
-func (v *values) loads(l *ladder, device string, all bool) []LoadResult {
-	var out []LoadResult
-	for i, e := range l.Elements {
-		if e.Kind != Load && e.Kind != Coil {
-			continue
+// loads works out every draw and coil.
+func (v *values) loads(l *ladder) []LoadResult {
+	n := 0
+	for i := range l.Elements {
+		if k := l.Elements[i].Kind; k == Load || k == Coil {
+			n++
 		}
-		d := v.byName[e.Device]
-		var draw *design.Draw
-		if e.Kind == Coil {
-			draw = &d.Coils[e.Index].Draw
-		} else {
-			draw = &d.Draws[e.Index]
+	}
+	out := make([]LoadResult, 0, n)
+	for i := range l.Elements {
+		if k := l.Elements[i].Kind; k == Load || k == Coil {
+			out = append(out, v.load1(l, i))
 		}
-		r := LoadResult{Device: e.Device, Index: e.Index, Coil: e.Kind == Coil, Class: d.Class, From: written(d, draw.From), To: written(d, draw.To),
-			Rests: v.off[d.Name], At: v.measuredAt(d, draw), Fed: l.fed(i), Span: e.Span, element: i}
-		if l.p.part[e.From] == l.p.part[e.To] {
-			r.Volts = unit.Voltage(l.p.volts(e.From) - l.p.volts(e.To))
-		}
-		if r.Fed {
-			r.Amps = unit.Current(l.p.amps[i])
-			l.ways(i, &r)
-			if !all && e.Device != device {
-				r.Feed, r.Return = nil, nil
-			}
-		}
-		out = append(out, r)
 	}
 	return out
+}
+
+func (v *values) load1(l *ladder, i int) LoadResult {
+	e := &l.Elements[i]
+	d := v.byName[e.Device]
+	draw := drawOf(d, e)
+	r := LoadResult{Device: e.Device, Index: e.Index, Coil: e.Kind == Coil, Class: d.Class, From: written(d, draw.From), To: written(d, draw.To),
+		Rests: v.off[d.Name], At: v.measuredAt(d, draw), Span: e.Span, element: i}
+	l.judge(&r)
+	return r
+}
+
+func drawOf(d *design.Device, e *Element) *design.Draw {
+	if e.Kind == Coil {
+		return &d.Coils[e.Index].Draw
+	}
+	return &d.Draws[e.Index]
+}
+
+// judge fills in what a load gets at the ladder's point.
+func (l *ladder) judge(r *LoadResult) {
+	i := r.element
+	e := &l.Elements[i]
+	r.Fed, r.Volts, r.Amps, r.Supply, r.supply = l.fed(i), 0, 0, "", 0
+	r.SupplyVolts, r.SupplySet, r.FeedDrop, r.ReturnDrop, r.Feed, r.Return = 0, 0, 0, 0, nil, nil
+	if l.p.together(e.From, e.To) {
+		r.Volts = unit.Voltage(l.p.volts(e.From) - l.p.volts(e.To))
+	}
+	if r.Fed {
+		r.Amps = unit.Current(l.p.amps(i))
+		l.ways(i, r)
+	}
 }
 
 // ways fills in the feeding supply and what is lost on the way. SupplyVolts = Volts + FeedDrop + ReturnDrop always, for a load
 // fed the way round it was written; for one fed the other way round with its volts turned.
 func (l *ladder) ways(i int, r *LoadResult) {
-	plus, minus := l.ends(i, l.p.amps[i] < 0)
+	plus, minus := l.ends(i, l.p.amps(i) < 0)
 	supply, feed := l.feed(plus, i)
 	if supply < 0 {
 		return
@@ -257,14 +301,14 @@ func (l *ladder) ends(i int, turned bool) (plus, minus int) {
 func (l *ladder) measure(minus int, r *LoadResult) {
 	supply := r.supply
 	zero := l.p.volts(l.Elements[supply].To)
-	volts := l.p.drop[supply]
-	r.FeedDrop, r.ReturnDrop, r.SupplySet = 0, 0, unit.Voltage(l.br[supply].e)
+	volts := l.p.drop(supply)
+	r.FeedDrop, r.ReturnDrop, r.SupplySet = 0, 0, unit.Voltage(l.p.branch(supply).e)
 	after := func(steps []Step, at int, lost *unit.Voltage) {
 		for k := range steps {
 			s := &steps[k]
 			e := &l.Elements[s.Element]
 			*s = l.step(s.Element, at)
-			at = l.other(s.Element, at)
+			at = l.across(s.Element, at)
 			s.Volts = unit.Voltage(l.p.volts(at) - zero)
 			if e.Kind == Supply {
 				volts -= float64(s.Drop)
@@ -281,7 +325,7 @@ func (l *ladder) measure(minus int, r *LoadResult) {
 // shorts finds supplies whose plus meets a minus with no load between: their own, or round through another supply the right way.
 func shorts(l *ladder) (out []Problem) {
 	for i, e := range l.Elements {
-		if e.Kind != Supply || l.br[i].law != source {
+		if e.Kind != Supply || l.p.branch(i).law != source {
 			continue
 		}
 		way := []Step{}
@@ -312,7 +356,7 @@ func shorts(l *ladder) (out []Problem) {
 				detail += x.Name
 			}
 		}
-		out = append(out, Problem{Kind: Shorted, Device: e.Device, Index: e.Index, Amps: unit.Current(l.p.amps[i]), Detail: detail, Span: e.Span})
+		out = append(out, Problem{Kind: Shorted, Device: e.Device, Index: e.Index, Amps: unit.Current(l.p.amps(i)), Detail: detail, Span: e.Span})
 	}
 	return out
 }

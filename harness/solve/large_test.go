@@ -53,9 +53,14 @@ func BenchmarkCase(b *testing.B) {
 func TestLargeTree(t *testing.T) {
 	r := tree(t, 20000)
 	res := r.solve()
-	g := newGrid(len(res.Net.Nodes), res.branches)
-	if n := len(res.Net.Nodes); n < 15000 || len(g.f.next) > 3*n || len(g.f.targets) > 3*n {
-		t.Errorf("%d nodes, %d entries, %d updates", n, len(g.f.next), len(g.f.targets))
+	brs := branchesOf(res)
+	ends := make([][2]int32, len(brs))
+	for i := range ends {
+		ends[i] = [2]int32{int32(brs[i].from), int32(brs[i].to)}
+	}
+	p := newPattern(len(res.Net.Nodes), ends)
+	if n := len(res.Net.Nodes); n < 15000 || len(p.next) > 3*n || len(p.targets) > 3*n {
+		t.Errorf("%d nodes, %d entries, %d updates", n, len(p.next), len(p.targets))
 	}
 	for i := range res.Loads {
 		if l := &res.Loads[i]; !l.Fed || l.Supply != "alt" && l.Supply != "bat" {

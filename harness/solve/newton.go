@@ -1,6 +1,9 @@
 package solve
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 const (
 	mostSteps = 300
@@ -11,80 +14,65 @@ const (
 	speck  = 1e-18 // A
 )
 
-// point is an operating point inside the solver. The volts are kept as a sum of two numbers: what matters is the difference
-// across a wire of milli-ohms, some ten digits below the volts of its ends.
-type point struct {
-	hi, lo    []float64 // by node
-	drop      []float64 // by branch
-	amps      []float64 // by branch, from from to to
-	part      []int     // by node: which connected part of the net
-	bridge    float64   // amps through the grid's bridge
-	residual  float64
-	converged bool
-}
-
-func (p *point) volts(node int) float64 { return p.hi[node] + p.lo[node] }
-
-// grid is a net made ready for Newton's method: its parts, a reference in each, the order of elimination. A part that nothing
-// joins to the others has a reference of its own, so no net is singular for being in pieces.
-type grid struct {
+// solver is an island made ready for Newton's method: its parts, a reference in each, the order of elimination. A part that nothing joins to
+// the others has a reference of its own, so no net is singular for being in pieces.
+type solver struct {
+	*island
 	br        []branch
-	part      []int
-	reference []bool // by node
+	part      []int32 // by node
+	reference []bool  // by node
+	uneven    []int32 // branches that bend
 	f         *factor
 	slopes    []float64
+	taken     []float64 // slopes that f was taken apart at
+	whole     bool      // and how that went
 	rest      []float64 // right side and step, by node
 	change    []float64 // of the volts across each branch in a step
 	across    []float64 // volts by node when the bridge draws an ampere
 	scale     float64   // highest set-point, volts
-	bent      bool
+	live      bool      // a supply lives
 	// bridge is one resistance more between two nodes of one part, which the order of elimination does not know.
 	bridge *branch
 }
 
-func newGrid(nodes int, br []branch) *grid {
-	p := patternOf(nodes, br)
-	g := &grid{reference: make([]bool, nodes), f: newFactor(p), slopes: make([]float64, len(br)), rest: make([]float64, nodes), change: make([]float64, len(br))}
-	g.use(br)
-	return g
-}
-
 // use takes other laws for the same branches. The reference of each part is the minus of the first supply in it, else its first node.
-func (g *grid) use(br []branch) {
-	g.br, g.scale, g.bent = br, 1, false
-	up := make([]int, len(g.reference))
-	for i := range up {
-		up[i] = i
+func (s *solver) use(br []branch) {
+	if s.part != nil && len(br) > 0 && len(s.br) > 0 && &s.br[0] == &br[0] {
+		return
 	}
-	root := func(i int) int {
-		for up[i] != i {
-			up[i] = up[up[i]]
-			i = up[i]
-		}
-		return i
+	nodes := len(s.nodes)
+	s.br, s.scale, s.live, s.uneven = br, 1, false, s.uneven[:0]
+	up := make([]int32, nodes) // points made before keep theirs
+	for i := range up {
+		up[i] = int32(i)
 	}
 	for i := range br {
-		if br[i].law == open {
+		b := &br[i]
+		if b.law == open {
 			continue
 		}
-		a, b := root(br[i].from), root(br[i].to)
-		up[max(a, b)] = min(a, b)
-		if br[i].bent() {
-			g.bent = true
+		join(up, int32(b.from), int32(b.to))
+		if b.bent() {
+			s.uneven = append(s.uneven, int32(i))
 		}
-		if br[i].law == source {
-			g.scale = max(g.scale, br[i].e)
+		if b.law == source {
+			s.scale, s.live = max(s.scale, b.e), true
 		}
 	}
-	clear(g.reference)
-	g.part = make([]int, len(up)) // points made before keep theirs
 	for i := range up {
-		g.part[i] = root(i)
+		up[i] = up[up[i]] // roots come first
 	}
-	has := make([]bool, len(up)) // by part
+	s.part = up
+	if !s.live {
+		return
+	}
+	if s.f == nil {
+		s.prepare()
+	}
+	reference, has := make([]bool, nodes), make([]bool, nodes) // the latter by part
 	name := func(node int) {
-		if r := g.part[node]; !has[r] {
-			has[r], g.reference[node] = true, true
+		if r := up[node]; !has[r] {
+			has[r], reference[node] = true, true
 		}
 	}
 	for i := range br {
@@ -95,82 +83,115 @@ func (g *grid) use(br []branch) {
 	for i := range up {
 		name(i)
 	}
+	if !slices.Equal(reference, s.reference) {
+		s.reference, s.taken = reference, s.taken[:0]
+	}
+}
+
+func (s *solver) prepare() {
+	n, m := len(s.nodes), len(s.ends)
+	s.f = newFactor(patternOf(n, s.ends))
+	all := make([]float64, 3*m+n)
+	s.slopes, s.taken, s.change, s.rest = all[:m:m], all[m:m:2*m], all[2*m:3*m:3*m], all[3*m:]
+}
+
+// set takes the matrix apart at the slopes, unless it is already.
+func (s *solver) set() bool {
+	if !slices.Equal(s.slopes, s.taken) {
+		s.whole = s.f.set(s.slopes, s.reference)
+		s.taken = append(s.taken[:0], s.slopes...)
+	}
+	return s.whole
 }
 
 // add puts the current i of a branch, with the given sign, on the right side.
-func (g *grid) add(b *branch, i float64) {
-	g.rest[b.from] -= i
-	g.rest[b.to] += i
+func (s *solver) add(b *branch, i float64) {
+	s.rest[b.from] -= i
+	s.rest[b.to] += i
 }
 
 // step is the change of a branch's volts in the step that rest holds.
-func (g *grid) step(b *branch) float64 { return g.rest[b.from] - g.rest[b.to] }
+func (s *solver) step(b *branch) float64 { return s.rest[b.from] - s.rest[b.to] }
 
-// begin is the operating point of the net with every law straightened.
-func (g *grid) begin() (hi []float64) {
-	hi = make([]float64, len(g.reference))
-	clear(g.rest)
-	for i := range g.br {
-		s, at := g.br[i].plain()
-		g.slopes[i] = s
-		if s < restSlope && g.br[i].bent() {
-			g.slopes[i] = restSlope
+// begin is the operating point of the island with every law straightened.
+func (s *solver) begin(hi []float64) {
+	clear(s.rest)
+	for i := range s.br {
+		b := &s.br[i]
+		if b.law == ohmic {
+			s.slopes[i] = b.g
+			continue
 		}
-		g.add(&g.br[i], at)
+		g, at := b.plain()
+		s.slopes[i] = g
+		if g < restSlope && b.bent() {
+			s.slopes[i] = restSlope
+		}
+		s.add(b, at)
 	}
-	if g.f.set(g.slopes, g.reference) {
-		g.f.solve(g.rest)
-		copy(hi, g.rest)
+	if s.set() {
+		s.f.solve(s.rest)
+		copy(hi, s.rest)
 	}
-	return hi
 }
 
 // factorAt takes the matrix apart at the slopes of the point. Where loads of constant power make it indefinite they count as
 // flat: the step is then that of plain substitution, which comes down on the upper of two answers from above. What is flat gets
 // the slope rest.
-func (g *grid) factorAt(drop []float64, rest float64) bool {
-	for i := range g.br {
-		_, s := g.br[i].at(drop[i])
-		if g.br[i].bent() && abs(s) < rest {
-			s = rest
+func (s *solver) factorAt(drop []float64, rest float64) bool {
+	for i := range s.br {
+		b := &s.br[i]
+		if b.law == ohmic {
+			s.slopes[i] = b.g
+			continue
 		}
-		g.slopes[i] = s
+		_, g := b.at(drop[i])
+		if b.bent() && abs(g) < rest {
+			g = rest
+		}
+		s.slopes[i] = g
 	}
-	if g.f.set(g.slopes, g.reference) {
+	if s.set() {
 		return true
 	}
-	for i := range g.slopes {
-		if g.slopes[i] < 0 {
-			g.slopes[i] = rest
+	for i := range s.slopes {
+		if s.slopes[i] < 0 {
+			s.slopes[i] = rest
 		}
 	}
-	return g.f.set(g.slopes, g.reference)
+	return s.set()
 }
 
-// newton solves from the given volts (nil: from the straightened net). Apart from loads of constant power every law rises or
+// newton solves from the given point (nil: from the straightened net). Apart from loads of constant power every law rises or
 // is flat, so the net is at rest where a convex function, its content, is least. Each step goes downhill in it: the search
 // ends for any switch position, and cannot cycle between states of supplies and diodes.
-func (g *grid) newton(hi []float64) *point {
-	if hi == nil {
-		hi = g.begin()
+func (s *solver) newton(from *patch) *patch {
+	p := newPatch(s.br, s.part)
+	if !s.live { // nothing flows
+		p.converged = true
+		return p
 	}
-	p := &point{hi: append([]float64(nil), hi...), lo: make([]float64, len(hi)), part: g.part,
-		drop: make([]float64, len(g.br)), amps: make([]float64, len(g.br))}
+	if from == nil {
+		s.begin(p.hi)
+	} else {
+		copy(p.hi, from.hi)
+		copy(p.lo, from.lo)
+	}
 	last := math.Inf(1)
 	for n := 0; ; n++ {
-		largest := g.currents(p)
+		largest := s.currents(p)
 		if p.residual <= aim*largest+speck || p.residual <= enough*largest && p.residual > last/4 || n == mostSteps {
 			p.converged = p.residual <= enough*largest+speck
 			return p
 		}
 		last = p.residual
-		if !g.factorAt(p.drop, restSlope) {
+		if !s.factorAt(p.drop, restSlope) {
 			return p
 		}
-		g.f.solve(g.rest)
-		g.bridged()
-		t := g.search(p)
-		for i, x := range g.rest {
+		s.f.solve(s.rest)
+		s.bridged()
+		t := s.search(p)
+		for i, x := range s.rest {
 			if x != 0 {
 				p.hi[i], p.lo[i] = twoSum(p.hi[i], p.lo[i]+t*x)
 			}
@@ -180,27 +201,32 @@ func (g *grid) newton(hi []float64) *point {
 
 // currents works out drops and currents at the point's volts, leaves what does not add up on the right side, and returns the
 // largest current.
-func (g *grid) currents(p *point) (largest float64) {
-	clear(g.rest)
-	for i := range g.br {
-		b := &g.br[i]
+func (s *solver) currents(p *patch) (largest float64) {
+	clear(s.rest)
+	hi, lo, rest := p.hi, p.lo, s.rest
+	for i := range s.br {
+		b := &s.br[i]
 		if b.law == open {
 			continue
 		}
-		v := (p.hi[b.from] - p.hi[b.to]) + (p.lo[b.from] - p.lo[b.to])
-		a, _ := b.at(v)
+		v := (hi[b.from] - hi[b.to]) + (lo[b.from] - lo[b.to])
+		a := b.g * v
+		if b.law != ohmic {
+			a, _ = b.at(v)
+		}
 		p.drop[i], p.amps[i] = v, a
 		largest = max(largest, abs(a))
-		g.add(b, a)
+		rest[b.from] -= a
+		rest[b.to] += a
 	}
-	if b := g.bridge; b != nil {
-		p.bridge, _ = b.at((p.hi[b.from] - p.hi[b.to]) + (p.lo[b.from] - p.lo[b.to]))
+	if b := s.bridge; b != nil {
+		p.bridge, _ = b.at((hi[b.from] - hi[b.to]) + (lo[b.from] - lo[b.to]))
 		largest = max(largest, abs(p.bridge))
-		g.add(b, p.bridge)
+		s.add(b, p.bridge)
 	}
 	p.residual = 0
-	for i, r := range g.rest {
-		if !g.reference[i] {
+	for i, r := range rest {
+		if !s.reference[i] {
 			p.residual = max(p.residual, abs(r))
 		}
 	}
@@ -209,52 +235,59 @@ func (g *grid) currents(p *point) (largest float64) {
 
 // bridged makes the step of the net that of the net with the bridge: what the bridge takes more is drawn from its ends (the formula
 // of Sherman and Morrison).
-func (g *grid) bridged() {
-	b := g.bridge
+func (s *solver) bridged() {
+	b := s.bridge
 	if b == nil {
 		return
 	}
-	if g.across == nil {
-		g.across = make([]float64, len(g.rest))
+	if s.across == nil {
+		s.across = make([]float64, len(s.rest))
 	}
-	clear(g.across)
-	g.across[b.from], g.across[b.to] = 1, -1
-	g.f.solve(g.across)
-	x := b.g * g.step(b) / (1 + b.g*max(0, g.across[b.from]-g.across[b.to]))
-	for i, v := range g.across {
-		g.rest[i] -= x * v
+	clear(s.across)
+	s.across[b.from], s.across[b.to] = 1, -1
+	s.f.solve(s.across)
+	x := b.g * s.step(b) / (1 + b.g*max(0, s.across[b.from]-s.across[b.to]))
+	for i, v := range s.across {
+		s.rest[i] -= x * v
 	}
 }
 
 // search finds how much of the step in rest to take: all, unless that overshoots the least content along it by more than half
-// the slope it began with. No bent element moves more than half the highest set-point at once.
-func (g *grid) search(p *point) float64 {
-	if !g.bent {
-		return 1
-	}
-	most, change := 0.0, g.change
-	for i := range g.br {
-		change[i] = g.step(&g.br[i])
-		if g.br[i].bent() {
-			most = max(most, abs(change[i]))
+// the slope it began with. No bent element moves more than half the highest set-point at once. What the straight branches make of it is
+// a line.
+func (s *solver) search(p *patch) float64 {
+	most, change := 0.0, s.change
+	at, by := 0.0, 0.0
+	for i := range s.br {
+		b := &s.br[i]
+		c := s.step(b)
+		change[i] = c
+		if b.law == ohmic {
+			at += p.amps[i] * c
+			by += b.g * c * c
 		}
+	}
+	for _, i := range s.uneven {
+		most = max(most, abs(change[i]))
+	}
+	if b := s.bridge; b != nil {
+		c := s.step(b)
+		at += p.bridge * c
+		by += b.g * c * c
 	}
 	full := 1.0
-	if most > g.scale/2 {
-		full = g.scale / 2 / most
+	if most > s.scale/2 {
+		full = s.scale / 2 / most
 	}
-	slope := func(t float64) (s float64) {
-		for i := range g.br {
+	slope := func(t float64) float64 {
+		sum := at + t*by
+		for _, i := range s.uneven {
 			if c := change[i]; c != 0 {
-				a, _ := g.br[i].at(p.drop[i] + t*c)
-				s += a * c
+				a, _ := s.br[i].at(p.drop[i] + t*c)
+				sum += a * c
 			}
 		}
-		if b := g.bridge; b != nil {
-			c := g.step(b)
-			s += b.g * (p.hi[b.from] - p.hi[b.to] + p.lo[b.from] - p.lo[b.to] + t*c) * c
-		}
-		return s
+		return sum
 	}
 	first := slope(0)
 	if slope(full) <= -first/2 {
@@ -263,11 +296,11 @@ func (g *grid) search(p *point) float64 {
 	lo, hi := 0.0, full
 	for range 50 {
 		mid := (lo + hi) / 2
-		s := slope(mid)
-		if abs(s) <= -first/8 {
+		x := slope(mid)
+		if abs(x) <= -first/8 {
 			return mid
 		}
-		if s < 0 {
+		if x < 0 {
 			lo = mid
 		} else {
 			hi = mid
@@ -284,24 +317,43 @@ func twoSum(a, b float64) (sum, rest float64) {
 
 // solve finds the operating point. When a load of constant power ends up below its knee the powers are raised from nothing
 // in small steps as well, to be sure that no better answer was missed; of two answers the one with fewer such loads counts.
-func (g *grid) solve(from []float64) *point {
-	p := g.newton(from)
+func (s *solver) solve(from *patch) *patch {
+	p := s.newton(from)
 	if !p.converged && from != nil {
-		p = g.newton(nil)
+		p = s.newton(nil)
 	}
-	if low := starved(g.br, p); low > 0 || !p.converged {
-		if q := g.raise(); q != nil && (!p.converged || starved(g.br, q) < low) {
-			return q
+	if low := starved(p); low > 0 || !p.converged {
+		if q := s.raise(); q != nil && (!p.converged || starved(q) < low) {
+			p = q
+		}
+	}
+	return p.delivers()
+}
+
+// delivers turns the sign of a supply's current: the solver counts every current from from to to.
+func (p *patch) delivers() *patch {
+	for i := range p.br {
+		if p.br[i].law == source {
+			p.amps[i] = 0 - p.amps[i]
 		}
 	}
 	return p
 }
 
-// starved counts loads of constant power that carry current below their knee.
-func starved(br []branch, p *point) int {
-	n := 0
-	for i := range br {
-		if br[i].law == steadyPower && p.amps[i] != 0 && abs(p.drop[i]) < br[i].e {
+// starved counts loads of constant power that carry current below their knee. What is left over of rounding is none.
+func starved(p *patch) int {
+	n, largest := 0, -1.0
+	for i := range p.br {
+		b := &p.br[i]
+		if b.law != steadyPower || p.amps[i] == 0 || abs(p.drop[i]) >= b.e {
+			continue
+		}
+		if largest < 0 {
+			for _, a := range p.amps {
+				largest = max(largest, abs(a))
+			}
+		}
+		if abs(p.amps[i]) > enough*largest {
 			n++
 		}
 	}
@@ -309,11 +361,11 @@ func starved(br []branch, p *point) int {
 }
 
 // raise follows the upper answer from no power to all of it; nil when it ends before.
-func (g *grid) raise() *point {
-	br := g.br
+func (s *solver) raise() *patch {
+	br := s.br
 	part := append([]branch(nil), br...)
-	g.br = part
-	defer func() { g.br = br }()
+	s.br = part
+	defer func() { s.br = br }()
 	at := func(share float64) {
 		for i := range part {
 			if part[i].law == steadyPower {
@@ -322,13 +374,13 @@ func (g *grid) raise() *point {
 		}
 	}
 	at(0)
-	p := g.newton(nil)
+	p := s.newton(nil)
 	for share, step := 0.0, 1.0/8; share < 1; {
 		if !p.converged {
 			return nil
 		}
 		at(min(1, share+step))
-		q := g.newton(p.hi)
+		q := s.newton(p)
 		fell := !q.converged
 		for i := range part {
 			fell = fell || part[i].law == steadyPower && abs(p.drop[i]) >= part[i].e && abs(q.drop[i]) < part[i].e
@@ -342,5 +394,6 @@ func (g *grid) raise() *point {
 	if !p.converged {
 		return nil
 	}
+	p.br = br
 	return p
 }

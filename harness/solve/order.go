@@ -1,6 +1,9 @@
 package solve
 
-import "sync"
+import (
+	"slices"
+	"sync"
+)
 
 // orders remembers the order of elimination of nets met before: finding it costs more than solving, and the rounds of sizing, the starts and
 // the corners of a case ask for the same one again and again. It follows from what joins what alone, so remembering changes no answer.
@@ -20,46 +23,31 @@ type order struct {
 // mostRemembered bounds the edges of all nets remembered; the oldest are forgotten first.
 const mostRemembered = 1 << 20
 
-func patternOf(nodes int, br []branch) *pattern {
+func patternOf(nodes int, ends [][2]int32) *pattern {
 	key := uint64(nodes) + 14695981039346656037 // FNV-1a over the ends
-	for i := range br {
-		key = (key ^ uint64(br[i].from)<<32 ^ uint64(br[i].to)) * 1099511628211
+	for _, e := range ends {
+		key = (key ^ uint64(e[0])<<32 ^ uint64(e[1])) * 1099511628211
 	}
 	orders.Lock()
 	o := orders.known[key]
 	orders.Unlock()
-	if o != nil && o.same(nodes, br) {
+	if o != nil && o.nodes == nodes && slices.Equal(o.edges, ends) {
 		return o.p
 	}
-	o = &order{nodes: nodes, edges: make([][2]int32, len(br))}
-	for i := range br {
-		o.edges[i] = [2]int32{int32(br[i].from), int32(br[i].to)}
-	}
+	o = &order{nodes: nodes, edges: slices.Clone(ends)}
 	o.p = newPattern(nodes, o.edges)
 	orders.Lock()
 	defer orders.Unlock()
 	if orders.known == nil {
 		orders.known = map[uint64]*order{}
 	}
-	if orders.known[key] == nil && len(br) <= mostRemembered {
+	if orders.known[key] == nil && len(ends) <= mostRemembered {
 		orders.known[key] = o
 		orders.queue = append(orders.queue, key)
-		for orders.size += len(br); orders.size > mostRemembered; orders.queue = orders.queue[1:] {
+		for orders.size += len(ends); orders.size > mostRemembered; orders.queue = orders.queue[1:] {
 			orders.size -= len(orders.known[orders.queue[0]].edges)
 			delete(orders.known, orders.queue[0])
 		}
 	}
 	return o.p
-}
-
-func (o *order) same(nodes int, br []branch) bool {
-	if o.nodes != nodes || len(o.edges) != len(br) {
-		return false
-	}
-	for i, e := range o.edges {
-		if int(e[0]) != br[i].from || int(e[1]) != br[i].to {
-			return false
-		}
-	}
-	return true
 }

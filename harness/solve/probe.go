@@ -67,7 +67,7 @@ func (x *Probed) Against(node int, device string, index int) (unit.Voltage, int)
 	p := x.s.p
 	for i, e := range x.Net.Elements {
 		if e.Kind == Supply && e.Device == device && e.Index == index {
-			if x.s.b.br[i].law != source || p.part[e.To] != p.part[node] {
+			if x.s.b.br[i].law != source || !p.together(e.To, node) {
 				return 0, -1
 			}
 			return unit.Voltage(p.volts(node) - p.volts(e.To)), e.To
@@ -78,19 +78,11 @@ func (x *Probed) Against(node int, device string, index int) (unit.Voltage, int)
 
 // Short is what flows from one node to another over a dead short between them, loads, relays and supplies as they stand.
 func (x *Probed) Short(from, to int) unit.Current {
-	p, g := x.s.p, x.s.g
-	if from < 0 || to < 0 || from >= len(x.Net.Nodes) || to >= len(x.Net.Nodes) || from == to || p.part[from] != p.part[to] {
+	p := x.s.p
+	if from < 0 || to < 0 || from >= len(x.Net.Nodes) || to >= len(x.Net.Nodes) || from == to || !p.together(from, to) {
 		return 0
 	}
-	g.use(x.s.b.br)
-	b := resistor(from, to, float64(ShortResistance))
-	g.bridge = &b
-	q := g.newton(p.hi)
-	if !q.converged {
-		q = g.newton(nil)
-	}
-	g.bridge = nil
-	return unit.Current(abs(q.bridge))
+	return unit.Current(abs(x.s.g.bridged(p, from, to, float64(ShortResistance)).bridge))
 }
 
 // Bare is the most that flows there with every load open: resistances and supplies at the ends of their spreads that drive most.

@@ -24,19 +24,21 @@ func (c *CaseResult) PullIn(relay int) *Corner {
 		}
 	}
 	b := v.build(pos)
-	g := newGrid(len(b.Nodes), b.br)
-	p := g.solve(nil).delivers(b.Network)
-	a := &again{v: v, s: &settled{b: b, g: g, p: p}, br: b.br, knobs: b.knobs, p: p, solved: map[string]*point{}}
-	l := newLadder(b.Network, b.br, p)
-	for _, x := range v.loads(l, "", true) {
-		if !x.Coil || x.Device != r.Device || x.Index != r.Coil {
+	g := newGrid(newLayout(len(b.Nodes), b.br))
+	p := g.solve(b.br)
+	a := newAgain(v, &settled{b: b, g: g, p: p})
+	a.solved = map[end]*patch{}
+	l := newLadder(b.Network, p)
+	for i := range b.Elements {
+		if e := &b.Elements[i]; e.Kind != Coil || e.Device != r.Device || e.Index != r.Coil {
 			continue
 		}
+		x := v.load1(l, i)
 		x.Volts = max(x.Volts, -x.Volts)
 		if !x.Fed || x.Volts < r.PullIn {
 			return nil
 		}
-		if p.drop[x.element] < 0 {
+		if p.drop(x.element) < 0 {
 			x.Volts = -x.Volts
 		}
 		if k := a.seek(&x, LeastVolts); k != nil {

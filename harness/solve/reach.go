@@ -147,18 +147,19 @@ func (c *CaseResult) Feedable(load int) Feedable {
 	c.again.lock()
 	defer c.again.unlock()
 	e := c.Loads[load].element
-	br := slices.Clone(c.again.br)
-	br[e] = resistor(br[e].from, br[e].to, mostResistance) // next to open, so that what would feed it does not idle
-	g := c.again.s.g
-	g.use(br)
-	p := g.solve(c.again.p.hi)
-	if p.part[br[e].from] != p.part[br[e].to] || !g.factorAt(p.drop, restSlope*restSlope) {
+	g, p := c.again.s.g, c.again.p
+	p = g.again(p, []change{{e, resistor(0, 0, mostResistance)}}) // next to open, so that what would feed it does not idle
+	i := p.ofE[e]
+	x := p.patch(i)
+	s := g.solver(i, x.br)
+	b := &x.br[p.atE[e]]
+	if !s.live || x.part[b.from] != x.part[b.to] || !s.factorAt(x.drop, restSlope*restSlope) {
 		return Feedable{}
 	}
-	volts := p.volts(br[e].from) - p.volts(br[e].to)
-	clear(g.rest)
-	g.add(&br[e], -1)
-	g.f.solve(g.rest)
-	r := max(g.step(&br[e]), leastResistance)
+	volts := (x.hi[b.from] + x.lo[b.from]) - (x.hi[b.to] + x.lo[b.to])
+	clear(s.rest)
+	s.add(b, -1)
+	s.f.solve(s.rest)
+	r := max(s.step(b), leastResistance)
 	return Feedable{Volts: unit.Voltage(volts), Resistance: unit.Resistance(r), Most: unit.Power(volts * volts / (4 * r))}
 }

@@ -12,7 +12,7 @@ func WithoutLoads(res *CaseResult, loads []int) []unit.Current {
 	if res.again == nil {
 		return slices.Clone(res.WireAmps)
 	}
-	amps, _ := wireAmps(res.Net, res.branches, without(res, loads), len(res.WireAmps))
+	amps, _ := wireAmps(res.Net, without(res, loads), len(res.WireAmps))
 	return amps
 }
 
@@ -38,28 +38,33 @@ func without(res *CaseResult, loads []int) *point {
 		}
 	}
 	draws := map[string]bool{} // devices that still draw
-	br := append([]branch(nil), res.branches...)
-	for i, e := range res.Net.Elements {
-		if e.Kind != Load && e.Kind != Coil {
-			continue
-		}
-		if off[load{e.Device, e.Index, e.Kind == Coil}] {
-			br[i].law = open
-		} else if e.Kind == Load && br[i].law != open {
-			draws[e.Device] = true
-		}
-	}
 	follows := map[string]bool{}
 	for _, s := range res.Supplies {
 		follows[s.Device] = s.Follows
 	}
-	for i, e := range res.Net.Elements {
-		if e.Kind == Supply && follows[e.Device] && !draws[e.Device] {
-			br[i].law = open
+	p := res.again.p
+	var changes []change
+	for i := range res.Net.Elements {
+		e := &res.Net.Elements[i]
+		if e.Kind != Load && e.Kind != Coil {
+			continue
+		}
+		law := p.branch(i).law
+		switch {
+		case off[load{e.Device, e.Index, e.Kind == Coil}]:
+			if law != open {
+				changes = append(changes, change{i, branch{law: open}})
+			}
+		case e.Kind == Load && law != open:
+			draws[e.Device] = true
+		}
+	}
+	for i := range res.Net.Elements {
+		if e := &res.Net.Elements[i]; e.Kind == Supply && follows[e.Device] && !draws[e.Device] && p.branch(i).law != open {
+			changes = append(changes, change{i, branch{law: open}})
 		}
 	}
 	res.again.lock()
 	defer res.again.unlock()
-	res.again.s.g.use(br)
-	return res.again.s.g.solve(res.from).delivers(res.Net)
+	return res.again.s.g.again(p, changes)
 }

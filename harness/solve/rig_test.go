@@ -235,3 +235,13 @@ func problems(res *CaseResult, kind ProblemKind) (out []Problem) {
 	}
 	return out
 }
+
+// branchesOf is the laws of a result's net, with the nodes of the net.
+func branchesOf(res *CaseResult) []branch {
+	out := make([]branch, len(res.Net.Elements))
+	for i := range out {
+		out[i] = *res.again.p.branch(i)
+		out[i].from, out[i].to = res.Net.Elements[i].From, res.Net.Elements[i].To
+	}
+	return out
+}

@@ -64,8 +64,8 @@ func (v *values) settle() *settled {
 	most := 8*len(fs) + 16
 	for round := 0; ; round++ {
 		b := v.build(v.positions(fs, on))
-		g := newGrid(len(b.Nodes), b.br)
-		p := g.solve(nil).delivers(b.Network)
+		g := newGrid(newLayout(len(b.Nodes), b.br))
+		p := g.solve(b.br)
 		want, volts := v.want(fs, on, b, p)
 		key := bits(on)
 		first, again := seen[key]
@@ -152,7 +152,7 @@ func (v *values) want(fs []follower, on []bool, b *builder, p *point) (want []bo
 		if f.coil >= 0 {
 			k := at[load{f.d.Name, Coil, f.coil}]
 			if b.br[k].law != open {
-				volts[i] = p.drop[k]
+				volts[i] = p.drop(k)
 			}
 			hold := f.pull
 			if on[i] {
@@ -168,7 +168,7 @@ func (v *values) want(fs []follower, on []bool, b *builder, p *point) (want []bo
 			if l.Least.Given {
 				least = float64(most(l.Least))
 			}
-			if !ownFeed(f.d, l, b) && b.br[k].law != open && p.amps[k] > 0 && p.drop[k] >= least {
+			if !ownFeed(f.d, l, b) && b.br[k].law != open && p.amps(k) > 0 && p.drop(k) >= least {
 				want[i] = true
 			}
 		}

@@ -1,56 +1,67 @@
 package solve
 
-import "loomsheet/harness/design"
+import "slices"
 
 // starts solves the case once more for each device that is fed and has a starting value: all its starting values in place, every
 // other load steady, relays and switches as they stood.
-func (v *values) starts(res *CaseResult, s *settled) (out []StartResult) {
-	steady := newLadder(res.Net, s.b.br, s.p)
+func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []StartResult) {
+	var nets []startNet
 	for n := 0; n < len(res.Net.Elements); {
 		device := res.Net.Elements[n].Device
 		if device == "" {
 			n++
 			continue
 		}
-		var br []branch
-		var knobs []knob
+		x := startNet{device: device}
 		for ; n < len(res.Net.Elements) && res.Net.Elements[n].Device == device; n++ {
 			e := &res.Net.Elements[n]
-			var draw *design.Draw
-			switch e.Kind {
-			case Load:
-				draw = &v.byName[device].Draws[e.Index]
-			case Coil:
-				draw = &v.byName[device].Coils[e.Index].Draw
-			default:
+			if e.Kind != Load && e.Kind != Coil {
 				continue
 			}
+			draw := drawOf(v.byName[device], e)
 			if !draw.Start.Given || !(most(draw.Start) > 0) || !steady.fed(n) {
 				continue
 			}
-			if br == nil {
-				br = append(br, s.b.br...)
-			}
-			x, k := v.starting(v.byName[device], draw)
-			x.from, x.to = e.From, e.To
-			br[n] = x
+			law, k := v.starting(v.byName[device], draw)
+			x.changes = append(x.changes, change{n, law})
 			if k.element = n; k.real() {
-				knobs = append(knobs, k)
+				x.knobs = append(x.knobs, k)
 			}
 		}
-		if br == nil {
-			continue
+		if x.changes != nil {
+			nets = append(nets, x)
 		}
-		for _, k := range s.b.knobs {
-			if br[k.element] == s.b.br[k.element] { // what starts has its own
-				knobs = append(knobs, k)
+	}
+	if nets == nil {
+		return nil
+	}
+	loads := map[int32][]int{} // by island
+	for i := range res.Loads {
+		at := s.p.ofE[res.Loads[i].element]
+		loads[at] = append(loads[at], i)
+	}
+	for _, x := range nets {
+		p := s.g.again(s.p, x.changes)
+		l := steady.other(p)
+		st := StartResult{Device: x.device, Net: res.Net, Point: p.point(), Loads: slices.Clone(res.Loads), again: &again{under: res.again, v: v, s: s, knobs: x.knobs, p: p}}
+		for _, o := range p.own {
+			for _, i := range loads[o.island] {
+				l.judge(&st.Loads[i])
 			}
 		}
-		s.g.use(br)
-		p := s.g.solve(s.p.hi).delivers(res.Net)
-		l := newLadder(res.Net, br, p)
-		out = append(out, StartResult{Device: device, Net: res.Net, Point: p.point(), Loads: v.loads(l, device, false),
-			again: &again{under: res.again, v: v, s: s, br: br, knobs: knobs, p: p}})
+		for i := range st.Loads {
+			if st.Loads[i].Device != x.device {
+				st.Loads[i].Feed, st.Loads[i].Return = nil, nil
+			}
+		}
+		out = append(out, st)
 	}
 	return out
+}
+
+// startNet is what changes while a device starts.
+type startNet struct {
+	device  string
+	changes []change
+	knobs   []knob
 }

@@ -143,9 +143,7 @@ type CaseResult struct {
 	WireWatts []unit.Power
 	Problems  []Problem
 
-	branches []branch // by element
-	from     []float64
-	again    *again
+	again *again
 }
 
 // ProblemKind is why a net has no sensible answer.

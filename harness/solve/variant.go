@@ -23,31 +23,48 @@ func (c *CaseResult) Variants() []*CaseResult {
 }
 
 func (a *again) vary() (out []*CaseResult) {
-	set := func(k knob) bool { return k.turns == setPoint && a.br[k.element].law == source }
+	set := func(k knob) bool { return k.turns == setPoint && a.s.b.br[k.element].law == source }
 	if !slices.ContainsFunc(a.knobs, set) {
 		return nil
 	}
 	for _, end := range []int{atLow, atHigh} {
 		b := *a.s.b
-		b.br, b.knobs = slices.Clone(a.br), nil
+		b.br, b.knobs = slices.Clone(a.s.b.br), nil
+		var changes []change
 		for _, k := range a.knobs {
 			if set(k) {
 				k.turn(&b.br[k.element], end)
+				changes = append(changes, change{k.element, b.br[k.element]})
 			} else {
 				b.knobs = append(b.knobs, k)
 			}
 		}
-		s := &settled{b: &b, g: newGrid(len(b.Nodes), b.br), relays: slices.Clone(a.s.relays)}
-		s.p = s.g.solve(a.p.hi).delivers(b.Network)
+		s := &settled{b: &b, g: newGrid(a.s.g.layout), relays: slices.Clone(a.s.relays)}
+		s.p = s.g.again(a.p, changes).flat()
+		coils := coilsOf(b.Network)
 		for i := range s.relays {
 			r := &s.relays[i]
-			for e, x := range b.Elements {
-				if x.Kind == Coil && x.Device == r.Device && x.Index == r.Coil {
-					r.Volts = unit.Voltage(s.p.drop[e])
-				}
+			if e, ok := coils[coil{r.Device, r.Coil}]; ok {
+				r.Volts = unit.Voltage(s.p.drop(e))
 			}
 		}
 		out = append(out, a.v.result(s))
+	}
+	return out
+}
+
+type coil struct {
+	device string
+	index  int
+}
+
+// coilsOf are the elements that are coils.
+func coilsOf(nw *Network) map[coil]int {
+	out := map[coil]int{}
+	for i := range nw.Elements {
+		if e := &nw.Elements[i]; e.Kind == Coil {
+			out[coil{e.Device, e.Index}] = i
+		}
 	}
 	return out
 }

@@ -1,0 +1,112 @@
+package solve
+
+import "slices"
+
+// parts tells by node which part of the case's net it lies in: what its elements join, open ones too.
+func (c *CaseResult) parts() []int {
+	up := make([]int, len(c.Net.Nodes))
+	for i := range up {
+		up[i] = i
+	}
+	root := func(i int) int {
+		for up[i] != i {
+			up[i] = up[up[i]]
+			i = up[i]
+		}
+		return i
+	}
+	for i := range c.Net.Elements {
+		a, b := root(c.Net.Elements[i].From), root(c.Net.Elements[i].To)
+		up[max(a, b)] = min(a, b)
+	}
+	for i := range up {
+		up[i] = root(i)
+	}
+	return up
+}
+
+// startsIn lists by part the starts of devices with a load in it.
+func (c *CaseResult) startsIn(part []int) map[int][]int {
+	start := map[string]int{}
+	for s := range c.Starts {
+		start[c.Starts[s].Device] = s
+	}
+	in := map[int][]int{}
+	for i := range c.Net.Elements {
+		e := &c.Net.Elements[i]
+		if e.Kind != Load && e.Kind != Coil {
+			continue
+		}
+		if s, ok := start[e.Device]; ok {
+			if r := part[e.From]; len(in[r]) == 0 || in[r][len(in[r])-1] != s {
+				in[r] = append(in[r], s)
+			}
+		}
+	}
+	for r := range in {
+		slices.Sort(in[r])
+		in[r] = slices.Compact(in[r])
+	}
+	return in
+}
+
+// StartsAtWires lists for each wire of the net the starts that move what it carries, by the case's own list. Lists are shared.
+func (c *CaseResult) StartsAtWires() [][]int {
+	out := make([][]int, len(c.WireAmps))
+	if len(c.Starts) == 0 || c.Net == nil {
+		return out
+	}
+	part := c.parts()
+	in := c.startsIn(part)
+	for i := range c.Net.Elements {
+		if e := &c.Net.Elements[i]; e.Kind == Wire && e.Wire >= 0 && e.Wire < len(out) {
+			out[e.Wire] = in[part[e.From]]
+		}
+	}
+	return out
+}
+
+// StartsAt lists for each load of a case, by its index, the starts that move it: those of a device which is joined to it, by
+// whatever lies in the case. Every other start leaves its volts and amps as they are; quiet is the first of these, -1 where there is none.
+func (c *CaseResult) StartsAt() (moves [][]int, quiet []int) {
+	moves, quiet = make([][]int, len(c.Loads)), make([]int, len(c.Loads))
+	if len(c.Starts) == 0 || c.Net == nil {
+		for i := range quiet {
+			quiet[i] = -1
+		}
+		return moves, quiet
+	}
+	part := c.parts()
+	in := c.startsIn(part)
+	n := 0
+	for i := range c.Net.Elements {
+		e := &c.Net.Elements[i]
+		if e.Kind != Load && e.Kind != Coil || n >= len(c.Loads) {
+			continue
+		}
+		moves[n] = in[part[e.From]]
+		for quiet[n] < len(moves[n]) && moves[n][quiet[n]] == quiet[n] {
+			quiet[n]++
+		}
+		if quiet[n] >= len(c.Starts) {
+			quiet[n] = -1
+		}
+		n++
+	}
+	for ; n < len(c.Loads); n++ { // loads of another net: nothing is known of what moves them
+		moves[n], quiet[n] = make([]int, len(c.Starts)), -1
+		for s := range moves[n] {
+			moves[n][s] = s
+		}
+	}
+	return moves, quiet
+}
+
+// Telling lists for a load the starts that need looking at, in order: those that move it, and one of all that do not.
+func Telling(moves []int, quiet int) []int {
+	if quiet < 0 {
+		return moves
+	}
+	at, _ := slices.BinarySearch(moves, quiet)
+	return slices.Insert(slices.Clone(moves), at, quiet)
+}
