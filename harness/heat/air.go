@@ -60,13 +60,12 @@ type air struct {
 // airAt gives the properties of dry air by Sutherland's laws of viscosity and conductivity (constants from memory; they meet
 // handbook tables within 2 % from -50 to 300 C) and the ideal gas law. t in degrees Celsius, p in pascal.
 func airAt(t, p float64) air {
-	const cp, gas = 1007, 287.05
 	k := within(t, coolest, hottest) + zeroC
 	r := k / zeroC
 	root := float64(r * math.Sqrt(r))
-	mu := 1.716e-5 * root * (zeroC + 110.4) / (k + 110.4)
-	cond := 0.0241 * root * (zeroC + 194) / (k + 194)
-	return air{conductivity: cond, viscosity: mu * gas * k / p, prandtl: mu * cp / cond, expansion: 1 / k}
+	mu := viscousAt * root / (k + viscous)
+	cond := conductsAt * root / (k + conducts)
+	return air{conductivity: cond, viscosity: mu * airGas * k / p, prandtl: mu * airHeat / cond, expansion: 1 / k}
 }
 
 // surface is the outside of a bundle.
@@ -80,23 +79,95 @@ type surface struct {
 // well. Convection by Churchill and Chu's law for all Rayleigh numbers up to 1e12, air taken at the mean of both temperatures;
 // radiation as from a small grey body in a large room.
 func (s surface) loss(ts, ta float64) float64 {
-	dt := ts - ta
+	a := s.in(ta)
+	return a.loss(ts)
+}
+
+// Sutherland's constants of air, and the constants of its laws at 0 C: viscosity in Pa s, conductivity in W/mK, heat capacity in J/kgK, gas
+// constant in J/kgK. From memory.
+const (
+	viscous, conducts = 110.4, 194.0
+	viscousAt         = 1.716e-5 * (zeroC + viscous)
+	conductsAt        = 0.0241 * (zeroC + conducts)
+	airHeat, airGas   = 1007.0, 287.05
+	prandtlAt         = viscousAt * airHeat / conductsAt // over (k + conducts) / (k + viscous)
+)
+
+// still is a surface in still air of one temperature: what loss needs of both, worked out once. This is where the time of a whole job goes.
+type still struct {
+	ta, rayleigh, radiation, conduction float64
+	diameter                            float64
+}
+
+func (s surface) in(ta float64) still {
+	d := s.diameter
+	return still{ta: ta, diameter: d, radiation: math.Pi * d * s.emissivity * boltz, conduction: math.Pi * conductsAt / (zeroC * math.Sqrt(zeroC)),
+		rayleigh: gravity * d * d * d * airHeat * s.pressure * s.pressure / (airGas * airGas * conductsAt * viscousAt) * (zeroC * zeroC * zeroC)}
+}
+
+// loss is surface.loss with the properties of air written out (see airAt): the Rayleigh number is g dt d3 Pr / (k v2) with conductivity and
+// viscosity as k^1.5 over what Sutherland adds, the Prandtl number the ratio of what he adds.
+func (s *still) loss(ts float64) float64 {
+	dt := ts - s.ta
 	if dt <= 0 || s.diameter <= 0 {
 		return 0
 	}
-	a := airAt((ts+ta)/2, s.pressure)
-	ra := gravity * a.expansion * dt * s.diameter * s.diameter * s.diameter * a.prandtl / (a.viscosity * a.viscosity)
-	// [1 + (0.559/Pr)^(9/16)]^(8/27), by roots: this line is where the time of a whole job goes
-	x := math.Sqrt(0.559 / a.prandtl)
-	y := 1 + float64(x*math.Sqrt(math.Sqrt(math.Sqrt(x))))
-	y *= y
-	y *= y
-	under := math.Cbrt(math.Cbrt(math.Cbrt(y * y)))
-	root := 0.60 + float64(0.387*math.Cbrt(math.Sqrt(ra)))/under
-	h := root * root * a.conductivity / s.diameter
-	hot, cold := ts+zeroC, ta+zeroC
-	rad := s.emissivity * boltz * (hot*hot + cold*cold) * (hot + cold) * dt
-	return math.Pi * s.diameter * (float64(h*dt) + rad)
+	k := within((ts+s.ta)/2, coolest, hottest) + zeroC
+	v, c := k+viscous, k+conducts
+	k3 := k * k * k
+	ra := s.rayleigh * dt * v * c / (k3 * k3)
+	root := 0.60 + float64(prandtlShare.at(c/v)*math.Cbrt(math.Sqrt(ra)))
+	hot, cold := ts+zeroC, s.ta+zeroC
+	convection := float64(s.conduction * k * math.Sqrt(k) / c * root * root * dt)
+	return convection + float64(s.radiation*(hot*hot+cold*cold)*(hot+cold)*dt)
+}
+
+// prandtlShare is 0.387 / (1 + (0.559/Pr)^(9/16))^(8/27) of Churchill and Chu's law over the ratio that the Prandtl number of air goes with.
+var prandtlShare = newSeries(func(x float64) float64 {
+	return 0.387 / math.Pow(1+math.Pow(0.559/(prandtlAt*x), 9.0/16), 8.0/27)
+}, (hottest+zeroC+conducts)/(hottest+zeroC+viscous), (coolest+zeroC+conducts)/(coolest+zeroC+viscous))
+
+// series is a smooth function between two bounds as a polynomial of (x - mid) / half, laid through its values at Chebyshev's points.
+type series struct {
+	mid, half float64
+	c         [12]float64
+}
+
+func newSeries(f func(float64) float64, low, high float64) series {
+	s := series{mid: (low + high) / 2, half: (high - low) / 2}
+	n := len(s.c)
+	before, now := [12]float64{}, [12]float64{1} // Chebyshev's polynomials by their coefficients
+	for j := range n {
+		sum := 0.0
+		for i := range n {
+			a := math.Pi * (float64(i) + 0.5) / float64(n)
+			sum += f(s.mid+s.half*math.Cos(a)) * math.Cos(float64(j)*a)
+		}
+		if sum *= 2 / float64(n); j == 0 {
+			sum /= 2
+		}
+		next, twice := [12]float64{}, 2.0
+		if j == 0 {
+			twice = 1
+		}
+		for i := range n {
+			s.c[i] += sum * now[i]
+			if i > 0 {
+				next[i] = twice * now[i-1]
+			}
+			next[i] -= before[i]
+		}
+		before, now = now, next
+	}
+	return s
+}
+
+func (s *series) at(x float64) float64 {
+	z := (x - s.mid) / s.half
+	y, c := z*z, &s.c
+	even := c[0] + y*(c[2]+y*(c[4]+y*(c[6]+y*(c[8]+y*c[10]))))
+	odd := c[1] + y*(c[3]+y*(c[5]+y*(c[7]+y*(c[9]+y*c[11]))))
+	return even + z*odd
 }
 
 // conductance is loss over the difference of temperature, in W/mK, at a difference of at least one kelvin.

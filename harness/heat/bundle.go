@@ -38,7 +38,7 @@ type bundle struct {
 	wires []strand
 	a     float64
 	b     []float64
-	solo  []*bundle // each wire alone; empty for one wire
+	solo  []bundle // each wire alone; empty for one wire
 }
 
 // newBundle lays wires into a bundle of the given outside diameter, wall being the sleeve's.
@@ -47,19 +47,20 @@ func newBundle(wires []strand, diameter, wall, kBundle, kIns, emissivity, pressu
 	if wall > 0 && diameter > 0 {
 		m.a = math.Log((diameter+2*wall)/diameter) / (2 * math.Pi * kIns)
 	}
-	if len(wires) > 1 {
-		m.a += 1 / (4 * math.Pi * kBundle)
+	if len(wires) == 1 { // all between copper and air is insulation, the jacket of a bought cable too
+		m.b[0] = ratioLog(math.Max(wires[0].outside, diameter/2), wires[0].copper) / (2 * math.Pi * kIns)
+		return m
 	}
+	if len(wires) == 0 {
+		return m
+	}
+	m.a += 1 / (4 * math.Pi * kBundle)
+	m.solo = make([]bundle, len(wires))
+	skin := make([]float64, len(wires))
 	for i, w := range wires {
-		if len(wires) > 1 {
-			m.solo = append(m.solo, newBundle(wires[i:i+1], 2*w.outside, 0, kBundle, kIns, emissivity, pressure))
-		}
-		if len(wires) == 1 { // all between copper and air is insulation, the jacket of a bought cable too
-			m.b[i] = ratioLog(math.Max(w.outside, diameter/2), w.copper) / (2 * math.Pi * kIns)
-		} else {
-			m.b[i] = ratioLog(w.outside, w.copper)/(2*math.Pi*kIns) +
-				ratioLog(diameter/2, w.outside)/(2*math.Pi*kBundle) - 1/(4*math.Pi*kBundle)
-		}
+		skin[i] = ratioLog(w.outside, w.copper) / (2 * math.Pi * kIns)
+		m.solo[i] = bundle{surface: surface{2 * w.outside, emissivity, pressure}, wires: wires[i : i+1], b: skin[i : i+1]}
+		m.b[i] = skin[i] + ratioLog(diameter/2, w.outside)/(2*math.Pi*kBundle) - 1/(4*math.Pi*kBundle)
 	}
 	return m
 }
@@ -83,7 +84,8 @@ type state struct {
 // solve finds the steady state in air at ta, sq being the square of each wire's current.
 func (m *bundle) solve(ta float64, sq []float64) state {
 	s := m.together(ta, sq)
-	for i, one := range m.solo {
+	for i := range m.solo {
+		one := &m.solo[i]
 		if !one.cooler(s.temps[i], ta, sq[i]) {
 			s.temps[i] = math.Max(s.temps[i], one.together(ta, sq[i:i+1]).temps[0])
 		}
@@ -118,10 +120,11 @@ func (m *bundle) together(ta float64, sq []float64) state {
 	total := func(ts float64) float64 { return g * factor(ts) / (1 - g*slope*m.a) }
 	ts := ta
 	if g > 0 {
-		if m.loss(hottest, ta) < total(hottest) {
+		air := m.in(ta)
+		if air.loss(hottest) < total(hottest) {
 			return m.lost()
 		}
-		ts = bisect(ta, hottest, func(t float64) bool { return m.loss(t, ta) >= total(t) })
+		ts = air.meets(hottest, total(ta), g*slope/(1-g*slope*m.a))
 	}
 	s := state{temps: make([]float64, len(m.wires)), surface: ts}
 	if g > 0 {
@@ -181,23 +184,10 @@ func (m *bundle) amid(ta, limit float64, sq []float64, k int) float64 {
 	if m.b[k]+m.a/keep <= 0 { // nothing between copper and air
 		return math.Sqrt(math.Max(0, m.loss(limit, ta)) / r)
 	}
-	ts := bisect(ta, limit, func(t float64) bool {
-		_, all := heat(t)
-		return m.loss(t, ta) >= all
-	})
+	air := m.in(ta)
+	_, cold := heat(ta)
+	_, hot := heat(limit)
+	ts := air.meets(limit, cold, (hot-cold)/(limit-ta))
 	own, _ := heat(ts)
 	return math.Sqrt(math.Max(0, own) / r)
-}
-
-// bisect finds the least x between low and high from which past holds, to the last bit that matters.
-func bisect(low, high float64, past func(float64) bool) float64 {
-	for range 48 {
-		mid := low + (high-low)/2
-		if past(mid) {
-			high = mid
-		} else {
-			low = mid
-		}
-	}
-	return high
 }

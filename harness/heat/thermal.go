@@ -2,6 +2,8 @@ package heat
 
 import (
 	"math"
+	"slices"
+	"sync"
 
 	"loomsheet/harness/data"
 	"loomsheet/harness/design"
@@ -24,9 +26,20 @@ import (
 // ends where the steady balance does.
 //
 // A wire whose conductor is not known has no answers: see Known.
+//
+// A wire's curves are worked out when it is first asked for, and kept for as many wires as a bound allows. Several may ask at a time.
 type Thermal struct {
-	wires [][]warming // by wire of the net: the places and cases of which any may be the worst
+	onsets   [][]onset // by wire of the net: the places and cases of which any may be the worst
+	capacity []float64 // by wire: of its copper, J/m3K times m2
+	spots    []Spot    // of each place in each case; Steady is left out
+	mu       sync.Mutex
+	kept     map[int][]warming
+	points   int // of all curves kept
+	sheds    sync.Pool
 }
+
+// mostPoints bounds the curves kept at a time.
+const mostPoints = 4 << 20
 
 // NewThermal prepares all places in all cases. Cases may carry one name more than once. Without any case the wires carry what their
 // links say. Its arguments are only read.
@@ -39,39 +52,76 @@ func NewThermal(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.C
 	for i, c := range cases {
 		currents[i] = s.currents(c)
 	}
-	t := &Thermal{wires: make([][]warming, len(nt.Wires))}
+	t := &Thermal{onsets: make([][]onset, len(nt.Wires)), capacity: make([]float64, len(nt.Wires)), kept: map[int][]warming{}}
+	for i := range nt.Wires {
+		t.capacity[i] = copperCapacity * float64(data.Copper.HeatCapacity) * float64(conds[i].Size.Area()) * 1e-6
+	}
 	for pi := range s.places {
 		p := &s.places[pi]
-		seen := make([][]onset, len(p.known))
+		from := make([]int, len(p.known)) // where the onsets of this place begin
+		for k, i := range p.known {
+			from[k] = len(t.onsets[i])
+		}
 		for ci, c := range cases {
 			amb, ta, m, _, sq := s.load(p, c.Case, &currents[ci])
+			others := m.neighbours(sq)
 			for k, i := range p.known {
-				capacity := copperCapacity * float64(data.Copper.HeatCapacity) * float64(conds[i].Size.Area()) * 1e-6
-				if !(m.wires[k].r20 > 0) || !(capacity > 0) {
+				if !(m.wires[k].r20 > 0) || !(t.capacity[i] > 0) {
 					continue
 				}
-				x := newOnset(m, ta, sq, k)
-				if worse := add(seen[k], x); worse != nil {
-					seen[k] = worse
-					w := x.warming(capacity)
-					w.spot = Spot{Case: c.Case, Given: ci, Edge: p.edge, Zone: p.zone, Ambient: amb, Count: len(p.wires), Steady: unit.Temperature(w.t0)}
-					t.wires[i] = envelope(t.wires[i], w)
+				x := onset{m, k, ta, others[k], sq[k], len(t.spots)}
+				covers := func(y onset) bool { return y.covers(&x) }
+				same := func(y onset) bool { return y.covers(&x) && x.covers(&y) && y.model.wires[y.k] == m.wires[k] }
+				if slices.ContainsFunc(t.onsets[i][from[k]:], covers) || slices.ContainsFunc(t.onsets[i][:from[k]], same) {
+					continue
 				}
+				t.onsets[i] = append(t.onsets[i], x)
 			}
+			t.spots = append(t.spots, Spot{Case: c.Case, Given: ci, Edge: p.edge, Zone: p.zone, Ambient: amb, Count: len(p.wires)})
 		}
 	}
 	return t
 }
 
-// Known is false for a wire whose conductor or its resistance is not known, and for one that the net does not have: nothing can be told
-// of it. Sustained is 0 for it, Lasts has no answer, Steady and After are nothing.
-func (t *Thermal) Known(wire int) bool { return len(t.of(wire)) > 0 }
-
+// of is the curves of a wire.
 func (t *Thermal) of(wire int) []warming {
-	if wire < 0 || wire >= len(t.wires) {
+	if wire < 0 || wire >= len(t.onsets) {
 		return nil
 	}
-	return t.wires[wire]
+	t.mu.Lock()
+	ws, ok := t.kept[wire]
+	t.mu.Unlock()
+	if ok {
+		return ws
+	}
+	known, _ := t.sheds.Get().(*shedding)
+	if known == nil {
+		known = &shedding{}
+	}
+	defer t.sheds.Put(known)
+	points := 0
+	for i := range t.onsets[wire] {
+		x := &t.onsets[wire][i]
+		w := x.warming(t.capacity[wire], known)
+		w.spot = &t.spots[x.spot]
+		ws = envelope(ws, w)
+	}
+	for i := range ws {
+		points += len(ws[i].temps)
+	}
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	if t.points > mostPoints {
+		t.kept, t.points = map[int][]warming{}, 0
+	}
+	t.kept[wire], t.points = ws, t.points+points
+	return ws
+}
+
+// Known is false for a wire whose conductor or its resistance is not known, and for one that the net does not have: nothing can be told
+// of it. Sustained is 0 for it, Lasts has no answer, Steady and After are nothing.
+func (t *Thermal) Known(wire int) bool {
+	return wire >= 0 && wire < len(t.onsets) && len(t.onsets[wire]) > 0
 }
 
 // Steady is the wire's conductor at its hottest place and case as the cases have it, its duty loads at their peak. No temperature here is
@@ -84,8 +134,9 @@ func (t *Thermal) Steady(wire int) unit.Temperature {
 // is there without any.
 func (t *Thermal) Sustained(wire int, limit unit.Temperature) unit.Current {
 	least := math.Inf(1)
-	for i := range t.of(wire) {
-		least = math.Min(least, t.wires[wire][i].holds(bound(limit)))
+	ws := t.of(wire)
+	for i := range ws {
+		least = math.Min(least, ws[i].holds(bound(limit)))
 	}
 	if math.IsInf(least, 0) {
 		return 0
@@ -107,10 +158,12 @@ type Spot struct {
 // Spot is where Sustained finds its current: the place and the case that leave least for this limit. Nothing of a wire that is not known.
 func (t *Thermal) Spot(wire int, limit unit.Temperature) Spot {
 	out, least, hot := Spot{}, math.Inf(1), 0.0
-	for i := range t.of(wire) {
-		w := &t.wires[wire][i]
+	ws := t.of(wire)
+	for i := range ws {
+		w := &ws[i]
 		if sq := w.holds(bound(limit)); sq < least || sq == least && w.t0 > hot {
-			out, least, hot = w.spot, sq, w.t0
+			out, least, hot = *w.spot, sq, w.t0
+			out.Steady = unit.Temperature(w.t0)
 		}
 	}
 	return out
@@ -127,8 +180,9 @@ func (t *Thermal) After(wire int, amps unit.Current, d unit.Time) unit.Temperatu
 // false when it never does. A limit above 500 C counts as 500 C.
 func (t *Thermal) Lasts(wire int, amps unit.Current, limit unit.Temperature) (d unit.Time, ok bool) {
 	least := math.Inf(1)
-	for i := range t.of(wire) {
-		least = math.Min(least, t.wires[wire][i].lasts(squared(amps), bound(limit)))
+	ws := t.of(wire)
+	for i := range ws {
+		least = math.Min(least, ws[i].lasts(squared(amps), bound(limit)))
 	}
 	if math.IsInf(least, 0) {
 		return 0, false

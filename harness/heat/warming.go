@@ -13,40 +13,50 @@ type onset struct {
 	ta     float64
 	others float64 // heat per metre of the neighbours, of surface factor, as in bundle.together; infinite where they run away
 	sq     float64
+	spot   int // of the Thermal's
 }
 
-func newOnset(m *bundle, ta float64, sq []float64, k int) onset {
-	x := onset{m, k, ta, 0, sq[k]}
+// neighbours is for each wire of a bundle the heat of all others, in one go: from the first to it, and from it to the last. Wires that carry
+// alike have neighbours alike.
+func (m *bundle) neighbours(sq []float64) []float64 {
+	n := len(m.wires)
+	own, after := make([]float64, n), make([]float64, n+1)
 	for i, w := range m.wires {
-		if i == k {
-			continue
-		}
 		c := sq[i] * w.r20
 		d := 1 - c*slope*m.b[i]
+		own[i] = c / d
 		if !(c < math.MaxFloat64) || d <= 0 {
-			x.others = math.Inf(1)
-			break
+			own[i] = math.Inf(1)
 		}
-		x.others += c / d
 	}
-	return x
+	for i := n - 1; i >= 0; i-- {
+		after[i] = own[i] + after[i+1]
+	}
+	alike := map[float64]float64{0: after[0]}
+	before := 0.0
+	for i, q := range own {
+		rest, ok := alike[q]
+		if !ok {
+			rest = before + after[i+1]
+			if !math.IsInf(q, 1) {
+				alike[q] = rest
+			}
+		}
+		before += q
+		own[i] = rest
+	}
+	return own
+}
+
+// like tells whether two are wires of equal make in bundles of equal make.
+func (x *onset) like(y *onset) bool {
+	m, n := x.model, y.model
+	return len(m.wires) == len(n.wires) && m.surface == n.surface && m.a == n.a && m.b[x.k] == n.b[y.k]
 }
 
 // covers tells whether x is the same bundle at least as warm as y's.
 func (x *onset) covers(y *onset) bool {
-	m, n := x.model, y.model
-	return len(m.wires) == len(n.wires) && m.surface == n.surface && m.a == n.a && m.b[x.k] == n.b[y.k] &&
-		x.ta >= y.ta && x.others >= y.others && x.sq >= y.sq
-}
-
-// add is the list with one onset more, or nil where the list has one that covers it.
-func add(seen []onset, x onset) []onset {
-	for i := range seen {
-		if seen[i].covers(&x) {
-			return nil
-		}
-	}
-	return append(seen, x)
+	return x.ta >= y.ta && x.others >= y.others && x.sq >= y.sq && x.like(y)
 }
 
 // warming is how one wire warms at one place in one case: the squares of the steady currents that hold it at rising temperatures, a
@@ -54,7 +64,7 @@ func add(seen []onset, x onset) []onset {
 type warming struct {
 	t0        float64 // steady
 	temps, sq []float64
-	spot      Spot
+	spot      *Spot
 	rate      float64 // R(20 C) slope / c: so fast resistance grows, as a share, per ampere squared and second
 }
 
@@ -63,39 +73,81 @@ type warming struct {
 const cells = 64
 
 // warming is that in the bundle, and nowhere better than that of the wire alone in the same air.
-func (x *onset) warming(capacity float64) warming {
-	w := x.amid(capacity)
+func (x *onset) warming(capacity float64, known *shedding) warming {
+	w := x.amid(capacity, known)
 	if len(x.model.solo) > 0 && len(w.temps) > 0 {
-		alone := onset{x.model.solo[x.k], 0, x.ta, 0, x.sq}
-		w.lower(alone.amid(capacity))
+		alone := onset{model: &x.model.solo[x.k], ta: x.ta, sq: x.sq}
+		w.lower(alone.amid(capacity, known))
 	}
 	return w
 }
 
+// shed is a surface at rest and the loss at each temperature at which a curve is sampled.
+type shed struct {
+	rest float64 // of the surface, with the neighbours' heat alone
+	ok   bool    // it rests somewhere
+	all  [cells + 1]float64
+}
+
+// shedKey is what that follows from.
+type shedKey struct {
+	surface
+	a, ta, others float64
+}
+
+// shedding keeps what was worked out: wires that carry nothing have the same neighbours, and alone all wires of one make are the same.
+type shedding struct{ seen map[shedKey]*shed }
+
+// mostSeen bounds what is kept.
+const mostSeen = 1 << 14
+
+func (x *onset) shed(known *shedding) *shed {
+	k := shedKey{x.model.surface, x.model.a, within(x.ta, coolest, hottest), x.others}
+	if s := known.seen[k]; s != nil {
+		return s
+	}
+	s := &shed{rest: k.ta}
+	air := k.surface.in(k.ta)
+	keep := 1 - k.others*slope*k.a
+	if s.ok = keep > 0 && !(air.loss(hottest) < k.others*factor(hottest)/keep); s.ok {
+		if k.others > 0 {
+			s.rest = air.meets(hottest, k.others*factor(k.ta)/keep, k.others*slope/keep)
+		}
+		for j := 1; j <= cells; j++ {
+			s.all[j] = air.loss(s.surfaceAt(j))
+		}
+	}
+	if known.seen == nil || len(known.seen) >= mostSeen {
+		known.seen = map[shedKey]*shed{}
+	}
+	known.seen[k] = s
+	return s
+}
+
+func (s *shed) surfaceAt(j int) float64 {
+	share := float64(j) / cells
+	return s.rest + (hottest-s.rest)*share*share
+}
+
 // amid samples the bundle by its surface temperature: with that given, all heat, the wire's own heat and its temperature follow without a
 // search.
-func (x *onset) amid(capacity float64) warming {
+func (x *onset) amid(capacity float64, known *shedding) warming {
 	m, r20 := x.model, x.model.wires[x.k].r20
 	w := warming{t0: hottest, rate: r20 * slope / capacity}
-	ta := within(x.ta, coolest, hottest)
-	keep := 1 - x.others*slope*m.a
-	if !(keep > 0) || m.loss(hottest, ta) < x.others*factor(hottest)/keep {
+	s := x.shed(known)
+	if !s.ok {
 		return w
 	}
-	rest := ta
-	if x.others > 0 {
-		rest = bisect(ta, hottest, func(t float64) bool { return m.loss(t, ta) >= x.others*factor(t)/keep })
-	}
+	keep, rest := 1-x.others*slope*m.a, s.rest
+	w.temps, w.sq = make([]float64, 0, cells+2), make([]float64, 0, cells+2)
 	w.put(rest+m.a*x.others*factor(rest)/keep, 0)
 	for j := 1; j <= cells && w.top() < hottest; j++ {
-		share := float64(j) / cells
-		ts := rest + (hottest-rest)*share*share
-		all := m.loss(ts, ta)
+		ts, all := s.surfaceAt(j), s.all[j]
 		own := math.Max(0, keep*all-x.others*factor(ts))
 		t := ts + m.a*all + m.b[x.k]*own
 		w.put(t, own/(r20*factor(t)))
 	}
-	w.t0 = x.steady()
+	w.t0 = x.steady(rest)
 	w.through(w.t0, x.sq)
 	w.level()
 	return w
@@ -110,14 +162,38 @@ func (w *warming) put(t, sq float64) {
 
 // lower brings the curve down to another where that is lower, and the steady temperature up to the other's.
 func (w *warming) lower(v warming) {
-	both := slices.Concat(w.temps, v.temps)
-	slices.Sort(both)
-	both = slices.DeleteFunc(slices.Compact(both), func(t float64) bool { return t < w.temps[0] })
-	sq := make([]float64, len(both))
-	for j, t := range both {
-		sq[j] = math.Min(w.holds(t), v.holds(t))
+	n, k := len(w.temps), len(v.temps)
+	temps, sq := make([]float64, 0, n+k), make([]float64, 0, n+k)
+	a, b := reader{warming: w}, reader{warming: &v}
+	for i, j := 0, 0; i < n || j < k; {
+		var t float64
+		switch {
+		case j == k || i < n && w.temps[i] < v.temps[j]:
+			t, i = w.temps[i], i+1
+		case i == n || v.temps[j] < w.temps[i]:
+			t, j = v.temps[j], j+1
+		default:
+			t, i, j = w.temps[i], i+1, j+1
+		}
+		if t >= w.temps[0] {
+			temps, sq = append(temps, t), append(sq, math.Min(a.holds(t), b.holds(t)))
+		}
 	}
-	w.t0, w.temps, w.sq = math.Max(w.t0, v.t0), both, sq
+	w.t0, w.temps, w.sq = math.Max(w.t0, v.t0), temps, sq
+}
+
+// reader reads a curve at rising temperatures.
+type reader struct {
+	*warming
+	j int
+}
+
+// holds is warming.holds at a temperature not below the last one read.
+func (r *reader) holds(t float64) float64 {
+	for r.j < len(r.temps) && r.temps[r.j] <= t {
+		r.j++
+	}
+	return r.held(t, r.j)
 }
 
 func (w *warming) top() float64 { return w.temps[len(w.temps)-1] }
@@ -144,8 +220,8 @@ func (w *warming) through(t, sq float64) {
 	}
 }
 
-// steady is the wire's temperature at its own current, by the equations of bundle.together.
-func (x *onset) steady() float64 {
+// steady is the wire's temperature at its own current, by the equations of bundle.together; rest is the surface without that current.
+func (x *onset) steady(rest float64) float64 {
 	m, ta := x.model, within(x.ta, coolest, hottest)
 	c := x.sq * m.wires[x.k].r20
 	d := 1 - c*slope*m.b[x.k]
@@ -155,12 +231,13 @@ func (x *onset) steady() float64 {
 	own := c / d
 	g := x.others + own
 	keep := 1 - g*slope*m.a
-	if !(keep > 0) || m.loss(hottest, ta) < g*factor(hottest)/keep {
-		return hottest
-	}
-	ts := ta
-	if g > 0 {
-		ts = bisect(ta, hottest, func(t float64) bool { return m.loss(t, ta) >= g*factor(t)/keep })
+	ts := rest
+	if own > 0 {
+		air := m.in(ta)
+		if !(keep > 0) || air.loss(hottest) < g*factor(hottest)/keep {
+			return hottest
+		}
+		ts = air.meets(hottest, g*factor(ta)/keep, g*slope/keep)
 	}
 	base := ts + m.a*g*factor(ts)/keep
 	return math.Min(base+m.b[x.k]*own*factor(base), hottest)
@@ -177,6 +254,14 @@ func upto(list []float64, x float64) int {
 
 // holds is the square of the steady current that brings the wire to t; 0 where it is there without any.
 func (w *warming) holds(t float64) float64 {
+	if len(w.temps) == 0 {
+		return 0
+	}
+	return w.held(t, upto(w.temps, t))
+}
+
+// held is holds where j is the first temperature of the curve above t.
+func (w *warming) held(t float64, j int) float64 {
 	n := len(w.temps)
 	if n == 0 || t <= w.temps[0] {
 		return 0
@@ -184,7 +269,7 @@ func (w *warming) holds(t float64) float64 {
 	if t >= w.temps[n-1] {
 		return w.sq[n-1]
 	}
-	j := upto(w.temps, t)
+	j = max(1, j)
 	return w.sq[j-1] + (w.sq[j]-w.sq[j-1])*(t-w.temps[j-1])/(w.temps[j]-w.temps[j-1])
 }
 
@@ -268,13 +353,15 @@ func (w *warming) covers(v *warming) bool {
 	if w.t0 < v.t0 {
 		return false
 	}
+	at := reader{warming: w}
 	for j, t := range v.temps {
-		if w.holds(t) > v.sq[j] {
+		if at.holds(t) > v.sq[j] {
 			return false
 		}
 	}
+	at = reader{warming: v}
 	for j, t := range w.temps {
-		if w.sq[j] > v.holds(t) {
+		if w.sq[j] > at.holds(t) {
 			return false
 		}
 	}
