@@ -91,25 +91,26 @@ func begins(line, word string) bool {
 // What is printed, what the tables say and what harness.json says are the same numbers.
 func TestNumbersAgree(t *testing.T) {
 	for _, name := range []string{"mended", "tern", "rook"} {
-		t.Run(name, func(t *testing.T) {
-			p := example(t, name)
-			d, tables := parsed(t, p)
-			in := p.input()
-			review, err := reviewbook.Make(in)
-			if err != nil {
-				t.Fatal(err)
-			}
-			shell, err := shellbook.Make(in)
-			if err != nil {
-				t.Fatal(err)
-			}
-			sameCuts(t, p, &d, tables["cut-list"])
-			sameClips(t, &d, tables["clips"], newSheet(t, "shell", shell.Text()))
-			paper := newSheet(t, "review", review.Text())
-			sameHeat(t, &d, tables["wires"], paper)
-			sameDrops(t, &d, tables["drops"], paper)
-		})
+		t.Run(name, func(t *testing.T) { agree(t, example(t, name)) })
 	}
+}
+
+func agree(t *testing.T, p *printed) {
+	d, tables := parsed(t, p)
+	in := p.input()
+	review, err := reviewbook.Make(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	shell, err := shellbook.Make(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sameCuts(t, p, &d, tables["cut-list"])
+	sameClips(t, &d, tables["clips"], newSheet(t, "shell", shell.Text()))
+	paper := newSheet(t, "review", review.Text())
+	sameHeat(t, &d, tables["wires"], paper)
+	sameDrops(t, &d, tables["drops"], paper)
 }
 
 func same(t *testing.T, row map[string]string, want ...string) {

@@ -287,44 +287,47 @@ func TestInputsAreNotChanged(t *testing.T) {
 // What must hold of any harness, held against the exported numbers alone.
 func TestInvariants(t *testing.T) {
 	for name := range exampleFiles {
-		t.Run(name, func(t *testing.T) {
-			d := export.Make(example(t, name).input())
-			wires := map[string]*export.Wire{}
-			cavities := map[string]string{}
-			for i := range d.Wires {
-				w := &d.Wires[i]
-				if wires[w.Name] != nil {
-					t.Errorf("two wires are named %s", w.Name)
-				}
-				wires[w.Name] = w
-				for _, e := range w.Ends {
-					if e.Kind == "cut back" {
-						continue
-					}
-					if e.At == "" {
-						t.Errorf("%s ends nowhere: %+v", w.Name, e)
-					}
-					if e.Kind != "half" && e.Kind != "cavity" {
-						continue
-					}
-					key := fmt.Sprint(e.Kind, " ", e.At, " ", e.Cavity, " ", e.Pin)
-					if e.Kind == "half" { // both halves have the cavity; the section says which half
-						key += " " + w.Section
-					}
-					if cavities[key] != "" {
-						t.Errorf("%s and %s are both in %s", cavities[key], w.Name, key)
-					}
-					cavities[key] = w.Name
-				}
-				if w.CopperMM < w.LengthMM {
-					t.Errorf("%s: %v mm of copper on a way of %v mm", w.Name, w.CopperMM, w.LengthMM)
-				}
-			}
-			balanced(t, d, wires)
-			spaced(t, d)
-			added(t, d)
-		})
+		t.Run(name, func(t *testing.T) { holds(t, export.Make(example(t, name).input())) })
 	}
+}
+
+// holds demands that each wire has two ends and a name of its own and each cavity one wire, that currents add up, that clips are no farther
+// apart than their limit, and that lengths are the sums of their terms.
+func holds(t *testing.T, d *export.Doc) {
+	wires := map[string]*export.Wire{}
+	cavities := map[string]string{}
+	for i := range d.Wires {
+		w := &d.Wires[i]
+		if wires[w.Name] != nil {
+			t.Errorf("two wires are named %s", w.Name)
+		}
+		wires[w.Name] = w
+		for _, e := range w.Ends {
+			if e.Kind == "cut back" {
+				continue
+			}
+			if e.At == "" {
+				t.Errorf("%s ends nowhere: %+v", w.Name, e)
+			}
+			if e.Kind != "half" && e.Kind != "cavity" {
+				continue
+			}
+			key := fmt.Sprint(e.Kind, " ", e.At, " ", e.Cavity, " ", e.Pin)
+			if e.Kind == "half" { // both halves have the cavity; the section says which half
+				key += " " + w.Section
+			}
+			if cavities[key] != "" {
+				t.Errorf("%s and %s are both in %s", cavities[key], w.Name, key)
+			}
+			cavities[key] = w.Name
+		}
+		if w.CopperMM < w.LengthMM {
+			t.Errorf("%s: %v mm of copper on a way of %v mm", w.Name, w.CopperMM, w.LengthMM)
+		}
+	}
+	balanced(t, d, wires)
+	spaced(t, d)
+	added(t, d)
 }
 
 // balanced demands that the currents of the wires in each splice, and those through each crossing, add up to nothing.
