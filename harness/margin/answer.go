@@ -21,10 +21,14 @@ func Answers(job *design.Job, o *fit.Outcome, _ func(*design.Job, net.Hints) *ne
 		return nil
 	}
 	out := missed(job, o)
+	if len(out) == 0 {
+		return nil
+	}
 	for i := range out {
 		out[i].Skipped = i >= mostAnswers
 	}
-	solve.Each(min(len(out), mostAnswers), func(i int) { out[i].fill(job, o) })
+	j := newJoined(job, o.Net)
+	solve.Each(min(len(out), mostAnswers), func(i int) { out[i].fill(job, o, j) })
 	return out
 }
 
@@ -38,23 +42,21 @@ type key struct {
 
 func (s *Subject) key() key { return key{s.Device, s.Coil, s.Index, s.Limit, s.Start != ""} }
 
-// visit calls for every limit on volts of every load and case, steady and starting.
+// visit calls for every limit on volts of every load and case, steady and starting; of starts that leave a load as it is for the first.
 func visit(job *design.Job, o *fit.Outcome, do func(s Subject, k fit.Limit, c *solve.CaseResult, steady *solve.LoadResult)) {
+	judge := fit.NewJudge(job, o.Net)
 	for _, c := range o.Cases {
+		moves, quiet := c.StartsAt()
 		for i := range c.Loads {
 			l := &c.Loads[i]
 			s := Subject{Case: c.Case, Device: l.Device, Index: l.Index, Coil: l.Coil, Wire: -1}
-			for _, k := range fit.Limits(job, o.Net, c, l) {
+			for _, k := range judge.Limits(c, i) {
 				s.Limit = k.Name
 				do(s, k, c, l)
 			}
-			for n := range c.Starts {
+			for _, n := range solve.Telling(moves[i], quiet[i]) {
 				s.Start = c.Starts[n].Device
-				x := loadOf(c.Starts[n].Loads, &s)
-				if x == nil {
-					continue
-				}
-				for _, k := range fit.StartLimits(job, o.Net, c, l, x) {
+				for _, k := range judge.StartLimits(c, n, i) {
 					s.Limit = k.Name
 					do(s, k, c, l)
 				}
@@ -82,8 +84,8 @@ func missed(job *design.Job, o *fit.Outcome) []Answer {
 	return out
 }
 
-func (a *Answer) fill(job *design.Job, o *fit.Outcome) {
-	t, c, l := begin(job, o, &a.Subject)
+func (a *Answer) fill(job *design.Job, o *fit.Outcome, j *joined) {
+	t, c, l := begin(job, o, j, &a.Subject)
 	if l == nil {
 		return
 	}
@@ -105,8 +107,12 @@ func (a *Answer) fill(job *design.Job, o *fit.Outcome) {
 }
 
 // begin solves the case of a subject as it is.
-func begin(job *design.Job, o *fit.Outcome, s *Subject) (trial, *solve.CaseResult, *solve.LoadResult) {
-	t, ok := newTrial(job, o, s.Case, s.Start)
+func begin(job *design.Job, o *fit.Outcome, j *joined, s *Subject) (trial, *solve.CaseResult, *solve.LoadResult) {
+	devices := []string{s.Device}
+	if s.Start != "" {
+		devices = append(devices, s.Start)
+	}
+	t, _, ok := newTrial(job, o, j, s.Case, s.Start, devices, nil)
 	if !ok {
 		return t, nil, nil
 	}
@@ -151,7 +157,7 @@ func Steps(job *design.Job, o *fit.Outcome, c *solve.CaseResult, load int) []Ste
 	}
 	l := &c.Loads[load]
 	s := Subject{Case: c.Case, Device: l.Device, Index: l.Index, Coil: l.Coil, Wire: -1}
-	t, base, x := begin(job, o, &s)
+	t, base, x := begin(job, o, newJoined(job, o.Net), &s)
 	if x == nil {
 		return nil
 	}

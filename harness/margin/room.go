@@ -27,9 +27,9 @@ const (
 )
 
 // voltRooms prepares the searches for a limit on volts; each fills its own room.
-func voltRooms(job *design.Job, o *fit.Outcome, x *Tight) []func() {
+func voltRooms(job *design.Job, o *fit.Outcome, j *joined, x *Tight) []func() {
 	s := &x.Subject
-	t, c, l := begin(job, o, s)
+	t, c, l := begin(job, o, j, s)
 	if l == nil {
 		return nil
 	}

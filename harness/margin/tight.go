@@ -23,12 +23,13 @@ func Tightest(job *design.Job, o *fit.Outcome, n int) []Tight {
 	out := append(tightVolts(job, o), tightHeat(o)...)
 	slices.SortStableFunc(out, func(a, b Tight) int { return -cmpFloat(float64(a.Used), float64(b.Used)) })
 	out = out[:min(n, len(out))]
+	j, around := newJoined(job, o.Net), fit.NewSurroundings(job, o)
 	var tasks []func()
 	for i := range out {
 		if out[i].Wire >= 0 {
-			tasks = append(tasks, heatRooms(job, o, &out[i])...)
+			tasks = append(tasks, heatRooms(job, o, j, around, &out[i])...)
 		} else {
-			tasks = append(tasks, voltRooms(job, o, &out[i])...)
+			tasks = append(tasks, voltRooms(job, o, j, &out[i])...)
 		}
 	}
 	solve.Each(len(tasks), func(i int) { tasks[i]() })

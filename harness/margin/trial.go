@@ -21,18 +21,19 @@ type trial struct {
 	c     *design.Case
 }
 
-// newTrial takes a case out of an outcome. Of the starts that of one device is kept.
-func newTrial(job *design.Job, o *fit.Outcome, name, start string) (trial, bool) {
-	t := trial{job: lean(job, start), nt: o.Net, sizes: o.Sizes}
+// newTrial takes a case out of an outcome, with what hangs together with some devices and wires. Of the starts that of one device is kept.
+func newTrial(job *design.Job, o *fit.Outcome, j *joined, name, start string, devices []string, wires []int) (trial, part, bool) {
+	p := j.part(job, o.Net, o.Sizes, devices, wires)
+	t := trial{job: lean(p.job, start), nt: p.nt, sizes: p.sizes}
 	if o.Heat != nil {
-		t.temps = o.Heat.Temps[name]
+		t.temps = p.temps(o.Heat.Temps[name])
 	}
 	for _, c := range job.Cases {
 		if c.Name == name {
 			t.c = c
 		}
 	}
-	return t, t.c != nil
+	return t, p, t.c != nil
 }
 
 // lean is the job without what devices draw while they start, but for one: the steady point does not turn on it, and each start costs one

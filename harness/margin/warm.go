@@ -7,6 +7,7 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/heat"
 	"loomsheet/harness/net"
+	"loomsheet/harness/size"
 	"loomsheet/harness/size/fit"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
@@ -14,13 +15,14 @@ import (
 
 // heatRooms prepares the searches for a wire's heat, each filling its own room: what flows, the air, and the supply. Length is none of
 // them: the heat of a metre does not turn on how many there are. What flows and the air are judged over all cases; the supply in the case
-// where the wire is worst, solved again.
-func heatRooms(job *design.Job, o *fit.Outcome, x *Tight) []func() {
+// where the wire is worst, solved again. Only what lies beside the wire is looked at.
+func heatRooms(job *design.Job, o *fit.Outcome, j *joined, around *fit.Surroundings, x *Tight) []func() {
 	i := x.Wire
 	r := &o.Heat.Wires[i]
 	now := usedHeat(r) - 1
-	again := func(job *design.Job, nt *net.Net, cases []*solve.CaseResult, duty heat.DutyCurrents) float64 {
-		y := &heat.Around(job, nt, o.Sizes, cases, duty, []int{i}).Wires[i]
+	near := around.Of([]int{i})
+	again := func(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, duty heat.DutyCurrents, wire int) float64 {
+		y := &heat.Around(job, nt, sizes, cases, duty, []int{wire}).Wires[wire]
 		if y.Runaway {
 			return math.Inf(1)
 		}
@@ -40,9 +42,15 @@ func heatRooms(job *design.Job, o *fit.Outcome, x *Tight) []func() {
 		func() {
 			wires, from, of := heats(o, r)
 			*load = Room{What: Load, Of: of, From: from}
+			var here []int
+			for _, w := range wires {
+				if k, ok := slices.BinarySearch(near.Wires, w); ok {
+					here = append(here, k)
+				}
+			}
 			at := cross(find(func(by float64) float64 {
-				nt, cases, duty := carrying(o, wires, 1+by)
-				return again(job, nt, cases, duty)
+				nt, cases, duty := carrying(near, here, 1+by)
+				return again(job, nt, near.Sizes, cases, duty, near.At(i))
 			}), mostFactor-1)
 			load.found(at)
 			load.To = load.From
@@ -50,7 +58,9 @@ func heatRooms(job *design.Job, o *fit.Outcome, x *Tight) []func() {
 		},
 		func() {
 			*ambient = Room{What: Ambient, Of: "all zones", From: kelvin(0)}
-			at := cross(find(func(by float64) float64 { return again(warmerAir(job, unit.Temperature(by)), o.Net, o.Cases, o.Duty) }), mostWarmer)
+			at := cross(find(func(by float64) float64 {
+				return again(warmerAir(job, unit.Temperature(by)), near.Net, near.Sizes, near.Cases, near.Duty, near.At(i))
+			}), mostWarmer)
 			ambient.found(at)
 			ambient.To = kelvin(at.at)
 		},
@@ -60,17 +70,19 @@ func heatRooms(job *design.Job, o *fit.Outcome, x *Tight) []func() {
 		return tasks
 	}
 	feeds, set := feeder(o.Cases[at], i)
-	t, ok := newTrial(job, o, r.Case, "")
+	t, p, ok := newTrial(job, o, j, r.Case, "", nil, near.Wires)
 	if !ok || feeds == "" {
 		return tasks
 	}
-	t.job = job // starts heat as well
+	t.job = p.job // starts heat as well
 	x.Room = x.Room[:3]
 	supply := &x.Room[2]
 	return append(tasks, func() {
+		wire, _ := slices.BinarySearch(p.wires, i)
 		supply.shift(t, feeds, set, func(y trial) float64 {
 			c := y.solve()
-			return again(y.job, o.Net, []*solve.CaseResult{c}, heat.DutyCurrents{c.Case: fit.Duty(y.job, c)})
+			z := fit.NewSurroundings(y.job, &fit.Outcome{Net: t.nt, Sizes: t.sizes, Cases: []*solve.CaseResult{c}, Duty: heat.DutyCurrents{c.Case: fit.Duty(y.job, c)}}).Of([]int{wire})
+			return again(y.job, z.Net, z.Sizes, z.Cases, z.Duty, z.At(wire))
 		}, now)
 	})
 }
@@ -90,8 +102,8 @@ func heats(o *fit.Outcome, r *heat.WireResult) ([]int, unit.Quantity, string) {
 	return all, unit.Quantity{Value: 1, Dim: unit.DimRatio}, "of all in its bundle"
 }
 
-// carrying scales what some wires carry in every case, in starts and duty as well.
-func carrying(o *fit.Outcome, wires []int, f float64) (*net.Net, []*solve.CaseResult, heat.DutyCurrents) {
+// carrying scales what some wires carry in every case, in starts and duty as well; not what they carry at the ends of the supplies' spreads.
+func carrying(o *fit.Nearby, wires []int, f float64) (*net.Net, []*solve.CaseResult, heat.DutyCurrents) {
 	scaledIn := func(amps []unit.Current) []unit.Current {
 		out := slices.Clone(amps)
 		for _, i := range wires {
@@ -106,32 +118,21 @@ func carrying(o *fit.Outcome, wires []int, f float64) (*net.Net, []*solve.CaseRe
 	for _, i := range wires {
 		nt.Wires[i].Carries = scale(nt.Wires[i].Carries, f)
 	}
-	in := map[int]bool{}
-	for _, i := range wires {
-		in[i] = true
-	}
-	duty := heat.DutyCurrents{}
-	cases := make([]*solve.CaseResult, len(o.Cases))
-	for n, c := range o.Cases {
+	cases := slices.Clone(o.Cases)
+	for n, c := range cases[:o.Given] {
 		x := *c
 		x.WireAmps = scaledIn(c.WireAmps)
 		x.Starts = slices.Clone(c.Starts)
 		for k := range x.Starts {
-			st := &x.Starts[k]
-			if st.Net == nil {
-				continue
-			}
-			st.Point.Amps = slices.Clone(st.Point.Amps)
-			for e := range st.Net.Elements {
-				if el := &st.Net.Elements[e]; el.Kind == solve.Wire && in[el.Wire] && e < len(st.Point.Amps) {
-					st.Point.Amps[e] = scale(st.Point.Amps[e], f)
-				}
-			}
+			x.Starts[k].Point.Amps = scaledIn(x.Starts[k].Point.Amps)
 		}
 		cases[n] = &x
-		for _, s := range o.Duty[c.Case] {
+	}
+	duty := heat.DutyCurrents{}
+	for c, steps := range o.Duty {
+		for _, s := range steps {
 			s.Amps = scaledIn(s.Amps)
-			duty[c.Case] = append(duty[c.Case], s)
+			duty[c] = append(duty[c], s)
 		}
 	}
 	return &nt, cases, duty

@@ -103,13 +103,13 @@ func TestHousingPlaces(t *testing.T) {
 	for housing, want := range map[int]bool{-1: false, 0: true, 1: false, 2: false} {
 		e := at("small")
 		e.Housing = housing
-		if got := housingOf(job, &e) != nil; got != want {
+		if got := housingOf(scan{job}, &e) != nil; got != want {
 			t.Errorf("housing %d: %v", housing, got)
 		}
 	}
 	other := at("small")
 	other.Device = "e"
-	if housingOf(job, &other) != nil {
+	if housingOf(scan{job}, &other) != nil {
 		t.Error("a housing of another device")
 	}
 }

@@ -12,42 +12,45 @@ import (
 // of which nothing is known, need none and fit.
 func Contacts(job *design.Job, w *net.Wire, c *Conductor) (names [2]string, fits [2]bool) {
 	for k := range w.Ends {
-		takes, known := endTakes(job, &w.Ends[k])
-		if !known {
-			fits[k] = true
-			names[k] = w.Ends[k].Contact
-			continue
-		}
-		best := (*design.Contact)(nil)
-		for _, p := range takes {
-			if accepts(p, c) && (best == nil || smaller(p, best)) {
-				best = p
-			}
-		}
-		if best != nil {
-			names[k], fits[k] = best.Name, true
-		} else {
-			names[k] = w.Ends[k].Contact
-		}
+		var s seat
+		s.takes, s.known = endTakes(scan{job}, &w.Ends[k])
+		names[k], fits[k] = s.choose(&w.Ends[k], c)
 	}
 	return names, fits
 }
 
+// choose is the contact of an end for a conductor.
+func (s *seat) choose(t *net.Termination, c *Conductor) (name string, fits bool) {
+	if !s.known {
+		return t.Contact, true
+	}
+	best := (*design.Contact)(nil)
+	for _, p := range s.takes {
+		if accepts(p, c) && (best == nil || smaller(p, best)) {
+			best = p
+		}
+	}
+	if best == nil {
+		return t.Contact, false
+	}
+	return best.Name, true
+}
+
 // endTakes lists the contacts an end may have; known is false where that is not known or no contact is needed.
-func endTakes(job *design.Job, t *net.Termination) (out []*design.Contact, known bool) {
+func endTakes(in names, t *net.Termination) (out []*design.Contact, known bool) {
 	if t.Kind != net.InCavity && t.Kind != net.InHalf {
 		return nil, false
 	}
 	names := []string{t.Contact}
 	if t.Contact == "" {
-		c := cavityOf(job, t)
+		c := cavityOf(in, t)
 		if c == nil || c.Stud != "" || len(c.Takes) == 0 {
 			return nil, false
 		}
 		names = c.Takes
 	}
 	for _, n := range names {
-		p := contact(job, n)
+		p := in.contact(n)
 		if p == nil {
 			return nil, false
 		}
@@ -56,41 +59,29 @@ func endTakes(job *design.Job, t *net.Termination) (out []*design.Contact, known
 	return out, true
 }
 
-func housingOf(job *design.Job, t *net.Termination) *design.Housing {
+func housingOf(in names, t *net.Termination) *design.Housing {
 	housing := ""
-	for _, d := range job.Devices {
-		if t.Kind == net.InCavity && d.Name == t.Device && t.Housing >= 0 && t.Housing < len(d.Housings) {
-			housing = d.Housings[t.Housing].Part
+	switch t.Kind {
+	case net.InCavity:
+		for _, d := range in.devicesNamed(t.Device) {
+			if t.Housing >= 0 && t.Housing < len(d.Housings) {
+				housing = d.Housings[t.Housing].Part
+			}
 		}
-	}
-	for _, b := range job.Breaks {
-		if t.Kind == net.InHalf && b.Name == t.Break {
+	case net.InHalf:
+		if b := in.breakNamed(t.Break); b != nil {
 			housing = b.Halves[t.Half&1].Housing
 		}
 	}
-	for _, h := range job.Parts.Housings {
-		if h.Name == housing {
-			return h
-		}
-	}
-	return nil
+	return in.housing(housing)
 }
 
-func cavityOf(job *design.Job, t *net.Termination) *design.HousingCavity {
-	if h := housingOf(job, t); h != nil {
+func cavityOf(in names, t *net.Termination) *design.HousingCavity {
+	if h := housingOf(in, t); h != nil {
 		for i := range h.Cavities {
 			if h.Cavities[i].Name == t.Cavity {
 				return &h.Cavities[i]
 			}
-		}
-	}
-	return nil
-}
-
-func contact(job *design.Job, name string) *design.Contact {
-	for _, p := range job.Parts.Contacts {
-		if p.Name == name {
-			return p
 		}
 	}
 	return nil
@@ -130,7 +121,7 @@ func fixed(t *net.Termination) bool {
 func CouldFit(job *design.Job, w *net.Wire, c *Conductor) bool {
 	_, fits := Contacts(job, w, c)
 	for k := range w.Ends {
-		if !fits[k] && (fixed(&w.Ends[k]) || !someFits(job, &w.Ends[k], c)) {
+		if !fits[k] && (fixed(&w.Ends[k]) || !someFits(scan{job}, &w.Ends[k], c)) {
 			return false
 		}
 	}
@@ -138,15 +129,15 @@ func CouldFit(job *design.Job, w *net.Wire, c *Conductor) bool {
 }
 
 // someFits tells whether any cavity of a break's half takes a conductor.
-func someFits(job *design.Job, t *net.Termination, c *Conductor) bool {
-	h := housingOf(job, t)
+func someFits(in names, t *net.Termination, c *Conductor) bool {
+	h := housingOf(in, t)
 	if h == nil {
 		return true
 	}
 	for i := range h.Cavities {
 		try := *t
 		try.Cavity = h.Cavities[i].Name
-		takes, known := endTakes(job, &try)
+		takes, known := endTakes(in, &try)
 		if !known || slices.ContainsFunc(takes, func(p *design.Contact) bool { return accepts(p, c) }) {
 			return true
 		}

@@ -36,10 +36,24 @@ func scopes(nt *net.Net, w *net.Wire) []design.Scope {
 // FamilyOf is the wire part a wire is made of: its own, else what `set wire` says for its circuit, class, section or the first zone
 // or run on its way for which something is set. The part is nil when the library lacks it.
 func FamilyOf(job *design.Job, nt *net.Net, w *net.Wire) (name string, part *design.Wire) {
+	return familyIn(job.Settings.Get, func(name string) *design.Wire {
+		for _, p := range job.Parts.Wires {
+			if p.Name == name {
+				return p
+			}
+		}
+		return nil
+	}, nt, w)
+}
+
+// getter looks a setting up.
+type getter func(name string, at design.Scope) design.Ruling
+
+func familyIn(get getter, find func(name string) *design.Wire, nt *net.Net, w *net.Wire) (name string, part *design.Wire) {
 	name = w.Family
 	if name == "" {
 		for i, at := range scopes(nt, w) {
-			if r := job.Settings.Get("wire", at); i == 0 || r.Set {
+			if r := get("wire", at); i == 0 || r.Set {
 				name = r.Value.Name
 				if r.Set {
 					break
@@ -47,18 +61,13 @@ func FamilyOf(job *design.Job, nt *net.Net, w *net.Wire) (name string, part *des
 			}
 		}
 	}
-	for _, p := range job.Parts.Wires {
-		if p.Name == name {
-			return name, p
-		}
-	}
-	return name, nil
+	return name, find(name)
 }
 
 // bound reads size-least or size-most on a wire's way: the greatest of the former, the smallest of the latter.
-func bound(job *design.Job, nt *net.Net, w *net.Wire, name string) (s unit.Size, by design.Ruling) {
+func bound(get getter, nt *net.Net, w *net.Wire, name string) (s unit.Size, by design.Ruling) {
 	for _, at := range scopes(nt, w) {
-		r := job.Settings.Get(name, at)
+		r := get(name, at)
 		x, ok := r.Value.Quantity.Size()
 		if !ok {
 			continue
@@ -72,7 +81,11 @@ func bound(job *design.Job, nt *net.Net, w *net.Wire, name string) (s unit.Size,
 
 // Least is the smallest conductor that a wire may have for mechanical reasons, and the setting that ruled.
 func Least(job *design.Job, nt *net.Net, w *net.Wire) (unit.Size, design.Ruling) {
-	s, by := bound(job, nt, w, "size-least")
+	return leastIn(job.Settings.Get, nt, w)
+}
+
+func leastIn(get getter, nt *net.Net, w *net.Wire) (unit.Size, design.Ruling) {
+	s, by := bound(get, nt, w, "size-least")
 	if s.Less(w.Floor) {
 		s = w.Floor
 	}
@@ -81,7 +94,7 @@ func Least(job *design.Job, nt *net.Net, w *net.Wire) (unit.Size, design.Ruling)
 
 // Most is the largest conductor that may be chosen for a wire, and the setting that ruled.
 func Most(job *design.Job, nt *net.Net, w *net.Wire) (unit.Size, design.Ruling) {
-	return bound(job, nt, w, "size-most")
+	return bound(job.Settings.Get, nt, w, "size-most")
 }
 
 // Verified tells whether a source stands for a figure that was read in its document.
@@ -109,7 +122,10 @@ func Auto(w *net.Wire, c *Conductor) bool {
 
 // WholeLadder is the sizes a wire's family has, smallest first.
 func WholeLadder(job *design.Job, nt *net.Net, w *net.Wire) []Conductor {
-	name, part := FamilyOf(job, nt, w)
+	return ladderOf(FamilyOf(job, nt, w))
+}
+
+func ladderOf(name string, part *design.Wire) []Conductor {
 	if part == nil {
 		return nil
 	}
@@ -123,9 +139,14 @@ func WholeLadder(job *design.Job, nt *net.Net, w *net.Wire) []Conductor {
 
 // Ladder is the sizes a wire's family has up to its largest allowed one, smallest first.
 func Ladder(job *design.Job, nt *net.Net, w *net.Wire) []Conductor {
-	out := WholeLadder(job, nt, w)
-	if most, _ := Most(job, nt, w); !most.IsZero() {
-		out = slices.DeleteFunc(out, func(c Conductor) bool { return most.Less(c.Size) })
+	most, _ := Most(job, nt, w)
+	return upTo(WholeLadder(job, nt, w), most)
+}
+
+// upTo leaves out what is larger than a size; zero is no bound.
+func upTo(ladder []Conductor, most unit.Size) []Conductor {
+	if most.IsZero() {
+		return ladder
 	}
-	return out
+	return slices.DeleteFunc(ladder, func(c Conductor) bool { return most.Less(c.Size) })
 }

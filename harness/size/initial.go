@@ -8,16 +8,20 @@ import (
 
 // Initial gives each wire its stated size, its core of a bought cable, or the smallest of its family that is not below size-least and
 // that its contacts take. It is where Grow begins.
-func Initial(job *design.Job, nt *net.Net) Sizes {
-	out := make(Sizes, len(nt.Wires))
-	for i := range nt.Wires {
-		out[i] = initial(job, nt, &nt.Wires[i])
+func Initial(job *design.Job, nt *net.Net) Sizes { return NewFitter(job, nt).Initial() }
+
+// Initial is that of the net.
+func (f *Fitter) Initial() Sizes {
+	out := make(Sizes, len(f.nt.Wires))
+	for i := range f.nt.Wires {
+		out[i] = f.initial(i)
 	}
-	return Settle(job, nt, out)
+	return f.Settle(out)
 }
 
-func initial(job *design.Job, nt *net.Net, w *net.Wire) Conductor {
-	name, part := FamilyOf(job, nt, w)
+func (f *Fitter) initial(i int) Conductor {
+	w := &f.nt.Wires[i]
+	name, part := f.family[i].name, f.family[i].part
 	none := Conductor{Family: name, Size: w.Stated, Fits: [2]bool{true, true}}
 	if part == nil {
 		return none
@@ -49,8 +53,8 @@ func initial(job *design.Job, nt *net.Net, w *net.Wire) Conductor {
 		none.Heat, none.Why, none.Status = part.Heat, ByHand, design.Stated
 		return none
 	}
-	least, _ := Least(job, nt, w)
-	ladder := Ladder(job, nt, w)
+	least, _ := leastIn(f.get, f.nt, w)
+	ladder := f.Ladder(i)
 	if len(ladder) == 0 {
 		return none
 	}
@@ -67,53 +71,52 @@ func initial(job *design.Job, nt *net.Net, w *net.Wire) Conductor {
 
 // Settle makes sizes agree with what is not electrical, growing only: the parallel wires of one link alike, and each wire no smaller
 // than the contacts of its cavities take. It also chooses the contacts.
-func Settle(job *design.Job, nt *net.Net, given Sizes) Sizes {
+func Settle(job *design.Job, nt *net.Net, given Sizes) Sizes { return NewFitter(job, nt).Settle(given) }
+
+// Settle is that of the net.
+func (f *Fitter) Settle(given Sizes) Sizes {
 	sizes := append(Sizes(nil), given...)
-	type strands struct {
-		circuit     string
-		link, piece int
-	}
-	largest := map[strands]int{}
-	key := func(w *net.Wire) strands { return strands{w.Circuit, w.Link, w.Piece} }
-	for range 2 { // contacts may grow one strand of several
+	largest := make([]int, len(sizes)) // of a link's parallel wires, kept with the first of them; 0 is none, else one more
+	for range 2 {                      // contacts may grow one strand of several
 		for i := range sizes {
-			if w := &nt.Wires[i]; Auto(w, &sizes[i]) && w.Link >= 0 {
-				if j, ok := largest[key(w)]; !ok || sizes[j].Size.Less(sizes[i].Size) {
-					largest[key(w)] = i
+			if w := &f.nt.Wires[i]; Auto(w, &sizes[i]) && w.Link >= 0 {
+				if at := &largest[f.strands[i][0]]; *at == 0 || sizes[*at-1].Size.Less(sizes[i].Size) {
+					*at = i + 1
 				}
 			}
 		}
 		for i := range sizes {
-			w := &nt.Wires[i]
-			if j, ok := largest[key(w)]; Auto(w, &sizes[i]) && w.Link >= 0 && ok && sizes[i].Size.Less(sizes[j].Size) {
-				sizes[i] = sizes[j]
-				if sizes[i].Why != ByContact {
-					sizes[i].Why = ByParallel
+			if w := &f.nt.Wires[i]; Auto(w, &sizes[i]) && w.Link >= 0 {
+				if j := largest[f.strands[i][0]] - 1; j >= 0 && sizes[i].Size.Less(sizes[j].Size) {
+					sizes[i] = sizes[j]
+					if sizes[i].Why != ByContact {
+						sizes[i].Why = ByParallel
+					}
 				}
 			}
-			suit(job, nt, i, sizes)
+			f.suit(i, &sizes[i])
 		}
 	}
 	return sizes
 }
 
 // suit chooses the contacts of a wire, and grows an automatic one to the least size that all its ends take, if there is one.
-func suit(job *design.Job, nt *net.Net, i int, sizes Sizes) {
-	w, c := &nt.Wires[i], &sizes[i]
+func (f *Fitter) suit(i int, c *Conductor) {
+	w := &f.nt.Wires[i]
 	if !c.Known {
 		c.Contacts, c.Fits = [2]string{w.Ends[0].Contact, w.Ends[1].Contact}, [2]bool{true, true}
 		return
 	}
-	c.Contacts, c.Fits = Contacts(job, w, c)
+	c.Contacts, c.Fits = f.Contacts(i, c)
 	if !Auto(w, c) || c.Fits == [2]bool{true, true} {
 		return
 	}
-	for _, up := range Ladder(job, nt, w) {
+	for _, up := range f.Ladder(i) {
 		if !c.Size.Less(up.Size) {
 			continue
 		}
 		up.Why, up.Status = ByContact, c.Status
-		if up.Contacts, up.Fits = Contacts(job, w, &up); up.Fits == [2]bool{true, true} {
+		if up.Contacts, up.Fits = f.Contacts(i, &up); up.Fits == [2]bool{true, true} {
 			*c = up
 			return
 		}
@@ -124,6 +127,12 @@ func suit(job *design.Job, nt *net.Net, i int, sizes Sizes) {
 // suit; changed tells whether one of them would have to be another one for that. Sizes that are not known are left out.
 func Needs(job *design.Job, nt *net.Net, sizes Sizes, amps []unit.Current) (hints net.Hints, changed bool) {
 	hints = net.Hints{}
+	contacts := map[string]*design.Contact{}
+	for _, k := range job.Parts.Contacts {
+		if contacts[k.Name] == nil {
+			contacts[k.Name] = k
+		}
+	}
 	for i := range nt.Wires {
 		w, c := &nt.Wires[i], &sizes[i]
 		if !c.Known || w.Kind == net.Screen {
@@ -131,19 +140,14 @@ func Needs(job *design.Job, nt *net.Net, sizes Sizes, amps []unit.Current) (hint
 		}
 		hints[w.Name] = net.Need{Size: c.Size, Amps: amps[i]}
 		for k := range w.Ends {
-			changed = changed || !fixed(&w.Ends[k]) && (!c.Fits[k] || overRated(job, c.Contacts[k], amps[i]))
+			changed = changed || !fixed(&w.Ends[k]) && (!c.Fits[k] || overRated(contacts[c.Contacts[k]], amps[i]))
 		}
 	}
 	return hints, changed
 }
 
-func overRated(job *design.Job, contact string, amps unit.Current) bool {
-	for _, k := range job.Parts.Contacts {
-		if k.Name == contact {
-			return k.Rating.Given && amps > k.Rating.Nominal
-		}
-	}
-	return false
+func overRated(k *design.Contact, amps unit.Current) bool {
+	return k != nil && k.Rating.Given && amps > k.Rating.Nominal
 }
 
 // Raise lifts automatic sizes to those that a net of the same job had before, by the names of the wires.

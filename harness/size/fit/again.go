@@ -7,4 +7,4 @@ import (
 )
 
 // Duty takes the loads that work on and off out of a case that was solved again, as the loop does.
-func Duty(job *design.Job, c *solve.CaseResult) []heat.DutyStep { return dutyOf(job, c) }
+func Duty(job *design.Job, c *solve.CaseResult) []heat.DutyStep { return dutyOf(once(job, nil), c) }

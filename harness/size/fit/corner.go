@@ -30,9 +30,11 @@ func (l *Limit) worst(k *solve.Corner) {
 	}
 }
 
-// corners puts the limits on a load of a case each at its own corner.
-func corners(c *solve.CaseResult, load *solve.LoadResult, limits []Limit) []Limit {
-	n := indexOf(c.Loads, load)
+// corners puts the limits on a load of a case each at its own corner; n is the load's index, -1 where it is to be found.
+func corners(c *solve.CaseResult, load *solve.LoadResult, n int, limits []Limit) []Limit {
+	if n < 0 {
+		n = indexOf(c.Loads, load)
+	}
 	for i := range limits {
 		limits[i].worst(c.Corner(n, quantityOf(limits[i].Name)))
 	}

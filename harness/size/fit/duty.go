@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"slices"
 
-	"loomsheet/harness/design"
 	"loomsheet/harness/heat"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
@@ -12,14 +11,14 @@ import (
 
 // dutyOf takes the loads that work on and off out of a case, those with the least share of time on first: what each wire carries after
 // every step. Loads of one rhythm go together.
-func dutyOf(job *design.Job, c *solve.CaseResult) []heat.DutyStep {
+func dutyOf(j *Judge, c *solve.CaseResult) []heat.DutyStep {
 	type beat struct{ on, off unit.Time }
 	loads := map[beat][]int{}
 	names := map[beat]string{}
 	var beats []beat
 	for i := range c.Loads {
 		l := &c.Loads[i]
-		d := drawOf(job, l)
+		d := j.draw(l)
 		if d == nil || d.On <= 0 || !l.Fed || l.Rests {
 			continue
 		}

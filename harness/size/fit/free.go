@@ -96,14 +96,16 @@ func unmet(job *design.Job, o *Outcome, visit func(c *solve.CaseResult, l, way *
 	missed := func(ls []Limit) bool {
 		return slices.ContainsFunc(ls, func(l Limit) bool { return !l.Met() })
 	}
+	j := NewJudge(job, o.Net)
 	for _, c := range o.Cases {
+		moves, quiet := c.StartsAt()
 		for i := range c.Loads {
 			l := &c.Loads[i]
-			if missed(Limits(job, o.Net, c, l)) {
+			if missed(j.Limits(c, i)) {
 				visit(c, l, l)
 			}
-			for k := range c.Starts {
-				if s := c.Starts[k].Loads; i < len(s) && missed(StartLimits(job, o.Net, c, l, &s[i])) {
+			for _, k := range solve.Telling(moves[i], quiet[i]) {
+				if missed(j.StartLimits(c, k, i)) {
 					visit(c, l, l)
 				}
 			}

@@ -15,14 +15,18 @@ import (
 type grower struct {
 	job     *design.Job
 	nt      *net.Net
+	fitter  *size.Fitter
+	judge   *Judge
+	near    *neighbours
 	ladders [][]size.Conductor // by wire; empty for one that is not the program's to size
 	strands [][]int            // by wire: all wires that keep its size, itself among them
 	floor   size.Sizes         // where growing began
 	capped  []int              // by wire: the last step of its ladder that can be crimped at both ends
 }
 
-func newGrower(job *design.Job, nt *net.Net, sizes size.Sizes) *grower {
-	g := &grower{job: job, nt: nt, floor: size.Initial(job, nt), ladders: make([][]size.Conductor, len(nt.Wires)), strands: make([][]int, len(nt.Wires)), capped: make([]int, len(nt.Wires))}
+func newGrower(job *design.Job, nt *net.Net, f *size.Fitter, sizes size.Sizes) *grower {
+	g := &grower{job: job, nt: nt, fitter: f, judge: NewJudge(job, nt), near: newNeighbours(nt), floor: f.Initial(),
+		ladders: make([][]size.Conductor, len(nt.Wires)), strands: make([][]int, len(nt.Wires)), capped: make([]int, len(nt.Wires))}
 	type link struct {
 		circuit     string
 		link, piece int
@@ -33,9 +37,9 @@ func newGrower(job *design.Job, nt *net.Net, sizes size.Sizes) *grower {
 		if !size.Auto(w, &sizes[i]) {
 			continue
 		}
-		g.ladders[i] = size.Ladder(job, nt, w)
+		g.ladders[i] = f.Ladder(i)
 		g.capped[i] = len(g.ladders[i]) - 1
-		for g.capped[i] > 0 && !size.CouldFit(job, w, &g.ladders[i][g.capped[i]]) {
+		for g.capped[i] > 0 && !f.CouldFit(i, &g.ladders[i][g.capped[i]]) {
 			g.capped[i]--
 		}
 		k := link{w.Circuit, w.Link, w.Piece}
@@ -68,7 +72,7 @@ func (g *grower) lift(sizes size.Sizes, i, step int, why size.Reason) {
 	for _, j := range g.strands[i] {
 		c := g.ladders[i][step]
 		c.Why = why
-		c.Contacts, c.Fits = size.Contacts(g.job, &g.nt.Wires[j], &c)
+		c.Contacts, c.Fits = g.fitter.Contacts(j, &c)
 		sizes[j] = c
 	}
 }
@@ -79,11 +83,11 @@ func (g *grower) lift(sizes size.Sizes, i, step int, why size.Reason) {
 func (g *grower) grow(sizes size.Sizes, temps map[string][]unit.Temperature, cases []*solve.CaseResult, duty heat.DutyCurrents) (size.Sizes, bool, *heat.Result, []Reach) {
 	out, h, hot := g.growHeat(sizes, cases, duty)
 	if hot {
-		return size.Settle(g.job, g.nt, out), true, h, nil
+		return g.fitter.Settle(out), true, h, nil
 	}
 	v := &volts{grower: g, solved: sizes, temps: temps, cases: cases}
 	out, reach := v.grow(out, 1)
-	out = size.Settle(g.job, g.nt, out)
+	out = g.fitter.Settle(out)
 	return out, differ(sizes, out), h, reach
 }
 

@@ -78,7 +78,7 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 	if !changed {
 		return o.Sizes, false
 	}
-	return size.Settle(g.job, g.nt, out), true
+	return g.fitter.Settle(out), true
 }
 
 // cheapest is the wire of a loop that takes most resistance out of it per volume of copper; -1 where none can grow.

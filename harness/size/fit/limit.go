@@ -42,13 +42,15 @@ func (l Limit) Met() bool { return l.Over() <= hair }
 // Scope is where the settings of a load are looked up: its device with class, zone and section, the circuit that feeds it, and the
 // case. A device without a class has that of this circuit.
 func Scope(job *design.Job, nt *net.Net, c *solve.CaseResult, load *solve.LoadResult) design.Scope {
+	return once(job, nt).scope(c, load)
+}
+
+func (j *Judge) scope(c *solve.CaseResult, load *solve.LoadResult) design.Scope {
 	at := design.Scope{Device: load.Device, Class: load.Class, Case: c.Case}
-	for _, d := range job.Devices {
-		if d.Name == load.Device {
-			at.Zone, at.Section = d.Zone, d.Section
-		}
+	if d := j.device(load.Device); d != nil {
+		at.Zone, at.Section = d.Zone, d.Section
 	}
-	if w := nearestWire(nt, c, load); w != nil {
+	if w := nearestWire(j.nt, c, load); w != nil {
 		at.Circuit = w.Circuit
 		if at.Class == "" {
 			at.Class = w.Class
@@ -81,10 +83,19 @@ func wireOf(c *solve.CaseResult, s solve.Step) int {
 // and return judge draws alone: what is meant for a starter is not meant for its solenoid's coil. Each limit is judged at its own corner of
 // the spreads.
 func Limits(job *design.Job, nt *net.Net, c *solve.CaseResult, load *solve.LoadResult) []Limit {
+	return once(job, nt).limits(c, load, -1)
+}
+
+// Limits is those of a load of the case, by its index.
+func (j *Judge) Limits(c *solve.CaseResult, load int) []Limit {
+	return j.limits(c, &c.Loads[load], load)
+}
+
+func (j *Judge) limits(c *solve.CaseResult, load *solve.LoadResult, n int) []Limit {
 	if !judged(c, load) {
 		return nil
 	}
-	at := Scope(job, nt, c, load)
+	at := j.scope(c, load)
 	var out []Limit
 	if load.Supply != "" {
 		for _, x := range []struct {
@@ -97,19 +108,19 @@ func Limits(job *design.Job, nt *net.Net, c *solve.CaseResult, load *solve.LoadR
 			if load.Coil && x.name != "drop" {
 				continue
 			}
-			if l, ok := dropLimit(job, at, load, x.name, followed(c, load)); ok {
+			if l, ok := j.dropLimit(at, load, x.name, followed(c, load)); ok {
 				l.Got = x.got
 				out = append(out, l)
 			}
 		}
 	}
-	if l, ok := floorLimit(job, at, "least-volts", load.Volts); ok {
+	if l, ok := j.floorLimit(at, "least-volts", load.Volts); ok {
 		out = append(out, l)
 	}
-	if least := leastOf(job, load); least.Given {
+	if least := j.leastOf(load); least.Given {
 		out = append(out, Limit{Name: "least", Value: max(least.Nominal, least.High), Got: load.Volts, Floor: true, Span: least.Span})
 	}
-	return corners(c, load, out)
+	return corners(c, load, n, out)
 }
 
 // judged tells whether limits on volts mean anything for a load in a case.
@@ -136,22 +147,40 @@ func kindOf(c *solve.CaseResult, s solve.Step) solve.ElementKind {
 
 // StartLimits lists the limits on the volts of a load while a device starts: least-start-volts, and the load's own least. steady is the same load of the case.
 func StartLimits(job *design.Job, nt *net.Net, c *solve.CaseResult, steady, starting *solve.LoadResult) []Limit {
+	return startCorners(c, starting, once(job, nt).startLimits(c, steady, starting))
+}
+
+// StartLimits is those of a load of the case while a device starts, both by their index.
+func (j *Judge) StartLimits(c *solve.CaseResult, start, load int) []Limit {
+	st := &c.Starts[start]
+	if load >= len(st.Loads) {
+		return nil
+	}
+	limits := j.startLimits(c, &c.Loads[load], &st.Loads[load])
+	for i := range limits {
+		limits[i].worst(st.Corner(load, quantityOf(limits[i].Name)))
+	}
+	return limits
+}
+
+func (j *Judge) startLimits(c *solve.CaseResult, steady, starting *solve.LoadResult) []Limit {
 	if !judged(c, steady) {
 		return nil
 	}
 	var out []Limit
-	if l, ok := floorLimit(job, Scope(job, nt, c, steady), "least-start-volts", starting.Volts); ok {
+	if l, ok := j.floorLimit(j.scope(c, steady), "least-start-volts", starting.Volts); ok {
 		out = append(out, l)
 	}
-	if least := leastOf(job, steady); least.Given {
+	if least := j.leastOf(steady); least.Given {
 		out = append(out, Limit{Name: "least", Value: max(least.Nominal, least.High), Got: starting.Volts, Floor: true, Span: least.Span})
 	}
-	return startCorners(c, starting, out)
+	return out
 }
 
 // DropLimit is the most volts that may be lost on feed and return of a load by the setting drop, and the line that ruled.
 func DropLimit(job *design.Job, nt *net.Net, c *solve.CaseResult, load *solve.LoadResult) (unit.Voltage, design.Ruling) {
-	l, _ := dropLimit(job, Scope(job, nt, c, load), load, "drop", followed(c, load))
+	j := once(job, nt)
+	l, _ := j.dropLimit(j.scope(c, load), load, "drop", followed(c, load))
 	return l.Value, l.Ruling
 }
 
@@ -167,15 +196,15 @@ func followed(c *solve.CaseResult, load *solve.LoadResult) bool {
 
 // dropLimit reads a limit on lost volts. A percentage is one of drop-of, else of the volts the load was measured at; on a supply that
 // follows never of more than that supply's set-point, since a tenth of a battery's volts is a quarter of a sensor's.
-func dropLimit(job *design.Job, at design.Scope, load *solve.LoadResult, name string, follows bool) (Limit, bool) {
-	r := job.Settings.Get(name, at)
+func (j *Judge) dropLimit(at design.Scope, load *solve.LoadResult, name string, follows bool) (Limit, bool) {
+	r := j.get(name, at)
 	if !r.Known {
 		return Limit{}, false
 	}
 	l := Limit{Name: name, Ruling: r, Span: r.Span, Value: unit.Voltage(r.Value.Quantity.Value)}
 	if r.Value.Quantity.Dim == unit.DimRatio {
 		l.Of = load.At
-		if of := job.Settings.Get("drop-of", at); of.Known {
+		if of := j.get("drop-of", at); of.Known {
 			l.Of = unit.Voltage(of.Value.Quantity.Value)
 		}
 		if follows && load.SupplySet > 0 {
@@ -186,30 +215,16 @@ func dropLimit(job *design.Job, at design.Scope, load *solve.LoadResult, name st
 	return l, true
 }
 
-func floorLimit(job *design.Job, at design.Scope, name string, got unit.Voltage) (Limit, bool) {
-	r := job.Settings.Get(name, at)
+func (j *Judge) floorLimit(at design.Scope, name string, got unit.Voltage) (Limit, bool) {
+	r := j.get(name, at)
 	if !r.Known {
 		return Limit{}, false
 	}
 	return Limit{Name: name, Value: unit.Voltage(r.Value.Quantity.Value), Got: got, Floor: true, Ruling: r, Span: r.Span}, true
 }
 
-// drawOf finds what a load was declared as, nil if it is not there.
-func drawOf(job *design.Job, load *solve.LoadResult) *design.Draw {
-	for _, d := range job.Devices {
-		switch {
-		case d.Name != load.Device || d.Pattern || load.Index < 0:
-		case load.Coil && load.Index < len(d.Coils):
-			return &d.Coils[load.Index].Draw
-		case !load.Coil && load.Index < len(d.Draws):
-			return &d.Draws[load.Index]
-		}
-	}
-	return nil
-}
-
-func leastOf(job *design.Job, load *solve.LoadResult) design.Fact[unit.Voltage] {
-	if d := drawOf(job, load); d != nil {
+func (j *Judge) leastOf(load *solve.LoadResult) design.Fact[unit.Voltage] {
+	if d := j.draw(load); d != nil {
 		return d.Least
 	}
 	return design.Fact[unit.Voltage]{}

@@ -44,11 +44,12 @@ func Loop(job *design.Job, build func(net.Hints) *net.Net) *Outcome {
 	nt := build(nil)
 	var before map[string]size.Conductor
 	for n := 1; ; n++ {
-		sizes := size.Initial(job, nt)
+		f := size.NewFitter(job, nt)
+		sizes := f.Initial()
 		if before != nil {
 			sizes = size.Raise(job, nt, sizes, before)
 		}
-		o := run(job, nt, sizes, before == nil)
+		o := run(job, nt, f, sizes, before == nil)
 		hints, misfit := size.Needs(job, nt, o.Sizes, greatest(nt, o.Cases))
 		if !misfit || n == mostNets || before != nil && same(nt, o.Sizes, before) {
 			return o
@@ -88,18 +89,18 @@ func same(nt *net.Net, sizes size.Sizes, before map[string]size.Conductor) bool 
 }
 
 // run settles sizes and temperatures of one net.
-func run(job *design.Job, nt *net.Net, sizes size.Sizes, fresh bool) *Outcome {
+func run(job *design.Job, nt *net.Net, f *size.Fitter, sizes size.Sizes, fresh bool) *Outcome {
 	still := 0 // rounds in which only temperatures moved
 	trims, guards, tried := 0, 0, make([]unit.Size, len(nt.Wires))
 	o := &Outcome{Net: nt, Sizes: sizes}
-	g := newGrower(job, nt, sizes)
+	g := newGrower(job, nt, f, sizes)
 	var older, temps map[string][]unit.Temperature
 	if fresh {
 		o.Sizes = g.begin(sizes)
 	}
 	for o.Rounds = 1; ; o.Rounds++ {
 		o.Cases = solveAll(job, nt, o.Sizes, temps)
-		o.Duty = dutyAll(job, o.Cases)
+		o.Duty = dutyAll(g.judge, o.Cases)
 		grown, changed, h, beyond := g.grow(o.Sizes, temps, o.Cases, o.Duty)
 		o.Heat, o.Beyond = h, beyond
 		if o.Rounds >= mostRounds {
@@ -158,7 +159,7 @@ func (g *grower) begin(sizes size.Sizes) size.Sizes {
 		x := *c
 		x.WireAmps, x.Starts = scaled(c.WireAmps), nil
 		less[i] = &x
-		for _, s := range dutyOf(g.job, c) {
+		for _, s := range dutyOf(g.judge, c) {
 			s.Amps = scaled(s.Amps)
 			duty[c.Case] = append(duty[c.Case], s)
 		}
@@ -166,7 +167,7 @@ func (g *grower) begin(sizes size.Sizes) size.Sizes {
 	out, _, _ := g.growHeat(sizes, less, duty)
 	v := &volts{grower: g, solved: large, cases: cases}
 	out, _ = v.grow(out, 1/leeway)
-	return size.Settle(g.job, g.nt, out)
+	return g.fitter.Settle(out)
 }
 
 func scaled(amps []unit.Current) []unit.Current {
@@ -200,9 +201,9 @@ func ambient(job *design.Job, nt *net.Net, c string) []unit.Temperature {
 	return out
 }
 
-func dutyAll(job *design.Job, cases []*solve.CaseResult) heat.DutyCurrents {
+func dutyAll(j *Judge, cases []*solve.CaseResult) heat.DutyCurrents {
 	steps := make([][]heat.DutyStep, len(cases))
-	solve.Each(len(cases), func(i int) { steps[i] = dutyOf(job, cases[i]) })
+	solve.Each(len(cases), func(i int) { steps[i] = dutyOf(j, cases[i]) })
 	out := heat.DutyCurrents{}
 	for i, c := range cases {
 		out[c.Case] = steps[i]

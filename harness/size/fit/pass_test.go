@@ -190,7 +190,7 @@ func smallerDoes(s *shop, o *Outcome, i int) bool {
 	for range 4 {
 		c := solve.Case(s.job, o.Net, try, temps, s.job.Cases[0])
 		cases = []*solve.CaseResult{c}
-		h = heat.Solve(s.job, o.Net, try, cases, heat.DutyCurrents{"key-on": dutyOf(s.job, c)})
+		h = heat.Solve(s.job, o.Net, try, cases, heat.DutyCurrents{"key-on": dutyOf(once(s.job, nil), c)})
 		temps = h.Temps["key-on"]
 	}
 	for k := range h.Wires {

@@ -25,6 +25,15 @@ func (g *grower) trim(o *Outcome, tried []unit.Size) (size.Sizes, bool) {
 	v := &volts{grower: g, solved: o.Sizes, temps: o.Heat.Temps, cases: o.Cases}
 	asks := v.asks(1, true)
 	asks = slices.DeleteFunc(asks, func(a ask) bool { return a.over > hair })
+	on := make([][]int, len(out)) // asks by the wires they turn on
+	for k := range asks {
+		for n, i := range asks[k].wires {
+			if asks[k].slope[n] != 0 {
+				on[i] = append(on[i], k)
+			}
+		}
+	}
+	flows := newFlows(g.job, g.nt, o.Cases)
 	var order []int
 	for i := range out {
 		if g.ladders[i] != nil && g.strands[i][0] == i && g.floor[i].Size.Less(out[i].Size) && (tried[i].IsZero() || !tried[i].Less(out[i].Size)) {
@@ -38,18 +47,28 @@ func (g *grower) trim(o *Outcome, tried []unit.Size) (size.Sizes, bool) {
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(saved(b), saved(a)) })
 	changed := false
 	for _, i := range order {
+		var around *surroundings
 		for g.floor[i].Size.Less(out[i].Size) {
-			try := slices.Clone(out)
+			before := make(size.Sizes, 0, len(g.strands[i]))
 			for _, j := range g.strands[i] {
-				c := g.below(i, out[i], g.floor[i])
-				c.Contacts, c.Fits = size.Contacts(g.job, &g.nt.Wires[j], &c)
-				try[j] = c
+				before = append(before, out[j])
 			}
-			if !v.allowed(o, out, try, asks, i) {
+			less := g.below(i, out[i], g.floor[i])
+			for _, j := range g.strands[i] {
+				out[j] = less
+				out[j].Contacts, out[j].Fits = g.fitter.Contacts(j, &less)
+			}
+			if around == nil {
+				around = g.near.around(g.job, flows, o.Duty, g.strands[i])
+			}
+			if !v.allowed(o, before, out, asks, on[i], i, around) {
+				for k, j := range g.strands[i] {
+					out[j] = before[k]
+				}
 				break
 			}
-			out, changed = try, true
-			tried[i] = try[i].Size
+			changed = true
+			tried[i] = out[i].Size
 		}
 	}
 	return out, changed
@@ -67,25 +86,26 @@ func (g *grower) below(i int, c, floor size.Conductor) size.Conductor {
 	return best
 }
 
-// allowed tells whether everything that is met stays so when wire i and its parallel wires take the sizes in try.
-func (v *volts) allowed(o *Outcome, now, try size.Sizes, asks []ask, i int) bool {
-	for _, j := range v.strands[i] {
-		if !try[j].Fits[0] && now[j].Fits[0] || !try[j].Fits[1] && now[j].Fits[1] {
+// allowed tells whether everything that is met stays so when wire i and its parallel wires take the sizes in try, in place of those before.
+func (v *volts) allowed(o *Outcome, before, try size.Sizes, asks []ask, on []int, i int, around *surroundings) bool {
+	for k, j := range v.strands[i] {
+		if !try[j].Fits[0] && before[k].Fits[0] || !try[j].Fits[1] && before[k].Fits[1] {
 			return false
 		}
 	}
-	for k := range asks {
+	for _, k := range on {
 		room := trimShare * math.Abs(float64(asks[k].reach.Limit.Value))
 		if asks[k].reach.Limit.Floor {
 			room = trimShare // of a volt: what is lost, not what is left, is what moves
 		}
-		if asks[k].slope[i] != 0 && v.left(&asks[k], try) > hair-room {
+		if v.left(&asks[k], try) > hair-room {
 			return false
 		}
 	}
-	h := heat.Around(v.job, v.nt, try, o.Cases, o.Duty, v.strands[i])
-	for k := range h.Wires {
-		if x := &h.Wires[k]; x.Known && o.Heat.Wires[k].Met && (!x.Met || x.Ruled == heat.Balance && x.Hottest > x.Limit-trimRoom && x.Hottest > o.Heat.Wires[k].Hottest) {
+	h := around.heat(try)
+	for k := range h {
+		x, was := &h[k], &o.Heat.Wires[around.Wires[k]]
+		if x.Known && was.Met && (!x.Met || x.Ruled == heat.Balance && x.Hottest > x.Limit-trimRoom && x.Hottest > was.Hottest) {
 			return false
 		}
 	}

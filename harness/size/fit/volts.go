@@ -31,11 +31,20 @@ type volts struct {
 	cases  []*solve.CaseResult
 }
 
-// ask is one limit of one load with its sensitivities: volts lost per ohm of each wire.
+// ask is one limit of one load with its sensitivities: volts lost per ohm of each wire that has any.
 type ask struct {
 	reach Reach
 	over  float64
-	slope []float64
+	wires []int     // ascending
+	slope []float64 // of each of them
+}
+
+// on is the slope of a wire.
+func (a *ask) on(wire int) float64 {
+	if k, ok := slices.BinarySearch(a.wires, wire); ok {
+		return a.slope[k]
+	}
+	return 0
 }
 
 // grow lifts what buys back most volts per volume of copper, for each broken limit, the worst first. slack multiplies the drop allowed.
@@ -59,8 +68,9 @@ func (v *volts) grow(sizes size.Sizes, slack float64) (size.Sizes, []Reach) {
 			beyond = append(beyond, a.reach)
 			continue
 		}
+		helps := v.helps(a)
 		for range mostSteps * len(out) {
-			if v.left(a, out) <= hair || !v.buy(a, out) {
+			if v.left(a, out) <= hair || !v.buy(a, helps, out) {
 				break
 			}
 		}
@@ -80,9 +90,9 @@ func (v *volts) ohms(a *ask, i int, c *size.Conductor) float64 {
 // left is by how many volts a limit is broken with other sizes than those solved.
 func (v *volts) left(a *ask, sizes size.Sizes) float64 {
 	x := a.over
-	for i := range sizes {
-		if sizes[i].Size != v.solved[i].Size && a.slope[i] != 0 {
-			x += a.slope[i] * (v.ohms(a, i, &sizes[i]) - v.ohms(a, i, &v.solved[i]))
+	for k, i := range a.wires {
+		if sizes[i].Size != v.solved[i].Size {
+			x += a.slope[k] * (v.ohms(a, i, &sizes[i]) - v.ohms(a, i, &v.solved[i]))
 		}
 	}
 	return x
@@ -92,21 +102,30 @@ func (v *volts) left(a *ask, sizes size.Sizes) float64 {
 // met elsewhere: by another contact, a shorter way, fewer joints, or less load on what is shared.
 func (v *volts) best(a *ask, sizes size.Sizes) float64 {
 	x := v.left(a, sizes)
-	for i := range sizes {
-		if k := v.capped[i]; v.ladders[i] != nil && a.slope[i] > 0 && sizes[i].Size.Less(v.ladders[i][k].Size) {
-			x += a.slope[i] * (v.ohms(a, i, &v.ladders[i][k]) - v.ohms(a, i, &sizes[i]))
+	for n, i := range a.wires {
+		if k := v.capped[i]; v.ladders[i] != nil && a.slope[n] > 0 && sizes[i].Size.Less(v.ladders[i][k].Size) {
+			x += a.slope[n] * (v.ohms(a, i, &v.ladders[i][k]) - v.ohms(a, i, &sizes[i]))
 		}
 	}
 	return x
 }
 
-// buy lifts by one step the wire, parallel ones with it, that gains most volts per copper added; false when none is left.
-func (v *volts) buy(a *ask, sizes size.Sizes) bool {
-	best, step, most := -1, 0, 0.0
-	for i := range sizes {
-		if v.ladders[i] == nil || v.strands[i][0] != i {
-			continue
+// helps lists the wires with parallel ones among them that the limit turns on: the first of each.
+func (v *volts) helps(a *ask) []int {
+	var out []int
+	for _, i := range a.wires {
+		if v.ladders[i] != nil {
+			out = append(out, v.strands[i][0])
 		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// buy lifts by one step the wire of those that help, parallel ones with it, that gains most volts per copper added; false when none is left.
+func (v *volts) buy(a *ask, helps []int, sizes size.Sizes) bool {
+	best, step, most := -1, 0, 0.0
+	for _, i := range helps {
 		k := v.next(i, sizes[i].Size)
 		if k < 0 || k > v.capped[i] {
 			continue
@@ -114,7 +133,7 @@ func (v *volts) buy(a *ask, sizes size.Sizes) bool {
 		c := &v.ladders[i][k]
 		gain, copper := 0.0, 0.0
 		for _, j := range v.strands[i] {
-			gain += a.slope[j] * (v.ohms(a, j, &sizes[j]) - v.ohms(a, j, c))
+			gain += a.on(j) * (v.ohms(a, j, &sizes[j]) - v.ohms(a, j, c))
 			copper += float64(c.Size.Area()-sizes[j].Size.Area()) * float64(v.nt.Wires[j].Length)
 		}
 		if copper > 0 && gain/copper > most {
@@ -141,16 +160,16 @@ func (v *volts) asks(slack float64, all bool) []ask {
 func (v *volts) steadyAsks(c *solve.CaseResult, slack float64, all bool) []ask {
 	var out []ask
 	for i := range c.Loads {
-		for _, l := range Limits(v.job, v.nt, c, &c.Loads[i]) {
+		for _, l := range v.judge.Limits(c, i) {
 			x := over(l, slack)
 			if x <= hair && !all {
 				continue
 			}
 			a := ask{reach: reachOf(c, &c.Loads[i], l), over: x}
 			if all || l.Name == "feed-drop" || l.Name == "return-drop" {
-				a.slope = v.onWay(c, &c.Loads[i], l, c.Point.Amps)
+				a.wires, a.slope = v.onWay(c, &c.Loads[i], l, c.Point.Amps)
 			} else {
-				a.slope = v.everywhere(c, i)
+				a.wires, a.slope = v.everywhere(c, i)
 			}
 			out = append(out, a)
 		}
@@ -170,22 +189,42 @@ func reachOf(c *solve.CaseResult, l *solve.LoadResult, limit Limit) Reach {
 	return Reach{Case: c.Case, Device: l.Device, Index: l.Index, Coil: l.Coil, Limit: limit}
 }
 
+// startAsks looks at each start for the loads that it moves. What it leaves alone is judged once for all such starts; only where that is
+// broken each of them has an ask of its own.
 func (v *volts) startAsks(c *solve.CaseResult, slack float64, all bool) []ask {
+	if len(c.Starts) == 0 {
+		return nil
+	}
+	moves, quiet := c.StartsAt()
+	loads := make([][]int, len(c.Starts)) // by start
+	for i := range moves {
+		for _, s := range solve.Telling(moves[i], quiet[i]) {
+			loads[s] = append(loads[s], i)
+		}
+	}
 	var out []ask
 	for s := range c.Starts {
 		st := &c.Starts[s]
-		for i := range c.Loads {
-			if i >= len(st.Loads) {
-				break
-			}
-			for _, l := range StartLimits(v.job, v.nt, c, &c.Loads[i], &st.Loads[i]) {
+		slices.Sort(loads[s])
+		for _, i := range loads[s] {
+			broken := false
+			for _, l := range v.judge.StartLimits(c, s, i) {
 				x := over(l, slack)
 				if x <= hair && !all {
 					continue
 				}
-				a := ask{reach: reachOf(c, &c.Loads[i], l), over: x, slope: v.onWay(c, &c.Loads[i], l, st.Point.Amps)}
+				broken = broken || !all
+				a := ask{reach: reachOf(c, &c.Loads[i], l), over: x}
+				a.wires, a.slope = v.onWay(c, &c.Loads[i], l, st.Point.Amps)
 				a.reach.Start = st.Device
 				out = append(out, a)
+			}
+			if broken && quiet[i] == s {
+				for n := s + 1; n < len(c.Starts); n++ {
+					if !slices.Contains(moves[i], n) {
+						loads[n] = append(loads[n], i)
+					}
+				}
 			}
 		}
 	}
@@ -193,20 +232,18 @@ func (v *volts) startAsks(c *solve.CaseResult, slack float64, all bool) []ask {
 }
 
 // everywhere is the exact slopes about the operating point, shared feeds and rings included.
-func (v *volts) everywhere(c *solve.CaseResult, load int) []float64 {
-	out := make([]float64, len(v.nt.Wires))
+func (v *volts) everywhere(c *solve.CaseResult, load int) (wires []int, slope []float64) {
 	for i, a := range solve.Adjoint(c, load) {
-		if i < len(out) && unit.Finite(a) {
-			out[i] = -float64(a)
+		if i < len(v.nt.Wires) && unit.Finite(a) && a != 0 {
+			wires, slope = append(wires, i), append(slope, -float64(a))
 		}
 	}
-	return out
+	return wires, slope
 }
 
 // onWay is the slopes at fixed currents: what each wire on the way carries in its direction, at the limit's corner where the way is
 // known there.
-func (v *volts) onWay(c *solve.CaseResult, l *solve.LoadResult, limit Limit, amps []unit.Current) []float64 {
-	out := make([]float64, len(v.nt.Wires))
+func (v *volts) onWay(c *solve.CaseResult, l *solve.LoadResult, limit Limit, amps []unit.Current) (wires []int, slope []float64) {
 	at := limit.Corner != nil && len(limit.Corner.Load.Feed)+len(limit.Corner.Load.Return) > 0
 	if at {
 		l = &limit.Corner.Load
@@ -214,7 +251,7 @@ func (v *volts) onWay(c *solve.CaseResult, l *solve.LoadResult, limit Limit, amp
 	add := func(steps []solve.Step) {
 		for _, s := range steps {
 			w := wireOf(c, s)
-			if w < 0 || w >= len(out) || s.Element >= len(amps) {
+			if w < 0 || w >= len(v.nt.Wires) || s.Element >= len(amps) {
 				continue
 			}
 			a := float64(amps[s.Element])
@@ -224,9 +261,14 @@ func (v *volts) onWay(c *solve.CaseResult, l *solve.LoadResult, limit Limit, amp
 			if at {
 				a = float64(s.Amps)
 			}
-			if unit.Finite(a) {
-				out[w] += a
+			if !unit.Finite(a) {
+				continue
 			}
+			k, ok := slices.BinarySearch(wires, w)
+			if !ok {
+				wires, slope = slices.Insert(wires, k, w), slices.Insert(slope, k, 0.0)
+			}
+			slope[k] += a
 		}
 	}
 	if limit.Name != "return-drop" {
@@ -235,5 +277,5 @@ func (v *volts) onWay(c *solve.CaseResult, l *solve.LoadResult, limit Limit, amp
 	if limit.Name != "feed-drop" {
 		add(l.Return)
 	}
-	return out
+	return wires, slope
 }
