@@ -12,7 +12,7 @@ import (
 	"loomsheet/render/page"
 )
 
-func cover(fl *page.Flow, h common.Head, s *bench.SectionPlan, tools []bench.Tool, contents []common.Entry) {
+func cover(fl *page.Flow, h common.Head, s *bench.SectionPlan, tools []bench.Tool, contents *common.Contents) {
 	pieces, cables, cores := len(s.Cuts), 0, 0
 	var total unit.Length
 	unknown := 0

@@ -36,7 +36,7 @@ func compose(h common.Head, s *bench.SectionPlan, r *harness.Result) (*page.Doc,
 		return nil, err
 	}
 	title := common.Title(Title, s.Name)
-	return common.Settle(h, title, func(contents []common.Entry) (*page.Flow, error) {
+	return common.Settle(h, title, func(contents *common.Contents) (*page.Flow, error) {
 		frame := h.Frame(Title, s.Name)
 		fl := page.NewFlow(frame)
 		cover(fl, h, s, toolsOf(s, r), contents)

@@ -15,8 +15,18 @@ type block func(width, height page.MM) []page.Part
 // Parts measures the block.
 func (b block) Parts(width, height page.MM) ([]page.Part, error) { return b(width, height), nil }
 
-// contentsBlock is a line for each heading with its page at the right.
-func contentsBlock(entries []Entry) page.Block {
+// list is the contents as they stand on a cover.
+type list struct {
+	contents *Contents
+	chapters bool
+}
+
+// Changes makes it a block that is measured anew each time.
+func (list) Changes() {}
+
+// Parts is a line for each heading with its page at the right.
+func (l list) Parts(width, height page.MM) ([]page.Part, error) {
+	entries := l.contents.entries(l.chapters)
 	return block(func(width, _ page.MM) []page.Part {
 		if len(entries) == 0 {
 			return nil
@@ -44,7 +54,7 @@ func contentsBlock(entries []Entry) page.Block {
 		}
 		parts[1].Keep = page.Firmly
 		return parts
-	})
+	}).Parts(width, height)
 }
 
 const numberRoom page.MM = 10

@@ -1,6 +1,7 @@
 package common
 
 import (
+	"slices"
 	"strings"
 
 	"loomsheet/render/page"
@@ -11,10 +12,11 @@ type Cover struct {
 	Book, Section string
 	What          string // what the book is and what it covers
 	Facts         []page.Fact
+	Chapters      bool // the contents name chapters alone
 }
 
 // Cover writes the cover: what it is, of which job, the cautions, and what stands on which page.
-func (h Head) Cover(fl *page.Flow, c Cover, contents []Entry) {
+func (h Head) Cover(fl *page.Flow, c Cover, contents *Contents) {
 	fl.Title(Title(c.Book, c.Section))
 	if h.Invented {
 		fl.Say(page.Strong.Sized(12), "Invented demonstration job: nothing was ever built from it.")
@@ -28,7 +30,7 @@ func (h Head) Cover(fl *page.Flow, c Cover, contents []Entry) {
 	fl.Para(c.What)
 	Cautions(fl)
 	fl.Space(3)
-	fl.Add(contentsBlock(contents))
+	fl.Add(list{contents, c.Chapters})
 }
 
 // source is the whole digest, with the part that stands on every page set off.
@@ -66,10 +68,27 @@ type Entry struct {
 	Page  int // counting from 1
 }
 
-// Contents reads the headings of a finished book, two levels deep.
-func Contents(d *page.Doc) []Entry {
+// Contents is the list of what stands on which page of a book. It is known when the book is laid out, and printed on its cover.
+type Contents struct{ all []Entry }
+
+// entries are its lines; those of chapters alone, if asked.
+func (c *Contents) entries(chapters bool) []Entry {
+	if c == nil {
+		return nil
+	}
 	var out []Entry
-	for _, b := range d.Bookmarks {
+	for _, e := range c.all {
+		if e.Level == 1 || !chapters {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// entries reads the headings of a book, two levels deep.
+func entries(marks []page.Bookmark) []Entry {
+	var out []Entry
+	for _, b := range marks {
 		if b.Level <= 2 {
 			out = append(out, Entry{b.Title, b.Level, b.Page + 1})
 		}
@@ -77,36 +96,24 @@ func Contents(d *page.Doc) []Entry {
 	return out
 }
 
-// Settle lays a book out until the page numbers in its contents are those of its pages. write gets the contents of the
-// layout before; their number of lines does not change after the second layout, so that the third agrees with itself.
-func Settle(h Head, title string, write func(contents []Entry) (*page.Flow, error)) (*page.Doc, error) {
-	var contents []Entry
+// Settle lays a book out until the page numbers in its contents are those of its pages, and then draws it. write puts the contents where they are to be
+// printed; their number of lines does not change after the second layout, so that the third agrees with itself.
+func Settle(h Head, title string, write func(contents *Contents) (*page.Flow, error)) (*page.Doc, error) {
+	contents := &Contents{}
+	fl, err := write(contents)
+	if err != nil {
+		return nil, err
+	}
 	for range 4 {
-		fl, err := write(contents)
+		marks, err := fl.Marks()
 		if err != nil {
 			return nil, err
 		}
-		d, err := fl.Doc(title, h.Day())
-		if err != nil {
-			return nil, err
+		next := entries(marks)
+		if slices.Equal(contents.all, next) {
+			return fl.Doc(title, h.Day())
 		}
-		next := Contents(d)
-		if same(contents, next) {
-			return d, nil
-		}
-		contents = next
+		contents.all = next
 	}
 	return nil, errContents
-}
-
-func same(a, b []Entry) bool {
-	if len(a) != len(b) {
-		return false
-	}
-	for i := range a {
-		if a[i] != b[i] {
-			return false
-		}
-	}
-	return true
 }

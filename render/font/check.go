@@ -47,31 +47,43 @@ var rightToLeft = []*unicode.RangeTable{unicode.Hebrew, unicode.Arabic, unicode.
 func Check(f Face, s string) error {
 	m := f.load()
 	for i, r := range s {
-		why := ""
+		if r < 0x10000 && m.prints[r] {
+			continue
+		}
+		why := refusal(r)
 		switch {
 		case r == utf8.RuneError:
 			if _, n := utf8.DecodeRuneInString(s[i:]); n == 1 {
 				return &Fault{Face: f, Text: s, Char: r, Byte: s[i], Offset: i}
 			}
-			why = "stands for a damaged character"
-		case r == '\t':
-			why = "is a tab, which cannot be printed,"
-		case r == '\n' || r == '\r' || r == 0x2028 || r == 0x2029:
-			why = "is a line end, which cannot be printed,"
-		case unicode.Is(unicode.Cc, r):
-			why = "is a control character, which cannot be printed,"
-		case unicode.Is(unicode.Cf, r) || r == 0x034F:
-			why = "does not show on paper"
-		case r > 0xFFFF:
-			why = "lies beyond U+FFFF and cannot be printed"
-		case unicode.In(r, rightToLeft...):
-			why = "runs right to left and would be printed in the wrong order"
-		case !m.has(r):
+		case why == "" && !m.has(r):
 			why = "is missing from the typeface " + f.String()
-		default:
+		}
+		if why == "" {
 			continue
 		}
 		return &Fault{Face: f, Text: s, Char: r, Offset: i, Why: why}
 	}
 	return nil
+}
+
+// refusal is why a character is printed in no face; empty: it may be.
+func refusal(r rune) string {
+	switch {
+	case r == utf8.RuneError:
+		return "stands for a damaged character"
+	case r == '\t':
+		return "is a tab, which cannot be printed,"
+	case r == '\n' || r == '\r' || r == 0x2028 || r == 0x2029:
+		return "is a line end, which cannot be printed,"
+	case unicode.Is(unicode.Cc, r):
+		return "is a control character, which cannot be printed,"
+	case unicode.Is(unicode.Cf, r) || r == 0x034F:
+		return "does not show on paper"
+	case r > 0xFFFF:
+		return "lies beyond U+FFFF and cannot be printed"
+	case unicode.In(r, rightToLeft...):
+		return "runs right to left and would be printed in the wrong order"
+	}
+	return ""
 }

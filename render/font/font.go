@@ -76,6 +76,7 @@ func (f Face) known() Face {
 // metrics of one face in thousandths of an em; advance is -1 where there is no glyph.
 type metrics struct {
 	advance       [0x10000]int16
+	prints        [0x10000]bool // passes the gate of Check
 	missing       int
 	ascent, depth int
 	capital       int
@@ -115,6 +116,7 @@ func (f Face) load() *metrics {
 			m.advance[r] = -1
 			if g, err := file.GlyphIndex(&buf, rune(r)); err == nil && g != 0 {
 				m.advance[r] = int16(measure(g))
+				m.prints[r] = refusal(rune(r)) == ""
 			}
 		}
 		if fm, err := file.Metrics(&buf, em, 0); err == nil {
@@ -133,15 +135,19 @@ func (f Face) load() *metrics {
 // has tells whether the face has a glyph for r.
 func (m *metrics) has(r rune) bool { return r >= 0 && r < 0x10000 && m.advance[r] >= 0 }
 
-// units is the advance of s in thousandths of an em; a missing glyph counts as the face's box.
+// unit is the advance of r in thousandths of an em; a missing glyph counts as the face's box.
+func (m *metrics) unit(r rune) int {
+	if m.has(r) {
+		return int(m.advance[r])
+	}
+	return m.missing
+}
+
+// units is the advance of s in thousandths of an em.
 func (m *metrics) units(s string) int {
 	n := 0
 	for _, r := range s {
-		if m.has(r) {
-			n += int(m.advance[r])
-		} else {
-			n += m.missing
-		}
+		n += m.unit(r)
 	}
 	return n
 }

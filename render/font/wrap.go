@@ -16,6 +16,13 @@ type piece struct {
 }
 
 func pieces(m *metrics, s string) []piece {
+	if plain(s) {
+		out := make([]piece, len(s))
+		for i := range out {
+			out[i] = piece{s[i : i+1], m.units(s[i : i+1])}
+		}
+		return out
+	}
 	var out []piece
 	state := -1
 	for s != "" {
@@ -24,6 +31,16 @@ func pieces(m *metrics, s string) []piece {
 		out = append(out, piece{g, m.units(g)})
 	}
 	return out
+}
+
+// plain tells whether each byte of s is a letter by itself.
+func plain(s string) bool {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' {
+			return false
+		}
+	}
+	return true
 }
 
 // Wrap breaks s into lines no wider than width. It breaks at spaces; a word too long for a line of its own breaks
@@ -113,9 +130,14 @@ func join(ps []piece) string {
 // Longest is the width of the widest word of s, the least width at which no word has to be broken.
 func Longest(f Face, size Pt, s string) MM {
 	m := f.load()
-	most := 0
-	for _, w := range strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == '\n' }) {
-		most = max(most, m.units(w))
+	most, word := 0, 0
+	for _, r := range s {
+		if r == ' ' || r == '\n' {
+			word = 0
+			continue
+		}
+		word += m.unit(r)
+		most = max(most, word)
 	}
 	return size.scale(most)
 }
@@ -124,6 +146,12 @@ func Longest(f Face, size Pt, s string) MM {
 func Widest(f Face, size Pt, s string) MM {
 	m := f.load()
 	most := 0
+	if plain(s) {
+		for i := range len(s) {
+			most = max(most, m.units(s[i:i+1]))
+		}
+		return size.scale(most)
+	}
 	for _, p := range pieces(m, s) {
 		most = max(most, p.units)
 	}

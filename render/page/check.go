@@ -8,6 +8,14 @@ import (
 	"loomsheet/render/font"
 )
 
+// Ready is Check for a printer: the pages of a book that came out of a Flow are not looked at again.
+func (d *Doc) Ready() error {
+	if d.sound {
+		return font.Check(font.Sans, d.Title)
+	}
+	return d.Check()
+}
+
 // Check is the gate before printing: nil when the book has pages, each text passes the font gate, stays in its cell
 // and on its page, each drawn thing lies on the page, and the bookmarks point at pages. All faults are joined; a
 // character that is missing in many places is named once.

@@ -47,6 +47,14 @@ type step struct {
 	group   int
 	fresh   bool
 	frame   *Frame
+	parts   []Part // as they were measured
+	known   bool   // they were
+}
+
+// Changing is a block that has to be measured anew each time a book is laid out; any other is measured once.
+type Changing interface {
+	Block
+	Changes()
 }
 
 // NewFlow begins a book in the given frame.
@@ -100,12 +108,8 @@ type placed struct {
 // Doc lays the book out, gives each page its frame with "page n of m", and checks it (Doc.Check). Errors: a block that
 // fits no page, text that cannot be printed, an empty book. The title and the date may be set on the result.
 func (fl *Flow) Doc(title string, date time.Time) (*Doc, error) {
-	parts, err := fl.measure()
-	l := layout{doc: &Doc{Title: title, Date: date}}
-	for i := 0; i < len(parts); {
-		i = l.next(parts, i)
-	}
-	l.dropEmpty()
+	l, err := fl.layOut(title, false)
+	l.doc.Date = date
 	for i := range l.doc.Pages {
 		p := &l.doc.Pages[i]
 		body := p.Items
@@ -116,8 +120,26 @@ func (fl *Flow) Doc(title string, date time.Time) (*Doc, error) {
 	err = errors.Join(append(l.errs, err)...)
 	if err == nil {
 		err = l.doc.Check()
+		l.doc.sound = err == nil
 	}
 	return l.doc, err
+}
+
+// Marks is the headings of the book on the pages on which Doc will print them. Nothing is drawn for it.
+func (fl *Flow) Marks() ([]Bookmark, error) {
+	l, err := fl.layOut("", true)
+	return l.doc.Bookmarks, errors.Join(append(l.errs, err)...)
+}
+
+// layOut breaks the book into pages; bare draws nothing on them.
+func (fl *Flow) layOut(title string, bare bool) (*layout, error) {
+	parts, err := fl.measure()
+	l := &layout{doc: &Doc{Title: title}, bare: bare}
+	for i := 0; i < len(parts); {
+		i = l.next(parts, i)
+	}
+	l.dropEmpty()
+	return l, err
 }
 
 // measure turns the steps into one row of parts.
@@ -129,7 +151,8 @@ func (fl *Flow) measure() ([]placed, error) {
 		fresh bool
 		next  *framing
 	)
-	for n, s := range fl.steps {
+	for n := range fl.steps {
+		s := &fl.steps[n]
 		if s.frame != nil {
 			frame = s.frame.measure()
 			f := frame
@@ -139,14 +162,17 @@ func (fl *Flow) measure() ([]placed, error) {
 		if s.block == nil {
 			continue
 		}
-		parts, err := s.block.Parts(frame.body.W, frame.body.H)
-		if err != nil {
-			errs = append(errs, err)
+		if _, changes := s.block.(Changing); changes || !s.known {
+			parts, err := s.block.Parts(frame.body.W, frame.body.H)
+			if err != nil {
+				errs = append(errs, err)
+			}
+			if s.heading && n > 0 && fl.steps[n-1].heading {
+				parts[0].Gap *= 0.4
+			}
+			s.parts, s.known = parts, err == nil
 		}
-		if s.heading && n > 0 && fl.steps[n-1].heading {
-			parts[0].Gap *= 0.4
-		}
-		for _, p := range parts {
+		for _, p := range s.parts {
 			out = append(out, placed{p, n, s.group, fresh, next})
 			fresh, next = false, nil
 		}
@@ -168,6 +194,7 @@ type layout struct {
 	block  int
 	count  int // parts with a limit of that block on this page
 	errs   []error
+	bare   bool // nothing is drawn
 }
 
 func (l *layout) empty() bool { return len(l.frames) == 0 || l.y == 0 }
@@ -308,7 +335,7 @@ func (l *layout) draw(p placed, last bool) {
 
 func (l *layout) paint(p Part, h MM) {
 	b := l.frame.body
-	if p.Draw != nil {
+	if p.Draw != nil && !l.bare {
 		p.Draw(NewCanvas(&l.doc.Pages[len(l.doc.Pages)-1], Box{b.X, b.Y + l.y, b.W, h}))
 	}
 	l.y += h

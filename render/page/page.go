@@ -223,4 +223,6 @@ type Doc struct {
 	Pages     []Page
 	Bookmarks []Bookmark
 	Date      time.Time // stamped into the file; the zero time stands for 1 January 2000
+
+	sound bool // its pages passed Check
 }

@@ -19,13 +19,13 @@ import (
 // epoch is the date of a book that names none.
 var epoch = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
 
-// Write makes the PDF of a book. It passes the gate of Doc.Check first, so that a text the writer would choke on, or
+// Write makes the PDF of a book. It passes the gate of Doc.Ready first, so that a text the writer would choke on, or
 // print as a box, is an error here; any fault of the writer itself is one too.
 func Write(doc *page.Doc) ([]byte, error) {
 	if doc == nil {
 		return nil, errors.New("no book to print")
 	}
-	if err := doc.Check(); err != nil {
+	if err := doc.Ready(); err != nil {
 		return nil, err
 	}
 	w := &writer{fonts: map[font.Face]bool{}}

@@ -30,24 +30,18 @@ func (b *book) count() (n counts) {
 	return n
 }
 
-func (b *book) cover(fl *page.Flow, h common.Head, contents []common.Entry) {
-	var chapters []common.Entry
-	for _, e := range contents {
-		if e.Level == 1 {
-			chapters = append(chapters, e)
-		}
-	}
+func (b *book) cover(fl *page.Flow, h common.Head, contents *common.Contents) {
 	n := b.count()
 	datum := h.Datum
 	if datum == "" {
 		datum = "not stated"
 	}
-	h.Cover(fl, common.Cover{Book: Title, Facts: []page.Fact{
+	h.Cover(fl, common.Cover{Book: Title, Chapters: true, Facts: []page.Fact{
 		{Name: "Datum", Value: datum},
 		{Name: "Covers", Value: common.Count(len(b.in.Net.Wires), "wire", "wires") + ", " + common.Count(len(b.in.Job.Circuits), "circuit", "circuits") + ", " +
 			common.Count(len(b.in.Cases), "case", "cases")},
 		{Name: "Findings", Value: strconv.Itoa(n.open) + " open, " + strconv.Itoa(n.accepted) + " accepted"},
-	}, What: "What a reviewer reads before signing: what is wrong, which limits were in force, the volts at each load, the heat of each wire, and the way to work any line again by hand."}, chapters)
+	}, What: "What a reviewer reads before signing: what is wrong, which limits were in force, the volts at each load, the heat of each wire, and the way to work any line again by hand."}, contents)
 }
 
 // verdict is one page: what is open, what was looked for and not found, what was not looked for at all.

@@ -43,7 +43,7 @@ func Make(in export.Input) (*page.Doc, error) {
 	b.choose()
 	b.sections = b.bundleSections()
 	h.NotForBuild = "" // nothing is built from this book; its verdict says why nothing may be
-	return common.Settle(h, Title, func(contents []common.Entry) (*page.Flow, error) {
+	return common.Settle(h, Title, func(contents *common.Contents) (*page.Flow, error) {
 		fl := page.NewFlow(h.Frame(Title, ""))
 		b.cover(fl, h, contents)
 		b.verdict(fl)

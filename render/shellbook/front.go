@@ -12,7 +12,7 @@ import (
 	"loomsheet/render/page"
 )
 
-func cover(fl *page.Flow, h common.Head, job *design.Job, plan *body, contents []common.Entry) {
+func cover(fl *page.Flow, h common.Head, job *design.Job, plan *body, contents *common.Contents) {
 	s := &plan.Shell
 	clips := 0
 	for _, r := range plan.Runs {

@@ -95,7 +95,7 @@ func compose(h common.Head, job *design.Job, plan *body) (*page.Doc, error) {
 	}
 	drawn, seen := maps(plan, h.Frame(Title, "").Body().W), views(h, job, plan)
 	cut := fulls(h, &plan.Shell)
-	return common.Settle(h, Title, func(contents []common.Entry) (*page.Flow, error) {
+	return common.Settle(h, Title, func(contents *common.Contents) (*page.Flow, error) {
 		fl := page.NewFlow(h.Frame(Title, ""))
 		cover(fl, h, job, plan, contents)
 		start(fl, h, job, plan)

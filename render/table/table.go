@@ -93,7 +93,8 @@ type Table struct {
 	// GroupsTogether keeps the rows under each subhead on one page unless they are longer than one.
 	GroupsTogether bool
 
-	rows []row
+	rows  []row
+	known []measured // by column
 }
 
 type row struct {

@@ -56,26 +56,49 @@ func (t *Table) widths(width MM) ([]MM, error) {
 	return round(out, width), nil
 }
 
-func (t *Table) want(i int, c Column, width MM) wants {
-	w := wants{weight: float64(max(c.Weight, 1))}
+// measured is what a column's texts take, found once for so many rows and one voice; the voice of a column may be changed between two layouts.
+type measured struct {
+	rows          int
+	title         string
+	voice         page.Type
+	least, words  MM
+	natural, head MM
+}
+
+func (t *Table) measure(i int, c Column) *measured {
+	if len(t.known) != len(t.Columns) {
+		t.known = make([]measured, len(t.Columns))
+	}
+	k := &t.known[i]
+	if k.rows == len(t.rows)+1 && k.title == c.Title && k.voice == c.Type {
+		return k
+	}
+	*k = measured{rows: len(t.rows) + 1, title: c.Title, voice: c.Type}
 	add := func(ty page.Type, lead MM, s string) {
 		lead += 2 * padX
 		text := MM(0)
-		for _, l := range strings.Split(s, "\n") {
+		for l := range strings.SplitSeq(s, "\n") {
 			text = max(text, ty.Width(l))
 		}
-		w.natural = max(w.natural, lead+text)
-		w.words = max(w.words, lead+font.Longest(ty.Face, ty.Size, s))
-		w.least = max(w.least, lead+font.Widest(ty.Face, ty.Size, s))
+		k.natural = max(k.natural, lead+text)
+		k.words = max(k.words, lead+font.Longest(ty.Face, ty.Size, s))
+		k.least = max(k.least, lead+font.Widest(ty.Face, ty.Size, s))
 	}
 	add(headType, 0, c.Title)
-	head := w.natural
-	w.natural = 0
-	for _, r := range t.rows {
-		if i < len(r.cells) {
+	k.head = k.natural
+	k.natural = 0
+	for n := range t.rows {
+		if r := &t.rows[n]; i < len(r.cells) {
 			add(cellType(c, r.cells[i]), r.cells[i].lead(), r.cells[i].Text)
 		}
 	}
+	return k
+}
+
+func (t *Table) want(i int, c Column, width MM) wants {
+	k := t.measure(i, c)
+	w := wants{weight: float64(max(c.Weight, 1)), least: k.least, words: k.words, natural: k.natural}
+	head := k.head
 	w.cells, w.natural = w.natural, max(w.natural, head)
 	w.least += 0.02
 	// Rounding must not break a word that just fits, and a word longer than a third of the table may be broken.
