@@ -8,7 +8,7 @@ import (
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"loomsheet": main})
+	testscript.Main(m, map[string]func(){"loomsheet": main, "step-writer": stepWriter})
 }
 
 // TestScripts runs the command as a person would, one script for each thing a person may rely on.
