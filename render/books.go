@@ -3,6 +3,7 @@ package render
 
 import (
 	"errors"
+	"io"
 	"strconv"
 
 	"loomsheet/harness/bench"
@@ -81,27 +82,20 @@ func steps(in export.Input) (out []step) {
 	book("shell.pdf", func() (*page.Doc, error) { return shellbook.Make(in) })
 	book("lid.pdf", func() (*page.Doc, error) { return lidchart.Make(in) }) // nil without fuses
 	book("review.pdf", func() (*page.Doc, error) { return reviewbook.Make(in) })
-	return append(out, templates(in), exports(in))
+	return append(out, templates(in), tables(in), numbers(in))
 }
 
-// exports is the tables and harness.json.
-func exports(in export.Input) step {
+// tables is the tables as CSV.
+func tables(in export.Input) step {
 	return func(give func(File) error) error {
-		d := export.Make(in)
-		for _, t := range d.Tables() {
-			data, err := t.CSV()
-			if err != nil {
-				return err
-			}
-			if err := give(File{Name: "tables/" + t.Name + ".csv", Data: data}); err != nil {
-				return err
-			}
-		}
-		data, err := d.JSON()
-		if err != nil {
-			return err
-		}
-		return give(File{Name: "harness.json", Data: data})
+		return export.EachTable(in, func(name string, data []byte) error { return give(File{Name: "tables/" + name + ".csv", Data: data}) })
+	}
+}
+
+// numbers is harness.json, which is put together while it is written.
+func numbers(in export.Input) step {
+	return func(give func(File) error) error {
+		return give(File{Name: "harness.json", put: func(w io.Writer) error { return export.Write(in, w) }})
 	}
 }
 

@@ -42,16 +42,29 @@ func (d *Doc) JSON() ([]byte, error) {
 	return append(out, '\n'), err
 }
 
-// Make gathers a compiled job.
+// Make gathers a compiled job, all of it in memory; Write does not.
 func Make(in Input) *Doc {
-	d := &Doc{
-		Format:   Format,
-		Job:      Job{Title: in.Job.Title, Revision: in.Job.Revision, Date: in.Job.Date, Datum: in.Job.Datum, Digest: in.Digest},
-		Verdict:  Verdict{NotForBuild: in.NotForBuild(), NotRun: []NotRun{}},
-		Findings: []Finding{},
-		Sections: sections(in), Reels: reels(in), Bench: workshop(in), Wires: wires(in), Cables: []Cable{}, Runs: runs(in), Holes: holes(in), Shell: bareShell(in), Cases: cases(in), Parts: []Part{}, Settings: settings(in.Job),
+	d := &Doc{Sections: []Section{}, Cases: []Case{}}
+	for i := range allParts {
+		p := &allParts[i]
+		if p.fill != nil {
+			p.fill(in, d)
+			continue
+		}
+		for k := range p.count(in) {
+			x := &Doc{}
+			p.one(in, k, x)
+			d.Sections, d.Cases = append(d.Sections, x.Sections...), append(d.Cases, x.Cases...)
+		}
 	}
-	electric(in, d)
+	return d
+}
+
+// head is what stands first: the job, the verdict and the messages.
+func head(in Input, d *Doc) {
+	d.Format = Format
+	d.Job = Job{Title: in.Job.Title, Revision: in.Job.Revision, Date: in.Job.Date, Datum: in.Job.Datum, Digest: in.Digest}
+	d.Verdict, d.Findings = Verdict{NotForBuild: in.NotForBuild(), NotRun: []NotRun{}}, []Finding{}
 	if d.Verdict.NotForBuild == nil {
 		d.Verdict.NotForBuild = []string{}
 	}
@@ -73,14 +86,22 @@ func Make(in Input) *Doc {
 		}
 		d.Findings = append(d.Findings, f)
 	}
+}
+
+func cables(in Input) []Cable {
+	out := []Cable{}
 	for _, c := range in.Job.Cables {
-		d.Cables = append(d.Cables, Cable{c.Name, c.As, c.Wire, some(c.Holds), num(c.Twist)})
+		out = append(out, Cable{c.Name, c.As, c.Wire, some(c.Holds), num(c.Twist)})
 	}
-	d.Turns, d.Nears, d.Moves = ways(in)
+	return out
+}
+
+func bought(in Input) []Part {
+	out := []Part{}
 	for _, p := range in.Plan.Parts {
-		d.Parts = append(d.Parts, Part{p.Kind, p.Name, p.Count, num(p.Length), p.Own, p.Source})
+		out = append(out, Part{p.Kind, p.Name, p.Count, num(p.Length), p.Own, p.Source})
 	}
-	return d
+	return out
 }
 
 func some(s []string) []string {
@@ -100,38 +121,34 @@ func (in Input) names(wires []int) []string {
 	return out
 }
 
-func sections(in Input) []Section {
-	out := []Section{}
-	for _, s := range in.Plan.Sections {
-		x := Section{Name: s.Name, Cuts: []Cut{}, Connectors: []Connector{}, Splices: []Splice{}, Sleeves: []Sleeve{}}
-		for _, c := range s.Cuts {
-			x.Cuts = append(x.Cuts, cut(&c))
-		}
-		for _, c := range s.Connectors {
-			k := Connector{Title: c.Title, Break: c.Break, Device: c.Device, Housing: c.Housing, Contacts: c.Contacts, Key: c.Key, Mount: c.Mount, Panel: c.Panel, Cavities: c.Cavities, Free: c.Free, Rows: []Pin{}}
-			for _, r := range c.Rows {
-				p := Pin{Cavity: r.Cavity, Pin: r.Pin, Wires: in.names(r.Wires), Label: r.Label, Code: r.Code, GoesTo: r.GoesTo, Contact: r.Contact, Seal: r.Seal, Status: r.Status.String(), Blank: r.Blank}
-				if len(r.Wires) > 0 {
-					p.Size = r.Size.String()
-				}
-				k.Rows = append(k.Rows, p)
-			}
-			x.Connectors = append(x.Connectors, k)
-		}
-		for _, p := range s.Splices {
-			k := Splice{Name: p.Name, Where: p.Where, Status: p.Status.String(), AreaMM2: num(p.Area), Sleeve: p.Sleeve, Wires: []string{}}
-			for _, w := range p.Wires {
-				k.Wires = append(k.Wires, w.Name)
-			}
-			x.Splices = append(x.Splices, k)
-		}
-		for _, c := range s.Sleeves {
-			x.Sleeves = append(x.Sleeves, Sleeve{c.Part, c.Run, c.From, c.To, num(c.Over), num(c.Length)})
-		}
-		cutting(&x, &s)
-		out = append(out, x)
+func section(in Input, s *bench.SectionPlan) Section {
+	x := Section{Name: s.Name, Cuts: []Cut{}, Connectors: []Connector{}, Splices: []Splice{}, Sleeves: []Sleeve{}}
+	for _, c := range s.Cuts {
+		x.Cuts = append(x.Cuts, cut(&c))
 	}
-	return out
+	for _, c := range s.Connectors {
+		k := Connector{Title: c.Title, Break: c.Break, Device: c.Device, Housing: c.Housing, Contacts: c.Contacts, Key: c.Key, Mount: c.Mount, Panel: c.Panel, Cavities: c.Cavities, Free: c.Free, Rows: []Pin{}}
+		for _, r := range c.Rows {
+			p := Pin{Cavity: r.Cavity, Pin: r.Pin, Wires: in.names(r.Wires), Label: r.Label, Code: r.Code, GoesTo: r.GoesTo, Contact: r.Contact, Seal: r.Seal, Status: r.Status.String(), Blank: r.Blank}
+			if len(r.Wires) > 0 {
+				p.Size = r.Size.String()
+			}
+			k.Rows = append(k.Rows, p)
+		}
+		x.Connectors = append(x.Connectors, k)
+	}
+	for _, p := range s.Splices {
+		k := Splice{Name: p.Name, Where: p.Where, Status: p.Status.String(), AreaMM2: num(p.Area), Sleeve: p.Sleeve, Wires: []string{}}
+		for _, w := range p.Wires {
+			k.Wires = append(k.Wires, w.Name)
+		}
+		x.Splices = append(x.Splices, k)
+	}
+	for _, c := range s.Sleeves {
+		x.Sleeves = append(x.Sleeves, Sleeve{c.Part, c.Run, c.From, c.To, num(c.Over), num(c.Length)})
+	}
+	cutting(&x, s)
+	return x
 }
 
 func cut(c *bench.Cut) Cut {
@@ -199,33 +216,29 @@ func wires(in Input) []Wire {
 	return out
 }
 
-func cases(in Input) []Case {
-	out := []Case{}
-	for _, c := range in.Cases {
-		x := Case{Name: c.Case, Supplies: []Supply{}, Loads: loads(in, c, c.Net, c.Loads, ""), Relays: []Relay{}, Starts: []Start{}, Amps: []Flow{}, Residual: num(c.Point.Residual)}
-		for _, s := range c.Supplies {
-			x.Supplies = append(x.Supplies, Supply{s.Device, s.Live, num(s.Volts), num(s.Amps), s.Limited, s.Idle})
-		}
-		for _, r := range c.Relays {
-			x.Relays = append(x.Relays, Relay{r.Device, r.State, num(r.Volts), num(r.PullIn), num(r.DropOut), r.Assumed, r.On, r.Stated, r.Against})
-		}
-		for i := range c.Starts {
-			s := &c.Starts[i]
-			x.Starts = append(x.Starts, Start{s.Device, loads(in, c, s.Net, s.Loads, s.Device)})
-		}
-		for i, a := range c.WireAmps {
-			if i < len(c.WireWatts) {
-				f := Flow{Wire: in.Net.Wires[i].Name, Amps: num(a), Watts: num(c.WireWatts[i])}
-				if in.Heat != nil && i < len(in.Heat.Temps[c.Case]) {
-					f.TempC = num(in.Heat.Temps[c.Case][i])
-				}
-				x.Amps = append(x.Amps, f)
-			}
-		}
-		x.Bundles = bundles(in, c.Case)
-		out = append(out, x)
+func oneCase(in Input, c *solve.CaseResult) Case {
+	x := Case{Name: c.Case, Supplies: []Supply{}, Loads: loads(in, c, c.Net, c.Loads, ""), Relays: []Relay{}, Starts: []Start{}, Amps: []Flow{}, Residual: num(c.Point.Residual)}
+	for _, s := range c.Supplies {
+		x.Supplies = append(x.Supplies, Supply{s.Device, s.Live, num(s.Volts), num(s.Amps), s.Limited, s.Idle})
 	}
-	return out
+	for _, r := range c.Relays {
+		x.Relays = append(x.Relays, Relay{r.Device, r.State, num(r.Volts), num(r.PullIn), num(r.DropOut), r.Assumed, r.On, r.Stated, r.Against})
+	}
+	for i := range c.Starts {
+		s := &c.Starts[i]
+		x.Starts = append(x.Starts, Start{s.Device, loads(in, c, s.Net, s.Loads, s.Device)})
+	}
+	for i, a := range c.WireAmps {
+		if i < len(c.WireWatts) {
+			f := Flow{Wire: in.Net.Wires[i].Name, Amps: num(a), Watts: num(c.WireWatts[i])}
+			if in.Heat != nil && i < len(in.Heat.Temps[c.Case]) {
+				f.TempC = num(in.Heat.Temps[c.Case][i])
+			}
+			x.Amps = append(x.Amps, f)
+		}
+	}
+	x.Bundles = bundles(in, c.Case)
+	return x
 }
 
 func nums[T ~float64](xs []T) []Num {

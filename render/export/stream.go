@@ -1,0 +1,217 @@
+package export
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"io"
+	"reflect"
+	"strings"
+)
+
+// A document of a large job is put out in parts, each of which is made, written and dropped before the next: neither the whole of it nor its text
+// is ever in memory.
+
+// part is fields of Doc that are made together, in the order in which they stand in it.
+type part struct {
+	first string // name of the first of its fields
+	fill  func(in Input, d *Doc)
+	// Of a part that is one long list: how long it is, and a document with one element alone.
+	count func(in Input) int
+	one   func(in Input, i int, d *Doc)
+}
+
+var allParts = []part{
+	{first: "Format", fill: head},
+	{first: "Sections", count: func(in Input) int { return len(in.Plan.Sections) }, one: func(in Input, i int, d *Doc) {
+		d.Sections = []Section{section(in, &in.Plan.Sections[i])}
+	}},
+	{first: "Reels", fill: func(in Input, d *Doc) { d.Reels = reels(in) }},
+	{first: "Bench", fill: func(in Input, d *Doc) { d.Bench = workshop(in) }},
+	{first: "Wires", fill: func(in Input, d *Doc) { d.Wires = wires(in) }},
+	{first: "Cables", fill: func(in Input, d *Doc) { d.Cables = cables(in) }},
+	{first: "Runs", fill: func(in Input, d *Doc) { d.Runs = runs(in) }},
+	{first: "Turns", fill: func(in Input, d *Doc) { d.Turns, d.Nears, d.Moves = ways(in) }},
+	{first: "Shell", fill: func(in Input, d *Doc) { d.Shell = bareShell(in) }},
+	{first: "Holes", fill: func(in Input, d *Doc) { d.Holes = holes(in) }},
+	{first: "Cases", count: func(in Input) int { return len(in.Cases) }, one: func(in Input, i int, d *Doc) {
+		d.Cases = []Case{oneCase(in, in.Cases[i])}
+	}},
+	{first: "Fuses", fill: electric},
+	{first: "Parts", fill: func(in Input, d *Doc) { d.Parts = bought(in) }},
+	{first: "Settings", fill: func(in Input, d *Doc) { d.Settings = settings(in.Job) }},
+}
+
+// pieces calls do with the part by itself, one element after another where it is a long list.
+func (p *part) pieces(in Input, do func(d *Doc) error) error {
+	if p.fill != nil {
+		d := &Doc{}
+		p.fill(in, d)
+		return do(d)
+	}
+	for i := range p.count(in) {
+		d := &Doc{}
+		p.one(in, i, d)
+		if err := do(d); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// Write puts out the document of a compiled job, the same text as Make(in).JSON().
+func Write(in Input, w io.Writer) error {
+	o := &out{w: bufio.NewWriterSize(w, 1<<16)}
+	t := reflect.TypeFor[Doc]()
+	o.text("{")
+	at := 0
+	for k := range allParts {
+		p, to := &allParts[k], t.NumField()
+		if k+1 < len(allParts) {
+			f, _ := t.FieldByName(allParts[k+1].first)
+			to = f.Index[0]
+		}
+		if p.fill != nil {
+			d := &Doc{}
+			p.fill(in, d)
+			for ; at < to; at++ {
+				o.field(t.Field(at), at == 0, 1)
+				o.value(reflect.ValueOf(d).Elem().Field(at), 1)
+			}
+			continue
+		}
+		o.field(t.Field(at), at == 0, 1)
+		o.list(p.count(in), 1, func(i int) reflect.Value {
+			d := &Doc{}
+			p.one(in, i, d)
+			return reflect.ValueOf(d).Elem().Field(at).Index(0)
+		})
+		at = to
+	}
+	o.text("\n}\n")
+	if o.err != nil {
+		return o.err
+	}
+	return o.w.Flush()
+}
+
+// out is a text of nested values on its way, indented by a space a level.
+type out struct {
+	w   *bufio.Writer
+	err error
+}
+
+func (o *out) text(s string) {
+	if o.err == nil {
+		_, o.err = o.w.WriteString(s)
+	}
+}
+
+func (o *out) line(depth int) { o.text("\n" + strings.Repeat(" ", depth)) }
+
+func (o *out) field(f reflect.StructField, first bool, depth int) {
+	if !first {
+		o.text(",")
+	}
+	o.line(depth)
+	o.text(`"` + f.Tag.Get("json") + `": `)
+}
+
+func (o *out) list(n, depth int, element func(i int) reflect.Value) {
+	if n == 0 {
+		o.text("[]")
+		return
+	}
+	o.text("[")
+	for i := range n {
+		if i > 0 {
+			o.text(",")
+		}
+		o.line(depth + 1)
+		o.value(element(i), depth+1)
+	}
+	o.line(depth)
+	o.text("]")
+}
+
+// long are the records of which not even one is put out at once.
+var long = map[reflect.Type]bool{reflect.TypeFor[Section](): true, reflect.TypeFor[Case](): true, reflect.TypeFor[Workshop](): true, reflect.TypeFor[Shell](): true}
+
+func (o *out) value(v reflect.Value, depth int) {
+	switch {
+	case v.Kind() == reflect.Slice && v.Type().Elem().Kind() == reflect.Struct && !v.IsNil():
+		o.list(v.Len(), depth, v.Index)
+		return
+	case long[v.Type()]:
+		o.text("{")
+		for i := range v.NumField() {
+			o.field(v.Type().Field(i), i == 0, depth+1)
+			o.value(v.Field(i), depth+1)
+		}
+		o.line(depth)
+		o.text("}")
+		return
+	}
+	data, err := json.MarshalIndent(v.Addr().Interface(), strings.Repeat(" ", depth), " ")
+	if o.err == nil {
+		o.err = err
+	}
+	if o.err == nil {
+		_, o.err = o.w.Write(data)
+	}
+}
+
+// rowsOf names the first field of the part that the rows of a table are of.
+var rowsOf = map[string]string{
+	"cut-list": "Sections", "pins": "Sections", "splices": "Sections", "markers": "Sections", "crimps": "Sections", "picks": "Sections",
+	"drops": "Cases", "wires": "Wires", "findings": "Format", "parts": "Parts", "fuses": "Fuses", "shorts": "Fuses", "contacts": "Fuses", "reels": "Reels",
+	"runs": "Runs", "stations": "Runs", "bends": "Runs", "diameters": "Runs", "clips": "Runs", "turns": "Turns", "nears": "Turns", "moves": "Turns",
+	"holes": "Holes", "panels": "Shell", "mounts": "Shell", "masks": "Shell", "plugs": "Shell", "late": "Shell", "open": "Shell", "templates": "Shell",
+}
+
+// EachTable makes the tables of a compiled job, the same as those of Make(in), one part of the document after another.
+func EachTable(in Input, give func(name string, data []byte) error) error {
+	all := (&Doc{}).Tables()
+	texts := make([]bytes.Buffer, len(all))
+	have := map[string]bool{}
+	for k := range all {
+		from := rowsOf[all[k].Name]
+		for i := range allParts {
+			if allParts[i].first != from || have[from] {
+				continue
+			}
+			have[from] = true
+			err := allParts[i].pieces(in, func(d *Doc) error {
+				for n, t := range d.Tables() {
+					if rowsOf[t.Name] == from {
+						if err := t.rows(&texts[n]); err != nil {
+							return err
+						}
+					}
+				}
+				return nil
+			})
+			if err != nil {
+				return err
+			}
+		}
+		head := Table{Head: all[k].Head}
+		data, err := head.CSV()
+		if err != nil {
+			return err
+		}
+		if err := give(all[k].Name, append(data, texts[k].Bytes()...)); err != nil {
+			return err
+		}
+		texts[k] = bytes.Buffer{}
+	}
+	return nil
+}
+
+// rows appends the rows of a table without its head.
+func (t Table) rows(b *bytes.Buffer) error {
+	w := csv.NewWriter(b)
+	w.UseCRLF = true
+	return w.WriteAll(t.Rows)
+}
