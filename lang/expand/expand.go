@@ -118,6 +118,7 @@ func count(out []string, text, lo, hi, by string) ([]string, *Error) {
 	if err != nil || step < 1 {
 		return nil, unclear(text, part+" by "+by)
 	}
+	step = min(step, widest) // a longer one would leave the range as well, or wrap round
 	if len(lo) == 1 && len(hi) == 1 && letter(lo[0]) && letter(hi[0]) && upper(lo[0]) == upper(hi[0]) {
 		for c := int(lo[0]); ; c += toward(int(lo[0]), int(hi[0]), step) {
 			if past(int(lo[0]), int(hi[0]), c) {
@@ -166,6 +167,9 @@ func upper(c byte) bool { return c <= 'Z' }
 func allDigits(s string) bool {
 	return s != "" && strings.Trim(s, "0123456789") == ""
 }
+
+// widest is more than lies between two numbers of a range, which have at most nine digits.
+const widest = 1_000_000_000
 
 func digits(s string) (int, bool) {
 	if !allDigits(s) || len(s) > 9 {

@@ -78,29 +78,32 @@ func (s *source) row(n, a, b, room int) row {
 		b = a + trimmed
 	}
 	before, marked, after := visible(text[:a]), visible(text[a:b]), visible(text[b:])
-	if room > 0 && width(before+marked+after) > room {
-		if w := room * 2 / 3; width(marked) > w {
+	if room > 0 && (width(before+marked+after) > room || len(before+marked+after) > mostBytes*room) {
+		if w := room * 2 / 3; width(marked) > w || len(marked) > mostBytes*w {
 			marked = keepFirst(marked, w) + "…"
 			after = ""
 		}
 		side := max(4, (room-width(marked))/2)
-		if width(before) > side {
+		if width(before) > side || len(before) > mostBytes*side {
 			before = "…" + keepLast(before, side-1)
 		}
-		if rest := max(4, room-width(before)-width(marked)); width(after) > rest {
+		if rest := max(4, room-width(before)-width(marked)); width(after) > rest || len(after) > mostBytes*rest {
 			after = keepFirst(after, rest-1) + "…"
 		}
 	}
 	return row{n + 1, strings.TrimRight(before+marked+after, " "), strings.Repeat(" ", width(before)) + strings.Repeat("~", max(1, width(marked)))}
 }
 
+// mostBytes is how many bytes a place of the width of a letter may take: a letter may carry accents without end.
+const mostBytes = 16
+
 // keepFirst cuts text to a width without parting a letter from its accent.
 func keepFirst(s string, w int) string {
 	used := 0
 	g := uniseg.NewGraphemes(s)
 	for g.Next() {
-		from, _ := g.Positions()
-		if used += g.Width(); used > w {
+		from, to := g.Positions()
+		if used += g.Width(); used > w || to > mostBytes*w {
 			return s[:from]
 		}
 	}
@@ -112,7 +115,7 @@ func keepLast(s string, w int) string {
 	g := uniseg.NewGraphemes(s)
 	for g.Next() {
 		from, _ := g.Positions()
-		if left <= w {
+		if left <= w && len(s)-from <= mostBytes*w {
 			return s[from:]
 		}
 		left -= g.Width()

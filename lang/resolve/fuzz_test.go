@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"loomsheet/lang/parts"
+	"loomsheet/lang/syntax"
 )
 
 // FuzzResolve reads arbitrary text: it must neither panic nor hang, and its messages must point into the text.
@@ -81,8 +82,8 @@ func TestBombs(t *testing.T) {
 		runtime.ReadMemStats(&after)
 		mb := (after.TotalAlloc - before.TotalAlloc) >> 20
 		t.Logf("%-14s %8v %5d MB, %d messages", name, took.Round(time.Millisecond), mb, len(ds))
-		if took > 30*time.Second || mb > 3000 {
-			t.Errorf("%s: %v, %d MB", name, took, mb)
+		if mb > 3000 || len(ds) > syntax.MostTold+1 { // what is allotted counts the work without a clock
+			t.Errorf("%s: %d MB, %d messages", name, mb, len(ds))
 		}
 	}
 }
