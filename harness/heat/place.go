@@ -20,35 +20,8 @@ type place struct {
 	strands            []strand
 	known              []int       // wire of each strand
 	diameter, wall     unit.Length // of the bundle, and of its sleeve
-}
-
-// settings reads a job's settings, each scope once.
-type settings struct {
-	job  *design.Job
-	seen map[settingKey]design.SettingValue
-}
-
-type settingKey struct {
-	name  string
-	scope design.Scope
-}
-
-func newSettings(job *design.Job) *settings {
-	return &settings{job, map[settingKey]design.SettingValue{}}
-}
-
-func (s *settings) get(name string, at design.Scope) design.SettingValue {
-	k := settingKey{name, at}
-	v, ok := s.seen[k]
-	if !ok {
-		v = s.job.Settings.Get(name, at).Value
-		s.seen[k] = v
-	}
-	return v
-}
-
-func (s *settings) number(name string, at design.Scope) float64 {
-	return s.get(name, at).Quantity.Value
+	madeBy             making
+	made               *bundle
 }
 
 // scope of a place in a case.
@@ -94,44 +67,26 @@ func Ambient(job *design.Job, at design.Scope) (unit.Temperature, string) {
 	return unit.Temperature(r.Value.Quantity.Value), "air, " + r.Source()
 }
 
-// beside tells whether two wires off the runs lie together: the cores of one bought cable, and leads between the same two things.
-func beside(a, b *net.Wire) bool {
-	if a.Zone != b.Zone || a.Section != b.Section {
-		return false
-	}
-	if a.Cable != "" && a.Cable == b.Cable && a.Core >= 0 && b.Core >= 0 {
-		return true
-	}
-	what := func(w *net.Wire) (out [2]string) {
-		for k := range w.Ends {
-			t := &w.Ends[k]
-			switch {
-			case t.Device != "":
-				out[k] = "device " + t.Device
-			case t.Break != "":
-				out[k] = "break " + t.Break
-			case t.Splice != "":
-				out[k] = "splice " + t.Splice
-			default:
-				return [2]string{}
-			}
-		}
-		slices.Sort(out[:])
-		return out
-	}
-	ends := what(a)
-	return ends[0] != "" && ends == what(b)
-}
-
 // places lists every edge with its wires, then the loose leads; those that lie together as one place. A wire
 // without a way counts as loose. Places that are not wanted are left out.
 func places(job *design.Job, nt *net.Net, conds size.Sizes, want func(*place) bool) []place {
+	out := slices.DeleteFunc(placesOf(nt), func(p place) bool { return !want(&p) })
+	set := newSettings(job)
+	for i := range out {
+		out[i].lay(set, nt, conds)
+	}
+	return out
+}
+
+// placesOf is the places of a net with nothing known of the conductors.
+func placesOf(nt *net.Net) []place {
 	var out []place
 	var wires [][]int
 	if nt.Space != nil {
 		wires = make([][]int, len(nt.Space.Edges))
 	}
 	var loose []place
+	first := map[togetherKey]int{}
 	for i := range nt.Wires {
 		w := &nt.Wires[i]
 		placed := false
@@ -146,10 +101,21 @@ func places(job *design.Job, nt *net.Net, conds size.Sizes, want func(*place) bo
 		if placed {
 			continue
 		}
-		at := slices.IndexFunc(loose, func(p place) bool { return beside(&nt.Wires[p.wires[0]], w) })
+		at := -1
+		keys := together(w)
+		for _, k := range keys {
+			if n, ok := first[k]; ok && (at < 0 || n < at) {
+				at = n
+			}
+		}
 		if at < 0 {
 			at = len(loose)
 			loose = append(loose, place{edge: -1, zone: w.Zone, section: w.Section})
+			for _, k := range keys {
+				if _, ok := first[k]; !ok {
+					first[k] = at
+				}
+			}
 		}
 		loose[at].length = max(loose[at].length, w.Length, w.LooseLength)
 		loose[at].wires = append(loose[at].wires, i)
@@ -161,34 +127,58 @@ func places(job *design.Job, nt *net.Net, conds size.Sizes, want func(*place) bo
 		g := &nt.Space.Edges[e]
 		out = append(out, place{edge: e, run: g.Run, zone: g.Zone, section: g.Section, length: g.Length + g.Slack, station: g.Station, wires: wires[e]})
 	}
-	out = append(out, loose...)
-	out = slices.DeleteFunc(out, func(p place) bool { return !want(&p) })
-	for i := range out {
-		out[i].lay(job, nt, conds)
+	return append(out, loose...)
+}
+
+// togetherKey is what wires off the runs that lie together have in common.
+type togetherKey struct{ zone, section, cable, from, to string }
+
+// together is by what a wire off the runs lies with others: the cores of one bought cable, and leads between the same two things.
+func together(w *net.Wire) (keys []togetherKey) {
+	if w.Cable != "" && w.Core >= 0 {
+		keys = append(keys, togetherKey{zone: w.Zone, section: w.Section, cable: w.Cable})
 	}
-	return out
+	var ends [2]string
+	for k := range w.Ends {
+		switch t := &w.Ends[k]; {
+		case t.Device != "":
+			ends[k] = "device " + t.Device
+		case t.Break != "":
+			ends[k] = "break " + t.Break
+		case t.Splice != "":
+			ends[k] = "splice " + t.Splice
+		default:
+			return keys
+		}
+	}
+	slices.Sort(ends[:])
+	return append(keys, togetherKey{zone: w.Zone, section: w.Section, from: ends[0], to: ends[1]})
 }
 
 // lay works out the strands and the outside of a place.
-func (p *place) lay(job *design.Job, nt *net.Net, conds size.Sizes) {
+func (p *place) lay(set *settings, nt *net.Net, conds size.Sizes) {
 	sleeve := func(name string, at design.Scope) unit.Length {
 		if name == "" {
 			return 0
 		}
-		return max(0, unit.Length(job.Settings.Get("sleeve-wall", at).Value.Quantity.Value))
+		return max(0, unit.Length(set.number("sleeve-wall", at)))
 	}
+	p.strands, p.known, p.wall = nil, nil, 0
 	sum, largest, parts := 0.0, 0.0, 0
 	cables := map[string]bool{}
 	for _, i := range p.wires {
-		w, c := &nt.Wires[i], conds[i]
+		w, c := &nt.Wires[i], &conds[i]
 		if !c.Known {
 			continue
 		}
 		d := float64(c.Size.Diameter())
-		outside := math.Max(float64(c.Outside), d) + 2*float64(sleeve(w.Sleeve, p.wireScope(w, "")))
+		outside := math.Max(float64(c.Outside), d)
+		if w.Sleeve != "" {
+			outside += 2 * float64(sleeve(w.Sleeve, p.wireScope(w, "")))
+		}
 		p.strands = append(p.strands, strand{r20: math.Max(0, float64(c.Resistance)), outside: outside / 2000, copper: d / 2000})
 		p.known = append(p.known, i)
-		if o := cableOutside(job, w); o > 0 {
+		if o := cableOutside(set.job, w); o > 0 {
 			if cables[w.Cable] {
 				continue
 			}
@@ -203,10 +193,8 @@ func (p *place) lay(job *design.Job, nt *net.Net, conds size.Sizes) {
 	if parts > 1 {
 		p.diameter = unit.Length(1.2 * math.Sqrt(sum))
 	}
-	for _, r := range job.Runs {
-		if p.edge >= 0 && r.Name == p.run {
-			p.wall = sleeve(r.Sleeve, p.scope(""))
-		}
+	if p.edge >= 0 {
+		p.wall = sleeve(set.runSleeve(p.run), p.scope(""))
 	}
 }
 
@@ -223,13 +211,19 @@ func cableOutside(job *design.Job, w *net.Wire) float64 {
 	return 0
 }
 
-// model of the place in a case.
+// model of the place in a case; the same as that of the last case it was asked for where the settings are.
 func (p *place) model(set *settings, c string) *bundle {
 	at := p.scope(c)
-	return newBundle(p.strands, float64(p.diameter)/1000, float64(p.wall)/1000,
-		within(set.number("bundle-conductivity", at), 0.01, 1000), within(set.number("insulation-conductivity", at), 0.01, 1000),
-		within(set.number("emissivity", at), 0, 1), pressureAt(unit.Length(set.number("altitude", at))))
+	k := making{within(set.number("bundle-conductivity", at), 0.01, 1000), within(set.number("insulation-conductivity", at), 0.01, 1000),
+		within(set.number("emissivity", at), 0, 1), pressureAt(unit.Length(set.number("altitude", at)))}
+	if p.made == nil || p.madeBy != k {
+		p.madeBy, p.made = k, newBundle(p.strands, float64(p.diameter)/1000, float64(p.wall)/1000, k.bundle, k.insulation, k.emissivity, k.pressure)
+	}
+	return p.made
 }
+
+// making is what a model follows from besides its wires.
+type making struct{ bundle, insulation, emissivity, pressure float64 }
 
 // MeanAmbient is the mean air along a wire by length, in a case.
 func MeanAmbient(job *design.Job, nt *net.Net, w *net.Wire, c string) unit.Temperature {

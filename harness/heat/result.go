@@ -1,0 +1,74 @@
+package heat
+
+import (
+	"fmt"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/size"
+	"loomsheet/harness/unit"
+)
+
+// result works out the ampacities of a wire at its worst place, and puts the ruling into words.
+func (s *solver) result(at *stand, k int) WireResult {
+	x := s.candidate(at, k)
+	r, wire, m := x.WireResult, x.Wire, at.model
+	limit := float64(r.Limit)
+	r.Balance = unit.Current(m.ampacity(at.ta, limit, at.sq, k))
+	rest := append([]float64(nil), at.sq...)
+	rest[k] = 0
+	r.Rest = unit.Temperature(m.together(at.ta, rest).temps[k])
+	r.FreeAir = r.Balance
+	if len(m.wires) > 1 {
+		r.FreeAir = unit.Current(m.solo[k].ampacity(at.ta, limit, []float64{0}, 0))
+	}
+	if x.asked == "balance" {
+		x.table = pick(x.asked, s.conds[wire], at.at)
+	}
+	r.Table = x.table
+	r.Ruled, r.Ampacity, r.Verified = Balance, r.Balance, s.firm(&s.conds[wire], design.Scope{Zone: r.Zone, Case: r.Case})
+	switch {
+	case x.asked == "balance":
+		r.Why = "heat balance, the method in force"
+	case x.table == nil:
+		r.Why = "heat balance: " + string(asked(x.asked)) + " has no figure for " + s.conds[wire].Size.String() + " at " + s.conds[wire].Heat.String()
+	case !x.table.Holds:
+		r.Why = "heat balance, because " + string(x.table.Method) + " does not hold: " + x.table.Condition
+	default:
+		r.Ruled, r.Ampacity, r.Verified = x.table.Method, x.table.Amps, x.table.Verified
+		r.Why = string(x.table.Method) + ", whose printed conditions hold: " + x.table.Condition
+	}
+	if r.Start != "" {
+		r.Why += "; the start of " + r.Start + " makes the peak"
+	}
+	r.Met = x.used <= 1+1e-9
+	if r.Unjudged = r.Ruled != Balance && r.Met && r.Hottest > r.Limit; r.Unjudged {
+		r.Why += fmt.Sprintf("; by the heat balance, which is not judged here, the conductor reaches %s and may reach %s, and %s would be its most", r.Hottest, r.Limit, r.Balance)
+	}
+	return r
+}
+
+func asked(setting string) Method {
+	if setting == "aircraft" {
+		return Aircraft
+	}
+	return Marine
+}
+
+// nowhere is the result of a wire that was not judged.
+func nowhere(wire int) WireResult {
+	return WireResult{Wire: wire, Edge: -1, Met: true, Why: "its conductor is not known"}
+}
+
+// firm tells whether a heat balance rests on verified values only: the resistance, the figures of the wire's family (outside diameter and
+// heat rating), and an emissivity and conductivities that somebody set, since their defaults are from memory.
+func (s *solver) firm(c *size.Conductor, at design.Scope) bool {
+	if !c.Verified || !s.set.verified(c.Family) {
+		return false
+	}
+	for _, name := range []string{"emissivity", "bundle-conductivity", "insulation-conductivity"} {
+		if !s.job.Settings.Get(name, at).Set {
+			return false
+		}
+	}
+	return true
+}
