@@ -23,11 +23,12 @@ func Place(job *design.Job, geo *space.Geometry) (*design.Job, *Places) {
 	if len(sv.Open) == 0 {
 		return job, &Places{}
 	}
-	laden := ladenBy(geo, net.Build(job, geo, nil))
+	nt := net.Build(job, geo, nil)
+	laden := ladenBy(geo, nt)
 	var best *placing
 	// The wires of the splices themselves lie elsewhere once these have places: a node may become a breakout, or be one no longer.
 	for round := range mostRounds {
-		p := placeWith(job, geo, sv, laden)
+		p := placeWith(job, geo, nt, sv, laden)
 		if p.job == nil {
 			best = p
 			break
@@ -68,11 +69,13 @@ func ladenThen(geo *space.Geometry, job *design.Job) []bool {
 	out := make([]bool, len(geo.Edges))
 	lay := space.Lay(job)
 	for i, on := range ladenBy(lay, net.Build(job, lay, nil)) {
+		if !on {
+			continue
+		}
 		e := &lay.Edges[i]
-		for k := range geo.Edges {
-			x := &geo.Edges[k]
-			middle := e.Station + e.Length/2
-			if on && x.Run == e.Run && x.Stretch == e.Stretch && x.Station <= middle && middle <= x.Station+x.Length {
+		middle := e.Station + e.Length/2
+		for _, k := range geo.Stretch(e.Run, e.Stretch) {
+			if x := &geo.Edges[k]; x.Station <= middle && middle <= x.Station+x.Length {
 				out[k] = true
 			}
 		}
@@ -82,27 +85,30 @@ func ladenThen(geo *space.Geometry, job *design.Job) []bool {
 
 // missed is by how much placed items miss their limits with these edges laden.
 func (s *search) missed(at placed, laden []bool) (sum float64) {
-	nt := net.Build(s.g.job, s.g.geo, nil)
-	g := newGround(s.g.job, s.g.geo, nt, laden)
-	g.markSplices(nt, s.sv.Open)
+	g := newGround(s.g.job, s.g.geo, s.nt, laden)
+	g.markSplices(s.nt, s.sv.Open)
 	g.markHoles()
 	for i, it := range s.items {
 		if at[i] >= 0 {
-			sum += shares(g.missesAll(s.spots[at[i]].at, &it.body))
+			sum += shares(g.missesAll(s.at(at[i]), &it.body))
 		}
 	}
 	return sum
 }
 
 // placeWith places all splices with these edges laden.
-func placeWith(job *design.Job, geo *space.Geometry, sv *net.Survey, laden []bool) *placing {
-	s := newSearch(job, geo, sv, laden)
+func placeWith(job *design.Job, geo *space.Geometry, nt *net.Net, sv *net.Survey, laden []bool) *placing {
+	s := newSearch(job, geo, nt, sv, laden)
 	at, over := s.all()
 	out := &design.Job{}
 	*out = *job
 	out.Splices = slices.Clone(job.Splices)
 	var chosen []Choice
 	any := false
+	named := map[string][]int{}
+	for k, x := range out.Splices {
+		named[x.Name] = append(named[x.Name], k)
+	}
 	byName := map[string]int{}
 	for i, it := range s.items {
 		byName[it.splice.Name] = i
@@ -114,29 +120,23 @@ func placeWith(job *design.Job, geo *space.Geometry, sv *net.Survey, laden []boo
 			continue
 		}
 		any = true
-		it, p := s.items[i], &s.spots[at[i]]
+		it, p := s.items[i], s.spot(at[i])
 		c := Choice{Splice: name, Section: geo.Edges[p.at.edge].Section, Run: p.run, To: p.to, After: p.after, Over: massOf(max(0, over[i])), Unmet: over[i] < 0}
-		copper := it.copper[s.index(it, at[i])]
-		for j := range s.items {
-			if j != i && at[j] >= 0 {
+		copper := s.copperOf(it, it.index(at[i]))
+		least := it.cheap
+		var beside []int
+		for _, n := range s.tied[i] {
+			l := &s.links[n]
+			least = plus(least, l.least)
+			if j := l.from + l.to - i; j != i && at[j] >= 0 && !slices.Contains(beside, j) {
+				beside = append(beside, j)
 				copper = plus(copper, s.betweenBy(i, at[i], j, at[j], true))
-			}
-		}
-		least := mostCost
-		for k := range it.all {
-			if it.ok[k] {
-				least = min(least, it.copper[k])
-			}
-		}
-		for _, l := range s.links {
-			if l.from == i || l.to == i {
-				least = plus(least, l.least)
 			}
 		}
 		c.Copper, c.Least = massOf(copper), massOf(least)
 		chosen = append(chosen, c)
-		for k, x := range out.Splices {
-			if x.Name == name {
+		for _, k := range named[name] {
+			if x := out.Splices[k]; x.Name == name {
 				y := *x
 				y.Section, y.Along, y.To, y.After, y.Node, y.Chosen = c.Section, c.Run, c.To, c.After, name, true
 				out.Splices[k] = &y
@@ -149,30 +149,27 @@ func placeWith(job *design.Job, geo *space.Geometry, sv *net.Survey, laden []boo
 	}
 	for i, it := range s.items {
 		if at[i] >= 0 {
-			p.planned += it.share[s.index(it, at[i])]
+			p.planned += it.share(it.index(at[i]))
 		}
 	}
 	return p
 }
 
-func newSearch(job *design.Job, geo *space.Geometry, sv *net.Survey, laden []bool) *search {
-	nt := net.Build(job, geo, nil)
+func newSearch(job *design.Job, geo *space.Geometry, nt *net.Net, sv *net.Survey, laden []bool) *search {
 	g := newGround(job, geo, nt, laden)
 	g.markSplices(nt, sv.Open)
 	g.markHoles()
-	s := &search{g: g, sv: sv, nt: nt, first: map[int]int{}, count: map[int]int{}}
-	s.findSpots(len(sv.Open))
+	s := &search{g: g, sv: sv, nt: nt}
+	s.findSpots()
 	s.findItems()
 	return s
 }
 
 func (g *ground) splice(name string) *design.Splice {
-	for _, s := range g.job.Splices {
-		if s.Name == name {
-			return s
-		}
+	if g.splices == nil {
+		g.splices = design.Index(g.job.Splices, func(s *design.Splice) string { return s.Name })
 	}
-	return nil
+	return g.splices[name]
 }
 
 // room is the length of a joint's barrel before it is chosen.

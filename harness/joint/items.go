@@ -10,31 +10,50 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// mostSpots bounds how many spots are looked at for all splices together; beyond it not every millimetre is.
-const mostSpots = 2e6
+// mostSpots bounds how many spots are looked at for all splices together, each those of its section; beyond it not every millimetre is.
+const mostSpots = 4e7
 
 // findSpots lists the whole millimetres of every run on which a splice can be stated.
-func (s *search) findSpots(splices int) {
-	total := 0.0
+func (s *search) findSpots() {
+	total, in := 0.0, map[string]float64{}
 	for i := range s.g.geo.Edges {
 		if e := &s.g.geo.Edges[i]; known(e) {
 			total += float64(e.Length)
+			in[e.Section] += float64(e.Length)
 		}
 	}
-	stride := max(1, math.Ceil(total*float64(splices)/mostSpots))
+	work := 0.0
+	for _, name := range s.sv.Open {
+		if x := s.sv.Section(name); x != "" {
+			work += in[x]
+		} else {
+			work += total
+		}
+	}
+	s.stride = max(1, math.Ceil(work/mostSpots))
+	s.lanesIn = map[string][]int{}
+	s.laneOf = make([]int32, len(s.g.geo.Edges))
 	for i := range s.g.geo.Edges {
+		s.laneOf[i] = -1
 		e := &s.g.geo.Edges[i]
 		to, base, ok := s.g.name(i)
 		if !known(e) || !ok || !s.measured(e) {
 			continue
 		}
 		base += e.Station
-		s.first[i] = len(s.spots)
-		for after := math.Ceil(float64(base-tiny)/stride) * stride; unit.Length(after) <= base+e.Length+tiny; after += stride {
-			into := max(0, min(e.Length, unit.Length(after)-base))
-			s.spots = append(s.spots, spot{loc{i, into}, e.Run, to, unit.Length(after)})
+		l := lane{edge: i, first: len(s.onLane), run: e.Run, to: to, base: base, from: math.Ceil(float64(base-tiny)/s.stride) * s.stride}
+		for unit.Length(l.from+s.stride*float64(l.count)) <= base+e.Length+tiny {
+			s.onLane = append(s.onLane, int32(len(s.lanes)))
+			l.count++
 		}
-		s.count[i] = len(s.spots) - s.first[i]
+		if l.count > 0 {
+			s.lanesIn[e.Section] = append(s.lanesIn[e.Section], len(s.lanes))
+			if e.Section != "" {
+				s.lanesIn[""] = append(s.lanesIn[""], len(s.lanes))
+			}
+		}
+		s.laneOf[i] = int32(len(s.lanes))
+		s.lanes = append(s.lanes, l)
 	}
 }
 
@@ -49,6 +68,14 @@ func (s *search) findItems() {
 	job, sv := s.g.job, s.sv
 	circuit := design.Index(job.Circuits, func(c *design.Circuit) string { return c.Name })
 	draws := loads(job)
+	s.pulls = map[string][]int{}
+	for k := range sv.Pulls {
+		s.pulls[sv.Pulls[k].Circuit] = append(s.pulls[sv.Pulls[k].Circuit], k)
+	}
+	joints := map[string][]*net.Joint{}
+	for i := range s.nt.Joints {
+		joints[s.nt.Joints[i].Splice] = append(joints[s.nt.Joints[i].Splice], &s.nt.Joints[i])
+	}
 	at := map[string]int{}
 	items := map[string]*item{}
 	for _, name := range sv.Open {
@@ -69,15 +96,15 @@ func (s *search) findItems() {
 		}
 		items[p.Other].copperW += w
 		for _, x := range [2][2]string{{p.Splice, p.Other}, {p.Other, p.Splice}} {
-			for _, j := range s.nt.Joints {
-				if f := sv.Toward(k, j.Node, j.Section); j.Splice == x[1] && f != nil {
+			for _, j := range joints[x[1]] {
+				if f := sv.Toward(k, j.Node, j.Section); f != nil {
 					items[x[0]].toward = append(items[x[0]].toward, f)
 				}
 			}
 		}
 		pairs = append(pairs, pair{link{pull: k, weight: w}, p.Splice, p.Other})
 	}
-	shares := map[shareKey]float64{}
+	shares, cables := map[shareKey]*shareList{}, s.cables()
 	for _, name := range sv.Open {
 		it := items[name]
 		if it.copperW == 0 || it.splice == nil {
@@ -86,8 +113,8 @@ func (s *search) findItems() {
 		it.length = s.g.room(it.splice, design.Scope{Section: it.section})
 		it.barrel = it.splice.Barrel
 		s.reachable(it, shares)
-		s.keepTogether(it)
-		if len(it.all) > 0 {
+		s.keepTogether(it, cables)
+		if it.count > 0 {
 			s.prepare(it)
 			at[name] = len(s.items)
 			s.items = append(s.items, it)
@@ -103,6 +130,14 @@ func (s *search) findItems() {
 		}
 	}
 	s.findMates(at)
+	s.tied = make([][]int, len(s.items))
+	for n := range s.links {
+		l := &s.links[n]
+		s.tied[l.from] = append(s.tied[l.from], n)
+		if l.to != l.from {
+			s.tied[l.to] = append(s.tied[l.to], n)
+		}
+	}
 }
 
 // findMates ties the splices of a cable's further circuits to those of its first: in the order of their names, the first to the first, and so on. Cores
@@ -125,56 +160,79 @@ func (s *search) findMates(at map[string]int) {
 	}
 }
 
-// keepTogether leaves an item whose circuit is held by a cable only the spots on edges in which wires of every circuit of that cable lie, if it may lie at one
-// of them: elsewhere its core would leave the others.
-func (s *search) keepTogether(it *item) {
-	for _, c := range s.g.job.Cables {
-		mine := slices.ContainsFunc(s.sv.Pulls, func(p net.Pull) bool {
-			return slices.Contains(c.Holds, p.Circuit) && (p.Splice == it.splice.Name || p.Other == it.splice.Name)
-		})
-		if !mine {
-			continue
-		}
-		on := map[int]map[string]bool{}
-		for i := range s.nt.Wires {
-			w := &s.nt.Wires[i]
-			for _, x := range w.Path {
-				if on[x.Edge] == nil {
-					on[x.Edge] = map[string]bool{}
-				}
-				on[x.Edge][w.Circuit] = true
-			}
-		}
-		var keep []int
-		clean := false
-		for k, a := range it.all {
-			here := on[s.spots[a].at.edge]
-			if !slices.ContainsFunc(c.Holds, func(n string) bool { return !here[n] }) {
-				keep = append(keep, k)
-				clean = clean || it.share[k] == 0
-			}
-		}
-		if !clean {
-			continue
-		}
-		it.all, it.cost, it.copper, it.share, it.blind = pick(it.all, keep), pick(it.cost, keep), pick(it.copper, keep), pick(it.share, keep), pick(it.blind, keep)
-	}
+// bound is a cable, with the edges on which wires of its circuits lie and the splices to which these lead.
+type bound struct {
+	cable   *design.Cable
+	splices map[string]bool
+	on      map[int]map[string]bool // circuits by edge
 }
 
-func pick[T any](list []T, keep []int) (out []T) {
-	for _, k := range keep {
-		out = append(out, list[k])
+// cables lists the cables that hold circuits.
+func (s *search) cables() []bound {
+	var out []bound
+	holder := map[string][]int{} // cables by circuit
+	for _, c := range s.g.job.Cables {
+		b := bound{c, map[string]bool{}, map[int]map[string]bool{}}
+		for _, name := range c.Holds {
+			if list := holder[name]; len(list) == 0 || list[len(list)-1] != len(out) {
+				holder[name] = append(list, len(out))
+			}
+			for _, k := range s.pulls[name] {
+				b.splices[s.sv.Pulls[k].Splice], b.splices[s.sv.Pulls[k].Other] = true, true
+			}
+		}
+		out = append(out, b)
+	}
+	for i := range s.nt.Wires {
+		w := &s.nt.Wires[i]
+		for _, n := range holder[w.Circuit] {
+			for _, x := range w.Path {
+				if out[n].on[x.Edge] == nil {
+					out[n].on[x.Edge] = map[string]bool{}
+				}
+				out[n].on[x.Edge][w.Circuit] = true
+			}
+		}
 	}
 	return out
 }
 
-// splicesOf lists the items that a circuit leads to, in order.
-func (s *search) splicesOf(circuit string, at map[string]int) (out []int) {
-	for k := range s.sv.Pulls {
-		p := &s.sv.Pulls[k]
-		if p.Circuit != circuit {
+// keepTogether leaves an item whose circuit is held by a cable only the spots on edges in which wires of every circuit of that cable lie, if it may lie at one
+// of them: elsewhere its core would leave the others.
+func (s *search) keepTogether(it *item, cables []bound) {
+	for i := range cables {
+		c := &cables[i]
+		if !c.splices[it.splice.Name] {
 			continue
 		}
+		var keep []leg
+		clean := false
+		for _, l := range it.legs {
+			here := c.on[l.edge]
+			if !slices.ContainsFunc(c.cable.Holds, func(n string) bool { return !here[n] }) {
+				keep = append(keep, l)
+				clean = clean || slices.Contains(l.shares.list, 0)
+			}
+		}
+		if clean {
+			it.setLegs(keep)
+		}
+	}
+}
+
+// setLegs gives an item its legs.
+func (it *item) setLegs(legs []leg) {
+	it.legs, it.count = legs, 0
+	for i := range legs {
+		legs[i].base = it.count
+		it.count += legs[i].count
+	}
+}
+
+// splicesOf lists the items that a circuit leads to, in order.
+func (s *search) splicesOf(circuit string, at map[string]int) (out []int) {
+	for _, k := range s.pulls[circuit] {
+		p := &s.sv.Pulls[k]
 		for _, n := range []string{p.Splice, p.Other} {
 			if i, ok := at[n]; ok {
 				out = append(out, i)
@@ -185,88 +243,57 @@ func (s *search) splicesOf(circuit string, at map[string]int) (out []int) {
 	return slices.Compact(out)
 }
 
-// shareKey is what the misses of a spot depend on.
+// shareKey is what the misses of an edge's spots depend on.
 type shareKey struct {
-	spot           int
+	lane           int
 	length         unit.Length
 	barrel, sleeve string
 }
 
-// reachable lists the spots that the most of an item's links reach, with what they cost there.
-func (s *search) reachable(it *item, cache map[shareKey]float64) {
+// reachable lists the edges that the most of an item's links reach, with what they cost there.
+func (s *search) reachable(it *item, cache map[shareKey]*shareList) {
 	most := 0
-	for k := range s.spots {
-		p := &s.spots[k]
-		e := &s.g.geo.Edges[p.at.edge]
-		if it.section != "" && e.Section != it.section {
-			continue
-		}
-		met, cost := 0, int64(0)
+	var legs []leg
+	pulls := make([]net.Along, len(it.pulls))
+	for _, k := range s.lanesIn[it.section] {
+		ln := &s.lanes[k]
+		met := 0
 		for i := range it.pulls {
-			if way, ok := it.pulls[i].field.At(p.at.edge, p.at.into); ok {
+			pulls[i] = it.pulls[i].field.Along(ln.edge)
+			if pulls[i].Reached() {
 				met++
-				cost = plus(cost, wayOf(way)*it.pulls[i].weight)
 			}
 		}
 		if met < most || met == 0 && len(it.pulls) > 0 {
 			continue
 		}
 		if met > most {
-			most = met
-			it.all, it.copper = it.all[:0], it.copper[:0]
+			most, legs = met, legs[:0]
 		}
-		it.all, it.copper = append(it.all, k), append(it.copper, cost)
+		legs = append(legs, leg{lane: ln, pulls: slices.Clone(pulls)})
 	}
+	it.setLegs(legs)
 	coolest := unit.Temperature(math.Inf(1))
-	for _, k := range it.all {
-		coolest = min(coolest, s.g.air(s.g.geo.Edges[s.spots[k].at.edge].Zone))
+	for i := range it.legs {
+		coolest = min(coolest, s.g.air(s.g.geo.Edges[it.legs[i].edge].Zone))
 	}
-	fines := map[int][2]int64{} // by edge: of a place with wires on both sides, and of one with all on one side
-	for n, k := range it.all {
-		at := s.spots[k].at
-		fine, seen := fines[at.edge]
-		if !seen {
-			fine = [2]int64{s.fine(it, at.edge, coolest, 0), s.fine(it, at.edge, coolest, 1)}
-			fines[at.edge] = fine
+	for i := range it.legs {
+		l := &it.legs[i]
+		l.fine = [2]int64{s.fine(it, l.edge, coolest, 0), s.fine(it, l.edge, coolest, 1)}
+		for _, f := range it.toward {
+			l.toward = append(l.toward, f.Along(l.edge))
 		}
-		blind := s.blind(it, at)
-		it.blind = append(it.blind, blind)
-		if blind {
-			it.cost = append(it.cost, plus(it.copper[n], fine[1]))
-		} else {
-			it.cost = append(it.cost, plus(it.copper[n], fine[0]))
-		}
-		key := shareKey{k, it.length, it.barrel, it.splice.Sleeve}
-		x, have := cache[key]
-		if !have {
-			x = shares(s.g.missesAll(at, &it.body))
+		key := shareKey{int(s.laneOf[l.edge]), it.length, it.barrel, it.splice.Sleeve}
+		if cache[key] == nil {
+			x := &shareList{make([]float64, l.count), math.Inf(1)}
+			for n := range x.list {
+				x.list[n] = shares(s.g.missesAll(s.on(l.lane, n), &it.body))
+				x.least = min(x.least, x.list[n])
+			}
 			cache[key] = x
 		}
-		it.share = append(it.share, x)
+		l.shares = cache[key]
 	}
-}
-
-// blind tells whether all wires would come to a place from one side: it lies in a stub, into which they turn only to turn back.
-func (s *search) blind(it *item, at loc) bool {
-	e := &s.g.geo.Edges[at.edge]
-	if at.into <= tiny || at.into >= e.Length-tiny {
-		return false
-	}
-	var left, right int
-	count := func(f *net.Field) {
-		if f.From(at.edge, at.into) {
-			left++
-		} else {
-			right++
-		}
-	}
-	for _, p := range it.pulls {
-		count(p.field)
-	}
-	for _, f := range it.toward {
-		count(f)
-	}
-	return left+right > 1 && (left == 0 || right == 0)
 }
 
 // fine is what lying wet, lying in a stub, and lying warmer than elsewhere, count for: each as if all wires of the splice were longer by splice-detour,

@@ -53,7 +53,7 @@ func (g *ground) findMarks() {
 		if !unit.Finite(arc) || arc < 0 {
 			arc = 0
 		}
-		for e := range g.geo.Edges {
+		for _, e := range g.geo.Around(b.Node) {
 			if x := &g.geo.Edges[e]; x.Run == b.Run && x.Stretch == b.Stretch && (x.From == b.Node || x.To == b.Node) {
 				g.marks = append(g.marks, mark{kind: InBend, what: g.geo.Text(b.Node), at: g.endOf(e, b.Node), reach: arc / 2})
 				break
@@ -173,12 +173,15 @@ func (g *ground) seen(edge int) []sight {
 	}
 	e := &g.geo.Edges[edge]
 	out := []sight{}
-	for i := range g.marks {
-		m := &g.marks[i]
-		x := &g.geo.Edges[m.at.edge]
-		if x.Section != e.Section {
-			continue
+	if g.marksIn == nil {
+		g.marksIn = map[string][]int{}
+		for i := range g.marks {
+			in := g.geo.Edges[g.marks[i].at.edge].Section
+			g.marksIn[in] = append(g.marksIn[in], i)
 		}
+	}
+	for _, i := range g.marksIn[e.Section] {
+		m := &g.marks[i]
 		s := sight{mark: i, from: g.far(loc{edge, 0}, m.at), to: g.far(loc{edge, e.Length}, m.at), here: m.at.edge == edge}
 		if s.here || unit.Finite(s.from) || unit.Finite(s.to) {
 			out = append(out, s)

@@ -57,23 +57,20 @@ func (g *ground) misses(at loc, b *body) (out []Miss) {
 		if (m.kind == NearEnd || m.kind == NearBranch) && d < nearest.Is {
 			nearest.Is, nearest.What = d, m.what
 		}
-		x := Miss{Kind: m.kind, What: m.what, Is: d, wish: m.wish}
+		wants, source := off, "splice-off"
 		switch {
 		case m.kind == NearEnd && l.close:
-			x.Wants, x.Source = off, "splice-off"
 		case m.kind == NearBranch && l.close:
 			continue
 		case m.kind == NearEnd, m.kind == NearBranch:
-			x.Wants, x.Source = l.clear, "splice-clear"
+			wants, source = l.clear, "splice-clear"
 		case m.kind == NearSplice:
-			x.Wants, x.Source = max(g.gap(at, b.length, m.length), 2*l.clip), "splice-apart"
+			wants, source = max(g.gap(at, b.length, m.length), 2*l.clip), "splice-apart"
 		case m.kind == AtClip:
-			x.Wants, x.Source = l.clip, "clip-splice"
-		default:
-			x.Wants, x.Source = off, "splice-off"
+			wants, source = l.clip, "clip-splice"
 		}
-		if d < x.Wants-tiny {
-			out = addNearest(out, x)
+		if d < wants-tiny {
+			out = addNearest(out, Miss{Kind: m.kind, What: m.what, Is: d, Wants: wants, Source: source, wish: m.wish})
 		}
 		if b.planned && !l.close && (m.kind == NearEnd || m.kind == NearBranch) && g.unheld(l, &v, at.edge, d) {
 			out = append(out, Miss{Kind: AtClip, What: m.what, Is: d, Source: "clip-end", wish: true})

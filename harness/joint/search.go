@@ -17,6 +17,14 @@ type spot struct {
 	after   unit.Length
 }
 
+// lane is the spots of one edge: they are counted on through all edges.
+type lane struct {
+	edge, first, count int
+	run, to            string
+	from               float64     // of the first spot, along the run or the stretch
+	base               unit.Length // the same of the edge's From
+}
+
 // pull is a link to something that has its place.
 type pull struct {
 	field  *net.Field
@@ -32,21 +40,35 @@ type link struct {
 	mate     bool  // no wire: splices of one cable, whose cores stay together; Pull is -1
 }
 
-// item is a splice for which a place is sought. Its lists are in step.
+// item is a splice for which a place is sought. Its spots are those of its legs, counted on from leg to leg.
 type item struct {
 	body
 	section string
 	pulls   []pull
-	all     []int        // spots of its section that all its links reach, ascending
-	cost    []int64      // of the links to things that have their place, and what wet and heat are counted for
-	copper  []int64      // the same of the links alone
-	share   []float64    // by how much a spot misses its limits
-	blind   []bool       // all its wires come from one side
+	legs    []leg        // the edges of its section that all its links reach, ascending
+	count   int          // spots of them
 	toward  []*net.Field // of the links to splices without a place, from the node at which the net has these meanwhile
-	ok      []bool       // it may lie there: nothing is missed, or, where something is missed everywhere, the least is
+	ok      []bool       // by spot: it may lie there: nothing is missed, or, where something is missed everywhere, the least is
 	ends    []int        // of ok, those beside which is one that is not, or that is blind where this is not, or the other way
 	least   int64        // of cost where ok
+	cheap   int64        // of copper where ok
 	copperW weight       // of all its wires
+}
+
+// leg is the spots of an item on one edge.
+type leg struct {
+	*lane
+	base   int // of its first spot, among those of the item
+	pulls  []net.Along
+	toward []net.Along
+	fine   [2]int64 // what wet and heat are counted for: of a place with wires on both sides, and of one with all on one side
+	shares *shareList
+}
+
+// shareList is by how much the spots of an edge miss their limits.
+type shareList struct {
+	list  []float64
+	least float64
 }
 
 // search looks for the places of all items together.
@@ -57,25 +79,115 @@ type item struct {
 // They are all tried, but for those that a bound rules out: the splices still to be placed cost no less than each would alone. What is
 // tried is bounded (see mostWork); beyond it the best that was found stands, and Choice.Over says by how much it may be missed.
 type search struct {
-	g     *ground
-	sv    *net.Survey
-	nt    *net.Net // with every splice that has no place at a node
-	spots []spot
-	first map[int]int // spot, by edge
-	count map[int]int
-	items []*item
-	links []link
-	work  int // places weighed so far
+	g      *ground
+	sv     *net.Survey
+	nt     *net.Net // with every splice that has no place at a node
+	lanes  []lane
+	laneOf []int32 // by edge; -1 none
+	onLane []int32 // by spot
+	stride float64
+	// lanes with spots by section; all under the empty name
+	lanesIn map[string][]int
+	pulls   map[string][]int // of the survey, by circuit
+	items   []*item
+	links   []link
+	tied    [][]int // links by item
+	work    int     // places weighed so far
 	// pressed: no room is kept for clips between splices
 	pressed bool
 }
 
-func (s *search) index(it *item, spot int) int {
-	k := sort.SearchInts(it.all, spot)
-	if k < len(it.all) && it.all[k] == spot {
-		return k
+// at is where a spot lies.
+func (s *search) at(spot int) loc {
+	l := &s.lanes[s.onLane[spot]]
+	return s.on(l, spot-l.first)
+}
+
+func (s *search) on(l *lane, k int) loc {
+	after := unit.Length(l.from + s.stride*float64(k))
+	return loc{l.edge, max(0, min(s.g.geo.Edges[l.edge].Length, after-l.base))}
+}
+
+func (s *search) spot(k int) spot {
+	l := &s.lanes[s.onLane[k]]
+	return spot{s.at(k), l.run, l.to, unit.Length(l.from + s.stride*float64(k-l.first))}
+}
+
+// index is which of an item's spots a spot is, -1 none.
+func (it *item) index(spot int) int {
+	k := sort.Search(len(it.legs), func(k int) bool { return it.legs[k].first > spot }) - 1
+	if k < 0 || spot-it.legs[k].first >= it.legs[k].count {
+		return -1
 	}
-	return -1
+	return it.legs[k].base + spot - it.legs[k].first
+}
+
+// leg is the leg on which an item's spot lies, and which of the leg's it is.
+func (it *item) leg(k int) (*leg, int) {
+	n := sort.Search(len(it.legs), func(n int) bool { return it.legs[n].base > k }) - 1
+	return &it.legs[n], k - it.legs[n].base
+}
+
+func (it *item) spot(k int) int {
+	l, i := it.leg(k)
+	return l.first + i
+}
+
+func (it *item) share(k int) float64 {
+	l, i := it.leg(k)
+	return l.shares.list[i]
+}
+
+// costOf is the cost of the links to things that have their place, and what wet and heat are counted for.
+func (s *search) costOf(it *item, k int) int64 {
+	l, i := it.leg(k)
+	_, cost, _ := s.weigh(it, l, i)
+	return cost
+}
+
+// copperOf is the cost of the links to things that have their place alone.
+func (s *search) copperOf(it *item, k int) int64 {
+	l, i := it.leg(k)
+	copper, _, _ := s.weigh(it, l, i)
+	return copper
+}
+
+// weigh tells the copper and the cost of an item at a spot, and whether it is blind there: whether all wires would come to it from one side. It
+// then lies in a stub, into which they turn only to turn back.
+func (s *search) weigh(it *item, l *leg, k int) (copper, cost int64, blind bool) {
+	at := s.on(l.lane, k)
+	part := net.Micro(0)
+	left, right := 0, 0
+	for i := range l.pulls {
+		a := &l.pulls[i]
+		if i == 0 {
+			part = a.Part(at.into)
+		}
+		if a.Reached() {
+			copper = plus(copper, min(int64(a.At(part)), mostWay)*it.pulls[i].weight)
+		}
+		if a.From(part) {
+			left++
+		} else {
+			right++
+		}
+	}
+	for i := range l.toward {
+		a := &l.toward[i]
+		if i == 0 {
+			part = a.Part(at.into)
+		}
+		if a.From(part) {
+			left++
+		} else {
+			right++
+		}
+	}
+	blind = left+right > 1 && (left == 0 || right == 0) && at.into > tiny && at.into < s.g.geo.Edges[l.edge].Length-tiny
+	if blind {
+		return copper, plus(copper, l.fine[1]), true
+	}
+	return copper, plus(copper, l.fine[0]), false
 }
 
 // gap between two items that lie on these edges: so much that a clip finds room between them, unless they are close pressed.
@@ -89,7 +201,7 @@ func (s *search) gap(i, j int, a, b loc) unit.Length {
 }
 
 func (s *search) crowded(i, a, j, b int) bool {
-	p, q := s.spots[a].at, s.spots[b].at
+	p, q := s.at(a), s.at(b)
 	return s.g.far(p, q) < s.gap(i, j, p, q)-tiny
 }
 
@@ -97,11 +209,12 @@ func (s *search) crowded(i, a, j, b int) bool {
 func (s *search) between(i, a, j, b int) int64 { return s.betweenBy(i, a, j, b, false) }
 
 func (s *search) betweenBy(i, a, j, b int, wires bool) (sum int64) {
-	for _, l := range s.links {
+	for _, n := range s.tied[i] {
+		l := &s.links[n]
 		if wires && l.mate || l.from != i && l.from != j || l.to != i && l.to != j || l.from == l.to {
 			continue
 		}
-		p, q := s.spots[a].at, s.spots[b].at
+		p, q := s.at(a), s.at(b)
 		if l.from == j {
 			p, q = q, p
 		}
@@ -117,7 +230,10 @@ func (s *search) betweenBy(i, a, j, b int, wires bool) (sum int64) {
 
 // linked tells whether a link joins two items.
 func (s *search) linked(i, j int) bool {
-	return slices.ContainsFunc(s.links, func(l link) bool { return l.from == i && l.to == j || l.from == j && l.to == i })
+	return slices.ContainsFunc(s.tied[i], func(n int) bool {
+		l := &s.links[n]
+		return l.from == i && l.to == j || l.from == j && l.to == i
+	})
 }
 
 // leastOf is what a link costs at least: a way between two places is no shorter than that between some ends of where they may be.
@@ -129,7 +245,7 @@ func (s *search) leastOf(l link) int64 {
 	best := mostCost
 	for _, a := range x.ends {
 		for _, b := range y.ends {
-			p, q := s.spots[x.all[a]].at, s.spots[y.all[b]].at
+			p, q := s.at(x.spot(a)), s.at(y.spot(b))
 			if p.edge == q.edge {
 				return 0
 			}
@@ -147,30 +263,39 @@ func (s *search) leastOf(l link) int64 {
 // prepare finds where an item may lie.
 func (s *search) prepare(it *item) {
 	least := math.Inf(1)
-	for _, x := range it.share {
-		least = min(least, x)
+	for i := range it.legs {
+		least = min(least, it.legs[i].shares.least)
 	}
-	it.ok, it.ends, it.least = make([]bool, len(it.all)), nil, mostCost
-	for k := range it.all {
-		it.ok[k] = it.share[k] <= least+1e-9
-		if it.ok[k] {
-			it.least = min(it.least, it.cost[k])
+	it.ok, it.ends, it.least, it.cheap = make([]bool, it.count), nil, mostCost, mostCost
+	for i := range it.legs {
+		l := &it.legs[i]
+		if l.shares.least > least+1e-9 {
+			continue
 		}
-	}
-	for k, ok := range it.ok {
-		beside := func(d int) bool {
-			o := k + d
-			return o >= 0 && o < len(it.all) && it.ok[o] && it.blind[o] == it.blind[k] && it.all[o] == it.all[k]+d && s.spots[it.all[o]].at.edge == s.spots[it.all[k]].at.edge
-		}
-		if ok && (!beside(-1) || !beside(1)) {
-			it.ends = append(it.ends, k)
+		was, wasBlind := false, false // the spot before
+		for k, x := range l.shares.list {
+			ok, blind := x <= least+1e-9, false
+			if ok {
+				var copper, cost int64
+				copper, cost, blind = s.weigh(it, l, k)
+				it.ok[l.base+k] = true
+				it.least, it.cheap = min(it.least, cost), min(it.cheap, copper)
+			}
+			beside := was && ok && wasBlind == blind
+			if was && !beside && (len(it.ends) == 0 || it.ends[len(it.ends)-1] != l.base+k-1) {
+				it.ends = append(it.ends, l.base+k-1)
+			}
+			if ok && (!beside || k == l.count-1) {
+				it.ends = append(it.ends, l.base+k)
+			}
+			was, wasBlind = ok, blind
 		}
 	}
 }
 
 // touching lists where an item can lie right beside another one that has its spot.
 func (s *search) touching(i, j, b int) (out []int) {
-	it, q := s.items[i], s.spots[b].at
+	it, q := s.items[i], s.at(b)
 	e := &s.g.geo.Edges[q.edge]
 	edges := []int{q.edge}
 	for _, n := range []int{e.From, e.To} {
@@ -189,17 +314,21 @@ func (s *search) touching(i, j, b int) (out []int) {
 		if o == q.edge {
 			at = append(at, q.into-gap, q.into+gap)
 		}
-		lo, n := s.first[o], s.count[o]
+		if s.laneOf[o] < 0 {
+			continue
+		}
+		on := &s.lanes[s.laneOf[o]]
+		lo, n := on.first, on.count
 		for _, p := range at {
 			if !unit.Finite(p) {
 				continue
 			}
-			k := lo + sort.Search(n, func(k int) bool { return s.spots[lo+k].at.into >= p-tiny })
+			k := lo + sort.Search(n, func(k int) bool { return s.on(on, k).into >= p-tiny })
 			for _, c := range []int{k - 1, k} {
 				if c < lo || c >= lo+n {
 					continue
 				}
-				if m := s.index(it, c); m >= 0 && it.ok[m] {
+				if m := it.index(c); m >= 0 && it.ok[m] {
 					out = append(out, m)
 				}
 			}
@@ -214,35 +343,27 @@ type choice struct {
 	cost int64
 }
 
-// choices lists where an item can go beside those that are placed, cheapest first.
-func (s *search) choices(i int, at placed) (out []choice) {
+// choices lists where an item can go beside those of its group that are placed, cheapest first.
+func (s *search) choices(i int, group []int, at placed) (out []choice) {
 	it := s.items[i]
 	ks := slices.Clone(it.ends)
-	for j, b := range at {
-		if b >= 0 && j != i {
-			ks = append(ks, s.touching(i, j, b)...)
+	for _, j := range group {
+		if at[j] >= 0 && j != i {
+			ks = append(ks, s.touching(i, j, at[j])...)
 		}
 	}
 	slices.Sort(ks)
 	ks = slices.Compact(ks)
 	s.work += len(ks)
 	for _, k := range ks {
-		c := choice{k, it.cost[k]}
-		free := true
-		for j, b := range at {
-			if b < 0 || j == i {
-				continue
-			}
-			if free = !s.crowded(i, it.all[k], j, b); !free {
-				break
-			}
-		}
-		if !free {
+		a := it.spot(k)
+		if slices.ContainsFunc(group, func(j int) bool { return at[j] >= 0 && j != i && s.crowded(i, a, j, at[j]) }) {
 			continue
 		}
-		for j, b := range at {
-			if b >= 0 && j != i && s.linked(i, j) {
-				c.cost = plus(c.cost, s.between(i, it.all[k], j, b))
+		c := choice{k, s.costOf(it, k)}
+		for _, j := range group {
+			if at[j] >= 0 && j != i && s.linked(i, j) {
+				c.cost = plus(c.cost, s.between(i, a, j, at[j]))
 			}
 		}
 		out = append(out, c)

@@ -83,7 +83,8 @@ func jobText(lines []string) string {
 
 func surveyed(job *design.Job) *search {
 	geo := space.Lay(job)
-	return newSearch(job, geo, net.NewSurvey(job, geo), ladenBy(geo, net.Build(job, geo, nil)))
+	nt := net.Build(job, geo, nil)
+	return newSearch(job, geo, nt, net.NewSurvey(job, geo), ladenBy(geo, nt))
 }
 
 // TestAgainstAllPlaces tries every place of two splices, and of three, and compares.
@@ -105,11 +106,12 @@ func TestAgainstAllPlaces(t *testing.T) {
 				return
 			}
 			it := s.items[i]
-			for k, a := range it.all {
+			for k := range it.count {
+				a := it.spot(k)
 				if !it.ok[k] {
 					continue
 				}
-				c, free := plus(cost, it.cost[k]), true
+				c, free := plus(cost, s.costOf(it, k)), true
 				for j := range i {
 					free = free && !s.crowded(i, a, j, at[j])
 				}
@@ -180,15 +182,15 @@ func TestPlacesHold(t *testing.T) {
 		first, _ := s.all()
 		asFirst := true
 		for i, it := range s.items {
-			p := s.spots[first[i]]
+			p := s.spot(first[i])
 			x := out.Splices[slices.IndexFunc(out.Splices, func(x *design.Splice) bool { return x.Name == it.splice.Name })]
 			asFirst = asFirst && x.Along == p.run && x.To == p.to && x.After == p.after && !branched(geo, lay, nt, job)
 		}
 		judged := Judge(out, nt, nil, nil, places)
 		for i, m := range judged.Made {
 			least := 1.0
-			for _, x := range s.items[i].share {
-				least = min(least, x)
+			for k := range s.items[i].count {
+				least = min(least, s.items[i].share(k))
 			}
 			if least == 0 && !unmet[m.Splice] && len(m.Misses) > 0 && asFirst {
 				t.Fatalf("%s could lie where nothing is missed: %+v", m.Splice, m.Misses)

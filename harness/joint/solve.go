@@ -9,7 +9,7 @@ import (
 // mostWork bounds the places that are weighed to prove one group of splices, and mostWorkAll to prove all of a job.
 const (
 	mostWork    = 100_000
-	mostWorkAll = 400_000
+	mostWorkAll = 4_000_000
 )
 
 // placed is where items are; -1 not yet.
@@ -17,7 +17,10 @@ type placed []int
 
 func (s *search) total(group []int, at placed) (sum int64) {
 	for n, i := range group {
-		sum = plus(sum, s.items[i].cost[s.index(s.items[i], at[i])])
+		sum = plus(sum, s.costOf(s.items[i], s.items[i].index(at[i])))
+		if len(s.tied[i]) == 0 {
+			continue
+		}
 		for _, j := range group[:n] {
 			sum = plus(sum, s.between(i, at[i], j, at[j]))
 		}
@@ -29,11 +32,11 @@ func (s *search) total(group []int, at placed) (sum int64) {
 func (s *search) greedy(order []int) placed {
 	at := s.nowhere()
 	for _, i := range order {
-		c := s.choices(i, at)
+		c := s.choices(i, order, at)
 		if len(c) == 0 {
 			return nil
 		}
-		at[i] = s.items[i].all[c[0].k]
+		at[i] = s.items[i].spot(c[0].k)
 	}
 	return at
 }
@@ -57,11 +60,11 @@ func (s *search) better(group []int, at placed) placed {
 				next[i] = -1
 			}
 			for _, i := range order {
-				c := s.choices(i, next)
+				c := s.choices(i, group, next)
 				if len(c) == 0 {
 					return
 				}
-				next[i] = s.items[i].all[c[0].k]
+				next[i] = s.items[i].spot(c[0].k)
 			}
 			if t := s.total(group, next); t < best {
 				best, at, changed = t, next, true
@@ -85,7 +88,7 @@ func (s *search) better(group []int, at placed) placed {
 
 // gapMatters tells whether two items are so near that they may stand in one another's way.
 func (s *search) gapMatters(i, a, j, b int) bool {
-	p, q := s.spots[a].at, s.spots[b].at
+	p, q := s.at(a), s.at(b)
 	return s.g.far(p, q) < 2*s.gap(i, j, p, q)
 }
 
@@ -123,17 +126,18 @@ func (s *search) solve(group []int) (at placed, over int64) {
 				continue
 			}
 			others := rest - s.items[i].least
-			for _, l := range s.links {
+			for _, n := range s.tied[i] {
+				l := &s.links[n]
 				if l.from == i && now[l.to] >= 0 || l.to == i && now[l.from] >= 0 {
 					others -= l.least
 				}
 			}
-			for _, c := range s.choices(i, now) {
+			for _, c := range s.choices(i, group, now) {
 				if at != nil && plus(cost, c.cost)+others >= best {
 					break
 				}
-				now[i] = s.items[i].all[c.k]
-				if k := key(now); !seen[k] {
+				now[i] = s.items[i].spot(c.k)
+				if k := key(group, now); !seen[k] {
 					seen[k] = true
 					try(now, plus(cost, c.cost), others, left-1)
 				}
@@ -148,9 +152,11 @@ func (s *search) solve(group []int) (at placed, over int64) {
 	for _, i := range group {
 		rest = plus(rest, s.items[i].least)
 	}
-	for _, l := range s.links {
-		if slices.Contains(group, l.from) {
-			rest = plus(rest, l.least)
+	for _, i := range group {
+		for _, n := range s.tied[i] {
+			if l := &s.links[n]; l.from == i {
+				rest = plus(rest, l.least)
+			}
 		}
 	}
 	try(s.nowhere(), 0, rest, len(group))
@@ -160,10 +166,11 @@ func (s *search) solve(group []int) (at placed, over int64) {
 	return at, over
 }
 
-func key(at placed) string {
-	out := make([]byte, 0, 4*len(at))
-	for _, a := range at {
-		a++
+// key of the places of a group.
+func key(group []int, at placed) string {
+	out := make([]byte, 0, 4*len(group))
+	for _, i := range group {
+		a := at[i] + 1
 		out = append(out, byte(a), byte(a>>8), byte(a>>16), byte(a>>24))
 	}
 	return string(out)
@@ -177,17 +184,18 @@ func (s *search) leastBad(group []int) placed {
 		it := s.items[i]
 		best, miss := -1, math.Inf(1)
 		cost := mostCost
-		for k, a := range it.all {
-			x := it.share[k]
+		for k := range it.count {
+			x, a := it.share(k), it.spot(k)
 			if x > miss+1e-9 {
 				continue
 			}
-			c := it.cost[k]
-			for j, b := range at {
+			c := s.costOf(it, k)
+			for _, j := range group {
+				b := at[j]
 				if b < 0 {
 					continue
 				}
-				p, q := s.spots[a].at, s.spots[b].at
+				p, q := s.at(a), s.at(b)
 				m := Miss{Kind: NearSplice, Is: s.g.far(p, q), Wants: s.gap(i, j, p, q)}
 				if m.Is < m.Wants-tiny {
 					x += m.share()
@@ -199,7 +207,7 @@ func (s *search) leastBad(group []int) placed {
 			}
 		}
 		if best >= 0 {
-			at[i] = it.all[best]
+			at[i] = it.spot(best)
 		}
 	}
 	return at
@@ -227,20 +235,29 @@ func (s *search) all() (at placed, over []int64) {
 		join(l.from, l.to)
 	}
 	fresh := make([]bool, len(s.items))
-	for i := range fresh {
+	in := map[string][]int{} // items by where they lie: others are never near one another
+	for i, it := range s.items {
 		fresh[i] = true
-	}
-	for {
-		for g := range group {
-			var of []int
-			stale := false
-			for i := range group {
-				if group[i] == g {
-					of = append(of, i)
-					stale = stale || fresh[i]
-				}
+		if it.count > 0 {
+			section := s.g.geo.Edges[it.legs[0].edge].Section
+			if it.section == "" {
+				section = ""
 			}
-			if !stale {
+			in[section] = append(in[section], i)
+		}
+	}
+	var sections []string
+	for name := range in {
+		sections = append(sections, name)
+	}
+	slices.Sort(sections)
+	for {
+		groups := make([][]int, len(s.items))
+		for i, g := range group {
+			groups[g] = append(groups[g], i)
+		}
+		for _, of := range groups {
+			if !slices.ContainsFunc(of, func(i int) bool { return fresh[i] }) {
 				continue
 			}
 			p, more := s.solve(of)
@@ -256,14 +273,24 @@ func (s *search) all() (at placed, over []int64) {
 			s.pressed = false
 		}
 		again := false
-		for i := range s.items {
-			for j := range i {
-				s.pressed = tight[i] || tight[j]
-				if group[i] != group[j] && at[i] >= 0 && at[j] >= 0 && s.crowded(i, at[i], j, at[j]) {
-					join(i, j)
-					fresh[i], again = true, true
+		near := func(i, j int) {
+			s.pressed = tight[i] || tight[j]
+			if group[i] != group[j] && at[i] >= 0 && at[j] >= 0 && s.crowded(i, at[i], j, at[j]) {
+				join(i, j)
+				fresh[i], again = true, true
+			}
+			s.pressed = false
+		}
+		for _, name := range sections {
+			for n, i := range in[name] {
+				for _, j := range in[name][:n] {
+					near(i, j)
 				}
-				s.pressed = false
+				if name != "" {
+					for _, j := range in[""] {
+						near(max(i, j), min(i, j))
+					}
+				}
 			}
 		}
 		if !again {

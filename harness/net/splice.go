@@ -130,6 +130,8 @@ type Survey struct {
 	Pulls []Pull   // by circuit and link; loose leads pull on nothing
 	b     *builder
 	from  map[fieldKey]*Field
+	// states at the ends of edges, once they are wanted
+	states [][2]int
 }
 
 type fieldKey struct{ pull, state int }
@@ -183,10 +185,107 @@ func (s *Survey) Section(splice string) string {
 
 // Field is how far a link has come when it gets somewhere, with everything passed that it must pass.
 type Field struct {
-	g     *graph
-	costs []int64 // by state; -1: it does not get there
-	last  []int64 // the same with one run still to be passed
+	s     *Survey
+	costs reached
+	last  reached // the same with one run still to be passed
 	run   string
+}
+
+// reached is what it costs to get to states: those before the first that is reached, and beyond the last, are left out.
+type reached struct {
+	first int
+	costs []int64 // -1: it does not get there
+}
+
+func (r *reached) at(state int) int64 {
+	if k := state - r.first; state >= 0 && k >= 0 && k < len(r.costs) {
+		return r.costs[k]
+	}
+	return -1
+}
+
+// Micro is a way in whole micrometres.
+type Micro int64
+
+// Along is a field along one edge; a place on it is given by its part of the edge's way, see Part.
+type Along struct {
+	whole    int64
+	length   unit.Length
+	from, to [2]int64 // by either end; each with all passed, and with this edge's run still to be passed. -1: not that way
+}
+
+// Along is the field along an edge.
+func (f *Field) Along(edge int) (a Along) {
+	e := &f.s.b.geo.Edges[edge]
+	ends := f.s.ends(edge)
+	a = Along{whole: cost(e), length: e.Length, from: [2]int64{f.costs.at(ends[0]), -1}, to: [2]int64{f.costs.at(ends[1]), -1}}
+	if f.run == e.Run {
+		a.from[1], a.to[1] = f.last.at(ends[0]), f.last.at(ends[1])
+	}
+	return a
+}
+
+// Part is the way from an edge's From to a place on it, slack included; it is the same for every field.
+func (a *Along) Part(into unit.Length) Micro {
+	if a.length > 0 {
+		return Micro(min(a.whole, max(0, int64(math.Round(float64(a.whole)*float64(into/a.length))))))
+	}
+	return 0
+}
+
+// by is the way to a part of the edge by either of its ends; -1 where there is none.
+func (a *Along) by(part Micro) (from, to int64) {
+	from, to = a.from[0], a.to[0]
+	if from >= 0 {
+		from += int64(part)
+	}
+	if to >= 0 {
+		to += a.whole - int64(part)
+	}
+	if x := a.from[1] + int64(part); a.from[1] >= 0 && (from < 0 || x < from) {
+		from = x
+	}
+	if x := a.to[1] + a.whole - int64(part); a.to[1] >= 0 && (to < 0 || x < to) {
+		to = x
+	}
+	return from, to
+}
+
+// Reached tells whether a link gets to the edge.
+func (a *Along) Reached() bool { return max(a.from[0], a.from[1], a.to[0], a.to[1]) >= 0 }
+
+// At is the way to a part of an edge that is reached.
+func (a *Along) At(part Micro) Micro {
+	x, y := a.by(part)
+	if x < 0 || y >= 0 && y < x {
+		x = y
+	}
+	return Micro(x)
+}
+
+// From tells whether a link gets to a part of an edge by the edge's From rather than by its To.
+func (a *Along) From(part Micro) bool {
+	x, y := a.by(part)
+	return x >= 0 && (y < 0 || x <= y)
+}
+
+// ends is the states at the ends of an edge, -1 where there is none.
+func (s *Survey) ends(edge int) [2]int {
+	if s.states == nil {
+		s.states = make([][2]int, len(s.b.geo.Edges))
+		for i := range s.states {
+			e := &s.b.geo.Edges[i]
+			in := s.b.g.section(e.Section)
+			for k, n := range [2]int{e.From, e.To} {
+				x, have := s.b.g.index[state{n, in}]
+				if !have {
+					x = -1
+				}
+				s.states[i][k] = x
+			}
+		}
+	}
+	return s.states[edge]
 }
 
 // Reach is how far the far end of a pull is from everywhere.
@@ -225,17 +324,24 @@ func (s *Survey) field(pull, state int, starts []int) *Field {
 	q.starts, q.ends = starts, nil
 	marks, _ := s.b.g.search(q)
 	n, layers := len(s.b.g.states), len(q.vias)
-	layer := func(k int) []int64 {
-		out := make([]int64, n)
-		for i := range out {
-			out[i] = -1
-			if m := marks[k*n+i]; m.done {
-				out[i] = m.cost
+	layer := func(k int) (out reached) {
+		first, last := n, -1
+		for i := range n {
+			if marks[k*n+i].done {
+				first, last = min(first, i), i
 			}
+		}
+		out.first = first
+		for i := first; i <= last; i++ {
+			c := int64(-1)
+			if m := &marks[k*n+i]; m.done {
+				c = m.cost
+			}
+			out.costs = append(out.costs, c)
 		}
 		return out
 	}
-	f := &Field{g: s.b.g, costs: layer(layers)}
+	f := &Field{s: s, costs: layer(layers)}
 	if layers > 0 && q.vias[layers-1].Kind == "run" {
 		f.last, f.run = layer(layers-1), q.vias[layers-1].Name
 	}
@@ -245,42 +351,11 @@ func (s *Survey) field(pull, state int, starts []int) *Field {
 
 // At is the way to a place on an edge, slack included; ok is false where the link does not get there.
 func (f *Field) At(edge int, into unit.Length) (way unit.Length, ok bool) {
-	a, b := f.by(edge, into)
-	switch {
-	case a < 0 && b < 0:
+	a := f.Along(edge)
+	if !a.Reached() {
 		return 0, false
-	case a < 0 || b >= 0 && b < a:
-		a = b
 	}
-	return unit.Length(a) / 1000, true
-}
-
-// From tells whether a link gets to a place on an edge by the edge's From rather than by its To.
-func (f *Field) From(edge int, into unit.Length) bool {
-	a, b := f.by(edge, into)
-	return a >= 0 && (b < 0 || a <= b)
-}
-
-// by is the way to a place on an edge by either of its ends, in micrometres; -1 where there is none.
-func (f *Field) by(edge int, into unit.Length) (from, to int64) {
-	e := &f.g.geo.Edges[edge]
-	whole := cost(e)
-	part := int64(0)
-	if e.Length > 0 {
-		part = min(whole, max(0, int64(math.Round(float64(whole)*float64(into/e.Length)))))
-	}
-	try := func(best int64, costs []int64, node int, rest int64) int64 {
-		i, have := f.g.index[state{node, f.g.section(e.Section)}]
-		if have && costs[i] >= 0 && (best < 0 || costs[i]+rest < best) {
-			return costs[i] + rest
-		}
-		return best
-	}
-	from, to = try(-1, f.costs, e.From, part), try(-1, f.costs, e.To, whole-part)
-	if f.run == e.Run && f.last != nil {
-		from, to = try(from, f.last, e.From, part), try(to, f.last, e.To, whole-part)
-	}
-	return from, to
+	return unit.Length(a.At(a.Part(into))) / 1000, true
 }
 
 // Between is the way of a link both of whose ends are splices without a place, with its two ends at these places; ok is false where there is none. A run
@@ -297,9 +372,9 @@ func (s *Survey) Between(pull int, fromEdge int, fromInto unit.Length, toEdge in
 		}
 		way, ok = l, true
 	}
-	for side, node := range [2]int{e.From, e.To} {
-		i, have := s.b.g.index[state{node, s.b.g.section(e.Section)}]
-		if !have {
+	for side := range 2 {
+		i := s.ends(fromEdge)[side]
+		if i < 0 {
 			continue
 		}
 		rest := unit.Length(0)
