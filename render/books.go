@@ -79,9 +79,21 @@ func steps(in export.Input) (out []step) {
 			out = append(out, func(give func(File) error) error { return boards(in, mine, sec, name, give) })
 		}
 	}
-	book("shell.pdf", func() (*page.Doc, error) { return shellbook.Make(in) })
+	// The books of the whole job may be long: each volume is let go before the next is drawn.
+	volumes := func(name string, open func(export.Input) (*common.Book, error)) {
+		out = append(out, func(give func(File) error) error {
+			b, err := open(in)
+			if err != nil {
+				return err
+			}
+			return pdf.Volumes(b.Flow, b.Title, b.Day, b.Marks, b.Volumes, func(volume int, data []byte) error {
+				return give(File{Name: common.VolumeName(name, volume) + ".pdf", Data: data})
+			})
+		})
+	}
+	volumes("shell", shellbook.Open)
 	book("lid.pdf", func() (*page.Doc, error) { return lidchart.Make(in) }) // nil without fuses
-	book("review.pdf", func() (*page.Doc, error) { return reviewbook.Make(in) })
+	volumes("review", reviewbook.Open)
 	return append(out, templates(in), tables(in), numbers(in))
 }
 

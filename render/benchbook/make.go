@@ -36,7 +36,7 @@ func compose(h common.Head, s *bench.SectionPlan, r *harness.Result) (*page.Doc,
 		return nil, err
 	}
 	title := common.Title(Title, s.Name)
-	return common.Settle(h, title, func(contents *common.Contents) (*page.Flow, error) {
+	return common.Drawn(common.Settle(h, title, func(contents *common.Contents) (*page.Flow, error) {
 		frame := h.Frame(Title, s.Name)
 		fl := page.NewFlow(frame)
 		cover(fl, h, s, toolsOf(s, r), contents)
@@ -61,7 +61,7 @@ func compose(h common.Head, s *bench.SectionPlan, r *harness.Result) (*page.Doc,
 		lengths(fl, s)
 		common.SignOff(fl, "Cut and labelled", "Crimped, pulls noted", "Pinned, blanks plugged", "Splices", "Lengths against the board", "Buzzed out from paper")
 		return fl, nil
-	})
+	}))
 }
 
 // printable holds each text of the section against the faces.

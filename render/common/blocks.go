@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"loomsheet/render/page"
+	"loomsheet/render/table"
 )
 
 var errContents = errors.New("the contents of the book do not come to rest")
@@ -55,6 +56,41 @@ func (l list) Parts(width, height page.MM) ([]page.Part, error) {
 		parts[1].Keep = page.Firmly
 		return parts
 	}).Parts(width, height)
+}
+
+// bound is the list of the volumes of a long book.
+type bound struct {
+	contents *Contents
+	book     string
+}
+
+// Changes makes it a block that is measured anew each time.
+func (bound) Changes() {}
+
+// Parts is what is in which volume; nothing of a book that is one.
+func (b bound) Parts(width, height page.MM) ([]page.Part, error) {
+	if b.contents == nil || len(b.contents.volumes) < 2 {
+		return nil, nil
+	}
+	t := table.New(table.Column{Title: "Volume", Type: page.Strong}, table.Column{Title: "Pages", Whole: true}, table.Column{Title: "From", Weight: 1}, table.Column{Title: "Bound", Align: page.Centre})
+	t.Title, t.RowHeight, t.GroupEvery, t.Close = b.book+" in "+Count(len(b.contents.volumes), "volume", "volumes"), 5, 0, true
+	for i, v := range b.contents.volumes {
+		from := ""
+		for _, e := range b.contents.all {
+			if e.Page > v.From+1 {
+				break
+			}
+			from = e.Title
+		}
+		for _, e := range b.contents.all {
+			if e.Page == v.From+1 { // what begins there says more than what goes on
+				from = e.Title
+				break
+			}
+		}
+		t.Row(table.T(strconv.Itoa(i+1)), table.T(strconv.Itoa(v.From+1)+" to "+strconv.Itoa(v.To)), table.T(from), table.Tick())
+	}
+	return t.Parts(width, height)
 }
 
 const numberRoom page.MM = 10

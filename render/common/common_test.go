@@ -110,7 +110,7 @@ func TestContentsAgree(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(printed.all) != headings || !slices.Equal(printed.all, entries(d.Bookmarks)) {
+		if len(printed.all) != headings || !slices.Equal(printed.all, entries(d.Marks)) {
 			t.Errorf("%d headings: %d lines of contents", headings, len(printed.all))
 		}
 	}

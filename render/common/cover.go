@@ -2,7 +2,9 @@ package common
 
 import (
 	"slices"
+	"strconv"
 	"strings"
+	"time"
 
 	"loomsheet/render/page"
 )
@@ -30,6 +32,7 @@ func (h Head) Cover(fl *page.Flow, c Cover, contents *Contents) {
 	fl.Para(c.What)
 	Cautions(fl)
 	fl.Space(3)
+	fl.Add(bound{contents, c.Book})
 	fl.Add(list{contents, c.Chapters})
 }
 
@@ -69,7 +72,10 @@ type Entry struct {
 }
 
 // Contents is the list of what stands on which page of a book. It is known when the book is laid out, and printed on its cover.
-type Contents struct{ all []Entry }
+type Contents struct {
+	all     []Entry
+	volumes []page.Volume
+}
 
 // entries are its lines; those of chapters alone, if asked.
 func (c *Contents) entries(chapters bool) []Entry {
@@ -96,24 +102,55 @@ func entries(marks []page.Bookmark) []Entry {
 	return out
 }
 
-// Settle lays a book out until the page numbers in its contents are those of its pages, and then draws it. write puts the contents where they are to be
-// printed; their number of lines does not change after the second layout, so that the third agrees with itself.
-func Settle(h Head, title string, write func(contents *Contents) (*page.Flow, error)) (*page.Doc, error) {
+// mostPages is how many pages a volume has at most: 500 sheets printed on both sides fill the widest lever arch file.
+const mostPages = 1000
+
+// Book is a book whose contents agree with its pages, ready to be drawn.
+type Book struct {
+	*page.Flow
+	Title   string
+	Day     time.Time
+	Marks   []page.Bookmark
+	Volumes []page.Volume // one, or of a long book some, by which it can be printed and bound
+}
+
+// Settle lays a book out until the page numbers in its contents are those of its pages. write puts the contents where they are to be printed; their
+// number of lines does not change after the second layout, so that the third agrees with itself.
+func Settle(h Head, title string, write func(contents *Contents) (*page.Flow, error)) (*Book, error) {
 	contents := &Contents{}
 	fl, err := write(contents)
 	if err != nil {
 		return nil, err
 	}
-	for range 4 {
+	for range 6 {
 		marks, err := fl.Marks()
 		if err != nil {
 			return nil, err
 		}
-		next := entries(marks)
-		if slices.Equal(contents.all, next) {
-			return fl.Doc(title, h.Day())
+		next, volumes := entries(marks), page.Volumes(marks, len(fl.Sheets()), mostPages)
+		if slices.Equal(contents.all, next) && (len(volumes) < 2 || slices.Equal(contents.volumes, volumes)) {
+			return &Book{Flow: fl, Title: title, Day: h.Day(), Marks: marks, Volumes: volumes}, nil
 		}
-		contents.all = next
+		contents.all, contents.volumes = next, volumes
 	}
 	return nil, errContents
+}
+
+// Doc is the whole book drawn.
+func (b *Book) Doc() (*page.Doc, error) { return b.Flow.Doc(b.Title, b.Day) }
+
+// Drawn is the whole of a book that Settle gave.
+func Drawn(b *Book, err error) (*page.Doc, error) {
+	if err != nil {
+		return nil, err
+	}
+	return b.Doc()
+}
+
+// VolumeName is the name of a volume of a book, or of its file: the first has the book's own.
+func VolumeName(book string, volume int) string {
+	if volume == 0 {
+		return book
+	}
+	return book + "-" + strconv.Itoa(volume+1)
 }

@@ -32,23 +32,31 @@ func (d *Doc) Check() error {
 		add(errors.New("the book has no page"))
 	}
 	add(font.Check(font.Sans, d.Title))
-	for i, p := range d.Pages {
-		sheet := Box{0, 0, p.Size.W, p.Size.H}
-		if !finite(sheet) || p.Size.W <= 0 || p.Size.H <= 0 {
-			add(fmt.Errorf("page %d has no size", i+1))
-			continue
-		}
-		if len(p.Items) == 0 {
-			add(fmt.Errorf("page %d is empty", i+1))
-		}
-		for _, item := range p.Items {
-			add(checkItem(item, i+1, sheet))
+	for i := range d.Pages {
+		for _, err := range checkPage(&d.Pages[i], i+1) {
+			add(err)
 		}
 	}
+	d.titles(len(d.Pages), add)
+	return errors.Join(errs...)
+}
+
+// CheckTitles is Check for the title and the bookmarks of a book of so many pages.
+func (d *Doc) CheckTitles(pages int) error {
+	var errs []error
+	d.titles(pages, func(err error) {
+		if err != nil {
+			errs = append(errs, err)
+		}
+	})
+	return errors.Join(append(errs, font.Check(font.Sans, d.Title))...)
+}
+
+func (d *Doc) titles(pages int, add func(error)) {
 	last := 0
 	for _, b := range d.Bookmarks {
 		add(font.Check(font.Sans, b.Title))
-		if b.Page < 0 || b.Page >= len(d.Pages) {
+		if b.Page < 0 || b.Page >= pages {
 			add(fmt.Errorf("bookmark %q points at no page", b.Title))
 		}
 		if b.Level < 1 || b.Level > last+1 {
@@ -56,7 +64,23 @@ func (d *Doc) Check() error {
 		}
 		last = b.Level
 	}
-	return errors.Join(errs...)
+}
+
+// checkPage is the faults of one page.
+func checkPage(p *Page, n int) (errs []error) {
+	sheet := Box{0, 0, p.Size.W, p.Size.H}
+	if !finite(sheet) || p.Size.W <= 0 || p.Size.H <= 0 {
+		return []error{fmt.Errorf("page %d has no size", n)}
+	}
+	if len(p.Items) == 0 {
+		errs = append(errs, fmt.Errorf("page %d is empty", n))
+	}
+	for _, item := range p.Items {
+		if err := checkItem(item, n, sheet); err != nil {
+			errs = append(errs, err)
+		}
+	}
+	return errs
 }
 
 func finite(b Box) bool {

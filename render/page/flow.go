@@ -36,8 +36,10 @@ type Block interface {
 // Flow collects the blocks of a book. Nothing is laid out before Doc.
 type Flow struct {
 	steps  []step
-	groups int // that were opened
-	group  int // that is open, 0 for none
+	groups int    // that were opened
+	group  int    // that is open, 0 for none
+	kept   int    // parts that are held from one layout to the next
+	sheets []Size // of the pages of the last layout
 }
 
 // step is one block, or the order to go on upon a new page, perhaps in another frame.
@@ -47,8 +49,10 @@ type step struct {
 	group   int
 	fresh   bool
 	frame   *Frame
+	later   func(fl *Flow)
 	parts   []Part // as they were measured
 	known   bool   // they were
+	made    *Flow  // of later
 }
 
 // Changing is a block that has to be measured anew each time a book is laid out; any other is measured once.
@@ -96,6 +100,13 @@ func (fl *Flow) turn(s step) {
 	fl.steps[at] = s
 }
 
+// Later adds what make puts into a flow of its own. In a long book that is made anew each time the book is laid out, when its turn comes, and let go
+// when it is on its pages: so no more than a piece of such a book is in memory. It may not stand within Together, nor begin with a new page after a heading.
+func (fl *Flow) Later(make func(fl *Flow)) { fl.add(step{later: make}) }
+
+// mostKept is how many parts a book may have to be held from one layout to the next; a row of a table is a part.
+const mostKept = 20_000
+
 // placed is a part with what the flow knows of it.
 type placed struct {
 	Part
@@ -108,126 +119,216 @@ type placed struct {
 // Doc lays the book out, gives each page its frame with "page n of m", and checks it (Doc.Check). Errors: a block that
 // fits no page, text that cannot be printed, an empty book. The title and the date may be set on the result.
 func (fl *Flow) Doc(title string, date time.Time) (*Doc, error) {
-	l, err := fl.layOut(title, false)
-	l.doc.Date = date
-	for i := range l.doc.Pages {
-		p := &l.doc.Pages[i]
-		body := p.Items
-		p.Items = nil
-		l.frames[i].draw(NewCanvas(p, Box{0, 0, p.Size.W, p.Size.H}), i+1, len(l.doc.Pages))
-		p.Items = append(p.Items, body...)
+	if _, err := fl.Marks(); err != nil {
+		return &Doc{Title: title, Date: date}, err
 	}
-	err = errors.Join(append(l.errs, err)...)
+	doc := &Doc{Title: title, Date: date}
+	l := &layout{of: len(fl.sheets), to: func(p Page) error {
+		doc.Pages = append(doc.Pages, p)
+		return nil
+	}}
+	err := fl.layOut(l)
+	doc.Bookmarks = l.marks
 	if err == nil {
-		err = l.doc.Check()
-		l.doc.sound = err == nil
+		err = doc.Check()
+		doc.sound = err == nil
 	}
-	return l.doc, err
+	return doc, err
 }
 
 // Marks is the headings of the book on the pages on which Doc will print them. Nothing is drawn for it.
 func (fl *Flow) Marks() ([]Bookmark, error) {
-	l, err := fl.layOut("", true)
-	return l.doc.Bookmarks, errors.Join(append(l.errs, err)...)
+	l := &layout{}
+	err := fl.layOut(l)
+	fl.sheets = l.sheets
+	return l.marks, err
 }
 
-// layOut breaks the book into pages; bare draws nothing on them.
-func (fl *Flow) layOut(title string, bare bool) (*layout, error) {
-	parts, err := fl.measure()
-	l := &layout{doc: &Doc{Title: title}, bare: bare}
-	for i := 0; i < len(parts); {
-		i = l.next(parts, i)
+// Sheets is the sizes of the pages of the book as it was laid out by Marks.
+func (fl *Flow) Sheets() []Size { return fl.sheets }
+
+// Each hands over the pages of a book one after another, drawn and checked, and holds none of them. It must have been laid out by Marks before. note is
+// printed at the foot of each page, where it says anything.
+func (fl *Flow) Each(note func(page int) string, to func(Page) error) error {
+	n := 0
+	return fl.layOut(&layout{of: len(fl.sheets), note: note, to: func(p Page) error {
+		n++
+		if err := errors.Join(checkPage(&p, n)...); err != nil {
+			return err
+		}
+		return to(p)
+	}})
+}
+
+// layOut breaks the book into pages.
+func (fl *Flow) layOut(l *layout) error {
+	m := measuring{keep: fl.kept <= mostKept, flow: fl, groups: fl.groups}
+	fl.kept = 0
+	var held []placed // parts that are tied to each other
+	m.to = func(p placed) {
+		if n := len(held); n > 0 {
+			last := &held[n-1]
+			if last.group > 0 && last.group == p.group {
+				last.Keep = max(last.Keep, Loose)
+			}
+			if last.Keep < Loose || p.fresh {
+				l.next(held)
+				held = held[:0]
+			}
+		}
+		held = append(held, p)
+	}
+	m.steps(fl, 0)
+	if len(held) > 0 {
+		l.next(held)
 	}
 	l.dropEmpty()
-	return l, err
+	l.emit()
+	return errors.Join(append(l.errs, m.errs...)...)
 }
 
-// measure turns the steps into one row of parts.
-func (fl *Flow) measure() ([]placed, error) {
-	var (
-		out   []placed
-		errs  []error
-		frame framing
-		fresh bool
-		next  *framing
-	)
+// measuring turns the steps of a book into one row of parts.
+type measuring struct {
+	flow    *Flow
+	to      func(placed)
+	errs    []error
+	frame   framing
+	fresh   bool
+	next    *framing
+	heading bool // the step before is one
+	block   int
+	groups  int
+	keep    bool
+}
+
+func (m *measuring) steps(fl *Flow, groups int) {
 	for n := range fl.steps {
 		s := &fl.steps[n]
 		if s.frame != nil {
-			frame = s.frame.measure()
-			f := frame
-			next = &f
+			m.frame = s.frame.measure()
+			f := m.frame
+			m.next = &f
 		}
-		fresh = fresh || s.fresh
-		if s.block == nil {
+		m.fresh = m.fresh || s.fresh
+		switch {
+		case s.later != nil:
+			sub := s.made
+			if sub == nil {
+				sub = &Flow{}
+				s.later(sub)
+				if m.keep {
+					s.made = sub
+				}
+			} else if !m.keep {
+				s.made = nil
+			}
+			groups := m.groups
+			m.groups += sub.groups
+			m.steps(sub, groups)
+			continue
+		case s.block == nil:
+			m.heading = false
 			continue
 		}
+		m.block++
+		parts := s.parts
 		if _, changes := s.block.(Changing); changes || !s.known {
-			parts, err := s.block.Parts(frame.body.W, frame.body.H)
-			if err != nil {
-				errs = append(errs, err)
+			var err error
+			if parts, err = s.block.Parts(m.frame.body.W, m.frame.body.H); err != nil {
+				m.errs = append(m.errs, err)
 			}
-			if s.heading && n > 0 && fl.steps[n-1].heading {
+			if s.heading && m.heading {
 				parts[0].Gap *= 0.4
 			}
 			s.parts, s.known = parts, err == nil
 		}
-		for _, p := range s.parts {
-			out = append(out, placed{p, n, s.group, fresh, next})
-			fresh, next = false, nil
+		m.heading = s.heading
+		m.flow.kept += len(parts)
+		if m.keep = m.keep && m.flow.kept <= mostKept; !m.keep {
+			s.parts, s.known = nil, false
+		}
+		group := s.group
+		if group > 0 {
+			group += groups
+		}
+		for _, p := range parts {
+			m.to(placed{p, m.block, group, m.fresh, m.next})
+			m.fresh, m.next = false, nil
 		}
 	}
-	for i := range out {
-		if out[i].group > 0 && i+1 < len(out) && out[i+1].group == out[i].group {
-			out[i].Keep = max(out[i].Keep, Loose)
-		}
-	}
-	return out, errors.Join(errs...)
 }
 
 // layout is the book as far as it is placed.
 type layout struct {
-	doc    *Doc
-	frames []framing
+	marks  []Bookmark
+	count  int    // pages begun
+	sheets []Size // of them
+	begun  bool   // the last of them is in work
 	frame  framing
+	items  []Item // of that page
+	drawn  framing
 	y      MM // used of the body
 	block  int
-	count  int // parts with a limit of that block on this page
+	rows   int // parts with a limit of that block on this page
 	errs   []error
-	bare   bool // nothing is drawn
+
+	of   int                   // how many pages there will be
+	note func(page int) string // at the foot
+	to   func(Page) error      // takes the pages; nil: nothing is drawn
 }
 
-func (l *layout) empty() bool { return len(l.frames) == 0 || l.y == 0 }
+// emit hands over the page in work.
+func (l *layout) emit() {
+	if !l.begun || l.to == nil || len(l.errs) > 0 {
+		l.begun, l.items = false, nil
+		return
+	}
+	p := Page{Size: l.drawn.frame.size()}
+	note := ""
+	if l.note != nil {
+		note = l.note(l.count - 1)
+	}
+	l.drawn.draw(NewCanvas(&p, Box{0, 0, p.Size.W, p.Size.H}), l.count, l.of, note)
+	p.Items = append(p.Items, l.items...)
+	if err := l.to(p); err != nil {
+		l.errs = append(l.errs, err)
+	}
+	l.begun, l.items = false, nil
+}
+
+func (l *layout) empty() bool { return !l.begun || l.y == 0 }
 
 // dropEmpty takes back a page on which nothing was drawn.
 func (l *layout) dropEmpty() {
-	if n := len(l.frames); n > 0 && l.empty() {
-		l.frames, l.doc.Pages = l.frames[:n-1], l.doc.Pages[:n-1]
+	if l.begun && l.empty() {
+		l.begun, l.items = false, nil
+		l.count--
+		l.sheets = l.sheets[:l.count]
 	}
 }
 
 func (l *layout) turn() {
-	l.frames = append(l.frames, l.frame)
-	l.doc.Pages = append(l.doc.Pages, Page{Size: l.frame.frame.size()})
-	l.y, l.count = 0, 0
+	l.emit()
+	l.begun, l.drawn = true, l.frame
+	l.count++
+	l.sheets = append(l.sheets, l.frame.frame.size())
+	l.y, l.rows = 0, 0
 }
 
-// next places the parts that are tied to part i, breaking the page before them if need be, and returns the index of
-// the first part that is left.
-func (l *layout) next(ps []placed, i int) int {
-	if ps[i].frame != nil {
-		l.frame = *ps[i].frame
+// next places parts that are tied to each other, breaking the page before them if need be.
+func (l *layout) next(ps []placed) {
+	if ps[0].frame != nil {
+		l.frame = *ps[0].frame
 	}
-	if ps[i].fresh {
+	if ps[0].fresh {
 		l.dropEmpty()
 		l.turn()
 	}
-	group := tied(ps, i, Loose)
-	if l.place(ps[i:group]) {
-		return group
+	if l.place(ps) {
+		return
 	}
-	for i < group { // the group is longer than a page: only firm ties hold
-		chain := min(tied(ps, i, Firmly), group)
+	for i := 0; i < len(ps); { // the group is longer than a page: only firm ties hold
+		chain := tied(ps, i, Firmly)
 		for !l.place(ps[i:chain]) {
 			chain--
 			if chain == i {
@@ -238,7 +339,6 @@ func (l *layout) next(ps []placed, i int) int {
 		}
 		i = chain
 	}
-	return group
 }
 
 // tied is the end of the run of parts from i on that are held together at least so strongly.
@@ -252,7 +352,7 @@ func tied(ps []placed, i int, k Keep) int {
 // place draws the parts on this page or the next; false, with nothing drawn, when they fit on no page together.
 func (l *layout) place(ps []placed) bool {
 	switch {
-	case l.fits(ps, l.y, l.block, l.count):
+	case l.fits(ps, l.y, l.block, l.rows):
 	case !l.empty() && l.fits(ps, 0, -1, 0):
 		l.turn()
 	default:
@@ -302,10 +402,10 @@ func (p Part) needs(top bool) MM {
 
 func (l *layout) draw(p placed, last bool) {
 	if p.block != l.block {
-		l.block, l.count = p.block, 0
+		l.block, l.rows = p.block, 0
 	}
 	if p.Limit > 0 {
-		l.count++
+		l.rows++
 	}
 	if l.y > 0 {
 		l.y += p.Gap
@@ -322,21 +422,21 @@ func (l *layout) draw(p placed, last bool) {
 	}
 	if p.Mark != nil {
 		m := *p.Mark
-		m.Page, m.Y = len(l.frames)-1, l.frame.body.Y+l.y
-		if n := len(l.doc.Bookmarks); n == 0 {
+		m.Page, m.Y = l.count-1, l.frame.body.Y+l.y
+		if n := len(l.marks); n == 0 {
 			m.Level = 1
 		} else {
-			m.Level = min(max(m.Level, 1), l.doc.Bookmarks[n-1].Level+1)
+			m.Level = min(max(m.Level, 1), l.marks[n-1].Level+1)
 		}
-		l.doc.Bookmarks = append(l.doc.Bookmarks, m)
+		l.marks = append(l.marks, m)
 	}
 	l.paint(p.Part, h)
 }
 
 func (l *layout) paint(p Part, h MM) {
 	b := l.frame.body
-	if p.Draw != nil && !l.bare {
-		p.Draw(NewCanvas(&l.doc.Pages[len(l.doc.Pages)-1], Box{b.X, b.Y + l.y, b.W, h}))
+	if p.Draw != nil && l.to != nil {
+		p.Draw(&Canvas{Box{b.X, b.Y + l.y, b.W, h}, &l.items})
 	}
 	l.y += h
 }

@@ -23,6 +23,7 @@ const (
 	marginTop   MM = 9
 	marginFoot  MM = 8
 	numberW     MM = 48 // room for "page 9999 of 9999"
+	noteW       MM = 50 // room for what is said of a page besides
 	headLines      = 4  // a longer name is shortened in the running head; the cover has it whole
 )
 
@@ -108,8 +109,8 @@ func capped(t Type, s string, w MM) []string {
 
 const destroyLine = "Destroy this sheet if its revision or source differs from those on the board."
 
-// draw puts the frame of page n of m onto the canvas of the whole sheet.
-func (m framing) draw(c *Canvas, n, of int) {
+// draw puts the frame of page n of m onto the canvas of the whole sheet, with a note at its foot.
+func (m framing) draw(c *Canvas, n, of int, note string) {
 	jobH, sideH := headType.Height(len(m.job)), sideType.Height(len(m.side))
 	base := m.ruleY - 1
 	c.Lines(Box{m.left, base - jobH, m.jobW, jobH}, headType, Left, m.job)
@@ -129,6 +130,9 @@ func (m framing) draw(c *Canvas, n, of int) {
 	c.Lines(Box{m.left + m.width - numberW, y, numberW, pageType.Leading()}, pageType, Right, []string{number})
 	y += max(sideType.Height(len(m.foot)), pageType.Leading())
 	c.Lines(Box{m.left, y, m.width, Small.Leading()}, Small, Left, []string{destroyLine})
+	if note != "" {
+		c.Lines(Box{m.left + m.width - noteW, y, noteW, Small.Leading()}, Small, Right, []string{Small.Fit(note, noteW)})
+	}
 	mid := m.frame.size().H / 2
 	c.Line(6, mid, 11, mid, Hair) // where the punch is centred
 }

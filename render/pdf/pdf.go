@@ -28,41 +28,99 @@ func Write(doc *page.Doc) ([]byte, error) {
 	if err := doc.Ready(); err != nil {
 		return nil, err
 	}
-	w := &writer{fonts: map[font.Face]bool{}}
-	first := doc.Pages[0].Size
+	w := newWriter(doc.Title, doc.Date, doc.Bookmarks, doc.Pages[0].Size, doc.Pages[len(doc.Pages)-1].Size)
+	for i := range doc.Pages {
+		if err := w.page(&doc.Pages[i]); err != nil {
+			return nil, fmt.Errorf("page %d: %w", i+1, err)
+		}
+	}
+	return w.bytes()
+}
+
+// Volumes makes a PDF of each volume of a book, as its pages come out of the flow, which must have been laid out by Flow.Marks before; the marks are those that
+// it gave. What was handed over is held no longer, and of the book no more than one volume.
+func Volumes(fl *page.Flow, title string, date time.Time, marks []page.Bookmark, volumes []page.Volume, to func(volume int, data []byte) error) error {
+	if len(volumes) == 0 {
+		return errors.New("no book to print")
+	}
+	texts := page.Doc{Title: title, Bookmarks: marks}
+	if err := texts.CheckTitles(len(fl.Sheets())); err != nil {
+		return err
+	}
+	at, n := 0, 0
+	var w *writer
+	note := func(p int) string {
+		if len(volumes) < 2 {
+			return ""
+		}
+		return fmt.Sprintf("volume %d of %d", at+1, len(volumes))
+	}
+	return fl.Each(note, func(p page.Page) error {
+		v := volumes[at]
+		if n == v.From {
+			name := title
+			if len(volumes) > 1 {
+				name += fmt.Sprintf(", volume %d of %d", at+1, len(volumes))
+			}
+			w = newWriter(name, date, v.Within(marks), fl.Sheets()[v.From], fl.Sheets()[v.To-1])
+		}
+		n++
+		if err := w.page(&p); err != nil {
+			return fmt.Errorf("page %d: %w", n, err)
+		}
+		if n < v.To {
+			return nil
+		}
+		data, err := w.bytes()
+		if err != nil {
+			return err
+		}
+		w = nil
+		at++
+		return to(at-1, data)
+	})
+}
+
+// newWriter begins a file. The writer turns bookmarks over by the height of the last page, which it has to know beforehand.
+func newWriter(title string, date time.Time, marks []page.Bookmark, first, last page.Size) *writer {
+	w := &writer{fonts: map[font.Face]bool{}, marks: marks, last: last}
 	w.pdf = gofpdf.NewCustom(&gofpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: sheet(first)})
 	w.pdf.SetAutoPageBreak(false, 0)
 	w.pdf.SetMargins(0, 0, 0)
 	w.pdf.SetCellMargin(0)
 	w.pdf.SetCompression(true)
 	w.pdf.SetCatalogSort(true)
-	date := doc.Date
 	if date.IsZero() {
 		date = epoch
 	}
 	w.pdf.SetCreationDate(date.UTC())
 	w.pdf.SetModificationDate(date.UTC())
-	w.pdf.SetTitle(doc.Title, true)
+	w.pdf.SetTitle(title, true)
 	w.pdf.SetProducer("loomsheet", true)
 	w.pdf.SetLineCapStyle("butt")
 	w.pdf.SetLineJoinStyle("miter")
+	return w
+}
 
-	last := doc.Pages[len(doc.Pages)-1].Size
-	mark := 0
-	for i, p := range doc.Pages {
-		w.pdf.AddPageFormat("P", sheet(p.Size))
-		for ; mark < len(doc.Bookmarks) && doc.Bookmarks[mark].Page <= i; mark++ {
-			b := doc.Bookmarks[mark]
-			w.setFont(font.Sans, 10) // titles are encoded as those of a Unicode font only while one is chosen
-			// The writer turns y over by the height of the last page.
-			w.pdf.Bookmark(b.Title, b.Level-1, float64(last.H-(p.Size.H-b.Y)))
-		}
-		for _, item := range p.Items {
-			if err := w.item(item); err != nil {
-				return nil, fmt.Errorf("page %d: %w", i+1, err)
-			}
+// page writes the next page.
+func (w *writer) page(p *page.Page) error {
+	w.pdf.AddPageFormat("P", sheet(p.Size))
+	for ; len(w.marks) > 0 && w.marks[0].Page <= w.pages; w.marks = w.marks[1:] {
+		b := w.marks[0]
+		w.setFont(font.Sans, 10) // titles are encoded as those of a Unicode font only while one is chosen
+		w.pdf.Bookmark(b.Title, b.Level-1, float64(w.last.H-(p.Size.H-b.Y)))
+	}
+	w.pages++
+	for _, item := range p.Items {
+		if err := w.item(item); err != nil {
+			return err
 		}
 	}
+	return nil
+}
+
+// bytes ends the file.
+func (w *writer) bytes() ([]byte, error) {
 	var out bytes.Buffer
 	if err := w.pdf.Output(&out); err != nil {
 		return nil, err
@@ -75,6 +133,9 @@ func sheet(s page.Size) gofpdf.SizeType { return gofpdf.SizeType{Wd: float64(s.W
 type writer struct {
 	pdf   *gofpdf.Fpdf
 	fonts map[font.Face]bool
+	marks []page.Bookmark // of pages to come
+	last  page.Size       // of the last page
+	pages int             // written
 }
 
 func (w *writer) setFont(f font.Face, size page.Pt) {

@@ -30,7 +30,10 @@ type book struct {
 
 // Make is the review book of a compiled job. Errors: nothing was compiled, or a text of the job holds a character that cannot be
 // printed; the error names the thing it belongs to.
-func Make(in export.Input) (*page.Doc, error) {
+func Make(in export.Input) (*page.Doc, error) { return common.Drawn(Open(in)) }
+
+// Open is the book laid out and not yet drawn.
+func Open(in export.Input) (*common.Book, error) {
 	if in.Result == nil || in.Job == nil || in.Net == nil {
 		return nil, errors.New("there is nothing to review: the job was not compiled")
 	}

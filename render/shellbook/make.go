@@ -22,7 +22,10 @@ const Title = "Shell book"
 
 // Make is the shell book of a compiled job. Errors: there is no plan, or a text of the job holds a character that cannot
 // be printed; the error names the thing it belongs to.
-func Make(in export.Input) (*page.Doc, error) {
+func Make(in export.Input) (*page.Doc, error) { return common.Drawn(Open(in)) }
+
+// Open is the book laid out and not yet drawn.
+func Open(in export.Input) (*common.Book, error) {
 	if in.Result == nil || in.Fixed == nil || in.Shell == nil {
 		return nil, errors.New("there is no plan to print for the shell")
 	}
@@ -41,7 +44,7 @@ func Make(in export.Input) (*page.Doc, error) {
 			b.tape(i, tape)
 		}
 	}
-	return compose(common.HeadOf(in), in.Job, b)
+	return open(common.HeadOf(in), in.Job, b)
 }
 
 // body is what the book prints.
@@ -90,6 +93,10 @@ func (b *body) taped(r *fix.RunPlan) string {
 }
 
 func compose(h common.Head, job *design.Job, plan *body) (*page.Doc, error) {
+	return common.Drawn(open(h, job, plan))
+}
+
+func open(h common.Head, job *design.Job, plan *body) (*common.Book, error) {
 	if err := printable(h, job, plan); err != nil {
 		return nil, err
 	}
