@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"strings"
@@ -61,24 +60,22 @@ first and moved into place together; while UNFINISHED.txt stands beside them, th
 	return c
 }
 
-// write makes the books, each written aside as it comes, and moves them into the folder when all are there.
-func (j *job) write(dir string, errs io.Writer) ([]render.File, error) {
+// write makes the books, each written aside as it comes, and moves them into the folder when all are there. It gives their names.
+func (j *job) write(dir string, errs io.Writer) (books []string, err error) {
 	defer progress(errs, "writing the books")()
 	in := j.input()
-	books, err := render.Books(in)
-	if err != nil {
-		return nil, err
-	}
 	into, err := openFolder(dir, in.Digest)
 	if err != nil {
 		return nil, err
 	}
 	defer onStop(into.stop)()
 	defer into.drop()
-	for _, b := range books {
-		if err := into.add(b.Name, bytes.NewReader(b.Data)); err != nil {
-			return nil, err
-		}
+	err = render.Each(in, func(f render.File) error {
+		books = append(books, f.Name)
+		return into.add(f.Name, f)
+	})
+	if err != nil {
+		return nil, err
 	}
 	return books, into.done()
 }
@@ -99,19 +96,19 @@ func (j *job) input() export.Input {
 }
 
 // names lists the books and harness.json and counts templates and tables, which are many and small.
-func names(books []render.File) string {
+func names(books []string) string {
 	var out []string
 	sheets, other, plots := 0, 0, 0
 	for _, f := range books {
 		switch {
-		case strings.HasPrefix(f.Name, "tables/"):
+		case strings.HasPrefix(f, "tables/"):
 			other++
-		case strings.HasPrefix(f.Name, "templates/"):
+		case strings.HasPrefix(f, "templates/"):
 			sheets++
-		case strings.HasPrefix(f.Name, "boards/"):
+		case strings.HasPrefix(f, "boards/"):
 			plots++
 		default:
-			out = append(out, f.Name)
+			out = append(out, f)
 		}
 	}
 	if plots > 0 {

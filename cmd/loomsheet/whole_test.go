@@ -1,23 +1,17 @@
 package main
 
 import (
-	"bytes"
 	"cmp"
 	"fmt"
 	"hash/fnv"
 	"io"
 	"math"
-	"math/rand/v2"
 	"path"
 	"path/filepath"
 	"reflect"
-	"runtime"
 	"slices"
-	"strings"
 	"sync"
 	"testing"
-
-	gocmp "github.com/google/go-cmp/cmp"
 
 	"loomsheet/harness"
 	"loomsheet/harness/diag"
@@ -26,7 +20,6 @@ import (
 	"loomsheet/lang/freeze"
 	"loomsheet/lang/parts"
 	"loomsheet/lang/resolve"
-	"loomsheet/lang/syntax"
 	"loomsheet/render"
 	"loomsheet/render/export"
 )
@@ -69,53 +62,6 @@ func example(t testing.TB, name string) *printed {
 	return p
 }
 
-// The same text gives the same bytes, again and on any number of processors.
-func TestSameBytes(t *testing.T) {
-	for _, name := range []string{"mended", "tern", "rook"} {
-		want := example(t, name)
-		for _, processors := range []int{1, 2} {
-			if name == "rook" && processors == 2 && runtime.GOMAXPROCS(0) > 1 {
-				continue // that is how the first was made
-			}
-			before := runtime.GOMAXPROCS(processors)
-			got, err := print(exampleFiles[name])
-			runtime.GOMAXPROCS(before)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if len(got.files) != len(want.files) {
-				t.Fatalf("%s: %d files, then %d", name, len(want.files), len(got.files))
-			}
-			for i, f := range want.files {
-				if g := got.files[i]; g.Name != f.Name || !bytes.Equal(g.Data, f.Data) {
-					t.Errorf("%s: %s differs on %d processors", name, f.Name, processors)
-				}
-			}
-		}
-	}
-}
-
-// kept is the words in whose block the order of lines has a meaning: along a run, and of the cores of a cable.
-var kept = map[string]bool{"run": true, "wire": true}
-
-// shuffled writes statements anew in another order, and the lines of their blocks where their order has no meaning.
-func shuffled(r *rand.Rand, text string, lines []*syntax.Line, keep bool, indent string) string {
-	order := r.Perm(len(lines))
-	if keep {
-		slices.Sort(order)
-	}
-	var b strings.Builder
-	for _, i := range order {
-		l := lines[i]
-		b.WriteString(indent + text[l.Head.Start:l.Head.End])
-		if l.HasBlock {
-			b.WriteString(" {\n" + shuffled(r, text, l.Block, kept[l.Word.Text], indent+"  ") + indent + "}")
-		}
-		b.WriteString("\n")
-	}
-	return b.String()
-}
-
 // compiled compiles a main text beside the other files of an example.
 func compiled(t testing.TB, name, text string) *job {
 	t.Helper()
@@ -145,27 +91,6 @@ func placeless(j *job) *export.Doc {
 	}
 	slices.SortFunc(d.Findings, func(a, b export.Finding) int { return cmp.Compare(fmt.Sprint(a), fmt.Sprint(b)) })
 	return d
-}
-
-// The order of statements shows nowhere in what is exported.
-func TestOrderShowsNowhere(t *testing.T) {
-	for name, times := range map[string]int{"mended": 5, "tern": 1, "rook": 1} {
-		text := contents(t, exampleFiles[name])
-		file, msgs := syntax.Parse(name, text)
-		if len(msgs) > 0 {
-			t.Fatal(msgs)
-		}
-		want := placeless(example(t, name).job)
-		for i := range times {
-			other := shuffled(rand.New(rand.NewPCG(1, uint64(i))), string(text), file.Lines, false, "")
-			if other == string(text) {
-				t.Fatal("nothing was shuffled")
-			}
-			if d := gocmp.Diff(want, placeless(compiled(t, name, other))); d != "" {
-				t.Errorf("%s, order %d: %.3000s", name, i, d)
-			}
-		}
-	}
 }
 
 // remembered is, by type and field, what a solved case keeps to be solved again with: answers worked out since, and the scratch of the
