@@ -9,6 +9,7 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/lang/parts"
 	"loomsheet/lang/resolve"
+	words "loomsheet/lang/word"
 )
 
 // extremes are what a slip of the hand, or malice, puts in place of a number.
@@ -49,6 +50,69 @@ func TestNumbersAtTheirEnds(t *testing.T) {
 		}
 	}
 }
+
+// every is what a hostile or a clumsy hand puts in place of a number, with its unit left where it stands.
+var every = []string{"-1", "0", "1e300", "1e-300", "NaN", "inf", "0x1p3", strings.Repeat("9", 309), strings.Repeat("9", 300), "0." + strings.Repeat("0", 300) + "1"}
+
+// Each number in the example of each word of the language, exchanged for each of these, is told of where it stands or gives a sane result: never
+// a panic, nor a number that is none. The examples of all words are one job.
+func TestNumbersOfEveryWord(t *testing.T) {
+	at := regexp.MustCompile(`-?[0-9]+(\.[0-9]+)?`)
+	var job strings.Builder
+	for _, w := range words.Top() {
+		if w.Name != "include" {
+			job.WriteString(w.Example + "\n")
+		}
+	}
+	sound(t, job.String(), false)
+	changed := 0
+	for _, w := range words.All() {
+		if w.Example == "" {
+			continue
+		}
+		for n, i := range at.FindAllStringIndex(w.Example, -1) {
+			if i[0] > 0 && !strings.Contains(" (", w.Example[i[0]-1:i[0]]) {
+				continue // a part of a name
+			}
+			for k, x := range every {
+				if changed++; (n+k)%thinned != 0 {
+					continue
+				}
+				text := w.Example[:i[0]] + x + w.Example[i[1]:]
+				whole := strings.Replace(job.String(), w.Example, text, 1)
+				sound(t, whole, false)
+				named(t, whole, x)
+			}
+		}
+	}
+	if changed < 1000 {
+		t.Errorf("only %d numbers", changed)
+	}
+}
+
+// thinned leaves out some of the changes, or the test would take minutes; each word and each change has its turn.
+const thinned = 11
+
+// named demands that what no number can be is a mistake in the text, located on a line of its own, in few words.
+func named(t *testing.T, text, x string) {
+	t.Helper()
+	_, sources, said := resolve.Job("job.loom", loadOne("job.loom", text), parts.Files(), nil)
+	if !said.HasMistakes() && (x == "NaN" || x == "inf" || x == "1e300" || x == "0x1p3") && !strings.Contains(text, x+",") && !strings.Contains(text, x+"\n") {
+		for l := range strings.Lines(text) {
+			if i := strings.Index(l, x); i >= 0 && taken.MatchString(l[i+len(x):]) {
+				t.Errorf("`%s` is taken for a number in %s", x, l)
+			}
+		}
+	}
+	for _, d := range said {
+		if _, ok := sources.Text(d.Span.File); !ok || len(d.Title)+len(d.Detail) > 1000 || len(said) > 60 {
+			t.Errorf("%s for %.40s: %d bytes at %v among %d messages", d.Code, x, len(d.Title)+len(d.Detail), d.Span, len(said))
+		}
+	}
+}
+
+// taken is a unit behind a number.
+var taken = regexp.MustCompile(`^ (mm|mm2|m|A|V|W|C|s|h|ohm|mohm|AWG|K|deg)\b`)
 
 // soundSoon also fails on what takes thousands of times as long as it should.
 func soundSoon(t *testing.T, text string) {

@@ -166,6 +166,9 @@ func loadOne(name, text string) func(string) ([]byte, error) {
 
 var noNumber = regexp.MustCompile(`(^|[^\pL\d_/-])(NaN|[+-]?Inf)([^\pL\d_/-]|$)`)
 
+// quoted is text of the user's own in a message.
+var quoted = regexp.MustCompile("`[^`]*`")
+
 // badVerb is what a wrong format leaves: %!s(MISSING), %!d(string=x), %!(EXTRA int=1). A user's own text may hold "%!".
 var badVerb = regexp.MustCompile(`%!([a-zA-Z]?\((MISSING|EXTRA|BADWIDTH|BADPREC|NOVERB)|[a-zA-Z]\([a-z.]+=)`)
 
@@ -188,7 +191,7 @@ func misplaced(sources *resolve.Sources, d diag.Diagnostic) string {
 		return "has no words"
 	}
 	for _, s := range []string{d.Title, d.Detail, d.Value.String(), d.Limit.String()} {
-		if noNumber.MatchString(s) {
+		if noNumber.MatchString(quoted.ReplaceAllString(s, "")) {
 			return fmt.Sprintf("prints a number that is none: %q", s)
 		}
 		if badVerb.MatchString(s) {

@@ -164,6 +164,26 @@ func TestHostileTexts(t *testing.T) {
 		{"a name with nothing to see", lampJob + "section bo\u200Bdy\n", "U+200B"},
 		{"a steered terminal", lampJob + "section \x1b[2Jx\n", "U+001B"},
 		{"a bell in a text", lampJob + "section b note \"\a\"\n", "U+0007"},
+		{"a long value in accents", lampJob + "zone z air " + strings.Repeat("é", 60) + "\n", "wrong-value"},
+		{"accents without end", lampJob + "point a" + strings.Repeat("\u0301", 1<<19) + " at (0, 0, 0 mm)\n", "name-too-long"},
+		{"a word of a megabyte", lampJob + strings.Repeat("x", 1<<20) + " y\n", "no-such-word"},
+		{"an option of a megabyte", lampJob + "section s " + strings.Repeat("x", 1<<20) + " y\n", "no-such-option"},
+		{"a unit of a megabyte", lampJob + "zone z air 9 " + strings.Repeat("x", 1<<20) + "\n", "unknown-unit"},
+		{"a file name of a megabyte", lampJob + "include \"" + strings.Repeat("x", 1<<20) + "\"\n", "file-unreadable"},
+		{"commas of a megabyte", lampJob + "zone z air " + strings.Repeat("9,", 1<<19) + "9\n", "decimal-comma"},
+		{"a range of a megabyte", lampJob + "point p[" + strings.Repeat("1..9999, ", 1<<17) + "1] at (0, 0, 0 mm)\n", "range-too-long"},
+		{"ranges that multiply", lampJob + "point p[1..1000][1..1000][1..1000] at (0, 0, 0 mm)\n", "two-ranges"},
+		{"very many mistakes", lampJob + strings.Repeat("}\n", 100000), "too-many-mistakes"},
+		{"very many brackets", lampJob + "point p" + strings.Repeat("[", 1<<19), "too-many-mistakes"},
+		{"very many settings", lampJob + strings.Repeat("set drop to 3 %\n", 20001), "too-much"},
+		{"very many zones", lampJob + "zone z[1..1001] air 30 C\n", "too-much"},
+		{"long ring of like", lampJob + ring("device d# like d@\n", 3000), "like-circle"},
+		{"long ring of places", lampJob + ring("point d# at d@ offset (1, 0, 0 mm)\n", 3000), "place-circle"},
+		{"lines that end with a return", strings.ReplaceAll(lampJob, "\n", "\r"), "1 mistake"},
+		{"an exponent", lampJob + "run r from battery to lamp section body zone open length 1e308 mm\n", "number-unclear"},
+		{"no number", lampJob + "run r from battery to lamp section body zone open length NaN mm\n", "number-unclear"},
+		{"a name that looks like another", lampJob + "section b\u043edy\n", "names-alike"},
+		{"a word with a letter of another script", lampJob + "secti\u043en lid\n", "U+043E"},
 		{"path as a section", lampJob + "section ../../x\n", "mistake"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -193,6 +213,15 @@ func TestHostileTexts(t *testing.T) {
 			}
 		})
 	}
+}
+
+// ring repeats a line with its number in the place of each # and the next one's, the last before the first, in the place of each @.
+func ring(line string, n int) string {
+	var b strings.Builder
+	for i := range n {
+		b.WriteString(strings.NewReplacer("#", fmt.Sprint(i), "@", fmt.Sprint((i+1)%n)).Replace(line))
+	}
+	return b.String()
 }
 
 // What people's editors do to a file changes nothing.

@@ -14,6 +14,7 @@ import (
 	"pgregory.net/rapid"
 
 	"loomsheet/harness/diag"
+	"loomsheet/lang/token"
 	"loomsheet/lang/word"
 )
 
@@ -307,7 +308,7 @@ func checkTree(t interface{ Fatalf(string, ...any) }, text string) {
 		for _, l := range lines {
 			inside(l.Span)
 			inside(l.Head)
-			if l.Word.Text == "" || !l.Broken && text[l.Word.Span.Start:l.Word.Span.End] != l.Word.Text {
+			if l.Word.Text == "" || !l.Broken && token.Composed(text[l.Word.Span.Start:l.Word.Span.End]) != l.Word.Text {
 				t.Fatalf("word %+v in %q", l.Word, text)
 			}
 			if len(l.About) == 0 && !l.Broken {

@@ -45,14 +45,14 @@ func (l *lexer) name() {
 		l.mistake(open, open+1, "unclosed-bracket", "this [ is never closed", "Put a ] where the range ends. Its line ends here.")
 	case !strings.ContainsAny(raw, ".["):
 		if r, _ := utf8.DecodeRuneInString(raw); unicode.IsLetter(r) || r >= '0' && r <= '9' {
-			l.emit(Name, start, norm.NFC.String(raw)) // letters with accents can be written in two ways
+			l.emit(Name, start, Composed(raw))
 			return
 		}
 		l.badStart(start, raw)
 	default:
 		ref, problem := parseRef(raw)
 		if problem == "" {
-			l.emit(Ref, start, norm.NFC.String(ref.String()))
+			l.emit(Ref, start, Composed(ref.String()))
 			return
 		}
 		code := "bad-range"
@@ -62,6 +62,15 @@ func (l *lexer) name() {
 		l.mistake(start, l.pos, code, "`"+Shorten(raw)+"` cannot be read", problem)
 	}
 	l.emit(Illegal, start, l.s[start:l.pos])
+}
+
+// Composed is a name with each letter and its accents in one character where there is one, since both ways of writing it look the same.
+func Composed(name string) string {
+	out := norm.NFC.String(name)
+	if strings.ContainsRune(out, '\u034f') {
+		return name // so many accents on one letter were parted by a mark that nobody sees
+	}
+	return out
 }
 
 // bracket returns the offset behind the bracket that opens at i. If it does not close, ok is false and the offset is where the
