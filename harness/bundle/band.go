@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"loomsheet/harness/pack"
+	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
 
@@ -75,16 +76,24 @@ func (p *packer) run() {
 		return cmp.Or(cmp.Compare(len(p.want[a]), len(p.want[b])), cmp.Compare(a, b))
 	})
 	spent := 0
-	for _, k := range keys {
+	done := make([]packed, len(keys))
+	var todo []int
+	for i, k := range keys {
 		ds := p.want[k]
 		if n := len(ds); n > 2 {
 			spent += n
 		}
 		if len(ds) > 2 && (len(ds) > packOne || spent > packAll) {
-			p.found[k] = packed{bound(ds), true}
+			done[i] = packed{bound(ds), true}
 			continue
 		}
-		p.found[k] = packed{outside: closest(ds)}
+		todo = append(todo, i)
+	}
+	solve.Each(len(todo), func(n int) {
+		done[todo[n]] = packed{outside: closest(p.want[keys[todo[n]]])}
+	})
+	for i, k := range keys {
+		p.found[k] = done[i]
 	}
 }
 

@@ -38,8 +38,8 @@ func Circles(diameters []unit.Length) (at []Circle, outside unit.Length) {
 	for k, i := range order[:whole] {
 		p.r[k] = float64(diameters[i]) / unitOf / 2
 	}
-	x := p.best()
-	radius := p.open(x)
+	x := p.pressed()
+	radius := x[2*whole]
 	for k, i := range order[:whole] {
 		at[i] = Circle{unit.Length(x[2*k] * unitOf), unit.Length(x[2*k+1] * unitOf), diameters[i]}
 	}
@@ -88,6 +88,7 @@ type pile struct {
 	near  []pair    // that may touch
 	home  []float64 // places when near was listed
 	sweep []int
+	memo  memo
 }
 
 // effort is how hard the search tries, by the number of circles: arrangements to begin with, shakes of the best, and steps a round.
@@ -153,9 +154,9 @@ func (p *pile) open(x []float64) float64 {
 	p.list(x, 0)
 	for _, q := range p.near {
 		i, j := q.i, q.j
-		d := length(x[2*i]-x[2*j], x[2*i+1]-x[2*j+1])
-		if d < p.r[i]+p.r[j] {
-			apart = max(apart, (p.r[i]+p.r[j])/max(d, 1e-9)*hair)
+		d := length(x[i]-x[j], x[i+1]-x[j+1])
+		if d < q.reach {
+			apart = max(apart, q.reach/max(d, 1e-9)*hair)
 		}
 	}
 	radius := 0.0

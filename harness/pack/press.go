@@ -13,7 +13,11 @@ var (
 	finely  = [3]float64{5000, 50000, 500000}
 )
 
-type pair struct{ i, j int }
+// pair is two circles by twice their number, which is where their places begin, and how far apart they touch.
+type pair struct {
+	i, j       int
+	reach, sq2 float64
+}
 
 // list lists the pairs less than skin apart, by a sweep along x.
 func (p *pile) list(x []float64, skin float64) {
@@ -38,7 +42,8 @@ func (p *pile) list(x []float64, skin float64) {
 			reach := p.r[i] + p.r[j] + skin
 			dy := x[2*j+1] - x[2*i+1]
 			if float64(dx*dx)+float64(dy*dy) < float64(reach*reach) {
-				p.near = append(p.near, pair{i, j})
+				touch := p.r[i] + p.r[j]
+				p.near = append(p.near, pair{2 * i, 2 * j, touch, float64(touch * touch)})
 			}
 		}
 	}
@@ -67,19 +72,19 @@ func (p *pile) cost(c float64, x, g []float64) float64 {
 	n := len(p.r)
 	clear(g)
 	sum := 0.0
-	for _, q := range p.near {
-		i, j := 2*q.i, 2*q.j
-		reach := p.r[q.i] + p.r[q.j]
+	for k := range p.near {
+		q := &p.near[k]
+		i, j := q.i, q.j
 		dx, dy := x[i]-x[j], x[i+1]-x[j+1]
 		d := float64(dx*dx) + float64(dy*dy)
-		if d >= float64(reach*reach) {
+		if d >= q.sq2 {
 			continue
 		}
 		if d == 0 { // one upon the other: part them sideways
 			dx, d = 1e-9, 1e-18
 		}
 		d = length(dx, dy)
-		over := reach - d
+		over := q.reach - d
 		sum += float64(over * over)
 		f := c * over / d
 		gx, gy := float64(f*dx), float64(f*dy)
@@ -124,38 +129,66 @@ func (p *pile) press(x []float64, costs []float64, steps int, got []float64, onw
 
 const memory = 8
 
+// memo is what the method remembers of its last steps, and room to work in.
+type memo struct {
+	g, next, gNext, dir []float64
+	s, y                [memory][]float64
+	rho, alpha, yy      [memory]float64
+}
+
+func (m *memo) fit(n int) {
+	if len(m.g) == n {
+		return
+	}
+	room := make([]float64, n*(4+2*memory))
+	take := func() []float64 {
+		out := room[:n:n]
+		room = room[n:]
+		return out
+	}
+	m.g, m.next, m.gNext, m.dir = take(), take(), take(), take()
+	for k := range m.s {
+		m.s[k], m.y[k] = take(), take()
+	}
+}
+
 func (p *pile) descend(c float64, x []float64, steps int) float64 {
-	n := len(x)
-	g, next, gNext, dir := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
-	var s, y [memory][]float64
-	var rho, alpha [memory]float64
+	p.memo.fit(len(x))
+	w := &p.memo
+	g, next, gNext, dir := w.g, w.next, w.gNext, w.dir
 	kept := 0
 	f := p.cost(c, x, g)
 	for range steps {
 		copy(dir, g)
 		low := max(0, kept-memory)
-		for k := kept - 1; k >= low; k-- {
-			m := k % memory
-			alpha[m] = rho[m] * dot(s[m], dir)
-			add(dir, -alpha[m], y[m])
-		}
+		// Each sum is taken in the pass that ends the one before it; which term comes after which stays as it is.
 		if kept > 0 {
-			m := (kept - 1) % memory
-			times(dir, 1/(rho[m]*dot(y[m], y[m])))
+			sum := dot(w.s[(kept-1)%memory], dir)
+			for k := kept - 1; k > low; k-- {
+				m := k % memory
+				w.alpha[m] = w.rho[m] * sum
+				sum = addDot(dir, -w.alpha[m], w.y[m], w.s[(k-1)%memory])
+			}
+			m := low % memory
+			w.alpha[m] = w.rho[m] * sum
+			last := (kept - 1) % memory
+			sum = addTimesDot(dir, -w.alpha[m], w.y[m], 1/(w.rho[last]*w.yy[last]), w.y[m])
+			for k := low; k < kept-1; k++ {
+				m := k % memory
+				sum = addDot(dir, w.alpha[m]-float64(w.rho[m]*sum), w.s[m], w.y[(k+1)%memory])
+			}
+			m = last
+			add(dir, w.alpha[m]-float64(w.rho[m]*sum), w.s[m])
 		} else {
 			times(dir, 1/c)
 		}
-		for k := low; k < kept; k++ {
-			m := k % memory
-			add(dir, alpha[m]-float64(rho[m]*dot(y[m], dir)), s[m])
+		fall, far := 0.0, 0.0
+		for i, d := range dir {
+			fall += float64(d * g[i])
+			far = max(far, d, -d)
 		}
-		fall := dot(dir, g)
 		if !(fall > 1e-12*f) {
 			return f
-		}
-		far := 0.0
-		for _, d := range dir {
-			far = max(far, d, -d)
 		}
 		t := 1.0
 		if far > 0.5 {
@@ -177,25 +210,28 @@ func (p *pile) descend(c float64, x []float64, steps int) float64 {
 			return f
 		}
 		m := kept % memory
-		if s[m] == nil {
-			s[m], y[m] = make([]float64, n), make([]float64, n)
-		}
+		s, y := w.s[m], w.y[m]
+		sy, yy := 0.0, 0.0
 		for i := range x {
-			s[m][i], y[m][i] = next[i]-x[i], gNext[i]-g[i]
+			ds, dy := next[i]-x[i], gNext[i]-g[i]
+			s[i], y[i] = ds, dy
+			sy += float64(ds * dy)
+			yy += float64(dy * dy)
 		}
-		if sy := dot(s[m], y[m]); sy > 1e-18 {
-			rho[m] = 1 / sy
+		if sy > 1e-18 {
+			w.rho[m], w.yy[m] = 1/sy, yy
 			kept++
 		} else {
 			kept = 0
 		}
 		copy(x, next)
-		copy(g, gNext)
+		g, gNext = gNext, g
 	}
 	return f
 }
 
 func dot(a, b []float64) (sum float64) {
+	b = b[:len(a)]
 	for i := range a {
 		sum += float64(a[i] * b[i])
 	}
@@ -203,9 +239,32 @@ func dot(a, b []float64) (sum float64) {
 }
 
 func add(a []float64, by float64, b []float64) {
+	b = b[:len(a)]
 	for i := range a {
 		a[i] += float64(by * b[i])
 	}
+}
+
+// addDot adds b by a factor to a, and gives the product of what comes out with c.
+func addDot(a []float64, by float64, b, c []float64) (sum float64) {
+	b, c = b[:len(a)], c[:len(a)]
+	for i := range a {
+		x := a[i] + float64(by*b[i])
+		a[i] = x
+		sum += float64(c[i] * x)
+	}
+	return sum
+}
+
+// addTimesDot is the same with what comes out taken times a factor first.
+func addTimesDot(a []float64, by float64, b []float64, times float64, c []float64) (sum float64) {
+	b, c = b[:len(a)], c[:len(a)]
+	for i := range a {
+		x := (a[i] + float64(by*b[i])) * times
+		a[i] = x
+		sum += float64(c[i] * x)
+	}
+	return sum
 }
 
 func times(a []float64, by float64) {
