@@ -226,7 +226,7 @@ func oneCase(in Input, c *solve.CaseResult) Case {
 	}
 	for i := range c.Starts {
 		s := &c.Starts[i]
-		x.Starts = append(x.Starts, Start{s.Device, loads(in, c, s.Net, s.Loads, s.Device)})
+		x.Starts = append(x.Starts, Start{s.Device, loads(in, c, s.Net, s.Loads(), s.Device)})
 	}
 	for i, a := range c.WireAmps {
 		if i < len(c.WireWatts) {

@@ -133,7 +133,7 @@ func allPoints(job *design.Job, c *solve.CaseResult) []Input {
 	ins := []Input{{Case: c.Case, Net: c.Net, Laws: solve.Laws(c), Point: c.Point}}
 	for i := range c.Starts {
 		s := &c.Starts[i]
-		ins = append(ins, Input{Case: c.Case, Start: s.Device, Net: s.Net, Laws: solve.StartLaws(job, c, s.Device), Point: s.Point})
+		ins = append(ins, Input{Case: c.Case, Start: s.Device, Net: s.Net, Laws: solve.StartLaws(job, c, s.Device), Point: s.Point()})
 	}
 	return ins
 }

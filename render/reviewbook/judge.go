@@ -130,8 +130,8 @@ func (b *book) judge() {
 		for i := range c.Starts {
 			st := &c.Starts[i]
 			first, counts := len(b.starts), false
-			for j := range st.Loads {
-				l := &st.Loads[j]
+			for j := range c.Loads {
+				l := st.Load(j)
 				before := steady[keyOf(l)]
 				if before == nil || stray(c.Net, before) || stray(st.Net, l) {
 					continue

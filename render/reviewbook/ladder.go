@@ -20,6 +20,7 @@ type ladder struct {
 	net *solve.Network
 	why string
 	way unit.Length // of copper, out and back
+	own shared
 }
 
 // mostStarts is how many ladders besides show the largest currents, while something starts.
@@ -71,6 +72,7 @@ func (b *book) choose() {
 		}
 	}
 	slices.SortStableFunc(b.ladders, func(x, y ladder) int { return cmp.Compare(y.way, x.way) })
+	b.share()
 }
 
 // network in which a load was solved.
@@ -81,34 +83,6 @@ func (b *book) network(h *held) *solve.Network {
 		}
 	}
 	return h.c.Net
-}
-
-// sameWay is the share of joints from which two ways are alike enough that one is printed.
-const sameWay = 0.8
-
-// twin tells whether an earlier way in the same case and state shares most of its joints.
-func (b *book) twin(n int) bool {
-	l := &b.ladders[n]
-	for i := range n {
-		o := &b.ladders[i]
-		if o.c != l.c || o.start != l.start {
-			continue
-		}
-		on := map[int]bool{}
-		for _, s := range o.steps() {
-			on[s.Element] = true
-		}
-		shared := 0
-		for _, s := range l.steps() {
-			if on[s.Element] {
-				shared++
-			}
-		}
-		if float64(shared) >= sameWay*float64(len(l.steps())) {
-			return true
-		}
-	}
-	return false
 }
 
 func (b *book) ladderPages(fl *page.Flow) {
@@ -123,7 +97,7 @@ func (b *book) ladderPages(fl *page.Flow) {
 		"milliohms = metres x milliohms per metre x (234.5 + C) / 254.5. Where wires share the way, the amps are those of all that the line carries. "+
 		"Each load stands in its worst case, the longest way first. Joints that an earlier ladder of the same case has already are not printed again but referred to; so is the plot of a way that is nearly the same. * marks a wire whose resistance per metre is typical or from memory; where those of contacts, fuses and joints come from stands under Sources.")
 	for i := range b.ladders {
-		b.ladderPage(fl, i+1, &b.ladders[i])
+		fl.Later(func(fl *page.Flow) { b.ladderPage(fl, i+1, &b.ladders[i]) })
 	}
 }
 
@@ -140,7 +114,7 @@ func (b *book) ladderPage(fl *page.Flow, n int, l *ladder) {
 	fl.Together(func() {
 		fl.Heading(2, b.ladderTitle(n, l))
 		fl.Say(prose, "Here for: "+l.why+". The terminals of "+r.Supply+" give "+volts(r.SupplyVolts)+" V; the load draws "+amps(r.Amps)+" A at "+volts(r.Volts)+" V. "+b.ladderSum(l)+common.Squared(l.corner()))
-		if !b.twin(n - 1) {
+		if !l.own.twin {
 			fl.Figure(plotHeight, func(c *page.Canvas) { drawPlot(c, b.loadName(r), l) })
 		}
 	})
@@ -165,9 +139,9 @@ func (b *book) ladderPage(fl *page.Flow, n int, l *ladder) {
 			}
 		}
 	}
-	other, shared := b.sharedFeed(n - 1)
+	other, shared := l.own.feed.other, l.own.feed.joints
 	way("Out: plus terminal of "+r.Supply, r.Feed, other, 0, shared, 1)
-	other, shared = b.sharedReturn(n - 1)
+	other, shared = l.own.back.other, l.own.back.joints
 	first := 0
 	if shared > 0 {
 		first = len(b.ladders[other].steps()) - shared + 1
@@ -193,14 +167,6 @@ func (b *book) ladderSum(l *ladder) string {
 	return s + notMetWords + "."
 }
 
-// leastShared is from how many joints on a reference is shorter than the lines.
-const leastShared = 3
-
-// alike tells whether two steps pass the same joint with the same current at the same volts: two loads solved at corners of their own may not.
-func alike(a, b solve.Step) bool {
-	return a.Element == b.Element && math.Abs(float64(a.Amps-b.Amps)) < 1e-7 && math.Abs(float64(a.Volts-b.Volts)) < 1e-7
-}
-
 // corner says at which ends of the spreads the ladder was solved.
 func (l *ladder) corner() string {
 	if l.limit.Corner == nil || !l.has || len(l.limit.Corner.Moved) == 0 {
@@ -215,51 +181,6 @@ func (l *ladder) corner() string {
 		parts = append(parts, m.What+" "+m.To+" (in the case "+m.From+")")
 	}
 	return " Solved where this result is worst: " + strings.Join(parts, "; ") + "."
-}
-
-// sharedFeed finds the earlier ladder of the same case that shares most joints from the supply on, and how many. An earlier ladder may itself
-// refer further back: the lines keep their numbers there.
-func (b *book) sharedFeed(n int) (other, joints int) {
-	l := &b.ladders[n]
-	for i := range n {
-		o := &b.ladders[i]
-		if o.c != l.c || o.start != l.start {
-			continue
-		}
-		k := 0
-		for k < len(o.load.Feed) && k < len(l.load.Feed) && alike(o.load.Feed[k], l.load.Feed[k]) {
-			k++
-		}
-		if k > joints {
-			other, joints = i, k
-		}
-	}
-	if joints < leastShared {
-		return 0, 0
-	}
-	return other, joints
-}
-
-// sharedReturn is sharedFeed for the joints up to the supply's minus.
-func (b *book) sharedReturn(n int) (other, joints int) {
-	l := &b.ladders[n]
-	for i := range n {
-		o := &b.ladders[i]
-		if o.c != l.c || o.start != l.start {
-			continue
-		}
-		k, x, y := 0, o.load.Return, l.load.Return
-		for k < len(x) && k < len(y) && alike(x[len(x)-1-k], y[len(y)-1-k]) {
-			k++
-		}
-		if k > joints {
-			other, joints = i, k
-		}
-	}
-	if joints < leastShared {
-		return 0, 0
-	}
-	return other, joints
 }
 
 // part is a share of all that is lost out and back.

@@ -8,6 +8,7 @@ import (
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
+	"loomsheet/harness/protect"
 	"loomsheet/harness/size"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
@@ -26,6 +27,9 @@ type book struct {
 	starts   []startRow
 	ladders  []ladder
 	sections []section
+	devices  map[string]*design.Device
+	fuses    map[protect.FuseRef]*protect.FuseResult
+	shorts   map[protect.FuseRef]unit.Current // the least that a fuse has to clear
 }
 
 // Make is the review book of a compiled job. Errors: nothing was compiled, or a text of the job holds a character that cannot be
@@ -101,12 +105,28 @@ func (b *book) temp(c string, wire int) (unit.Temperature, bool) {
 func wireLength(w *net.Wire) unit.Length { return max(w.Copper, w.Length, w.LooseLength) }
 
 func (b *book) device(name string) *design.Device {
-	for _, d := range b.in.Job.Devices {
-		if d.Name == name && !d.Pattern {
-			return d
+	if b.devices == nil {
+		b.devices = map[string]*design.Device{}
+		for _, d := range b.in.Job.Devices {
+			if b.devices[d.Name] == nil && !d.Pattern {
+				b.devices[d.Name] = d
+			}
 		}
 	}
-	return nil
+	return b.devices[name]
+}
+
+// fuse is what was found of a fuse, nil for one of which nothing was.
+func (b *book) fuse(f protect.FuseRef) *protect.FuseResult {
+	if b.fuses == nil {
+		b.fuses = map[protect.FuseRef]*protect.FuseResult{}
+		for i := range b.in.Protect.Fuses {
+			if x := &b.in.Protect.Fuses[i]; b.fuses[x.FuseRef] == nil {
+				b.fuses[x.FuseRef] = x
+			}
+		}
+	}
+	return b.fuses[f]
 }
 
 // loadName is the device, with what tells the load from the device's others.

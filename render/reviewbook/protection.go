@@ -30,7 +30,7 @@ func (b *book) protection(fl *page.Flow) {
 }
 
 func (b *book) fuseName(f protect.FuseRef) string {
-	x := b.in.Protect.Fuse(f)
+	x := b.fuse(f)
 	if x == nil {
 		return f.Device
 	}
@@ -181,7 +181,7 @@ func (b *book) fuseCharts(fl *page.Flow) {
 	var charts []*chart
 	for i := range r.Curves {
 		c := &r.Curves[i]
-		f := r.Fuse(c.Fuse)
+		f := b.fuse(c.Fuse)
 		if f == nil || c.Wire < 0 || len(f.Gate) == 0 {
 			continue
 		}
@@ -222,15 +222,19 @@ func (b *book) fuseCharts(fl *page.Flow) {
 }
 
 // weakest is the least dead short that a fuse has to clear; 0 for none.
-func (b *book) weakest(f protect.FuseRef) (least unit.Current) {
-	for i := range b.in.Protect.Shorts {
-		s := &b.in.Protect.Shorts[i]
-		if s.Strong || len(s.Fuses) == 0 || s.Fuses[0].Fuse != f {
-			continue
-		}
-		if a := s.Fuses[0].Amps; least == 0 || a < least {
-			least = a
+func (b *book) weakest(f protect.FuseRef) unit.Current {
+	if b.shorts == nil {
+		b.shorts = map[protect.FuseRef]unit.Current{}
+		for i := range b.in.Protect.Shorts {
+			s := &b.in.Protect.Shorts[i]
+			if s.Strong || len(s.Fuses) == 0 {
+				continue
+			}
+			first := &s.Fuses[0]
+			if least := b.shorts[first.Fuse]; least == 0 || first.Amps < least {
+				b.shorts[first.Fuse] = first.Amps
+			}
 		}
 	}
-	return least
+	return b.shorts[f]
 }

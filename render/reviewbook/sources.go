@@ -33,6 +33,7 @@ type origin struct {
 type use struct {
 	kind  string
 	items []string
+	has   map[string]bool
 }
 
 func (o *origin) uses() string {
@@ -48,7 +49,12 @@ func (o *origin) add(kind, item string) {
 	if i < 0 {
 		i, o.used = len(o.used), append(o.used, use{kind: kind})
 	}
-	if u := &o.used[i]; item != "" && !slices.Contains(u.items, item) {
+	u := &o.used[i]
+	if u.has == nil {
+		u.has = map[string]bool{}
+	}
+	if item != "" && !u.has[item] {
+		u.has[item] = true
 		u.items = append(u.items, item)
 	}
 }
