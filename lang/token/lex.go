@@ -363,6 +363,15 @@ func hidden(r rune, size int) bool {
 	return unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp, unicode.Variation_Selector, unicode.Other_Default_Ignorable_Code_Point)
 }
 
+// backwards tells whether a letter is of a script that runs right to left: on paper its names would be printed in the wrong order.
+func backwards(r rune) bool {
+	return unicode.In(r, unicode.Hebrew, unicode.Arabic, unicode.Syriac, unicode.Thaana, unicode.Nko)
+}
+
 func nameRune(r rune) bool {
+	return !backwards(r) && nameLetter(r)
+}
+
+func nameLetter(r rune) bool {
 	return r >= '0' && r <= '9' || r == '-' || r == '_' || r == '/' || unicode.IsLetter(r) || unicode.In(r, unicode.Mn, unicode.Mc)
 }

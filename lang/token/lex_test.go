@@ -131,7 +131,7 @@ func TestNumbersOfOtherPrograms(t *testing.T) {
 	for text, want := range map[string]string{
 		"1e3 mm": "number-unclear", "1E-3mm2 ": "", "2.5e+3 A": "number-unclear", "0x1p3 V": "number-unclear", "0x10 V": "number-unclear", "1_000 ohm": "number-unclear",
 		"NaN mm": "number-unclear", "inf A": "number-unclear", "Infinity C": "number-unclear", "1e3": "", "inf": "", "nan, b": "", "1e3 stud": "",
-		"1,000 mm": "decimal-comma", "1.000,5 mm": "decimal-comma", "5. mm": "bad-dot", "\uff15 mm": "bad-name", "+Inf V": "bad-name", "--5 mm": "bad-name",
+		"1,000 mm": "decimal-comma", "1.000,5 mm": "decimal-comma", "5. mm": "bad-dot", "\uff15 mm": "bad-name", "+Inf V": "bad-name", "--5 mm": "bad-name", "\u05e0\u05d5\u05e8": "bad-name", "a-\u0627.1": "bad-name",
 	} {
 		r := Lex("a", []byte(text), nil)
 		if got := codes(r); got != want {

@@ -152,6 +152,8 @@ func (l *lexer) badChunk(start, at int, r rune, size int) {
 		say("bad-name", "`"+Shorten(raw)+"` cannot be read", "An area is written mm2.")
 	case r == ']':
 		say("bad-range", "there is no [ for this ]", "Put a [ where the range begins, or take the ] away.")
+	case backwards(r):
+		say("bad-name", fmt.Sprintf("a letter in this name (U+%04X) runs right to left", r), "A name of such letters would be printed in the wrong order: write it in letters that run left to right.")
 	case unicode.IsDigit(r):
 		say("bad-name", fmt.Sprintf("`%c` (U+%04X) is a digit of another script", r, r), "Write numbers with the digits 0 to 9.")
 	default:
