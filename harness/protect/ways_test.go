@@ -143,3 +143,16 @@ func TestWaysOfAControlUnit(t *testing.T) {
 		}
 	}
 }
+
+// TestUnlimitedSourceFirst: of two sources at one node with as much switched the one without a limit counts first, whichever is named first.
+func TestUnlimitedSourceFirst(t *testing.T) {
+	nw := &solve.Network{Nodes: make([]string, 2), Elements: []solve.Element{{Kind: solve.Join, From: 0, To: 1, Wire: -1}}}
+	w := NewWays(&design.Job{}, nw, func(*design.Device) bool { return false })
+	bat, alt := Start{Source: Source{Device: "bat"}, Volts: 12}, Start{Source: Source{Device: "alt", Most: 70}, Volts: 14}
+	for _, starts := range [][]Start{{bat, alt}, {alt, bat}} {
+		ways := w.Search(starts, How{}).At(1)
+		if len(ways) == 0 || ways[0].Source.Device != "bat" {
+			t.Errorf("%s first: %+v", starts[0].Device, ways)
+		}
+	}
+}

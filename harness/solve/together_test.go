@@ -61,3 +61,22 @@ func TestNoSuchLoad(t *testing.T) {
 		}
 	}
 }
+
+// TestCoilWithoutVolts: a coil lets go when it has no volts at all, even where its drop-out is given as none: so a buzzer still buzzes, and a coil that is fed
+// nothing does not pull in where its pull-in is given as none.
+func TestCoilWithoutVolts(t *testing.T) {
+	buzzer := relay("buzzer", true)
+	buzzer.Coils[0].DropOut = given(unit.Voltage(0))
+	res := newRig(t).supply("bat", 12, 0.01, 0).device(buzzer).
+		wires("bat.plus", "buzzer.30", 0.01, "buzzer.87a", "buzzer.86", 0.01, "buzzer.85", "bat.minus", 0.01).solve()
+	if !res.Relays[0].Hunts {
+		t.Errorf("%+v", res.Relays[0])
+	}
+	idle := relay("idle", false)
+	idle.Coils[0].PullIn, idle.Coils[0].DropOut = given(unit.Voltage(0)), given(unit.Voltage(0))
+	res = newRig(t).supply("bat", 12, 0.01, 0).heater("h", 4).device(idle).
+		wires("bat.plus", "h.plus", 0.01, "h.minus", "bat.minus", 0.01, "idle.86", "bat.minus", 0.01, "idle.85", "bat.minus", 0.01).solve()
+	if res.Relays[0].On {
+		t.Errorf("%+v", res.Relays[0])
+	}
+}
