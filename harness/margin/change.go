@@ -135,6 +135,7 @@ func (t trial) doubled(i int) try {
 	if i < len(t.sizes) && !t.sizes[i].Size.IsZero() {
 		x.what += ", also of " + t.sizes[i].Size.String()
 	}
+	x.t.laid = nil
 	n := len(t.nt.Wires)
 	w.Name += " (second)"
 	x.t.nt.Wires = append(x.t.nt.Wires, w)
@@ -223,6 +224,7 @@ func (t trial) ownFeed(c *solve.CaseResult, l *solve.LoadResult) (x try, ok bool
 		}
 	}
 	x = try{kind: OwnFeed, t: t.withWires()}
+	x.t.laid = nil
 	x.t.sizes = slices.Clone(t.sizes)
 	i, k := wireOf(c, l.Feed[mine]), end(l.Feed[mine])
 	old := t.nt.Wires[i].Ends[k]
@@ -376,6 +378,6 @@ func (t trial) halvedPart(i, end int) trial {
 		job.Parts.Contacts = append(job.Parts.Contacts, &better)
 		sizes[at[0]].Contacts[at[1]] = better.Name
 	}
-	t.job, t.sizes = &job, sizes
+	t.job, t.sizes, t.laid = &job, sizes, nil
 	return t
 }

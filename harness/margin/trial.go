@@ -19,6 +19,7 @@ type trial struct {
 	sizes size.Sizes
 	temps []unit.Temperature
 	c     *design.Case
+	laid  *solve.Laid // nil where more than figures was changed
 }
 
 // newTrial takes a case out of an outcome, with what hangs together with some devices and wires. Of the starts that of one device is kept.
@@ -33,6 +34,7 @@ func newTrial(job *design.Job, o *fit.Outcome, j *joined, name, start string, de
 			t.c = c
 		}
 	}
+	t.laid = solve.Lay(t.job, t.nt, t.sizes, t.c)
 	return t, p, t.c != nil
 }
 
@@ -69,9 +71,21 @@ func (s seen) over() float64 {
 	return float64(s.limit.Over()) / math.Max(math.Abs(float64(s.limit.Value)), 1e-9)
 }
 
-func (t trial) solve() *solve.CaseResult { return solve.Case(t.job, t.nt, t.sizes, t.temps, t.c) }
+// solve is the case with its changes; with devices named no other load is worked out.
+func (t trial) solve(only ...string) *solve.CaseResult {
+	if t.laid == nil {
+		return solve.Case(t.job, t.nt, t.sizes, t.temps, t.c)
+	}
+	return t.laid.Case(solve.Figures{Job: t.job, Net: t.nt, Sizes: t.sizes, Temps: t.temps, Case: t.c, Only: only})
+}
 
-func (t trial) look(s *Subject) seen { return lookIn(t, t.solve(), s) }
+func (t trial) look(s *Subject) seen {
+	only := []string{s.Device}
+	if s.Start != "" {
+		only = append(only, s.Start)
+	}
+	return lookIn(t, t.solve(only...), s)
+}
 
 func lookIn(t trial, c *solve.CaseResult, s *Subject) (out seen) {
 	l := loadOf(c.Loads, s)
@@ -316,6 +330,7 @@ func (t trial) supplied(devices []string, by unit.Voltage) trial {
 func (t trial) ruled(name string, q unit.Quantity, scope map[string]string) trial {
 	job := *t.job
 	scope["case"] = t.c.Name
+	t.laid = nil
 	job.Settings.Lines = append([]design.Setting{{Name: name, Value: design.SettingValue{Quantity: q}, Scope: scope}}, t.job.Settings.Lines...)
 	t.job = &job
 	return t

@@ -75,6 +75,7 @@ func heatRooms(job *design.Job, o *fit.Outcome, j *joined, around *fit.Surroundi
 		return tasks
 	}
 	t.job = p.job // starts heat as well
+	t.laid = solve.Lay(t.job, t.nt, t.sizes, t.c)
 	x.Room = x.Room[:3]
 	supply := &x.Room[2]
 	return append(tasks, func() {

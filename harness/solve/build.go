@@ -32,16 +32,17 @@ type builder struct {
 	knobs []knob
 	nodes map[string]int
 	pos   positions
+	spots *spots
 }
 
 func (v *values) build(pos positions) *builder {
 	if v.laid == nil { // the wires lie the same in every position
-		v.laid = &builder{values: v, Network: &Network{}, nodes: map[string]int{}}
+		v.laid = &builder{values: v, Network: &Network{}, nodes: map[string]int{}, spots: &spots{}}
 		v.laid.wires()
 	}
 	l := v.laid
 	b := &builder{values: v, Network: &Network{Nodes: slices.Clone(l.Nodes), Elements: slices.Clone(l.Elements)},
-		br: slices.Clone(l.br), knobs: slices.Clone(l.knobs), nodes: maps.Clone(l.nodes), pos: pos}
+		br: slices.Clone(l.br), knobs: slices.Clone(l.knobs), nodes: maps.Clone(l.nodes), spots: l.spots, pos: pos}
 	for _, d := range v.devices {
 		b.device(d)
 	}
@@ -114,6 +115,7 @@ func (b *builder) wires() {
 	for i := range b.nt.Wires {
 		w := &b.nt.Wires[i]
 		var joint [2]func()
+		here := [2]int{-1, -1}
 		for k := range w.Ends {
 			t := &w.Ends[k]
 			at := b.endScope(w, t)
@@ -157,18 +159,29 @@ func (b *builder) wires() {
 				stop.From, stop.To = stop.To, stop.From
 			}
 			r = r.aged(b.age(at))
-			joint[k] = func() { b.passive(stop, r) }
+			joint[k] = func() {
+				if stop.Kind == Contact {
+					here[k] = len(b.Elements)
+				}
+				b.passive(stop, r)
+			}
 		}
 		if joint[0] != nil {
 			joint[0]()
 		}
+		b.spots.wire = append(b.spots.wire, len(b.Elements))
 		b.passive(Element{Kind: Wire, Name: w.Name, From: ends[i][0], To: ends[i][1], Wire: i, Index: -1, Span: w.Span}, exactly(b.wireOhms(i)))
 		if joint[1] != nil {
 			joint[1]()
 		}
+		b.spots.ends = append(b.spots.ends, here)
 	}
 	for i := range b.nt.Crossings {
-		b.crossing(&b.nt.Crossings[i], ends)
+		before := len(b.Elements)
+		if b.crossing(&b.nt.Crossings[i], ends); len(b.Elements) == before {
+			before = -1
+		}
+		b.spots.crossed = append(b.spots.crossed, before)
 	}
 	for _, p := range posts {
 		h := halves[p]
@@ -205,23 +218,31 @@ func (b *builder) half(name string, side int) string {
 
 // crossing mates the two wires of a passage. Each crossing has contacts of its own, even where two want one cavity.
 func (b *builder) crossing(c *net.Crossing, ends [][2]int) {
-	var at [2]int
-	var r ohms
-	var where design.Scope
+	at, r, ok := b.mated(c)
+	if !ok {
+		return
+	}
+	e := Element{Kind: Contact, Name: c.Break + cavityOf(c.Cavity), From: ends[c.Wires[0]][at[0]], To: ends[c.Wires[1]][at[1]], Wire: -1, Index: -1, Span: c.Span}
+	b.passive(e, r)
+}
+
+// mated is the ends of the two wires that a crossing joins, and the contact there, the greater where their parts differ; not ok where
+// there are none.
+func (b *builder) mated(c *net.Crossing) (at [2]int, r ohms, ok bool) {
 	for side, w := range c.Wires {
-		if w < 0 || w >= len(ends) {
-			return
+		if w < 0 || w >= len(b.nt.Wires) {
+			return at, r, false
 		}
 		k := endIn(&b.nt.Wires[w], c, side)
 		if k < 0 {
-			return
+			return at, r, false
 		}
-		at[side] = ends[w][k]
+		at[side] = k
 		wire := &b.nt.Wires[w]
-		where = b.endScope(wire, &wire.Ends[k])
+		where := b.endScope(wire, &wire.Ends[k])
 		r = r.worse(b.contact(w, k, where).aged(b.age(where)))
 	}
-	b.passive(Element{Kind: Contact, Name: c.Break + cavityOf(c.Cavity), From: at[0], To: at[1], Wire: -1, Index: -1, Span: c.Span}, r)
+	return at, r, true
 }
 
 // endIn finds which end of a wire sits in a half of the crossing's break; -1 on a stud post, where the post joins.
@@ -295,16 +316,9 @@ func (b *builder) device(d *design.Device) {
 		s := &d.Supplies[i]
 		e := between(Supply, i, "", written(d, s.From), written(d, s.To), s.Span)
 		e.From, e.To = b.ref(d, s.From), b.ref(d, s.To)
-		inside, set := ohmKnob(insideOhms, b.inside(d, i)), b.setSpread(d, i)
-		x := branch{law: source, g: inside.value[asIs], e: set.value[asIs], most: math.Inf(1)}
-		if s.Most.Given {
-			x.most = within(float64(nominal(s.Most)), 0, mostAmps)
-		}
-		e.Resistance = unit.Resistance(inside.stated[asIs])
-		if !b.connected(d) && !b.pos.live[d.Name] {
-			x.law = open
-		}
-		b.turned(e, x, set, inside)
+		x, inside, ks := b.supplyLaw(d, i)
+		e.Resistance = inside
+		b.turned(e, x, ks[:]...)
 	}
 	for i := range d.Draws {
 		b.load(d, &d.Draws[i], between(Load, i, "", written(d, d.Draws[i].From), written(d, d.Draws[i].To), d.Draws[i].Span))
@@ -315,26 +329,48 @@ func (b *builder) device(d *design.Device) {
 	}
 }
 
+// supplyLaw is the law of a supply, and its inside as the job says it.
+func (b *builder) supplyLaw(d *design.Device, i int) (x branch, stated unit.Resistance, ks [2]knob) {
+	s := &d.Supplies[i]
+	inside, set := ohmKnob(insideOhms, b.inside(d, i)), b.setSpread(d, i)
+	x = branch{law: source, g: inside.value[asIs], e: set.value[asIs], most: math.Inf(1)}
+	if s.Most.Given {
+		x.most = within(float64(nominal(s.Most)), 0, mostAmps)
+	}
+	if !b.connected(d) && !b.pos.live[d.Name] {
+		x.law = open
+	}
+	return x, unit.Resistance(inside.stated[asIs]), [2]knob{set, inside}
+}
+
 // coil is a load that takes its starting current until its armature has moved: a starter's solenoid must pull in at the volts which
 // that leaves it, and one that does not goes on drawing it.
 func (b *builder) coil(d *design.Device, c *design.Coil, e Element) {
+	e.From, e.To = b.ref(d, c.From), b.ref(d, c.To)
+	x, k := b.coilLaw(d, c)
+	b.turned(e, x, k)
+}
+
+func (b *builder) coilLaw(d *design.Device, c *design.Coil) (branch, knob) {
 	m := d.Moves(c)
 	if !c.Start.Given || !(most(c.Start) > 0) || m.State == "" || b.off[d.Name] || b.stated[group{d.Name, m.Group}] || b.standing(group{d.Name, m.Group}) == m.State {
-		b.load(d, &c.Draw, e)
-		return
+		return b.loadLaw(d, &c.Draw)
 	}
-	e.From, e.To = b.ref(d, c.From), b.ref(d, c.To)
-	x, k := b.values.starting(d, &c.Draw)
-	b.turned(e, x, k)
+	return b.values.starting(d, &c.Draw)
 }
 
 func (b *builder) load(d *design.Device, l *design.Draw, e Element) {
 	e.From, e.To = b.ref(d, l.From), b.ref(d, l.To)
+	x, k := b.loadLaw(d, l)
+	b.turned(e, x, k)
+}
+
+func (b *builder) loadLaw(d *design.Device, l *design.Draw) (branch, knob) {
 	x, k := b.values.load(d, l)
 	if b.off[d.Name] {
 		x = branch{law: open}
 	}
-	b.turned(e, x, k)
+	return x, k
 }
 
 // star joins pins: two by one resistance, more by one in each arm to a node inside.

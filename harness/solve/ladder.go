@@ -236,8 +236,13 @@ func (v *values) loads(l *ladder) []LoadResult {
 	}
 	out := make([]LoadResult, 0, n)
 	for i := range l.Elements {
-		if k := l.Elements[i].Kind; k == Load || k == Coil {
+		if k := l.Elements[i].Kind; k != Load && k != Coil {
+			continue
+		}
+		if e := &l.Elements[i]; v.wanted(e.Device) {
 			out = append(out, v.load1(l, i))
+		} else {
+			out = append(out, LoadResult{Device: e.Device, Index: e.Index, Coil: e.Kind == Coil, element: i})
 		}
 	}
 	return out

@@ -63,8 +63,8 @@ func (v *values) settle() *settled {
 	single := false
 	most := 8*len(fs) + 16
 	for round := 0; ; round++ {
-		b := v.build(v.positions(fs, on))
-		g := newGrid(newLayout(len(b.Nodes), b.br))
+		b, lay := v.stand(fs, on)
+		g := newGrid(lay)
 		p := g.solve(b.br)
 		want, volts := v.want(fs, on, b, p)
 		key := bits(on)

@@ -57,6 +57,8 @@ type values struct {
 	top      unit.Voltage   // of the highest live supply
 	cache    map[setKey]ruled
 	laid     *builder // the wires and their ends, laid once
+	like     *Laid    // the same net, laid before; nil where there is none
+	only     []string // devices whose loads are wanted; empty: all
 	bleeds   bool     // every live supply has a load that draws next to nothing
 }
 

@@ -18,6 +18,7 @@ type grower struct {
 	fitter  *size.Fitter
 	judge   *Judge
 	near    *neighbours
+	laid    []*solve.Laid      // by case
 	ladders [][]size.Conductor // by wire; empty for one that is not the program's to size
 	strands [][]int            // by wire: all wires that keep its size, itself among them
 	floor   size.Sizes         // where growing began
@@ -25,7 +26,7 @@ type grower struct {
 }
 
 func newGrower(job *design.Job, nt *net.Net, f *size.Fitter, sizes size.Sizes) *grower {
-	g := &grower{job: job, nt: nt, fitter: f, judge: NewJudge(job, nt), near: newNeighbours(nt), floor: f.Initial(),
+	g := &grower{job: job, nt: nt, fitter: f, judge: NewJudge(job, nt), near: newNeighbours(nt), laid: layAll(job, nt, sizes), floor: f.Initial(),
 		ladders: make([][]size.Conductor, len(nt.Wires)), strands: make([][]int, len(nt.Wires)), capped: make([]int, len(nt.Wires))}
 	type link struct {
 		circuit     string

@@ -99,7 +99,7 @@ func run(job *design.Job, nt *net.Net, f *size.Fitter, sizes size.Sizes, fresh b
 		o.Sizes = g.begin(sizes)
 	}
 	for o.Rounds = 1; ; o.Rounds++ {
-		o.Cases = solveAll(job, nt, o.Sizes, temps)
+		o.Cases = g.solveAll(o.Sizes, temps)
 		o.Duty = dutyAll(g.judge, o.Cases)
 		grown, changed, h, beyond := g.grow(o.Sizes, temps, o.Cases, o.Duty)
 		o.Heat, o.Beyond = h, beyond
@@ -152,7 +152,7 @@ func (g *grower) begin(sizes size.Sizes) size.Sizes {
 			large[i] = l[len(l)-1]
 		}
 	}
-	cases := solveAll(g.job, g.nt, large, nil)
+	cases := g.solveAll(large, nil)
 	less := make([]*solve.CaseResult, len(cases))
 	duty := heat.DutyCurrents{}
 	for i, c := range cases {
@@ -178,16 +178,23 @@ func scaled(amps []unit.Current) []unit.Current {
 	return out
 }
 
+// layAll lays every case once; the rounds differ in sizes and temperatures alone.
+func layAll(job *design.Job, nt *net.Net, sizes size.Sizes) []*solve.Laid {
+	out := make([]*solve.Laid, len(job.Cases))
+	solve.Each(len(out), func(i int) { out[i] = solve.Lay(job, nt, sizes, job.Cases[i]) })
+	return out
+}
+
 // solveAll solves every case, two at a time; each result depends on its own case alone.
-func solveAll(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]unit.Temperature) []*solve.CaseResult {
-	out := make([]*solve.CaseResult, len(job.Cases))
-	solve.Each(len(job.Cases), func(i int) {
-		c := job.Cases[i]
+func (g *grower) solveAll(sizes size.Sizes, temps map[string][]unit.Temperature) []*solve.CaseResult {
+	out := make([]*solve.CaseResult, len(g.job.Cases))
+	solve.Each(len(out), func(i int) {
+		c := g.job.Cases[i]
 		t := temps[c.Name]
 		if t == nil {
-			t = ambient(job, nt, c.Name)
+			t = ambient(g.job, g.nt, c.Name)
 		}
-		out[i] = solve.Case(job, nt, sizes, t, c)
+		out[i] = g.laid[i].Case(solve.Figures{Job: g.job, Net: g.nt, Sizes: sizes, Temps: t, Case: c})
 	})
 	return out
 }
