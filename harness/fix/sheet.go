@@ -17,6 +17,7 @@ type sheet struct {
 	keepOuts []solid.Outline
 	beside   []*sheet // others in the same plane
 	things   []thing
+	near     *nearby // of its things and those of the sheets beside it
 }
 
 // thing is what is on a panel already.
@@ -65,6 +66,9 @@ func (m *maker) findSheets() {
 				a.beside = append(a.beside, b)
 			}
 		}
+	}
+	for _, s := range all {
+		s.near = m.nearby(s)
 	}
 }
 
@@ -190,6 +194,9 @@ func (s *sheet) over(at design.Point3) (*sheet, solid.Flat) {
 func (s *sheet) edgeNear(f solid.Flat, within unit.Length) bool {
 	for i := range s.outline {
 		a, b := s.outline[i], s.outline[(i+1)%len(s.outline)]
+		if (solid.Outline{a, b}).Beyond(f, within) {
+			continue
+		}
 		d, _, on := solid.Outline{a, b}.Edge(f)
 		if d < within-tiny && !s.seam(a, b, on) {
 			return true

@@ -2,7 +2,6 @@ package fix
 
 import (
 	"loomsheet/harness/design"
-	"loomsheet/harness/solid"
 	"loomsheet/harness/space"
 	"loomsheet/harness/unit"
 )
@@ -87,26 +86,14 @@ func (m *maker) shutAt(panel string, at design.Point3, drill unit.Length, glued 
 		return ""
 	}
 	for _, k := range on.keepOuts {
-		if d, _, _ := k.Edge(f); k.Holds(f) || d < drill/2-tiny {
+		if d, _, _ := k.Edge(f); d < drill/2-tiny || k.Holds(f) {
 			return "keep-out of panel " + on.panel.Name
 		}
 	}
 	if on.edgeNear(f, m.times("hole-edge", on.panel.Name, drill)) {
 		return "edge of panel " + on.panel.Name
 	}
-	for i := -1; i < len(on.beside); i++ {
-		x := on
-		if i >= 0 {
-			x = on.beside[i]
-		}
-		if why := m.tooNear(x.things, on.panel.Name, drill, func(t *thing) unit.Length {
-			g, _ := on.plane.Flat(t.at)
-			return solid.Vector{X: g.U - f.U, Y: g.V - f.V}.Length()
-		}); why != "" {
-			return why
-		}
-	}
-	return ""
+	return on.near.tooNear(f, drill)
 }
 
 // tooNear is the first thing that a hole would stand too near to.
@@ -134,10 +121,16 @@ func (m *maker) times(setting, panel string, l unit.Length) unit.Length {
 }
 
 func (m *maker) seatID(c *chain, s seat) int {
-	for i, h := range m.job.Holes {
-		if h == s.hole {
-			return i
+	if m.holeID == nil {
+		m.holeID = map[*design.Hole]int{}
+		for i, h := range m.job.Holes {
+			if _, have := m.holeID[h]; !have {
+				m.holeID[h] = i
+			}
 		}
+	}
+	if i, ok := m.holeID[s.hole]; ok {
+		return i
 	}
 	return -1
 }

@@ -83,19 +83,72 @@ func cents(l unit.Length) int64 {
 	return int64(math.Round(float64(l) * 100))
 }
 
+// mostTable is how many holes a table of all ways between them is made for.
+const mostTable = 2000
+
+// walk is a walk over the holes of a group: their numbers in order, and the ways between them. Number 0 is where it begins.
+type walk struct {
+	at    []design.Point3 // by number
+	order []int
+	table []unit.Length // by two numbers; nil: too many
+}
+
+func newWalk(from design.Point3, h []need) *walk {
+	w := &walk{at: []design.Point3{from}}
+	for i := range h {
+		w.at = append(w.at, h[i].At)
+		w.order = append(w.order, i+1)
+	}
+	if n := len(w.at); n <= mostTable {
+		w.table = make([]unit.Length, n*n)
+		for i := range n {
+			for j := range i {
+				w.table[i*n+j] = solid.Between(w.at[i], w.at[j])
+				w.table[j*n+i] = solid.Between(w.at[j], w.at[i])
+			}
+		}
+	}
+	return w
+}
+
+// way between two numbers.
+func (w *walk) way(a, b int) unit.Length {
+	if w.table != nil {
+		return w.table[a*len(w.at)+b]
+	}
+	return solid.Between(w.at[a], w.at[b])
+}
+
+// number of the i-th hole of the walk; -1 is where it begins.
+func (w *walk) number(i int) int {
+	if i < 0 {
+		return 0
+	}
+	return w.order[i]
+}
+
+// leg is the way from one hole of the walk to another; beyond its end there is none.
+func (w *walk) leg(i, j int) unit.Length {
+	if j >= len(w.order) {
+		return 0
+	}
+	return w.way(w.number(i), w.order[j])
+}
+
 // shorten orders a group of holes along a short walk that begins beside a place.
 func shorten(from design.Point3, h []need) {
-	at := from
-	for i := range h {
+	w := newWalk(from, h)
+	at := 0
+	for i := range w.order {
 		best := i
-		for j := i + 1; j < len(h); j++ {
-			if solid.Between(at, h[j].At) < solid.Between(at, h[best].At) {
+		for j := i + 1; j < len(w.order); j++ {
+			if w.way(at, w.order[j]) < w.way(at, w.order[best]) {
 				best = j
 			}
 		}
-		x := h[best]
-		copy(h[i+1:best+1], h[i:best])
-		h[i], at = x, x.At
+		x := w.order[best]
+		copy(w.order[i+1:best+1], w.order[i:best])
+		w.order[i], at = x, x
 	}
 	// Each change makes the walk shorter, so this ends; the bound keeps a bad one short.
 	passes := mostPasses
@@ -103,41 +156,34 @@ func shorten(from design.Point3, h []need) {
 		passes = mostPasses / 40
 	}
 	for range passes {
-		if turned := turnRound(from, h); !putElsewhere(from, h) && !turned {
-			return
+		if turned := w.turnRound(); !w.putElsewhere() && !turned {
+			break
 		}
+	}
+	was := slices.Clone(h)
+	for i, k := range w.order {
+		h[i] = was[k-1]
 	}
 }
 
 // putElsewhere takes pieces of up to three holes out of a walk and puts them, either way round, where that makes it shorter, and tells whether
 // it found one.
-func putElsewhere(from design.Point3, h []need) (found bool) {
-	at := func(i int) design.Point3 {
-		if i < 0 {
-			return from
-		}
-		return h[i].At
-	}
-	// leg is the way from one hole of the walk to another; beyond its end there is none.
-	leg := func(i, j int) unit.Length {
-		if j >= len(h) {
-			return 0
-		}
-		return solid.Between(at(i), at(j))
-	}
+func (w *walk) putElsewhere() (found bool) {
+	h := w.order
 	for size := 1; size <= mostPiece; size++ {
 		for i := 0; i+size <= len(h); i++ {
 			last := i + size - 1
-			saved := leg(i-1, i) + leg(last, last+1) - leg(i-1, last+1)
+			saved := w.leg(i-1, i) + w.leg(last, last+1) - w.leg(i-1, last+1)
 			best, to, back := unit.Length(1e-6), -2, false
 			for j := max(-1, i-1-mostTurns); j < min(len(h), last+mostTurns); j++ { // after hole j
 				if j >= i-1 && j <= last {
 					continue
 				}
-				if gain := saved + leg(j, j+1) - leg(j, i) - leg(last, j+1); gain > best {
+				on := saved + w.leg(j, j+1)
+				if gain := on - w.leg(j, i) - w.leg(last, j+1); gain > best {
 					best, to, back = gain, j, false
 				}
-				if gain := saved + leg(j, j+1) - leg(j, last) - leg(i, j+1); gain > best {
+				if gain := on - w.leg(j, last) - w.leg(i, j+1); gain > best {
 					best, to, back = gain, j, true
 				}
 			}
@@ -159,24 +205,22 @@ func putElsewhere(from design.Point3, h []need) (found bool) {
 }
 
 // turnLeft brings the first n of a piece behind the others.
-func turnLeft(h []need, n int) {
+func turnLeft(h []int, n int) {
 	slices.Reverse(h[:n])
 	slices.Reverse(h[n:])
 	slices.Reverse(h)
 }
 
 // turnRound turns pieces of a walk where that makes it shorter, and tells whether it found one.
-func turnRound(from design.Point3, h []need) (found bool) {
+func (w *walk) turnRound() (found bool) {
+	h := w.order
 	for i := range h {
-		before := from
-		if i > 0 {
-			before = h[i-1].At
-		}
+		before := w.number(i - 1)
 		for j := i + 1; j < min(len(h), i+mostTurns); j++ {
-			was, is := solid.Between(before, h[i].At), solid.Between(before, h[j].At)
+			was, is := w.way(before, h[i]), w.way(before, h[j])
 			if j+1 < len(h) {
-				was += solid.Between(h[j].At, h[j+1].At)
-				is += solid.Between(h[i].At, h[j+1].At)
+				was += w.way(h[j], h[j+1])
+				is += w.way(h[i], h[j+1])
 			}
 			if is < was-1e-6 {
 				slices.Reverse(h[i : j+1])

@@ -11,8 +11,10 @@ import (
 // Holds tells whether a place is inside the outline or on its edge. An outline that crosses itself holds what an odd number of its sides
 // lies to one side of.
 func (o Outline) Holds(f Flat) bool {
-	if d, _, _ := o.Edge(f); d <= tiny {
-		return true
+	if !o.beyond(f, 1e-3) {
+		if d, _, _ := o.Edge(f); d <= tiny {
+			return true
+		}
 	}
 	in := false
 	for i := range o {
@@ -32,14 +34,52 @@ func (o Outline) Edge(f Flat) (distance unit.Length, side int, nearest Flat) {
 	if !Known(p) {
 		return distance, side, nearest
 	}
+	least := math.Inf(1) // of the squares of the distances, not to the last digit: what is further off is not looked at closely
+	for i := range o {
+		if d := square(f, o[i], o[(i+1)%len(o)]); d >= 0 {
+			least = min(least, d)
+		}
+	}
+	least += float64(least*1e-6) + 1e-6
 	for i := range o {
 		a, b := o[i], o[(i+1)%len(o)]
+		if square(f, a, b) > least {
+			continue
+		}
 		_, _, at := segments(p, p, Point{X: a.U, Y: a.V}, Point{X: b.U, Y: b.V})
 		if d := Between(p, at); d < distance {
 			distance, side, nearest = d, i, Flat{at.X, at.Y}
 		}
 	}
 	return distance, side, nearest
+}
+
+// square is about the square of the distance of a place from a side; below 0 where that cannot be told.
+func square(f, a, b Flat) float64 {
+	dx, dy := float64(b.U-a.U), float64(b.V-a.V)
+	px, py := float64(f.U-a.U), float64(f.V-a.V)
+	t := 0.0
+	if l := float64(dx*dx) + float64(dy*dy); l > 0 {
+		t = min(1, max(0, (float64(px*dx)+float64(py*dy))/l))
+	}
+	px, py = px-float64(t*dx), py-float64(t*dy)
+	if d := float64(px*px) + float64(py*py); d < 1e18 {
+		return d
+	}
+	return -1
+}
+
+// Beyond tells for sure that a place is further than that from every side; false where it is not, or where it is a close thing.
+func (o Outline) Beyond(f Flat, distance unit.Length) bool { return o.beyond(f, float64(distance)) }
+
+func (o Outline) beyond(f Flat, distance float64) bool {
+	far := distance + 1e-3 + math.Abs(distance)*1e-3
+	for i := range o {
+		if !(square(f, o[i], o[(i+1)%len(o)]) > float64(far*far)) {
+			return false
+		}
+	}
+	return true
 }
 
 // Area inside the outline; 0 of fewer than three corners.
