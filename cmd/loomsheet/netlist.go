@@ -97,7 +97,7 @@ func (j *job) netlist(name, start string) (string, error) {
 		s := &res.Starts[i]
 		names = append(names, s.Device)
 		if s.Device == start {
-			in.Start, in.Net, in.Laws, in.Point = start, s.Net, solve.StartLaws(j.Job, res, start), s.Point
+			in.Start, in.Net, in.Laws, in.Point = start, s.Net, solve.StartLaws(j.Job, res, start), s.Point()
 			return netlist.Text(in), nil
 		}
 	}

@@ -54,8 +54,9 @@ func TestTrialInvariants(t *testing.T) {
 			stationed(t, d)
 			for _, c := range j.Cases {
 				conserved(t, c.Case, c.Net, solve.Laws(c), c.Point)
-				for _, s := range c.Starts {
-					conserved(t, c.Case+" "+s.Device, s.Net, solve.StartLaws(j.Job, c, s.Device), s.Point)
+				for i := range c.Starts {
+					s := &c.Starts[i]
+					conserved(t, c.Case+" "+s.Device, s.Net, solve.StartLaws(j.Job, c, s.Device), s.Point())
 				}
 			}
 			if seed == 0 {

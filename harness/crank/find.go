@@ -207,7 +207,7 @@ func (w *work) row(s *Sweep, c *design.Case, was *solve.CaseResult, motor *solve
 		row.Turns, row.Amps = true, abs(l.Amps)
 	}
 	if start != nil {
-		if l := load(start.Loads, keyOf(motor)); l != nil && l.Fed {
+		if l := loadIn(r, start, keyOf(motor)); l != nil && l.Fed {
 			row.Start = abs(l.Amps)
 		}
 	}
@@ -225,6 +225,16 @@ func load(ls []solve.LoadResult, k loadKey) *solve.LoadResult {
 	for i := range ls {
 		if keyOf(&ls[i]) == k {
 			return &ls[i]
+		}
+	}
+	return nil
+}
+
+// loadIn is a load while a device of the case starts.
+func loadIn(r *solve.CaseResult, start *solve.StartResult, k loadKey) *solve.LoadResult {
+	for i := range r.Loads {
+		if keyOf(&r.Loads[i]) == k {
+			return start.Load(i)
 		}
 	}
 	return nil
@@ -257,7 +267,7 @@ func at(p *Place, r *solve.CaseResult, start *solve.StartResult) Volts {
 	}
 	v.MetSteady, v.MetDip = v.Fed && abs(v.Steady) >= p.Least-hair, true
 	if start != nil {
-		if l := load(start.Loads, k); l != nil {
+		if l := loadIn(r, start, k); l != nil {
 			v.Dip = l.Volts
 			v.MetDip = abs(v.Dip) >= p.LeastDip-hair
 		}

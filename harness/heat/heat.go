@@ -93,10 +93,10 @@ func (s *solver) currents(c *solve.CaseResult) current {
 		}
 		amps := map[int]unit.Current{}
 		for e, el := range st.Net.Elements {
-			if el.Kind != solve.Wire || el.Wire < 0 || el.Wire >= n || e >= len(st.Point.Amps) {
+			if el.Kind != solve.Wire || el.Wire < 0 || el.Wire >= n {
 				continue
 			}
-			a, least := s.atLeast(st.Point.Amps[e], el.Wire), cur.full[el.Wire]
+			a, least := s.atLeast(st.Amps(e), el.Wire), cur.full[el.Wire]
 			for k := range cur.steps {
 				least = min(least, cur.steps[k].Amps[el.Wire])
 			}

@@ -179,8 +179,7 @@ func TestDutyCoolsButNeverBelowTheRest(t *testing.T) {
 }
 
 func starting(amps unit.Current) solve.StartResult {
-	return solve.StartResult{Device: "fan", Net: &solve.Network{Elements: []solve.Element{{Kind: solve.Wire, Wire: 0}}},
-		Point: solve.Point{Amps: []unit.Current{amps}}}
+	return solve.Started("fan", &solve.Network{Elements: []solve.Element{{Kind: solve.Wire, Wire: 0}}}, []unit.Current{amps})
 }
 
 func TestStartingCurrent(t *testing.T) {

@@ -102,7 +102,7 @@ func lookIn(t trial, c *solve.CaseResult, s *Subject) (out seen) {
 			if st.Device != s.Start {
 				continue
 			}
-			if x := loadOf(st.Loads, s); x != nil {
+			if x := startLoadOf(c, st, s); x != nil {
 				limits = fit.StartLimits(t.job, t.nt, c, l, x)
 			}
 			out.amps = startAmps(st)
@@ -120,12 +120,24 @@ func lookIn(t trial, c *solve.CaseResult, s *Subject) (out seen) {
 }
 
 func startAmps(st *solve.StartResult) (most unit.Current) {
-	for i := range st.Loads {
-		if st.Loads[i].Device == st.Device {
-			most = max(most, st.Loads[i].Amps)
+	for i := 0; ; i++ {
+		l := st.Load(i)
+		if l == nil {
+			return most
+		}
+		if l.Device == st.Device {
+			most = max(most, l.Amps)
 		}
 	}
-	return most
+}
+
+func startLoadOf(c *solve.CaseResult, st *solve.StartResult, s *Subject) *solve.LoadResult {
+	for i := range c.Loads {
+		if l := &c.Loads[i]; l.Device == s.Device && l.Coil == s.Coil && l.Index == s.Index {
+			return st.Load(i)
+		}
+	}
+	return nil
 }
 
 func loadOf(loads []solve.LoadResult, s *Subject) *solve.LoadResult {

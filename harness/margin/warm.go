@@ -125,7 +125,8 @@ func carrying(o *fit.Nearby, wires []int, f float64) (*net.Net, []*solve.CaseRes
 		x.WireAmps = scaledIn(c.WireAmps)
 		x.Starts = slices.Clone(c.Starts)
 		for k := range x.Starts {
-			x.Starts[k].Point.Amps = scaledIn(x.Starts[k].Point.Amps)
+			st := &c.Starts[k]
+			x.Starts[k] = solve.Started(st.Device, st.Net, scaledIn(st.Point().Amps))
 		}
 		cases[n] = &x
 	}

@@ -115,10 +115,10 @@ func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, points []worki
 		for k := range c.Starts {
 			s := &c.Starts[k]
 			e := fuseElement(s.Net, r.FuseRef)
-			if e < 0 || e >= len(s.Point.Amps) || !startsThrough(c, s, e) {
+			if e < 0 || !startsThrough(c, s, e) {
 				continue
 			}
-			h := Holds(r.Gate, r.Rating, unit.Current(math.Abs(float64(s.Point.Amps[e]))), startTime(t.device(s.Device)))
+			h := Holds(r.Gate, r.Rating, unit.Current(math.Abs(float64(s.Amps(e)))), startTime(t.device(s.Device)))
 			h.Case, h.Device = c.Case, s.Device
 			r.Starts = append(r.Starts, h)
 		}
@@ -164,7 +164,7 @@ func startsThrough(c *solve.CaseResult, s *solve.StartResult, e int) bool {
 	if s.Net == c.Net {
 		steady = math.Abs(float64(c.Point.Amps[e]))
 	}
-	return math.Abs(float64(s.Point.Amps[e])) > steady*1.02+float64(leastShort)
+	return math.Abs(float64(s.Amps(e))) > steady*1.02+float64(leastShort)
 }
 
 // startTime is the longest starting time that a device states; 0 if it states none, which a rule of its own tells.

@@ -26,8 +26,15 @@ type work struct {
 type point struct {
 	c     string
 	start string
-	p     *solve.Point
-	loads []solve.LoadResult
+	volts func(node int) unit.Voltage
+	amps  func(element int) unit.Current
+	load  func(i int) *solve.LoadResult
+	of    map[string][]int // loads by device
+}
+
+func (g *graph) steady(c *solve.CaseResult) point {
+	return point{c: c.Case, of: g.loads, volts: func(n int) unit.Voltage { return c.Point.Volts[n] }, amps: func(e int) unit.Current { return c.Point.Amps[e] },
+		load: func(i int) *solve.LoadResult { return &c.Loads[i] }}
 }
 
 // Find weighs every sensor that says how it reads, against each device that reads it, over all cases and starts in which both are fed. A device
@@ -44,7 +51,11 @@ func Find(job *design.Job, nt *net.Net, cases []*solve.CaseResult) []Error {
 	graphs := map[*solve.CaseResult]*graph{}
 	for _, c := range cases {
 		if c.Net != nil {
-			graphs[c] = newGraph(w, c.Net)
+			g := newGraph(w, c.Net)
+			for i := range c.Loads {
+				g.loads[c.Loads[i].Device] = append(g.loads[c.Loads[i].Device], i)
+			}
+			graphs[c] = g
 		}
 	}
 	var out []Error
@@ -75,13 +86,14 @@ func (w *work) sensor(d *design.Device, index int, cases []*solve.CaseResult, gr
 		if from < 0 || to < 0 {
 			continue
 		}
-		points := []point{{c: c.Case, p: &c.Point, loads: c.Loads}}
-		for i := range c.Starts {
-			if s := &c.Starts[i]; s.Net == c.Net {
-				points = append(points, point{c.Case, s.Device, &s.Point, s.Loads})
-			}
-		}
 		for _, reader := range g.readers(d.Name, from) {
+			points := []point{g.steady(c)}
+			for i := range c.Starts {
+				// One that leaves the sensor's reference and both devices alone reads as the case does.
+				if s := &c.Starts[i]; s.Net == c.Net && (s.MovesNode(to) || slices.ContainsFunc(slices.Concat(g.loads[d.Name], g.loads[reader]), s.Moves)) {
+					points = append(points, point{c.Case, s.Device, s.Volts, s.Amps, s.Load, g.loads})
+				}
+			}
 			at, why := w.reference(g, d, to, reader, c)
 			node := g.pin(at.Device, at.Pin)
 			if node < 0 {
@@ -92,12 +104,12 @@ func (w *work) sensor(d *design.Device, index int, cases []*solve.CaseResult, gr
 				continue
 			}
 			for _, p := range points {
-				if !alive(w.device[reader], p.loads) || !alive(d, p.loads) {
+				if !p.alive(w.device[reader]) || !p.alive(d) {
 					continue
 				}
 				e := w.weigh(d, index, reader, p)
 				e.At, e.Why = at.String(), why
-				e.Volts = p.p.Volts[to] - p.p.Volts[node]
+				e.Volts = p.volts(to) - p.volts(node)
 				e.Met = !e.Ruling.Known || math.Abs(float64(e.Volts)) <= float64(e.Most)*(1+hair)
 				if old := worst[reader]; old == nil || over(&e) > over(old)+hair {
 					e.parts(g, way, p)
@@ -117,12 +129,12 @@ func (w *work) sensor(d *design.Device, index int, cases []*solve.CaseResult, gr
 func over(e *Error) float64 { return math.Abs(float64(e.Volts)) - float64(e.Most) }
 
 // alive tells whether a device can take part in a reading: one of its draws is fed, or it has none.
-func alive(d *design.Device, loads []solve.LoadResult) bool {
+func (p *point) alive(d *design.Device) bool {
 	if d == nil || len(d.Draws) == 0 {
 		return d != nil
 	}
-	for i := range loads {
-		if l := &loads[i]; l.Device == d.Name && !l.Coil && l.Fed {
+	for _, i := range p.of[d.Name] {
+		if l := p.load(i); !l.Coil && l.Fed {
 			return true
 		}
 	}
@@ -135,8 +147,8 @@ func (w *work) weigh(d *design.Device, index int, reader string, p point) Error 
 	e := Error{Device: d.Name, Index: index, From: x.From, To: x.To, Reader: reader, Case: p.c, Start: p.start, Value: x.Value, Per: x.Per, Span: x.Span}
 	e.Ruling = w.job.Settings.Get("reading-error", design.Scope{Device: d.Name, Class: d.Class, Zone: d.Zone, Section: d.Section, Case: p.c})
 	e.Most = unit.Voltage(e.Ruling.Value.Quantity.Value)
-	for i := range p.loads {
-		l := &p.loads[i]
+	for _, i := range p.of[d.Name] {
+		l := p.load(i)
 		if l.Device != d.Name || l.Coil || !l.Fed || l.Index >= len(d.Draws) {
 			continue
 		}
@@ -163,7 +175,7 @@ func (e *Error) parts(g *graph, way []solve.Step, p point) {
 	var shared []Part
 	for _, s := range way {
 		el := &g.nw.Elements[s.Element]
-		x := Part{Kind: el.Kind, Name: el.Name, Drop: p.p.Volts[el.From] - p.p.Volts[el.To], Amps: p.p.Amps[s.Element]}
+		x := Part{Kind: el.Kind, Name: el.Name, Drop: p.volts(el.From) - p.volts(el.To), Amps: p.amps(s.Element)}
 		if s.Reverse {
 			x.Drop, x.Amps = 0-x.Drop, 0-x.Amps
 		}

@@ -9,14 +9,15 @@ import (
 
 // graph is the metal of a solved net.
 type graph struct {
-	w    *work
-	nw   *solve.Network
-	pins map[string]int // device.pin
-	at   [][]int        // elements at a node
+	w     *work
+	nw    *solve.Network
+	pins  map[string]int   // device.pin
+	at    [][]int          // elements at a node
+	loads map[string][]int // of the case, by device
 }
 
 func newGraph(w *work, nw *solve.Network) *graph {
-	g := &graph{w: w, nw: nw, pins: map[string]int{}, at: make([][]int, len(nw.Nodes))}
+	g := &graph{w: w, nw: nw, pins: map[string]int{}, loads: map[string][]int{}, at: make([][]int, len(nw.Nodes))}
 	for i, n := range nw.Nodes {
 		if _, ok := g.pins[n]; !ok {
 			g.pins[n] = i

@@ -29,8 +29,11 @@ var relayDrops = &Rule{
 				corner := c.Corner(n, solve.LeastVolts)
 				least, while := coilVolts(&c.Loads[n], corner), ""
 				for s := range c.Starts {
+					if !c.Starts[s].Moves(n) {
+						continue
+					}
 					k := c.Starts[s].Corner(n, solve.LeastVolts)
-					if v := coilVolts(&c.Starts[s].Loads[n], k); v < least {
+					if v := coilVolts(c.Starts[s].Load(n), k); v < least {
 						least, while, corner = v, c.Starts[s].Device, k
 					}
 				}

@@ -38,6 +38,7 @@ func voltsRule(limit string, starting bool, title func(l *solve.LoadResult, k *f
 					}
 				}
 			}
+			moves, quiet := c.StartsAt()
 			for i := range c.Loads {
 				l := &c.Loads[i]
 				if cannotBeFed(c, l) {
@@ -47,13 +48,10 @@ func voltsRule(limit string, starting bool, title func(l *solve.LoadResult, k *f
 					judge(l, l, fit.Limits(m.Job, m.Net, c, l), "")
 					continue
 				}
-				for k := range c.Starts {
+				for _, k := range solve.Telling(moves[i], quiet[i]) { // what leaves a load alone counts once
 					st := &c.Starts[k]
-					for j := range st.Loads {
-						if s := &st.Loads[j]; s.Device == l.Device && s.Coil == l.Coil && s.Index == l.Index {
-							judge(l, s, fit.StartLimits(m.Job, m.Net, c, l, s), st.Device)
-						}
-					}
+					s := st.Load(i)
+					judge(l, s, fit.StartLimits(m.Job, m.Net, c, l, s), st.Device)
 				}
 			}
 		}

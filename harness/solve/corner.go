@@ -138,13 +138,24 @@ func (a *again) unlock() { a.owner().mu.Unlock() }
 
 // Corner solves a load, by its index, again where a quantity is worst; nil when nothing with a spread has any influence on it. Relays and
 // switches stay as they stand, what is lost is counted along the way it has in the case. It is never better than the case's own point.
-func (c *CaseResult) Corner(load int, q Quantity) *Corner { return c.again.corner(c.Loads, load, q) }
+func (c *CaseResult) Corner(load int, q Quantity) *Corner {
+	if load < 0 || load >= len(c.Loads) {
+		return nil
+	}
+	return c.again.corner(&c.Loads[load], load, q)
+}
 
 // Corner of a load while the device starts, as that of a case. What is lost on the way is known for the loads of that device only.
-func (s *StartResult) Corner(load int, q Quantity) *Corner { return s.again.corner(s.Loads, load, q) }
+func (s *StartResult) Corner(load int, q Quantity) *Corner {
+	l := s.Load(load)
+	if l == nil {
+		return nil
+	}
+	return s.again.corner(l, load, q)
+}
 
-func (a *again) corner(loads []LoadResult, load int, q Quantity) *Corner {
-	if a == nil || load < 0 || load >= len(loads) {
+func (a *again) corner(l *LoadResult, load int, q Quantity) *Corner {
+	if a == nil {
 		return nil
 	}
 	a.lock()
@@ -154,7 +165,7 @@ func (a *again) corner(loads []LoadResult, load int, q Quantity) *Corner {
 		if a.corners == nil {
 			a.corners, a.solved = map[ask]*Corner{}, map[end]*patch{}
 		}
-		out = a.seek(&loads[load], q)
+		out = a.seek(l, q)
 		a.corners[ask{load, q}] = out
 	}
 	return out

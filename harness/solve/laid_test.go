@@ -70,7 +70,7 @@ func TestLaidIsCase(t *testing.T) {
 				t.Fatal("starts")
 			}
 			for i := range got.Starts {
-				if !reflect.DeepEqual(got.Starts[i].Point, want.Starts[i].Point) || !reflect.DeepEqual(got.Starts[i].Loads, want.Starts[i].Loads) {
+				if !reflect.DeepEqual(got.Starts[i].Point(), want.Starts[i].Point()) || !reflect.DeepEqual(got.Starts[i].Loads(), want.Starts[i].Loads()) {
 					t.Fatalf("%s, round %d: start of %s", c.Name, round, got.Starts[i].Device)
 				}
 			}

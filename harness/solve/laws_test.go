@@ -72,7 +72,8 @@ func TestExportedLawsHold(t *testing.T) {
 		check(Laws(res), res.Net, &res.Point)
 		for i := range res.Starts {
 			starts++
-			check(StartLaws(r.job, res, res.Starts[i].Device), res.Starts[i].Net, &res.Starts[i].Point)
+			p := res.Starts[i].Point()
+			check(StartLaws(r.job, res, res.Starts[i].Device), res.Starts[i].Net, &p)
 		}
 	}
 	for _, k := range []LawKind{Ohmic, Source, SteadyCurrent, SteadyPower} {

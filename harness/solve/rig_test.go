@@ -123,7 +123,8 @@ func (r *rig) solve() *CaseResult {
 	res := Case(r.job, r.nt, r.sizes, nil, r.c)
 	checkBalance(r.t, res.Net, &res.Point)
 	for i := range res.Starts {
-		checkBalance(r.t, res.Starts[i].Net, &res.Starts[i].Point)
+		p := res.Starts[i].Point()
+		checkBalance(r.t, res.Starts[i].Net, &p)
 	}
 	for i := range res.Loads {
 		checkLadder(r.t, res, &res.Loads[i])

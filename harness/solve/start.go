@@ -1,6 +1,96 @@
 package solve
 
-import "slices"
+import (
+	"slices"
+
+	"loomsheet/harness/unit"
+)
+
+// StartResult is the operating point while one device starts, the rest steady. It keeps what differs from the case: of a thousand that start each moves
+// little.
+type StartResult struct {
+	Device string
+	Net    *Network
+
+	of    *CaseResult
+	index []int        // loads that it moves and those of the device, ascending
+	moved []LoadResult // as these; ways only of the device
+	amps  []unit.Current
+	again *again
+}
+
+// Started is a start of which only the currents are known, by element.
+func Started(device string, nw *Network, amps []unit.Current) StartResult {
+	return StartResult{Device: device, Net: nw, amps: amps}
+}
+
+// Amps is the current of an element, in the sense of Point.Amps; none of one that is not there.
+func (s *StartResult) Amps(element int) unit.Current {
+	switch {
+	case element < 0:
+	case s.again == nil || s.amps != nil:
+		if element < len(s.amps) {
+			return s.amps[element]
+		}
+	case element < len(s.again.p.ofE):
+		return unit.Current(s.again.p.amps(element))
+	}
+	return 0
+}
+
+// Volts is that of a node, in the sense of Point.Volts; none of one that is not there.
+func (s *StartResult) Volts(node int) unit.Voltage {
+	if s.again == nil || node < 0 || node >= len(s.again.p.of) {
+		return 0
+	}
+	return unit.Voltage(s.again.p.volts(node))
+}
+
+// Point is the whole operating point.
+func (s *StartResult) Point() Point {
+	if s.again == nil {
+		return Point{Amps: s.amps, Converged: true}
+	}
+	return s.again.p.point()
+}
+
+// Load is one of the case, by its index in the case's list; nil if there is none. Ways are known for the loads of the device that starts.
+func (s *StartResult) Load(i int) *LoadResult {
+	if s.of == nil || i < 0 || i >= len(s.of.Loads) {
+		return nil
+	}
+	if k, ok := slices.BinarySearch(s.index, i); ok {
+		return &s.moved[k]
+	}
+	return &s.of.bare[i]
+}
+
+// Moves tells whether a load, by its index in the case's list, may stand otherwise than in the case.
+func (s *StartResult) Moves(load int) bool {
+	_, ok := slices.BinarySearch(s.index, load)
+	return ok
+}
+
+// MovesNode tells whether the volts of a node may be others than in the case.
+func (s *StartResult) MovesNode(node int) bool {
+	if s.again == nil || node < 0 || node >= len(s.again.p.of) {
+		return false
+	}
+	_, ok := s.again.p.mine(s.again.p.of[node])
+	return ok
+}
+
+// Loads is all of them, in the order of the case's list.
+func (s *StartResult) Loads() []LoadResult {
+	if s.of == nil {
+		return nil
+	}
+	out := slices.Clone(s.of.bare)
+	for k, i := range s.index {
+		out[i] = s.moved[k]
+	}
+	return out
+}
 
 // starts solves the case once more for each device that is fed and has a starting value: all its starting values in place, every
 // other load steady, relays and switches as they stood.
@@ -35,23 +125,33 @@ func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []Star
 	if nets == nil {
 		return nil
 	}
-	loads := map[int32][]int{} // by island
+	loads, own := map[int32][]int{}, map[string][]int{} // by island, by device
+	res.bare = slices.Clone(res.Loads)
 	for i := range res.Loads {
-		at := s.p.ofE[res.Loads[i].element]
-		loads[at] = append(loads[at], i)
+		l := &res.Loads[i]
+		at := s.p.ofE[l.element]
+		loads[at], own[l.Device] = append(loads[at], i), append(own[l.Device], i)
+		res.bare[i].Feed, res.bare[i].Return = nil, nil
 	}
 	for _, x := range nets {
 		p := s.g.again(s.p, x.changes)
 		l := steady.other(p)
-		st := StartResult{Device: x.device, Net: res.Net, Point: p.point(), Loads: slices.Clone(res.Loads), again: &again{under: res.again, v: v, s: s, knobs: x.knobs, p: p}}
+		st := StartResult{Device: x.device, Net: res.Net, of: res, again: &again{under: res.again, v: v, s: s, knobs: x.knobs, p: p}}
 		for _, o := range p.own {
-			for _, i := range loads[o.island] {
-				l.judge(&st.Loads[i])
-			}
+			st.index = append(st.index, loads[o.island]...)
 		}
-		for i := range st.Loads {
-			if st.Loads[i].Device != x.device {
-				st.Loads[i].Feed, st.Loads[i].Return = nil, nil
+		st.index = append(st.index, own[x.device]...)
+		slices.Sort(st.index)
+		st.index = slices.Compact(st.index)
+		st.moved = make([]LoadResult, len(st.index))
+		for k, i := range st.index {
+			r := &st.moved[k]
+			*r = res.Loads[i]
+			if _, moved := p.mine(p.ofE[r.element]); moved {
+				l.judge(r)
+			}
+			if r.Device != x.device {
+				r.Feed, r.Return = nil, nil
 			}
 		}
 		out = append(out, st)

@@ -22,7 +22,7 @@ func TestStart(t *testing.T) {
 	rp, rl := 12.0/32+0.04+4*lug, 4+0.04+4*lug
 	bar := 1 / (1/rp + 1/rl)
 	bar = 12 * bar / (bar + 0.06 + 2*lug)
-	for _, l := range res.Starts[0].Loads {
+	for _, l := range res.Starts[0].Loads() {
 		switch l.Device {
 		case "pump":
 			near(t, "pump", float64(l.Volts), bar/rp*12/32, 1e-9)

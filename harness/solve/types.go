@@ -120,16 +120,6 @@ type RelayResult struct {
 	Span    diag.Span
 }
 
-// StartResult is the operating point while one device starts, the rest steady.
-type StartResult struct {
-	Device string
-	Net    *Network
-	Point  Point
-	Loads  []LoadResult // as those of the case; ways only for the loads of the device that starts
-
-	again *again
-}
-
 // CaseResult is everything solved for one case.
 type CaseResult struct {
 	Case      string
@@ -143,6 +133,7 @@ type CaseResult struct {
 	WireWatts []unit.Power
 	Problems  []Problem
 
+	bare  []LoadResult // the loads without their ways, for what a start leaves alone
 	again *again
 }
 

@@ -45,10 +45,11 @@ func corners(c *solve.CaseResult, load *solve.LoadResult, n int, limits []Limit)
 func startCorners(c *solve.CaseResult, starting *solve.LoadResult, limits []Limit) []Limit {
 	n := indexOf(c.Loads, starting) // the loads of a start stand as those of the case
 	for s := range c.Starts {
-		if ls := c.Starts[s].Loads; n >= 0 && n < len(ls) && &ls[n] == starting {
+		if n >= 0 && c.Starts[s].Load(n) == starting { // one that no start moves has the same corner in all
 			for i := range limits {
 				limits[i].worst(c.Starts[s].Corner(n, quantityOf(limits[i].Name)))
 			}
+			break
 		}
 	}
 	return limits

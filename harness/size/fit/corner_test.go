@@ -57,7 +57,7 @@ func TestStartLimitsAtTheirCorners(t *testing.T) {
 	o := s.loop()
 	c := o.Cases[0]
 	for i := range c.Loads {
-		st := &c.Starts[0].Loads[i]
+		st := c.Starts[0].Load(i)
 		ls := StartLimits(s.job, o.Net, c, &c.Loads[i], st)
 		if len(ls) != 1 || ls[0].Corner == nil || !(ls[0].Got < st.Volts) {
 			t.Errorf("%s: %+v", st.Device, ls)

@@ -153,10 +153,11 @@ func StartLimits(job *design.Job, nt *net.Net, c *solve.CaseResult, steady, star
 // StartLimits is those of a load of the case while a device starts, both by their index.
 func (j *Judge) StartLimits(c *solve.CaseResult, start, load int) []Limit {
 	st := &c.Starts[start]
-	if load >= len(st.Loads) {
+	starting := st.Load(load)
+	if starting == nil {
 		return nil
 	}
-	limits := j.startLimits(c, &c.Loads[load], &st.Loads[load])
+	limits := j.startLimits(c, &c.Loads[load], starting)
 	for i := range limits {
 		limits[i].worst(st.Corner(load, quantityOf(limits[i].Name)))
 	}

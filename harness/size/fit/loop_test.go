@@ -157,10 +157,10 @@ func TestStartLimit(t *testing.T) {
 	before := s.loop()
 	s.set("least-start-volts", "11.6 V", map[string]string{"device": "lamp"})
 	o := s.loop()
-	if before.Cases[0].Starts[0].Loads[0].Volts >= 11.6 {
-		t.Fatalf("the test asks for nothing: %v", before.Cases[0].Starts[0].Loads[0].Volts)
+	if before.Cases[0].Starts[0].Load(0).Volts >= 11.6 {
+		t.Fatalf("the test asks for nothing: %v", before.Cases[0].Starts[0].Load(0).Volts)
 	}
-	if v := o.Cases[0].Starts[0].Loads[0].Volts; v < 11.6 {
+	if v := o.Cases[0].Starts[0].Load(0).Volts; v < 11.6 {
 		t.Errorf("%v with %s", v, sizes(o))
 	}
 	if !before.Sizes[0].Size.Less(o.Sizes[0].Size) {

@@ -263,11 +263,11 @@ func (f *flows) Near(wires []int) (cases []*solve.CaseResult, given int) {
 			}
 			amps := make([]unit.Current, len(wires))
 			for k, w := range wires {
-				if w < len(x.element) && x.element[w] >= 0 && x.element[w] < len(st.Point.Amps) {
-					amps[k] = st.Point.Amps[x.element[w]]
+				if w < len(x.element) && x.element[w] >= 0 {
+					amps[k] = st.Amps(x.element[w])
 				}
 			}
-			c.Starts = append(c.Starts, solve.StartResult{Device: st.Device, Net: nw, Point: solve.Point{Amps: amps}})
+			c.Starts = append(c.Starts, solve.Started(st.Device, nw, amps))
 		}
 		cases = append(cases, c)
 	}

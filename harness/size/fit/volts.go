@@ -167,7 +167,7 @@ func (v *volts) steadyAsks(c *solve.CaseResult, slack float64, all bool) []ask {
 			}
 			a := ask{reach: reachOf(c, &c.Loads[i], l), over: x}
 			if all || l.Name == "feed-drop" || l.Name == "return-drop" {
-				a.wires, a.slope = v.onWay(c, &c.Loads[i], l, c.Point.Amps)
+				a.wires, a.slope = v.onWay(c, &c.Loads[i], l, steadyAmps(c))
 			} else {
 				a.wires, a.slope = v.everywhere(c, i)
 			}
@@ -215,7 +215,7 @@ func (v *volts) startAsks(c *solve.CaseResult, slack float64, all bool) []ask {
 				}
 				broken = broken || !all
 				a := ask{reach: reachOf(c, &c.Loads[i], l), over: x}
-				a.wires, a.slope = v.onWay(c, &c.Loads[i], l, st.Point.Amps)
+				a.wires, a.slope = v.onWay(c, &c.Loads[i], l, st.Amps)
 				a.reach.Start = st.Device
 				out = append(out, a)
 			}
@@ -243,7 +243,7 @@ func (v *volts) everywhere(c *solve.CaseResult, load int) (wires []int, slope []
 
 // onWay is the slopes at fixed currents: what each wire on the way carries in its direction, at the limit's corner where the way is
 // known there.
-func (v *volts) onWay(c *solve.CaseResult, l *solve.LoadResult, limit Limit, amps []unit.Current) (wires []int, slope []float64) {
+func (v *volts) onWay(c *solve.CaseResult, l *solve.LoadResult, limit Limit, amps func(element int) unit.Current) (wires []int, slope []float64) {
 	at := limit.Corner != nil && len(limit.Corner.Load.Feed)+len(limit.Corner.Load.Return) > 0
 	if at {
 		l = &limit.Corner.Load
@@ -251,10 +251,10 @@ func (v *volts) onWay(c *solve.CaseResult, l *solve.LoadResult, limit Limit, amp
 	add := func(steps []solve.Step) {
 		for _, s := range steps {
 			w := wireOf(c, s)
-			if w < 0 || w >= len(v.nt.Wires) || s.Element >= len(amps) {
+			if w < 0 || w >= len(v.nt.Wires) {
 				continue
 			}
-			a := float64(amps[s.Element])
+			a := float64(amps(s.Element))
 			if s.Reverse {
 				a = -a
 			}
@@ -278,4 +278,13 @@ func (v *volts) onWay(c *solve.CaseResult, l *solve.LoadResult, limit Limit, amp
 		add(l.Return)
 	}
 	return wires, slope
+}
+
+func steadyAmps(c *solve.CaseResult) func(element int) unit.Current {
+	return func(e int) unit.Current {
+		if e < 0 || e >= len(c.Point.Amps) {
+			return 0
+		}
+		return c.Point.Amps[e]
+	}
 }
