@@ -32,6 +32,7 @@ func TestLoadByHand(t *testing.T) {
 		{"on a thicker wire", 1, 100, 3, 1, false, true},
 		{"on 22 AWG", 1, 100, area(22), 0.647, false, true},
 		{"on 28 AWG, the thinnest", 1, 100, area(28), 0.384, false, true},
+		{"on just the thinnest", 1, 100, unit.Ratio(data.ContactLoads[0].Size.Area() / base.Area()), 0.384, false, true},
 		{"on half of the thinnest", 1, 100, area(28) / 2, 0.384 / 2, false, false},
 		{"on a tenth of the thinnest", 1, 100, area(28) / 10, 0.384 / 10, false, false},
 		{"wire not known", 1, 100, 0, 1, false, false},
