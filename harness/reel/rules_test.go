@@ -102,6 +102,8 @@ func TestHowInWords(t *testing.T) {
 		{Wire{Bought: 2, Bound: 2, Thrown: 25}, 100, "2 reels to buy, fewer cannot do; 25 mm thrown away, at least 10 mm; laid out by rule, not searched to the end"},
 		{Wire{Bought: 3, Bound: 2, Thrown: 0.5}, 0, "3 reels to buy, at least 2 by the sum of the lengths; 0 mm thrown away, at least 0 mm; laid out by rule, not searched to the end"},
 		{Wire{Bought: 3, Bound: 2, Proved: true}, 0, "3 reels to buy, fewer cannot do; 0 mm thrown away"},
+		{Wire{Thrown: 0.7, Proved: true}, 0, "nothing to buy; 1 mm thrown away, less cannot be"},
+		{Wire{Thrown: 0.7}, 0, "nothing to buy; 1 mm thrown away, at least 0 mm; laid out by rule, not searched to the end"},
 		{Wire{Thrown: 7, Proved: true}, 0, "nothing to buy; 7 mm thrown away, less cannot be"},
 	} {
 		if got := how(&c.w, c.least); got != c.want {
