@@ -10,48 +10,54 @@ import (
 // mostPins is up to how many pins of a body or an earth bar are each taken as a place of their own; of more the first stands for all.
 const mostPins = 4
 
-// chafes shorts what each main fuse feeds to the metal of the body, at each stud: the fuses next to a source let most through, and what it comes
-// back by, a body bond or a lead to a far stud, carries no load's whole current otherwise.
-func (g *weigher) chafes(nets []*solve.Faults) []trial {
-	metal := g.metal()
-	var mains []*FuseResult
+// mains is the fuses next to a source that feed something.
+func (g *weigher) mains() (out []*FuseResult) {
 	for i := range g.res.Fuses {
 		if f := &g.res.Fuses[i]; len(f.Ahead) == 0 && len(f.Wires) > 0 {
-			mains = append(mains, f)
-		}
-	}
-	if len(metal) == 0 || len(mains) == 0 {
-		return nil
-	}
-	var out []trial
-	for n, net := range nets {
-		at := map[string]int{}
-		for i, name := range net.Net.Nodes {
-			if slices.Contains(metal, name) {
-				at[name] = i
-			}
-		}
-		for _, f := range mains {
-			e := fuseElement(net.Net, f.FuseRef)
-			if e < 0 {
-				continue
-			}
-			for _, stud := range metal {
-				to, ok := at[stud]
-				if !ok {
-					continue
-				}
-				for _, from := range []int{net.Net.Elements[e].To, net.Net.Elements[e].From} {
-					s := Short{Case: net.Case, At: net.Net.Nodes[from] + " to " + stud, Device: f.Device, Index: f.Index, Wire: -1, Metal: stud, Strong: n%2 == 1, Span: f.Span}
-					if t, ok := g.try(net, site{load: -1, from: from, to: to}, s); ok && through(&t, f.FuseRef) {
-						out = append(out, t)
-						break
-					}
-				}
-			}
+			out = append(out, f)
 		}
 	}
 	return out
+}
+
+// chafes shorts what each main fuse feeds to the metal of the body, at each stud: the fuses next to a source let most through, and what it comes
+// back by, a body bond or a lead to a far stud, carries no load's whole current otherwise.
+func (g *weigher) chafes(net *solve.Faults, strong bool, mains []*FuseResult, metal []string, tell func(trial, bool)) {
+	if len(metal) == 0 || len(mains) == 0 {
+		return
+	}
+	at := map[string]int{}
+	for _, name := range metal {
+		at[name] = -1
+	}
+	for i, name := range net.Net.Nodes {
+		if _, ok := at[name]; ok {
+			at[name] = i
+		}
+	}
+	fuses := fuseElements(net.Net)
+	for _, f := range mains {
+		e, ok := fuses[f.FuseRef]
+		if !ok {
+			continue
+		}
+		for _, stud := range metal {
+			to := at[stud]
+			if to < 0 {
+				continue
+			}
+			for _, from := range []int{net.Net.Elements[e].To, net.Net.Elements[e].From} {
+				if !net.Together(from, to) {
+					continue
+				}
+				s := Short{Case: net.Case, At: net.Net.Nodes[from] + " to " + stud, Device: f.Device, Index: f.Index, Wire: -1, Metal: stud, Strong: strong, Span: f.Span}
+				if t, ok := g.try(net, site{load: -1, from: from, to: to}, s); ok && through(&t, f.FuseRef) {
+					tell(t, true)
+					break
+				}
+			}
+		}
+	}
 }
 
 // through tells whether a short's current passes a fuse: else it lies on the source's side of it.

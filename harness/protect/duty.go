@@ -112,15 +112,31 @@ func (t *tracer) draw(l *solve.LoadResult) *design.Draw {
 	return nil
 }
 
+// zoneAir is a zone and its air.
+type zoneAir struct {
+	zone string
+	air  unit.Temperature
+}
+
 // air is the zone a device sits in and its air in a case: its own zone, else the hottest of those its wires come through.
 func (t *tracer) air(d *design.Device, c string) (string, unit.Temperature) {
+	k := [2]string{d.Name, c}
+	x, ok := t.airs[k]
+	if !ok {
+		x.zone, x.air = t.findAir(d, c)
+		t.airs[k] = x
+	}
+	return x.zone, x.air
+}
+
+func (t *tracer) findAir(d *design.Device, c string) (string, unit.Temperature) {
 	scope := design.Scope{Device: d.Name, Class: d.Class, Zone: d.Zone, Section: d.Section, Case: c}
 	best, _ := heat.Ambient(t.job, scope)
 	if d.Zone != "" || t.nt == nil {
 		return d.Zone, best
 	}
 	zone, found := "", false
-	for i := range t.nt.Wires {
+	for _, i := range t.ends[d.Name] {
 		w := &t.nt.Wires[i]
 		for k := range w.Ends {
 			if w.Ends[k].Device != d.Name {

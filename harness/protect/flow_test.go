@@ -64,7 +64,11 @@ func TestFlowAgainstCutting(t *testing.T) {
 			put(rapid.IntRange(0, to-1).Draw(t, "from"), to)
 			put(to-1, rapid.IntRange(to, n-1).Draw(t, "to"))
 		}
-		f := newFlow(nw, p, -1, n-1, 0, 10)
+		var all []int32
+		for i := range nw.Elements {
+			all = append(all, int32(i))
+		}
+		f := newFlow(nw, all, func(i int) unit.Current { return p.Amps[i] }, -1, n-1, 0, 10)
 		for _, i := range f.live {
 			if arrows[i][0] < 0 {
 				t.Fatalf("element %d only creeps", i)

@@ -76,7 +76,7 @@ func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, points []worki
 		r.Kind, r.Rating = part.Kind, part.Rating
 		r.Gate = data.FuseGateOf(r.Kind, r.Rating)
 	}
-	if e := fuseElement(t.Network, r.FuseRef); e >= 0 {
+	if e := t.fuseElement(t.Network, r.FuseRef); e >= 0 {
 		r.Return = t.minus.has(t.Elements[e].From) && t.minus.has(t.Elements[e].To)
 	}
 	scope := design.Scope{Device: d.Name, Class: d.Class, Zone: d.Zone, Section: d.Section}
@@ -98,7 +98,7 @@ func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, points []worki
 	}
 	for i := range points {
 		c := points[i].CaseResult
-		e := fuseElement(c.Net, r.FuseRef)
+		e := t.fuseElement(c.Net, r.FuseRef)
 		if e < 0 || e >= len(c.Point.Amps) {
 			continue
 		}
@@ -114,7 +114,7 @@ func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, points []worki
 		}
 		for k := range c.Starts {
 			s := &c.Starts[k]
-			e := fuseElement(s.Net, r.FuseRef)
+			e := t.fuseElement(s.Net, r.FuseRef)
 			if e < 0 || !startsThrough(c, s, e) {
 				continue
 			}
@@ -185,14 +185,31 @@ func startTime(d *design.Device) (most unit.Time) {
 	return most
 }
 
-func fuseElement(nw *solve.Network, f FuseRef) int {
+// fuseElements is the element of each fuse of a net.
+func fuseElements(nw *solve.Network) map[FuseRef]int {
+	out := map[FuseRef]int{}
+	for i := range nw.Elements {
+		e := &nw.Elements[i]
+		f := FuseRef{e.Device, e.Index}
+		if _, twice := out[f]; e.Kind == solve.Fuse && !twice {
+			out[f] = i
+		}
+	}
+	return out
+}
+
+// fuseElement is that of one; -1 where the net does not have it.
+func (t *tracer) fuseElement(nw *solve.Network, f FuseRef) int {
 	if nw == nil {
 		return -1
 	}
-	for i := range nw.Elements {
-		if e := &nw.Elements[i]; e.Kind == solve.Fuse && e.Device == f.Device && e.Index == f.Index {
-			return i
-		}
+	of, ok := t.fusesOf[nw]
+	if !ok {
+		of = fuseElements(nw)
+		t.fusesOf[nw] = of
+	}
+	if e, ok := of[f]; ok {
+		return e
 	}
 	return -1
 }
@@ -227,11 +244,9 @@ func (t *tracer) lead(d *design.Device, k int) unit.Current {
 		if branches(d, pin) != 1 {
 			continue
 		}
-		for _, u := range t.nt.Uses {
-			if u.Device == d.Name && u.Pin == pin && len(u.Wires) == 1 {
-				if w := &t.nt.Wires[u.Wires[0]]; w.Lead {
-					most = max(most, w.Carries)
-				}
+		for _, i := range t.alone[[2]string{d.Name, pin}] {
+			if w := &t.nt.Wires[i]; w.Lead {
+				most = max(most, w.Carries)
 			}
 		}
 	}

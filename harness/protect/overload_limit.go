@@ -12,7 +12,7 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// warmth answers how single wires warm past their steady state; heat.Thermal does.
+// warmth answers how single wires warm past their steady state, several that ask at a time; heat.Thermal does.
 type warmth interface {
 	Steady(wire int) unit.Temperature
 	Sustained(wire int, limit unit.Temperature) unit.Current
@@ -33,6 +33,7 @@ type weigher struct {
 	// through is the most that can flow through a fuse to a wire; nothing where no short shows it.
 	through map[wireFuse]unit.Current
 	blown   map[blown]*solve.Faults
+	devices map[string]*design.Device
 }
 
 type wireFuse struct {
@@ -56,15 +57,18 @@ type standing struct {
 
 func newWeigher(job *design.Job, nt *net.Net, sizes size.Sizes, warm warmth, res *Result) *weigher {
 	g := &weigher{job: job, nt: nt, sizes: sizes, warm: warm, res: res, wires: make([]standing, len(nt.Wires)), fuses: map[FuseRef]*FuseResult{},
-		most: make([]unit.Current, len(nt.Wires)), through: map[wireFuse]unit.Current{}, blown: map[blown]*solve.Faults{}}
+		most: make([]unit.Current, len(nt.Wires)), through: map[wireFuse]unit.Current{}, blown: map[blown]*solve.Faults{}, devices: devicesOf(job)}
 	for i := range res.Fuses {
 		g.fuses[res.Fuses[i].FuseRef] = &res.Fuses[i]
 	}
 	share := shares(nt, sizes)
-	for i := range nt.Wires {
-		g.wires[i] = g.standing(i)
-		g.wires[i].share = share[i]
-	}
+	const part = 32
+	solve.Each((len(nt.Wires)+part-1)/part, func(n int) {
+		for i := n * part; i < min(len(nt.Wires), (n+1)*part); i++ {
+			g.wires[i] = g.standing(i)
+			g.wires[i].share = share[i]
+		}
+	})
 	return g
 }
 

@@ -50,66 +50,77 @@ func (t *trial) place() place { return place{t.Device, t.Index, t.Coil, t.Wire, 
 // (cold copper, for the energy). No load counts as drawing, since the volts it takes would weaken the short, and it is safer not to lean on it. Kept
 // are the worst of each side for each place, and those that overheat a wire most.
 func (g *weigher) shorts() {
-	var trials []trial
-	var nets []*solve.Faults
-	seen := make([]bool, len(g.nt.Wires)) // wires that carry the current of some short
-	for _, x := range g.strikeAll() {
-		nets = append(nets, x.net)
-		for _, h := range x.hits {
-			e := &x.net.Net.Elements[h.at.load]
-			s := Short{Case: x.net.Case, At: e.Name, Device: e.Device, Index: e.Index, Coil: e.Kind == solve.Coil, Supply: e.Kind == solve.Supply, Wire: -1, Strong: x.side == solve.Strongest, Span: e.Span}
-			t, ok := g.weighHit(x.net, &h, s)
-			for _, w := range t.Wires {
-				seen[w] = true
-			}
-			if ok {
-				trials = append(trials, t)
-			}
-		}
-	}
-	trials = append(trials, g.deadEnds(nets, seen)...)
-	trials = append(trials, g.chafes(nets)...)
-	g.keep(trials)
-	g.pairs(trials)
+	nets := g.nets()
+	k := newKeeper(g)
+	g.inNets(nets, k, func(l *weigher, n int, tell func(trial, bool)) { l.atLoads(nets[n], n%2 == 1, tell) })
+	wires := g.unseen(k.seen)
+	g.inNets(nets, k, func(l *weigher, n int, tell func(trial, bool)) { l.deadEnds(nets[n], n%2 == 1, wires, tell) })
+	mains, metal := g.mains(), g.metal()
+	g.inNets(nets, k, func(l *weigher, n int, tell func(trial, bool)) { l.chafes(nets[n], n%2 == 1, mains, metal, tell) })
+	k.keep()
+	k.pairs()
 }
 
-// struck is a net of a case at one side with a short at each of its loads.
-type struck struct {
-	side solve.Side
-	net  *solve.Faults
-	hits []hit
-}
-
-// hit is one short, solved.
-type hit struct {
-	at              site
-	fault           solve.Fault
-	leaves, returns int
-}
-
-// strikeAll solves a short at every load of every case at both sides, two nets at a time: each depends on nothing but itself.
-func (g *weigher) strikeAll() []struck {
+// nets is every case made ready for shorts, at its weakest and at its strongest.
+func (g *weigher) nets() []*solve.Faults {
 	hot := g.hot()
-	out := make([]struck, 2*len(g.job.Cases))
+	out := make([]*solve.Faults, 2*len(g.job.Cases))
 	solve.Each(len(out), func(n int) {
 		c, side, temps := g.job.Cases[n/2], solve.Weakest, hot
 		if n%2 == 1 {
 			side, temps = solve.Strongest, g.cold(c)
 		}
-		f := solve.NewFaults(g.job, g.nt, g.sizes, temps, c, side)
-		out[n] = struck{side: side, net: f}
-		for i := range f.Net.Elements {
-			e := &f.Net.Elements[i]
-			// A dead alternator is a short itself: its lead is fed backwards by the battery.
-			if e.Kind != solve.Load && e.Kind != solve.Coil && e.Kind != solve.Supply {
-				continue
-			}
-			h := hit{at: site{load: i, from: e.From, to: e.To}}
-			h.fault, h.leaves, h.returns = h.at.strike(f)
-			out[n].hits = append(out[n].hits, h)
-		}
+		out[n] = solve.NewFaults(g.job, g.nt, g.sizes, temps, c, side)
 	})
 	return out
+}
+
+// inNets tries shorts in each net, two nets at a time: each with a weigher of its own, whose greatest currents are put together in the end. The keeper is
+// told of all in the order of the nets; in each net try tells of every short, and whether it counts.
+func (g *weigher) inNets(nets []*solve.Faults, k *keeper, try func(l *weigher, n int, tell func(trial, bool))) {
+	const at = 2
+	for from := 0; from < len(nets); from += at {
+		n := min(at, len(nets)-from)
+		apart, found, seen := make([]*weigher, n), make([][]trial, n), make([][]bool, n)
+		solve.Each(n, func(i int) {
+			l := *g
+			l.most, l.through, l.blown = make([]unit.Current, len(g.most)), map[wireFuse]unit.Current{}, map[blown]*solve.Faults{}
+			apart[i], seen[i] = &l, make([]bool, len(g.nt.Wires))
+			try(&l, from+i, func(t trial, ok bool) {
+				for _, w := range t.Wires {
+					seen[i][w] = true
+				}
+				if ok {
+					found[i] = append(found[i], t)
+				}
+			})
+		})
+		for i, l := range apart {
+			for w, a := range l.most {
+				g.most[w] = max(g.most[w], a)
+				k.seen[w] = k.seen[w] || seen[i][w]
+			}
+			for f, a := range l.through { // the greatest of each, in whatever order
+				g.through[f] = max(g.through[f], a)
+			}
+			for t := range found[i] {
+				k.add(found[i][t])
+			}
+		}
+	}
+}
+
+// atLoads tries a short at every load of a net.
+func (g *weigher) atLoads(f *solve.Faults, strong bool, tell func(trial, bool)) {
+	for i := range f.Net.Elements {
+		e := &f.Net.Elements[i]
+		// A dead alternator is a short itself: its lead is fed backwards by the battery.
+		if e.Kind != solve.Load && e.Kind != solve.Coil && e.Kind != solve.Supply {
+			continue
+		}
+		s := Short{Case: f.Case, At: e.Name, Device: e.Device, Index: e.Index, Coil: e.Kind == solve.Coil, Supply: e.Kind == solve.Supply, Wire: -1, Strong: strong, Span: e.Span}
+		tell(g.try(f, site{load: i, from: e.From, to: e.To}, s))
+	}
 }
 
 // hot is every conductor at the rating of its insulation, cold as cold as the case may be.
@@ -140,21 +151,14 @@ func (g *weigher) cold(c *design.Case) []unit.Temperature {
 // try works out what clears a short and what the wires on its way go through until then. It is not ok behind a supply whose own limit is all
 // that flows and which every wire bears: a control unit's 5 volts.
 func (g *weigher) try(f *solve.Faults, at site, s Short) (t trial, ok bool) {
-	h := hit{at: at}
-	h.fault, h.leaves, h.returns = at.strike(f)
-	return g.weighHit(f, &h, s)
-}
-
-// weighHit is try for a short that is solved already.
-func (g *weigher) weighHit(f *solve.Faults, h *hit, s Short) (t trial, ok bool) {
-	at, fault, leaves, returns := h.at, h.fault, h.leaves, h.returns
+	fault, leaves, returns := at.strike(f)
 	t.Short = s
 	t.Amps, t.Hot = fault.Amps, -1
 	if !(fault.Amps > leastShort) {
 		return t, false
 	}
 	nw := f.Net
-	fl := newFlow(nw, &fault.Point, at.load, leaves, returns, float64(fault.Amps))
+	fl := newFlow(nw, fault.Elements(), fault.Current, at.load, leaves, returns, float64(fault.Amps))
 	for _, i := range fl.live {
 		e := &nw.Elements[i]
 		if e.Kind != solve.Fuse {
@@ -210,7 +214,7 @@ func (t *trial) sum() {
 
 // source names the supply that drives most of a short, and what the loop amounts to. limited tells that every supply which drives it stands
 // at its limit.
-func (g *weigher) source(nw *solve.Network, fault *solve.Fault, fl *flow, s *Short) (limited bool) {
+func (g *weigher) source(nw *solve.Network, fault *solve.Strike, fl *flow, s *Short) (limited bool) {
 	most := 0.0
 	limited = true
 	for _, i := range fl.live {
@@ -230,18 +234,16 @@ func (g *weigher) source(nw *solve.Network, fault *solve.Fault, fl *flow, s *Sho
 }
 
 // setPoint is the open volts of a supply as the short loads it.
-func (g *weigher) setPoint(nw *solve.Network, fault *solve.Fault, supply int) float64 {
+func (g *weigher) setPoint(nw *solve.Network, fault *solve.Strike, supply int) float64 {
 	e := &nw.Elements[supply]
-	return float64(fault.Point.Volts[e.From]-fault.Point.Volts[e.To]) + math.Abs(float64(fault.Point.Amps[supply]))*float64(e.Resistance)
+	return float64(fault.Volts(e.From)-fault.Volts(e.To)) + math.Abs(float64(fault.Current(supply)))*float64(e.Resistance)
 }
 
 // limit is the stated limit of a supply.
 func (g *weigher) limit(e *solve.Element) (amps float64, ok bool) {
-	for _, d := range g.job.Devices {
-		if d.Name == e.Device && !d.Pattern && e.Index >= 0 && e.Index < len(d.Supplies) {
-			m := d.Supplies[e.Index].Most
-			return float64(max(m.Nominal, m.High)), m.Given
-		}
+	if d := g.devices[e.Device]; d != nil && e.Index >= 0 && e.Index < len(d.Supplies) {
+		m := d.Supplies[e.Index].Most
+		return float64(max(m.Nominal, m.High)), m.Given
 	}
 	return 0, false
 }
@@ -262,7 +264,7 @@ func (g *weigher) limits(nw *solve.Network, supplies []int) float64 {
 // greatest notes what can flow at most, for the overloads: through a fuse to a wire no more than the supplies before the fuse give; in a wire no
 // more than in a short right at its end nearer to the source. The current of the far short is known and the volts that are left there; what lies
 // before the wire lets pass so much more as those volts are of all.
-func (g *weigher) greatest(nw *solve.Network, fault *solve.Fault, fl *flow) {
+func (g *weigher) greatest(nw *solve.Network, fault *solve.Strike, fl *flow) {
 	supply := -1
 	var supplies []int
 	var through []fuseAmps
@@ -283,16 +285,16 @@ func (g *weigher) greatest(nw *solve.Network, fault *solve.Fault, fl *flow) {
 	}
 	open := g.setPoint(nw, fault, supply)
 	inside := fl.amps[supply] * float64(nw.Elements[supply].Resistance)
-	minus := float64(fault.Point.Volts[nw.Elements[supply].To])
+	minus := float64(fault.Volts(nw.Elements[supply].To))
 	most := g.limits(nw, supplies)
 	for _, i := range fl.live {
 		e := &nw.Elements[i]
 		if e.Kind != solve.Wire || e.Wire < 0 || e.Wire >= len(g.most) {
 			continue
 		}
-		lost := open - (float64(fault.Point.Volts[fl.from[i]]) - minus) // before the wire
+		lost := open - (float64(fault.Volts(fl.from[i])) - minus) // before the wire
 		if g.onReturn(e.Wire) {
-			lost = inside + float64(fault.Point.Volts[fl.to[i]]) - minus
+			lost = inside + float64(fault.Volts(fl.to[i])) - minus
 		}
 		amps := beyond
 		if lost > 0 {

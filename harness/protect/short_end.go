@@ -6,11 +6,8 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// deadEnds shorts the far end of each wire that leads to no load in any case, straight to the source's minus. At its weakest the return counts as
-// long as the feed: nobody knows what metal the short would find.
-func (g *weigher) deadEnds(nets []*solve.Faults, seen []bool) []trial {
-	var out []trial
-	var wires []int
+// unseen is the wires that may be live and that carry the current of no short seen.
+func (g *weigher) unseen(seen []bool) (wires []int) {
 	for i := range g.nt.Wires {
 		w := &g.nt.Wires[i]
 		live := i < len(g.res.Wires) && g.res.Wires[i].Wire == i && g.res.Wires[i].Reached && !g.res.Wires[i].Return
@@ -18,48 +15,47 @@ func (g *weigher) deadEnds(nets []*solve.Faults, seen []bool) []trial {
 			wires = append(wires, i)
 		}
 	}
+	return wires
+}
+
+// deadEnds shorts the far end of each wire that leads to no load in any case, straight to the source's minus. At its weakest the return counts as
+// long as the feed: nobody knows what metal the short would find.
+func (g *weigher) deadEnds(f *solve.Faults, strong bool, wires []int, tell func(trial, bool)) {
 	if len(wires) == 0 {
-		return nil
+		return
 	}
-	for n, f := range nets {
-		strong := n%2 == 1
-		at := make(map[int]int, len(f.Net.Elements))
-		var supplies []int
-		for i := range f.Net.Elements {
-			switch e := &f.Net.Elements[i]; e.Kind {
-			case solve.Wire:
-				at[e.Wire] = i
-			case solve.Supply:
-				supplies = append(supplies, i)
-			}
-		}
-		for _, i := range wires {
-			k, ok := at[i]
-			if !ok {
-				continue
-			}
-			fault, supply, node := g.farEnd(f, &f.Net.Elements[k], supplies)
-			if supply < 0 {
-				continue
-			}
-			s := &f.Net.Elements[supply]
-			where := site{load: -1, from: node, to: s.To}
-			if !strong {
-				where.through = unit.Resistance(max(g.setPoint(f.Net, &fault, supply)/float64(fault.Amps)-float64(s.Resistance), 0))
-			}
-			w := &g.nt.Wires[i]
-			short := Short{Case: f.Case, At: "end of " + w.Name, Index: -1, Wire: i, Strong: strong, Span: w.Span}
-			if t, ok := g.try(f, where, short); ok {
-				out = append(out, t)
-			}
+	at := make(map[int]int, len(g.nt.Wires))
+	var supplies []int
+	for i := range f.Net.Elements {
+		switch e := &f.Net.Elements[i]; e.Kind {
+		case solve.Wire:
+			at[e.Wire] = i
+		case solve.Supply:
+			supplies = append(supplies, i)
 		}
 	}
-	return out
+	for _, i := range wires {
+		k, ok := at[i]
+		if !ok {
+			continue
+		}
+		fault, supply, node := g.farEnd(f, &f.Net.Elements[k], supplies)
+		if supply < 0 {
+			continue
+		}
+		s := &f.Net.Elements[supply]
+		where := site{load: -1, from: node, to: s.To}
+		if !strong {
+			where.through = unit.Resistance(max(g.setPoint(f.Net, &fault, supply)/float64(fault.Amps)-float64(s.Resistance), 0))
+		}
+		w := &g.nt.Wires[i]
+		tell(g.try(f, where, Short{Case: f.Case, At: "end of " + w.Name, Index: -1, Wire: i, Strong: strong, Span: w.Span}))
+	}
 }
 
 // farEnd shorts both ends of a wire, each to the minus of the supply that drives most into it, and returns the end with less current; supply
 // is -1 where nothing drives any.
-func (g *weigher) farEnd(f *solve.Faults, wire *solve.Element, supplies []int) (far solve.Fault, supply, node int) {
+func (g *weigher) farEnd(f *solve.Faults, wire *solve.Element, supplies []int) (far solve.Strike, supply, node int) {
 	supply = -1
 	for _, n := range []int{wire.From, wire.To} {
 		x, by := driven(f, n, supplies)
@@ -74,23 +70,23 @@ func (g *weigher) farEnd(f *solve.Faults, wire *solve.Element, supplies []int) (
 }
 
 // driven shorts a node to the minus of the supply that drives most of such a short. The first minus that brings anything tells which that is.
-func driven(f *solve.Faults, node int, supplies []int) (x solve.Fault, supply int) {
+func driven(f *solve.Faults, node int, supplies []int) (x solve.Strike, supply int) {
 	for _, s := range supplies {
 		to := f.Net.Elements[s].To
 		if to == node {
 			continue
 		}
-		if x = f.Between(node, to, 0); !(x.Amps > leastShort) {
+		if x = f.Strike(node, to, 0); !(x.Amps > leastShort) {
 			continue
 		}
 		most := s
 		for _, k := range supplies {
-			if x.Point.Amps[k] > x.Point.Amps[most] {
+			if x.Current(k) > x.Current(most) {
 				most = k
 			}
 		}
 		if back := f.Net.Elements[most].To; back != to && back != node {
-			if y := f.Between(node, back, 0); y.Amps > leastShort {
+			if y := f.Strike(node, back, 0); y.Amps > leastShort {
 				x = y
 			} else {
 				most = s

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
 )
 
 // flowShare of the current of a short is the least that counts as part of its way; below are remainders of the solution and what creeps
@@ -26,12 +27,14 @@ type flow struct {
 	leaves, returns int
 }
 
-// newFlow reads the ways off an operating point of a short between two nodes. short is the element that stands for it, -1 if none does.
-func newFlow(nw *solve.Network, p *solve.Point, short, leaves, returns int, total float64) *flow {
+// newFlow reads the ways of a short between two nodes off the currents of some elements, those that hang together with it. short is the element
+// that stands for it, -1 if none does.
+func newFlow(nw *solve.Network, elements []int32, current func(int) unit.Current, short, leaves, returns int, total float64) *flow {
 	f := &flow{leaves: leaves, returns: returns, amps: map[int]float64{}, from: map[int]int{}, to: map[int]int{}, into: map[int][]int{}, outof: map[int][]int{},
 		opens: map[int]float64{}, up: map[int]float64{}, down: map[int]float64{}}
-	for i := range nw.Elements {
-		a := float64(p.Amps[i])
+	for _, x := range elements {
+		i := int(x)
+		a := float64(current(i))
 		if i == short || !(math.Abs(a) > flowShare*total) {
 			continue
 		}

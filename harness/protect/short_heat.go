@@ -2,6 +2,7 @@ package protect
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"loomsheet/harness/unit"
@@ -27,94 +28,26 @@ func (g *weigher) heat(wire int, amps unit.Current, d unit.Time) (h ShortHeat, u
 	return h, used
 }
 
-// keep puts the shorts worth reading into the result: of each place the worst of its weakest and of its strongest ones, and for a wire that one
-// overheats, the one that does so most. Then each wire is given the worst of those.
-func (g *weigher) keep(trials []trial) {
-	type key struct {
-		place
-		strong bool
-	}
-	best := map[key]int{}
-	hurt := make([]int, len(g.wires))
-	by := make([]float64, len(g.wires))
-	for i := range hurt {
-		hurt[i] = -1
-	}
-	for i := range trials {
-		t := &trials[i]
-		k := key{t.place(), t.Strong}
-		if j, ok := best[k]; !ok || t.worse(&trials[j]) {
-			best[k] = i
-		}
-		for n := range t.heats {
-			h := &t.heats[n]
-			if !h.Met && (hurt[h.wire] < 0 || h.used > by[h.wire]) {
-				hurt[h.wire], by[h.wire] = i, h.used
-			}
-		}
-	}
-	kept := make([]bool, len(trials))
-	for i := range trials {
-		kept[i] = best[key{trials[i].place(), trials[i].Strong}] == i
-	}
-	for _, i := range hurt {
-		if i >= 0 {
-			kept[i] = true
-		}
-	}
-	clear(by)
-	worst := make([]ShortHeat, len(g.wires))
-	for i := range trials {
-		if !kept[i] {
-			continue
-		}
-		t := &trials[i]
-		for n := range t.heats {
-			h := &t.heats[n]
-			if h.used > by[h.wire]*(1+1e-9) {
-				by[h.wire], worst[h.wire] = h.used, h.ShortHeat
-				worst[h.wire].Short = len(g.res.Shorts)
-			}
-		}
-		t.Worst.Short = len(g.res.Shorts)
-		if t.Hot >= 0 && t.Worst.Latest == Never {
-			t.Worst.Reaches = g.warm.After(t.Hot, t.Worst.Amps, atRest)
-		}
-		if o := t.On; o != nil && o.Hot >= 0 {
-			o.Worst.Short, o.Worst.Reaches = len(g.res.Shorts), g.warm.After(o.Hot, o.Worst.Amps, atRest)
-		}
-		g.res.Shorts = append(g.res.Shorts, t.Short)
-	}
-	for i := range g.res.Wires {
-		w := &g.res.Wires[i]
-		if w.Wire < 0 || w.Wire >= len(worst) || by[w.Wire] <= 0 {
-			continue
-		}
-		h := worst[w.Wire]
-		if h.Latest == Never {
-			h.Reaches = g.warm.After(w.Wire, h.Amps, atRest)
-		}
-		w.Short = &h
-	}
-}
-
 // worse compares two shorts of one place and side: one that is not met, then the weakest by what clears last, the strongest by what heats a wire
-// most.
+// most. What differs by no more than rounding is no worse: of cases that are alike the first is told.
 func (t *trial) worse(than *trial) bool {
 	if t.Met != than.Met {
 		return !t.Met
 	}
 	if t.Strong {
-		return t.used > than.used
+		return differ(t.used, than.used) && t.used > than.used
 	}
-	if c := sooner(t.Clears, than.Clears); c != 0 {
-		return c > 0
+	if a, b := float64(t.Clears), float64(than.Clears); differ(a, b) {
+		return sooner(t.Clears, than.Clears) > 0
 	}
-	if t.Amps != than.Amps {
-		return t.Amps < than.Amps
+	if a, b := float64(t.Amps), float64(than.Amps); differ(a, b) {
+		return a < b
 	}
-	return t.used > than.used
+	return differ(t.used, than.used) && t.used > than.used
 }
+
+// differ tells two figures of one short apart from two roundings of one figure.
+func differ(a, b float64) bool { return math.Abs(a-b) > sameTimes*max(math.Abs(a), math.Abs(b)) }
 
 // grows tells whether a larger wire would help: not against a source with neither fuse nor limit.
 func (s *Short) grows(h *ShortHeat) bool {

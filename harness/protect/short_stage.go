@@ -17,19 +17,12 @@ type site struct {
 }
 
 // strike shorts a net there, and tells where the current leaves it for the short and comes back.
-func (s site) strike(f *solve.Faults) (fault solve.Fault, leaves, returns int) {
+func (s site) strike(f *solve.Faults) (fault solve.Strike, leaves, returns int) {
 	if s.load < 0 {
-		return f.Between(s.from, s.to, s.through), s.from, s.to
+		return f.Strike(s.from, s.to, s.through), s.from, s.to
 	}
-	fault = f.AtLoad(s.load)
-	if s.load < len(fault.Point.Amps) {
-		a := fault.Point.Amps[s.load]
-		if f.Net.Elements[s.load].Kind == solve.Supply { // what it delivers counts the other way
-			a = -a
-		}
-		if a < 0 {
-			return fault, s.to, s.from
-		}
+	if fault = f.StrikeLoad(s.load); !fault.Forward && fault.Amps > 0 {
+		return fault, s.to, s.from
 	}
 	return fault, s.from, s.to
 }

@@ -39,10 +39,22 @@ type tracer struct {
 	minus   bits  // nodes of the minus side
 	wires   []int // element of each wire; -1
 	carries []unit.Current
+	own     [][]int32       // by node: the sources that reach it with no fuse between
+	fused   [][]fusedSource // and those that do through fuses
+	fusesOf map[*solve.Network]map[FuseRef]int
+	alone   map[[2]string][]int // by device and pin: a wire that has the pin for itself
+	ends    map[string][]int    // by device: the wires that end there
+	airs    map[[2]string]zoneAir
+}
+
+// fusedSource is a source that comes to a node through a last fuse.
+type fusedSource struct {
+	source int32
+	fuse   FuseRef
 }
 
 func newTracer(job *design.Job, nt *net.Net, sizes size.Sizes, h *heat.Result) *tracer {
-	t := &tracer{devices: map[string]*design.Device{}, graph: newGraph(job, solve.All(job, nt, sizes)), job: job, nt: nt, wires: make([]int, len(nt.Wires)), carries: make([]unit.Current, len(nt.Wires))}
+	t := &tracer{devices: devicesOf(job), fusesOf: map[*solve.Network]map[FuseRef]int{}, alone: map[[2]string][]int{}, ends: map[string][]int{}, airs: map[[2]string]zoneAir{}, graph: newGraph(job, solve.All(job, nt, sizes)), job: job, nt: nt, wires: make([]int, len(nt.Wires)), carries: make([]unit.Current, len(nt.Wires))}
 	for i := range t.wires {
 		t.wires[i] = -1
 		if h != nil && i < len(h.Wires) && h.Wires[i].Known {
@@ -54,9 +66,17 @@ func newTracer(job *design.Job, nt *net.Net, sizes size.Sizes, h *heat.Result) *
 			t.wires[e.Wire] = i
 		}
 	}
-	for _, d := range job.Devices {
-		if !d.Pattern && t.devices[d.Name] == nil {
-			t.devices[d.Name] = d
+	for _, u := range nt.Uses {
+		if len(u.Wires) == 1 {
+			k := [2]string{u.Device, u.Pin}
+			t.alone[k] = append(t.alone[k], u.Wires[0])
+		}
+	}
+	for i := range nt.Wires {
+		for _, e := range nt.Wires[i].Ends {
+			if l := t.ends[e.Device]; len(l) == 0 || l[len(l)-1] != i {
+				t.ends[e.Device] = append(l, i)
+			}
 		}
 	}
 	t.plus = newBits(len(t.Nodes))
@@ -91,6 +111,17 @@ func newTracer(job *design.Job, nt *net.Net, sizes size.Sizes, h *heat.Result) *
 		}
 	}
 	return t
+}
+
+// devicesOf is a job's devices by name.
+func devicesOf(job *design.Job) map[string]*design.Device {
+	out := map[string]*design.Device{}
+	for _, d := range job.Devices {
+		if !d.Pattern && out[d.Name] == nil {
+			out[d.Name] = d
+		}
+	}
+	return out
 }
 
 func (t *tracer) device(name string) *design.Device { return t.devices[name] }
@@ -181,17 +212,32 @@ type reached struct {
 	open []Source
 }
 
-func (t *tracer) reach(node int) (r reached) {
+// index notes at each node which sources come there.
+func (t *tracer) index() {
+	t.own, t.fused = make([][]int32, len(t.Nodes)), make([][]fusedSource, len(t.Nodes))
 	for i := range t.sources {
 		s := &t.sources[i]
-		if t.zones[s.own].in.has(node) {
-			r.open = addSource(r.open, s.Source)
-			continue
+		for _, n := range t.zones[s.own].nodes {
+			t.own[n] = append(t.own[n], int32(i))
 		}
 		for _, b := range s.behind {
-			if t.zones[b.zone].in.has(node) {
-				r.by = addRef(r.by, b.fuse)
+			for _, n := range t.zones[b.zone].nodes {
+				t.fused[n] = append(t.fused[n], fusedSource{int32(i), b.fuse})
 			}
+		}
+	}
+}
+
+func (t *tracer) reach(node int) (r reached) {
+	if t.own == nil {
+		t.index()
+	}
+	for _, i := range t.own[node] {
+		r.open = addSource(r.open, t.sources[i].Source)
+	}
+	for _, f := range t.fused[node] {
+		if !slices.Contains(t.own[node], f.source) {
+			r.by = addRef(r.by, f.fuse)
 		}
 	}
 	return r

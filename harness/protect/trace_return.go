@@ -2,6 +2,7 @@ package protect
 
 import (
 	"math"
+	"slices"
 
 	"loomsheet/harness/solve"
 )
@@ -47,10 +48,17 @@ func (t *tracer) returns(out []WireResult, cases []*solve.CaseResult) {
 			}
 		}
 	}
+	var runs []*downhill
 	for i := range out {
 		if out[i].Return && !got[i].any() {
-			for _, c := range cases {
-				t.shared(c, i, loads, &got[i])
+			if runs == nil {
+				runs = make([]*downhill, len(cases))
+				for k, c := range cases {
+					runs[k] = newDownhill(c)
+				}
+			}
+			for _, d := range runs {
+				t.shared(d, i, loads, &got[i])
 			}
 		}
 	}
@@ -164,25 +172,26 @@ func (t *tracer) shortest(unused []bool, got []reached) {
 
 // feeds tells whether a source reaches a node.
 func (t *tracer) feeds(s *source, node int) bool {
-	if t.zones[s.own].in.has(node) {
-		return true
+	if t.own == nil {
+		t.index()
 	}
-	for _, b := range s.behind {
-		if t.zones[b.zone].in.has(node) {
-			return true
-		}
-	}
-	return false
+	is := func(i int32) bool { return &t.sources[i] == s }
+	return slices.ContainsFunc(t.own[node], is) || slices.ContainsFunc(t.fused[node], func(f fusedSource) bool { return is(f.source) })
 }
 
-// shared finds the loads of a case whose current comes down to a wire, by what flows into each node from above.
-func (t *tracer) shared(c *solve.CaseResult, wire int, loads map[loadKey]int, got *reached) {
-	if c == nil || c.Net == nil || wire >= len(c.WireAmps) || c.WireAmps[wire] == 0 {
-		return
+// downhill is which elements bring current to each node of a case, and the node from which each wire takes its own.
+type downhill struct {
+	*solve.CaseResult
+	into  map[int][]int
+	upper map[int]int
+}
+
+// newDownhill is nil of a case that was not solved.
+func newDownhill(c *solve.CaseResult) *downhill {
+	if c == nil || c.Net == nil {
+		return nil
 	}
-	amps := math.Abs(float64(c.WireAmps[wire]))
-	into := map[int][]int{}
-	start := -1
+	d := &downhill{c, map[int][]int{}, map[int]int{}}
 	for i, e := range c.Net.Elements {
 		a := float64(c.Point.Amps[i])
 		if e.Kind == solve.Supply || a == 0 {
@@ -192,17 +201,27 @@ func (t *tracer) shared(c *solve.CaseResult, wire int, loads map[loadKey]int, go
 		if a < 0 {
 			lower, upper = upper, lower
 		}
-		into[lower] = append(into[lower], i)
-		if e.Kind == solve.Wire && e.Wire == wire {
-			start = upper
+		d.into[lower] = append(d.into[lower], i)
+		if e.Kind == solve.Wire {
+			d.upper[e.Wire] = upper
 		}
 	}
-	if start < 0 {
+	return d
+}
+
+// shared finds the loads of a case whose current comes down to a wire, by what flows into each node from above.
+func (t *tracer) shared(c *downhill, wire int, loads map[loadKey]int, got *reached) {
+	if c == nil || wire >= len(c.WireAmps) || c.WireAmps[wire] == 0 {
 		return
 	}
+	start, ok := c.upper[wire]
+	if !ok {
+		return
+	}
+	amps := math.Abs(float64(c.WireAmps[wire]))
 	met := map[int]bool{start: true}
 	for todo := []int{start}; len(todo) > 0; todo = todo[1:] {
-		for _, i := range into[todo[0]] {
+		for _, i := range c.into[todo[0]] {
 			e := &c.Net.Elements[i]
 			if e.Kind == solve.Load || e.Kind == solve.Coil {
 				if k, ok := loads[loadKey{e.Device, e.Index, e.Kind == solve.Coil}]; ok && amps >= returnShare*math.Abs(float64(c.Point.Amps[i])) {
