@@ -39,11 +39,12 @@ func Tiles(d *drawing.Drawing, width, height unit.Length, w, h page.MM) []Tile {
 		return nil
 	}
 	var out []Tile
+	lines := linesOf(d)
 	for row := range ny {
 		for col := range nx {
 			low := drawing.Place{X: (roomX - overlap) * unit.Length(col), Y: height - roomY - (roomY-overlap)*unit.Length(row)}
 			t := Tile{Name: letters(col) + strconv.Itoa(row+1), Low: low, High: drawing.Place{X: low.X + roomX, Y: low.Y + roomY}}
-			if t.cut(d) {
+			if t.cut(d, lines) {
 				out = append(out, t)
 			}
 		}
@@ -65,17 +66,52 @@ func (t *Tile) holds(p drawing.Place) bool {
 	return p.X >= t.Low.X && p.X <= t.High.X && p.Y >= t.Low.Y && p.Y <= t.High.Y
 }
 
-// cut takes what of a drawing lies on the tile; false where that is nothing but the board's edge.
-func (t *Tile) cut(d *drawing.Drawing) bool {
-	out := &drawing.Drawing{Title: d.Title + ", sheet " + t.Name, Proof: true}
-	some := false
+// line is a stroke, or a circle as a stroke, with its bounds.
+type line struct {
+	stroke    drawing.Stroke
+	ring      bool
+	low, high drawing.Place
+}
+
+// linesOf is all lines of a drawing, its circles last.
+func linesOf(d *drawing.Drawing) []line {
+	out := make([]line, 0, len(d.Strokes)+len(d.Rings))
 	for _, s := range d.Strokes {
-		parts := t.clip(s)
-		out.Strokes = append(out.Strokes, parts...)
-		some = some || len(parts) > 0 && s.Layer != drawing.Outline
+		out = append(out, line{stroke: s})
 	}
 	for _, r := range d.Rings {
-		out.Strokes = append(out.Strokes, t.clip(chords(r))...)
+		out = append(out, line{stroke: chords(r), ring: true})
+	}
+	for i := range out {
+		l := &out[i]
+		for k, p := range l.stroke.Places {
+			if k == 0 {
+				l.low, l.high = p, p
+			}
+			l.low, l.high = drawing.Place{X: min(l.low.X, p.X), Y: min(l.low.Y, p.Y)}, drawing.Place{X: max(l.high.X, p.X), Y: max(l.high.Y, p.Y)}
+		}
+	}
+	return out
+}
+
+// away tells whether a line surely does not reach a tile.
+func (l *line) away(t *Tile) bool {
+	const blur unit.Length = 1e-6 // more than the rounding of places
+	return l.high.X < t.Low.X-blur || l.low.X > t.High.X+blur || l.high.Y < t.Low.Y-blur || l.low.Y > t.High.Y+blur
+}
+
+// cut takes what of a drawing lies on the tile; false where that is nothing but the board's edge.
+func (t *Tile) cut(d *drawing.Drawing, lines []line) bool {
+	out := &drawing.Drawing{Title: d.Title + ", sheet " + t.Name, Proof: true}
+	some := false
+	for i := range lines {
+		l := &lines[i]
+		if l.away(t) {
+			continue
+		}
+		parts := t.clip(l.stroke)
+		out.Strokes = append(out.Strokes, parts...)
+		some = some || !l.ring && len(parts) > 0 && l.stroke.Layer != drawing.Outline
 	}
 	for _, s := range d.Spots {
 		if t.holds(s.At) {

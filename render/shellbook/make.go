@@ -52,9 +52,10 @@ type body struct {
 	Runs []fix.RunPlan
 	Ways []solid.Way // of each stretch as it lies, with its bends; shorter, or empty: straight from node to node
 	// Tapes says of each stretch, by its place in Runs, how it was measured by string; shorter, or empty: it was not.
-	Tapes []string
-	Shell shell.Shell
-	Route route.Result
+	Tapes    []string
+	measured map[stretch]string // the same by stretch
+	Shell    shell.Shell
+	Route    route.Result
 }
 
 // tape notes what a string gave beside the coordinates.
@@ -84,12 +85,22 @@ func (b *body) tape(run int, t export.Tape) {
 
 // taped is how a stretch was measured by string; empty if it was not.
 func (b *body) taped(r *fix.RunPlan) string {
-	for i := range b.Tapes {
-		if b.Runs[i].Run == r.Run && b.Runs[i].Stretch == r.Stretch {
-			return b.Tapes[i]
+	if len(b.Tapes) == 0 {
+		return ""
+	}
+	if b.measured == nil {
+		b.measured = map[stretch]string{}
+		for i := len(b.Tapes) - 1; i >= 0; i-- {
+			b.measured[stretch{b.Runs[i].Run, b.Runs[i].Stretch}] = b.Tapes[i]
 		}
 	}
-	return ""
+	return b.measured[stretch{r.Run, r.Stretch}]
+}
+
+// stretch of a run.
+type stretch struct {
+	run string
+	n   int
 }
 
 func compose(h common.Head, job *design.Job, plan *body) (*page.Doc, error) {

@@ -28,7 +28,8 @@ func runs(fl *page.Flow, plan *body) {
 		for j < len(plan.Runs) && plan.Runs[j].Run == plan.Runs[i].Run {
 			j++
 		}
-		run(fl, plan, plan.Runs[i:j], why)
+		stretches := plan.Runs[i:j]
+		fl.Later(func(fl *page.Flow) { run(fl, plan, stretches, why) })
 		i = j
 	}
 	bare(fl, plan)
