@@ -93,8 +93,7 @@ var Stages = []Stage{
 		r.Freed = fit.Free(r.Job, r.Fit, func(job *design.Job, h net.Hints) *net.Net { return net.Build(job, r.Space, h) })
 	}},
 	{"protect", func(r *Result) {
-		r.Protect = protect.Find(r.Job, r.Net, r.Sizes, r.Cases, r.Heat, r.Fit.Duty)
-		r.Protect.Curves = protect.Curves(r.Job, r.Net, r.Sizes, heat.NewThermal(r.Job, r.Net, r.Sizes, r.Cases, r.Fit.Duty), r.Protect)
+		r.Protect = protect.FindAll(r.Job, r.Net, r.Sizes, r.Cases, r.Heat, r.Fit.Duty)
 		r.Contact = contact.Find(r.Job, r.Net, r.Sizes, r.Cases)
 	}},
 	{"charge", func(r *Result) {

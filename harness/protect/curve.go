@@ -40,7 +40,15 @@ func Curves(job *design.Job, nt *net.Net, sizes size.Sizes, th *heat.Thermal, r 
 		if i >= len(sizes) || !sizes[i].Known || nt.Wires[i].Kind == net.Screen {
 			continue
 		}
-		rest := th.Sustained(i, sizes[i].Heat+rise(job, nt, i, "overload-rise"))
+		if len(r.Wires[i].By) == 0 {
+			continue
+		}
+		var rest unit.Current
+		if i < len(r.rests) {
+			rest = r.rests[i]
+		} else {
+			rest = th.Sustained(i, sizes[i].Heat+rise(job, nt, i, "overload-rise"))
+		}
 		for _, f := range r.Wires[i].By {
 			if c, ok := weakest[f]; !ok || rest < c.Rest {
 				weakest[f] = Curve{Fuse: f, Wire: i, Rest: rest, Limit: sizes[i].Heat + rise(job, nt, i, "short-rise")}

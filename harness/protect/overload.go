@@ -14,6 +14,10 @@ import (
 // Pairs and of each wire Overload, Short and Met.
 func weigh(job *design.Job, nt *net.Net, sizes size.Sizes, warm warmth, r *Result) {
 	g := newWeigher(job, nt, sizes, warm, r)
+	r.rests = make([]unit.Current, len(g.wires))
+	for i := range g.wires {
+		r.rests[i] = g.wires[i].sustained
+	}
 	g.shorts()
 	g.overloads()
 	for i := range r.Wires {

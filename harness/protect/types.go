@@ -227,6 +227,8 @@ type Result struct {
 	Shorts  []Short      // by case, weakest before strongest, place; ends of wires that feed nothing last
 	Pairs   []Pair       // by upper fuse, lower fuse; the worst case of each
 	Curves  []Curve      // by fuse
+
+	rests []unit.Current // by wire: what it stands for ever at its insulation's rating and overload-rise; nil where that is not known
 }
 
 // Fuse finds a fuse's result, nil if there is none.
