@@ -103,7 +103,7 @@ func entries(marks []page.Bookmark) []Entry {
 }
 
 // mostPages is how many pages a volume has at most: 500 sheets printed on both sides fill the widest lever arch file.
-const mostPages = 1000
+var mostPages = 1000
 
 // Book is a book whose contents agree with its pages, ready to be drawn.
 type Book struct {
