@@ -45,8 +45,8 @@ func (f *finder) without(rest []string) *finder {
 	}
 	s := *f.supplies
 	s.c = &c
-	g := &finder{supplies: &s, nt: f.nt, sizes: f.sizes, all: f.all, solved: map[string]*probed{}, least: f.least, most: f.most}
-	g.probe = solve.NewProbe(f.job, f.nt, f.sizes, s.c)
+	g := &finder{supplies: &s, local: f.local, index: f.index, nt: f.nt, sizes: f.sizes, all: f.all, solved: map[string]*probed{}, least: f.least, most: f.most}
+	g.probe = solve.NewProbe(f.local, f.nt, f.sizes, s.c)
 	g.prepare()
 	return g
 }

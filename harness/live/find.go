@@ -23,9 +23,10 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes) *Result {
 	r.Least, r.Through = job.Settings.Get("live-least", design.Scope{}), job.Settings.Get("live-through", design.Scope{})
 	r.Switches, r.Relays = s.count()
 	r.Breaks = make([]Unplugged, len(job.Breaks))
+	whole := newWhole(job, nt, sizes)
 	solve.Each(len(job.Breaks), func(i int) {
 		b := job.Breaks[i]
-		r.Breaks[i] = s.unplug(nt, sizes, design.Undo{Kind: "break", Name: b.Name, Span: b.Span})
+		r.Breaks[i] = s.unplug(whole, design.Undo{Kind: "break", Name: b.Name, Span: b.Span})
 	})
 	slices.SortStableFunc(r.Breaks, func(a, b Unplugged) int { return design.Natural(a.Undo.Name, b.Undo.Name) })
 	return r
@@ -36,7 +37,7 @@ func Of(job *design.Job, nt *net.Net, sizes size.Sizes, u design.Undo) *Unplugge
 	if job == nil || nt == nil {
 		return &Unplugged{Undo: u}
 	}
-	out := attach(job).unplug(nt, sizes, u)
+	out := attach(job).unplug(newWhole(job, nt, sizes), u)
 	return &out
 }
 
@@ -66,7 +67,9 @@ func (s *supplies) count() (switches, relays int) {
 // finder looks at the cavities of one thing undone.
 type finder struct {
 	*supplies
-	nt     *net.Net // parted
+	local  *design.Job // what hangs together with the things undone
+	nt     *net.Net    // of that, parted
+	index  []int       // of its wires in the whole net
 	sizes  size.Sizes
 	all    *solve.Network
 	ways   *protect.Ways
@@ -76,7 +79,7 @@ type finder struct {
 	loads  *protect.Met // nil until asked
 	flood  []bool       // nil unless fed is bounded
 	reach  []bool       // past loads, whatever the throws; nil until asked
-	wire   []int        // elements of the wires
+	wire   map[int]int  // elements of the wires, by their index in the whole net
 	names  map[string]int
 	probe  *solve.Probe
 	solved map[string]*probed
@@ -91,14 +94,46 @@ type probed struct {
 	names   map[string]int
 }
 
-func (s *supplies) unplug(nt *net.Net, sizes size.Sizes, u design.Undo) Unplugged {
-	un, seats := sides(s.job, nt, u)
+// whole is a net with what is found in it by all breaks.
+type whole struct {
+	nt    *net.Net
+	parts *solve.Districts
+	halfs map[string][]wireEnd // contacts and lugs in breaks, by break
+}
+
+func newWhole(job *design.Job, nt *net.Net, sizes size.Sizes) *whole {
+	w := &whole{nt: nt, parts: solve.NewDistricts(job, nt, sizes), halfs: map[string][]wireEnd{}}
+	for i := range nt.Wires {
+		for k := range nt.Wires[i].Ends {
+			if t := end(nt, i, k); t.Kind == net.InHalf || t.Kind == net.OnPost {
+				w.halfs[t.Break] = append(w.halfs[t.Break], wireEnd{i, k})
+			}
+		}
+	}
+	return w
+}
+
+func (s *supplies) unplug(w *whole, u design.Undo) Unplugged {
+	un, seats := sides(s.job, w, u)
 	if len(seats[0])+len(seats[1]) == 0 {
 		return un
 	}
-	f := &finder{supplies: s, nt: net.Parted(nt, []design.Undo{u}), sizes: sizes, solved: map[string]*probed{}}
-	f.all = solve.All(s.job, f.nt, sizes)
-	f.probe = solve.NewProbe(s.job, f.nt, sizes, s.c)
+	var wires []int
+	for side := range seats {
+		for i := range seats[side] {
+			wires = append(wires, seats[side][i].Wires...)
+		}
+	}
+	var devices []string
+	if u.Kind != "break" {
+		devices = append(devices, u.Name)
+	}
+	f := &finder{supplies: s, solved: map[string]*probed{}}
+	var nt *net.Net
+	f.local, nt, f.sizes, f.index = w.parts.Around(wires, devices)
+	f.nt = net.Parted(nt, []design.Undo{u})
+	f.all = solve.All(f.local, f.nt, f.sizes)
+	f.probe = solve.NewProbe(f.local, f.nt, f.sizes, s.c)
 	at := design.Scope{}
 	if u.Kind == "break" {
 		at.Break = u.Name
@@ -137,8 +172,8 @@ func (s *supplies) unplug(nt *net.Net, sizes size.Sizes, u design.Undo) Unplugge
 }
 
 func (f *finder) prepare() {
-	f.ways = protect.NewWays(f.job, f.all, f.follows)
-	f.wire = make([]int, len(f.nt.Wires))
+	f.ways = protect.NewWays(f.local, f.all, f.follows)
+	f.wire = make(map[int]int, len(f.nt.Wires))
 	f.names = nodeNames(f.all)
 	attached := map[string]bool{}
 	volts := map[string]unit.Voltage{}
@@ -150,7 +185,7 @@ func (f *finder) prepare() {
 	for i, e := range f.all.Elements {
 		switch {
 		case e.Kind == solve.Wire:
-			f.wire[e.Wire] = i
+			f.wire[f.index[e.Wire]] = i
 		case e.Kind == solve.Supply && attached[e.Device] && e.From != e.To:
 			x := protect.Source{Device: e.Device, Index: e.Index}
 			sup := &f.device[e.Device].Supplies[e.Index]

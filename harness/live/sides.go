@@ -17,42 +17,38 @@ type seat struct {
 type wireEnd struct{ wire, k int }
 
 // sides lists what hangs on either side of what is undone, in the order of the housing's cavities.
-func sides(job *design.Job, nt *net.Net, u design.Undo) (un Unplugged, seats [2][]seat) {
+func sides(job *design.Job, w *whole, u design.Undo) (un Unplugged, seats [2][]seat) {
 	un = Unplugged{Undo: u, Span: u.Span}
 	if u.Kind == "break" {
 		for _, b := range job.Breaks {
 			if b.Name == u.Name {
-				return ofBreak(job, nt, b, un)
+				return ofBreak(job, w, b, un)
 			}
 		}
 		return un, seats
 	}
 	for _, d := range job.Devices {
 		if d.Name == u.Name && !d.Pattern {
-			return ofDevice(nt, d, u.Pin, un)
+			return ofDevice(w.nt, d, u.Pin, un)
 		}
 	}
 	return un, seats
 }
 
-func ofBreak(job *design.Job, nt *net.Net, b *design.Break, un Unplugged) (Unplugged, [2][]seat) {
+func ofBreak(job *design.Job, whole *whole, b *design.Break, un Unplugged) (Unplugged, [2][]seat) {
 	var seats [2][]seat
+	nt := whole.nt
 	un.Title, un.Place, un.Span = "break "+b.Name, b.Panel, b.Span
-	for i := range nt.Wires {
-		for k := range nt.Wires[i].Ends {
-			t := end(nt, i, k)
-			if t.Break != b.Name || t.Kind != net.InHalf && t.Kind != net.OnPost {
-				continue
-			}
-			side := t.Half & 1
-			un.Post = un.Post || t.Kind == net.OnPost
-			j := slices.IndexFunc(seats[side], func(s seat) bool { return s.Name == t.Cavity && t.Cavity != "" })
-			if j < 0 {
-				j = len(seats[side])
-				seats[side] = append(seats[side], seat{Cavity: Cavity{Name: t.Cavity}})
-			}
-			seats[side][j].add(nt, i, k)
+	for _, x := range whole.halfs[b.Name] {
+		t := end(nt, x.wire, x.k)
+		side := t.Half & 1
+		un.Post = un.Post || t.Kind == net.OnPost
+		j := slices.IndexFunc(seats[side], func(s seat) bool { return s.Name == t.Cavity && t.Cavity != "" })
+		if j < 0 {
+			j = len(seats[side])
+			seats[side] = append(seats[side], seat{Cavity: Cavity{Name: t.Cavity}})
 		}
+		seats[side][j].add(nt, x.wire, x.k)
 	}
 	for side := range seats {
 		h := &b.Halves[side]

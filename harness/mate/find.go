@@ -20,6 +20,7 @@ type finder struct {
 	housing map[string]*design.Housing
 	device  map[string]*design.Device
 	anchors map[string]string // section and node key: what is fixed there
+	common  map[string]string // node key: what is fixed there in every section
 	clips   map[stretch][]clip
 	looks   map[cavityKey]seen
 	mate    map[string]int // by cut and side: the half
@@ -38,7 +39,7 @@ type clip = fix.Clip
 // lets it. What is at the other end of a free half's own connector is open then, and so is what it is plugged into.
 func Find(job *design.Job, nt *net.Net, held *fix.Plan) *Result {
 	f := &finder{job: job, nt: nt, housing: design.Index(job.Parts.Housings, func(h *design.Housing) string { return h.Name }), device: map[string]*design.Device{},
-		anchors: map[string]string{}, clips: map[stretch][]clip{}, looks: map[cavityKey]seen{}, out: &Result{}}
+		anchors: map[string]string{}, common: map[string]string{}, clips: map[stretch][]clip{}, looks: map[cavityKey]seen{}, out: &Result{}}
 	for _, d := range job.Devices {
 		if !d.Pattern && f.device[d.Name] == nil {
 			f.device[d.Name] = d
@@ -76,10 +77,6 @@ func (f *finder) fixtures(held *fix.Plan) {
 			f.anchors[k] = what
 		}
 	}
-	sections := []string{""}
-	for _, s := range f.job.Sections {
-		sections = append(sections, s.Name)
-	}
 	for _, b := range f.job.Breaks {
 		for h := range b.Halves {
 			if x := &b.Halves[h]; x.Mount == "fixed" || x.Contacts == "" {
@@ -87,29 +84,40 @@ func (f *finder) fixtures(held *fix.Plan) {
 			}
 		}
 	}
-	for _, s := range sections {
-		for _, d := range f.job.Devices {
-			if d.Pattern {
-				continue
-			}
-			put(s, nodeKey(d.Name, d.Spot), "device "+d.Name)
-			for i := range d.Housings {
-				if x := &d.Housings[i]; x.Node != "" || x.Known {
-					put(s, nodeKey(d.Name, x.Spot), "device "+d.Name)
-				}
-			}
-			for i := range d.Pins {
-				if p := &d.Pins[i]; p.Node != "" || p.Known {
-					put(s, nodeKey(d.Name+"."+p.Name, p.Spot), "device "+d.Name)
-				}
+	all := func(node, what string) {
+		if f.common[node] == "" {
+			f.common[node] = what
+		}
+	}
+	for _, d := range f.job.Devices {
+		if d.Pattern {
+			continue
+		}
+		all(nodeKey(d.Name, d.Spot), "device "+d.Name)
+		for i := range d.Housings {
+			if x := &d.Housings[i]; x.Node != "" || x.Known {
+				all(nodeKey(d.Name, x.Spot), "device "+d.Name)
 			}
 		}
-		for _, p := range f.job.Points {
-			if p.Bush > 0 {
-				put(s, nodeKey(p.Name, p.Spot), "bush "+p.Name)
+		for i := range d.Pins {
+			if p := &d.Pins[i]; p.Node != "" || p.Known {
+				all(nodeKey(d.Name+"."+p.Name, p.Spot), "device "+d.Name)
 			}
 		}
 	}
+	for _, p := range f.job.Points {
+		if p.Bush > 0 {
+			all(nodeKey(p.Name, p.Spot), "bush "+p.Name)
+		}
+	}
+}
+
+// anchor is what is fixed at a node in a section; empty: nothing.
+func (f *finder) anchor(section, node string) string {
+	if what := f.anchors[section+"\x00"+node]; what != "" {
+		return what
+	}
+	return f.common[node]
 }
 
 // fits tells whether two halves go into each other, keys aside.

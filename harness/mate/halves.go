@@ -121,8 +121,8 @@ func (f *finder) held(section string, node int) []Held {
 	met := map[int]bool{node: true}
 	for list := []todo{{node, 0}}; len(list) > 0; list = list[1:] {
 		t := list[0]
-		if n := &g.Nodes[t.node]; t.node != node && n.Known && f.anchors[section+"\x00"+n.Key] != "" {
-			out = append(out, Held{f.anchors[section+"\x00"+n.Key], n.At, t.far + extra})
+		if n := &g.Nodes[t.node]; t.node != node && n.Known && f.anchor(section, n.Key) != "" {
+			out = append(out, Held{f.anchor(section, n.Key), n.At, t.far + extra})
 			continue
 		}
 		for _, e := range g.Around(t.node) {

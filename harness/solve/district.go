@@ -1,0 +1,174 @@
+package solve
+
+import (
+	"slices"
+
+	"loomsheet/harness/design"
+	"loomsheet/harness/net"
+	"loomsheet/harness/size"
+)
+
+// Districts parts a job into what can have no influence on one another, in whatever position its switches and relays stand: islands that hold a
+// supply hang together where a coil of the one may move a contact of the other, or where what a device draws from the one keeps its own supply in
+// the other alive. An island without a supply is one by itself.
+type Districts struct {
+	job    *design.Job
+	nt     *net.Net
+	sizes  size.Sizes
+	ofWire []int32
+	parts  []district
+	always []int // devices whose supplies live on nothing, and the one with the highest
+}
+
+// district is what lies in one, by index, ascending.
+type district struct{ wires, crossings, devices []int }
+
+// NewDistricts looks at a job in all positions at once.
+func NewDistricts(job *design.Job, nt *net.Net, sizes size.Sizes) *Districts {
+	nw := All(job, nt, sizes)
+	br := make([]branch, len(nw.Elements))
+	for i := range br {
+		br[i].from, br[i].to = nw.Elements[i].From, nw.Elements[i].To
+	}
+	l := newLayout(len(nw.Nodes), br)
+	up, fed := make([]int32, len(l.islands)), make([]bool, len(l.islands))
+	for i := range up {
+		up[i] = int32(i)
+	}
+	at := map[string]int{}
+	for i, d := range job.Devices {
+		if _, twice := at[d.Name]; !d.Pattern && !twice {
+			at[d.Name] = i
+		}
+	}
+	d := &Districts{job: job, nt: nt, sizes: sizes, ofWire: make([]int32, len(nt.Wires)), parts: make([]district, len(l.islands))}
+	for i := range nw.Elements {
+		if nw.Elements[i].Kind == Supply {
+			fed[l.ofE[i]] = true
+		}
+	}
+	first := map[int]int32{} // by device: an island with a supply that it reaches into
+	for i := range nw.Elements {
+		k, ok := at[nw.Elements[i].Device]
+		if !ok || !fed[l.ofE[i]] || len(job.Devices[k].Coils) == 0 && len(job.Devices[k].Supplies) == 0 {
+			continue
+		}
+		if o, met := first[k]; met {
+			join(up, o, l.ofE[i])
+		} else {
+			first[k] = l.ofE[i]
+		}
+	}
+	for i := range nw.Elements {
+		e := &nw.Elements[i]
+		g := root(up, l.ofE[i])
+		p := &d.parts[g]
+		if e.Kind == Wire {
+			d.ofWire[e.Wire] = g
+			p.wires = append(p.wires, e.Wire)
+		}
+		if k, ok := at[e.Device]; ok && (len(p.devices) == 0 || p.devices[len(p.devices)-1] != k) {
+			p.devices = append(p.devices, k)
+		}
+	}
+	for i := range nt.Crossings {
+		if w := nt.Crossings[i].Wires; w[0] >= 0 && w[1] >= 0 && w[0] < len(nt.Wires) && w[1] < len(nt.Wires) {
+			p := &d.parts[d.ofWire[w[0]]]
+			p.crossings = append(p.crossings, i)
+		}
+	}
+	highest := -1
+	for i, x := range job.Devices {
+		if k, ok := at[x.Name]; !ok || k != i || len(x.Supplies) == 0 {
+			continue
+		}
+		if !job.LivesOnDraw(x) {
+			d.always = append(d.always, i)
+		}
+		if highest < 0 || topOf(x) > topOf(job.Devices[highest]) {
+			highest = i
+		}
+	}
+	if highest >= 0 {
+		d.always = append(d.always, highest)
+	}
+	return d
+}
+
+func topOf(d *design.Device) (most float64) {
+	for i := range d.Supplies {
+		most = max(most, float64(nominal(d.Supplies[i].Volts)))
+	}
+	return most
+}
+
+// Around is the job, the net and the sizes of the districts in which some wires and devices lie, and which wire of the whole each of the net's is. Solved alone
+// they stand as in the whole. All supplies that live on nothing are in the job, most of them with no wire: theirs are the volts
+// that loads are measured at which state none.
+func (d *Districts) Around(wires []int, devices []string) (*design.Job, *net.Net, size.Sizes, []int) {
+	var parts []int32
+	for _, w := range wires {
+		parts = append(parts, d.ofWire[w])
+	}
+	in := slices.Clone(d.always)
+	if len(devices) > 0 {
+		for i, x := range d.job.Devices {
+			if slices.Contains(devices, x.Name) {
+				in = append(in, i)
+			}
+		}
+		for g := range d.parts {
+			for _, k := range d.parts[g].devices {
+				if slices.Contains(devices, d.job.Devices[k].Name) {
+					parts = append(parts, int32(g))
+					break
+				}
+			}
+		}
+	}
+	slices.Sort(parts)
+	var all, crossings []int
+	for _, g := range slices.Compact(parts) {
+		p := &d.parts[g]
+		all, crossings, in = append(all, p.wires...), append(crossings, p.crossings...), append(in, p.devices...)
+	}
+	slices.Sort(all)
+	slices.Sort(crossings)
+	slices.Sort(in)
+	job, nt := *d.job, *d.nt
+	job.Devices, nt.Wires, nt.Crossings, nt.Uses, nt.Joints, nt.Problems = nil, nil, nil, nil, nil, nil
+	for _, i := range slices.Compact(in) {
+		job.Devices = append(job.Devices, d.job.Devices[i])
+	}
+	var sizes size.Sizes
+	at := make(map[int]int, len(all))
+	for k, i := range all {
+		at[i] = k
+		nt.Wires = append(nt.Wires, d.nt.Wires[i])
+		if i < len(d.sizes) {
+			sizes = append(sizes, d.sizes[i])
+		}
+	}
+	for _, i := range crossings {
+		c := d.nt.Crossings[i]
+		c.Wires = [2]int{at[c.Wires[0]], at[c.Wires[1]]}
+		nt.Crossings = append(nt.Crossings, c)
+	}
+	return &job, &nt, sizes, all
+}
+
+// OneDistrict takes the job for one: what else NewDistricts finds is held against it.
+func OneDistrict(job *design.Job, nt *net.Net, sizes size.Sizes) *Districts {
+	d := &Districts{job: job, nt: nt, sizes: sizes, ofWire: make([]int32, len(nt.Wires)), parts: make([]district, 1)}
+	p := &d.parts[0]
+	for i := range nt.Wires {
+		p.wires = append(p.wires, i)
+	}
+	for i := range nt.Crossings {
+		p.crossings = append(p.crossings, i)
+	}
+	for i := range job.Devices {
+		p.devices = append(p.devices, i)
+	}
+	return d
+}
