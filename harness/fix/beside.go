@@ -1,9 +1,13 @@
 package fix
 
 import (
+	"cmp"
+	"math"
+
 	"loomsheet/harness/clip"
 	"loomsheet/harness/design"
 	"loomsheet/harness/solid"
+	"loomsheet/harness/solve"
 	"loomsheet/harness/space"
 	"loomsheet/harness/unit"
 	"slices"
@@ -15,16 +19,41 @@ const leastBeside = 10
 // sides finds where two chains of one section lie side by side on one panel, so that two clips face to face can share a hole. What comes
 // away shares none with what stays.
 func (m *maker) sides() (out []clip.Side) {
-	for i, a := range m.chains {
-		for j := i + 1; j < len(m.chains); j++ {
-			b := m.chains[j]
-			if a.moves || b.moves || !a.box.meets(&b.box, m.besideMost) {
-				continue
-			}
-			out = append(out, m.besides(i, j)...)
+	// By where they begin across, so that what is far off is not looked at.
+	var by []int
+	for i, c := range m.chains {
+		if !c.moves && c.box.some {
+			by = append(by, i)
 		}
 	}
-	return out
+	slices.SortStableFunc(by, func(i, j int) int { return cmp.Compare(m.chains[i].box.lo[0], m.chains[j].box.lo[0]) })
+	var pairs [][2]int
+	for n, i := range by {
+		a := m.chains[i]
+		for _, j := range by[n+1:] {
+			if m.chains[j].box.lo[0] > a.box.hi[0]+float64(m.besideMost) {
+				break
+			}
+			if i, j := min(i, j), max(i, j); m.chains[i].box.meets(&m.chains[j].box, m.besideMost) {
+				pairs = append(pairs, [2]int{i, j})
+			}
+		}
+	}
+	slices.SortFunc(pairs, func(a, b [2]int) int { return cmp.Or(a[0]-b[0], a[1]-b[1]) })
+	found := make([][]clip.Side, len(pairs))
+	m.halves(len(pairs), func(m *maker, k int) { found[k] = m.besides(pairs[k][0], pairs[k][1]) })
+	return slices.Concat(found...)
+}
+
+// halves does n tasks on both processors, each with a maker whose answers are its own: a task may read what is there and write what is only its own.
+func (m *maker) halves(n int, do func(m *maker, k int)) {
+	solve.Each(2, func(half int) {
+		own := *m
+		own.lengths = design.NewLengths(&m.job.Settings)
+		for k := half; k < n; k += 2 {
+			do(&own, k)
+		}
+	})
 }
 
 // besides is the pieces of chain i that lie beside chain j, each as long as their places keep step and a hole can be between them.
@@ -32,8 +61,10 @@ func (m *maker) besides(i, j int) (out []clip.Side) {
 	a, b := m.chains[i], m.chains[j]
 	var row []clip.Side
 	length := 0
+	q := -1
 	for p := range a.spots {
-		q, back, ok := m.facing(a, b, p)
+		var back, ok bool
+		q, back, ok = m.facing(a, b, p, q)
 		if !ok {
 			if length >= leastBeside {
 				out = append(out, row...)
@@ -70,19 +101,24 @@ func (m *maker) sharable(a, b *chain, p, q int) bool {
 	return m.shutAt(m.under(e, mid), mid, wide(m.fastener[m.choose(e, nil, nil, 0, mid).fastener]), false) == ""
 }
 
-// facing is the place of chain b that faces place p of chain a, and whether b runs the other way there.
-func (m *maker) facing(a, b *chain, p int) (q int, back, ok bool) {
-	if !a.spots[p].known {
-		return
+// facing is the place of chain b that faces place p of chain a, and whether b runs the other way there. What faced the place before is a good guess;
+// -1 where there was none.
+func (m *maker) facing(a, b *chain, p, guess int) (q int, back, ok bool) {
+	if !a.spots[p].known || !b.box.near(a.spots[p].at, m.besideMost) {
+		return -1, false, false
 	}
 	e := &m.geo.Edges[a.parts[a.partAt(a.real(p))].edge]
 	panel := m.panelOf(e)
 	beside := m.length("clip-beside", m.edgeScope(e))
 	if panel == "" || beside <= 0 || !b.box.near(a.spots[p].at, beside) {
-		return
+		return -1, false, false
 	}
 	q = -1
 	var best unit.Length
+	most := unit.Length(math.Inf(1)) // the nearest is no further off than what is guessed
+	if guess >= 0 && guess < len(b.spots) && b.spots[guess].known {
+		most = space.Between(a.spots[p].at, b.spots[guess].at) + tiny
+	}
 	for i := 0; i < len(b.spots); {
 		if !b.spots[i].known {
 			i++
@@ -93,7 +129,7 @@ func (m *maker) facing(a, b *chain, p int) (q int, back, ok bool) {
 			q, best = i, d
 		}
 		// The places lie a millimetre apart, or less: none of the next ones is nearer than that.
-		i += max(1, int(min(float64(d-best), 1e6)*stride(b)))
+		i += max(1, int(min(float64(d-min(best, most)), 1e6)*stride(b)))
 	}
 	if q <= 0 || q >= len(b.spots)-1 || best > beside+tiny {
 		return q, false, false
@@ -106,8 +142,8 @@ func (m *maker) facing(a, b *chain, p int) (q int, back, ok bool) {
 	v, okV := b.heading(q)
 	between, okT := solid.Angle(u, v)
 	turn := float64(between)
-	most := m.job.Settings.Get("clip-parallel", m.edgeScope(e)).Value.Quantity.Value
-	if !okU || !okV || !okT || turn > most && turn < 180-most {
+	wide := m.job.Settings.Get("clip-parallel", m.edgeScope(e)).Value.Quantity.Value
+	if !okU || !okV || !okT || turn > wide && turn < 180-wide {
 		return q, false, false
 	}
 	return q, turn > 90, true

@@ -44,7 +44,10 @@ func (m *maker) earAt(x choice, e *space.Edge, at design.Point3, heading solid.V
 	}
 	scope := m.edgeScope(e)
 	scope.Panel = x.panel
-	below := m.job.Settings.Get("clip-side", scope).Value.Name == "below"
+	if m.sideOf == nil || m.sideOf.at != scope {
+		m.sideOf = &side{scope, m.job.Settings.Get("clip-side", scope).Value.Name == "below"}
+	}
+	below := m.sideOf.below
 	axes := [3]float64{float64(v.X), float64(v.Y), float64(v.Z)}
 	up := map[string]int{"x": 0, "y": 1}[m.job.Up]
 	if m.job.Up != "x" && m.job.Up != "y" {
@@ -84,28 +87,42 @@ func (m *maker) earAt(x choice, e *space.Edge, at design.Point3, heading solid.V
 
 // findEars works out, for every place of the grid, where the hole of a clip there would be.
 func (m *maker) findEars() {
-	for _, c := range m.chains {
-		last, lastPart, lastPanel := choice{}, -1, ""
-		for p := range c.spots {
-			if !c.spots[p].known {
-				continue
-			}
-			at := c.real(p)
-			k := c.partAt(at)
-			edge := c.parts[k].edge
-			e := &m.geo.Edges[edge]
-			_, most := m.bundles.Edges[edge].Over()
-			run, stretch, station := m.station(c, k, at)
-			if p == 0 || p == len(c.spots)-1 || math.Abs(float64(at-c.parts[k].at)) < 1 || math.Abs(float64(at-c.parts[k].at-e.Length)) < 1 {
-				_, most = m.bandAt(run, stretch, station) // where two parts meet the thicker one counts
-			}
-			if panel := m.under(e, c.spots[p].at); k != lastPart || panel != lastPanel || most != c.most {
-				last, lastPart, lastPanel, c.most = m.choose(e, nil, nil, most, c.spots[p].at), k, panel, most
-			}
-			v, _ := m.geo.Direction(run, stretch, station)
-			x := m.earAt(last, e, c.spots[p].at, v, most)
-			c.spots[p].hole, c.spots[p].other = x.hole, x.other
-			m.earMost = max(m.earMost, space.Between(x.hole, c.spots[p].at))
-		}
+	most := make([]unit.Length, len(m.chains))
+	m.halves(len(m.chains), func(m *maker, k int) { most[k] = m.earsOf(m.chains[k]) })
+	for _, x := range most {
+		m.earMost = max(m.earMost, x)
 	}
+}
+
+// earsOf does so for a chain, and tells how far off a hole is at most.
+func (m *maker) earsOf(c *chain) (far unit.Length) {
+	last, lastPart, lastPanel := choice{}, -1, ""
+	for p := range c.spots {
+		if !c.spots[p].known {
+			continue
+		}
+		at := c.real(p)
+		k := c.partAt(at)
+		edge := c.parts[k].edge
+		e := &m.geo.Edges[edge]
+		_, most := m.bundles.Edges[edge].Over()
+		run, stretch, station := m.station(c, k, at)
+		if p == 0 || p == len(c.spots)-1 || math.Abs(float64(at-c.parts[k].at)) < 1 || math.Abs(float64(at-c.parts[k].at-e.Length)) < 1 {
+			_, most = m.bandAt(run, stretch, station) // where two parts meet the thicker one counts
+		}
+		if panel := m.under(e, c.spots[p].at); k != lastPart || panel != lastPanel || most != c.most {
+			last, lastPart, lastPanel, c.most = m.choose(e, nil, nil, most, c.spots[p].at), k, panel, most
+		}
+		v, _ := m.geo.Direction(run, stretch, station)
+		x := m.earAt(last, e, c.spots[p].at, v, most)
+		c.spots[p].hole, c.spots[p].other = x.hole, x.other
+		far = max(far, space.Between(x.hole, c.spots[p].at))
+	}
+	return far
+}
+
+// side is which side of a bundle holes are on, by what rules at a place.
+type side struct {
+	at    design.Scope
+	below bool
 }

@@ -48,6 +48,7 @@ type maker struct {
 	knownStretch map[stretchKey]bool
 
 	lengths    *design.Lengths
+	sideOf     *side // last asked for
 	chains     []*chain
 	chainAt    []place // by edge
 	onChain    map[*design.Fixing]bool

@@ -8,39 +8,41 @@ import (
 
 // findShut finds where no new hole may be along every chain, and where a clip needs none.
 func (m *maker) findShut() {
-	for _, c := range m.chains {
-		for k, p := range c.parts {
-			e := &m.geo.Edges[p.edge]
-			from, to, ok := c.within(p.at, p.at+e.Length)
-			if !ok || c.grid < 0 {
-				continue
+	m.halves(len(m.chains), func(m *maker, k int) { m.shutOn(m.chains[k]) })
+}
+
+func (m *maker) shutOn(c *chain) {
+	for k, p := range c.parts {
+		e := &m.geo.Edges[p.edge]
+		from, to, ok := c.within(p.at, p.at+e.Length)
+		if !ok || c.grid < 0 {
+			continue
+		}
+		if c.partAt(c.real(from)) != k {
+			from++ // the place where two parts meet belongs to the earlier one
+		}
+		last := choice{panel: "\x00"}
+		for i := from; i <= to; i++ {
+			if panel := m.under(e, c.spots[i].at); panel != last.panel {
+				last = m.choose(e, nil, nil, 0, c.spots[i].at)
+				if last.kind != "tie" && last.kind != "adhesive" {
+					c.apart = max(c.apart, m.times("hole-apart", last.panel, wide(m.fastener[last.fastener])))
+				}
 			}
-			if c.partAt(c.real(from)) != k {
-				from++ // the place where two parts meet belongs to the earlier one
+			bare := last.kind == "tie" || last.kind == "adhesive"
+			why := ""
+			if c.spots[i].known && last.tube == "" {
+				at := c.spots[i].hole
+				if bare {
+					at = c.spots[i].at
+				}
+				why = m.shutAt(last.panel, at, wide(m.fastener[last.fastener]), bare)
 			}
-			last := choice{panel: "\x00"}
-			for i := from; i <= to; i++ {
-				if panel := m.under(e, c.spots[i].at); panel != last.panel {
-					last = m.choose(e, nil, nil, 0, c.spots[i].at)
-					if last.kind != "tie" && last.kind != "adhesive" {
-						c.apart = max(c.apart, m.times("hole-apart", last.panel, wide(m.fastener[last.fastener])))
-					}
-				}
-				bare := last.kind == "tie" || last.kind == "adhesive"
-				why := ""
-				if c.spots[i].known && last.tube == "" {
-					at := c.spots[i].hole
-					if bare {
-						at = c.spots[i].at
-					}
-					why = m.shutAt(last.panel, at, wide(m.fastener[last.fastener]), bare)
-				}
-				if bare && why == "" {
-					c.bare = grow(c.bare, i, "")
-				}
-				if why != "" {
-					c.shut = grow(c.shut, i, why)
-				}
+			if bare && why == "" {
+				c.bare = grow(c.bare, i, "")
+			}
+			if why != "" {
+				c.shut = grow(c.shut, i, why)
 			}
 		}
 	}

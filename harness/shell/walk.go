@@ -170,22 +170,39 @@ func shorten(from design.Point3, h []need) {
 // it found one.
 func (w *walk) putElsewhere() (found bool) {
 	h := w.order
+	var roomI, roomLast []unit.Length
+	if w.table == nil {
+		roomI, roomLast = make([]unit.Length, len(w.at)), make([]unit.Length, len(w.at))
+	}
 	for size := 1; size <= mostPiece; size++ {
 		for i := 0; i+size <= len(h); i++ {
 			last := i + size - 1
+			low, high := max(-1, i-1-mostTurns), min(len(h), last+mostTurns)
+			fromI, fromLast := w.row(h[i], low, high, roomI), w.row(h[last], low, high, roomLast)
 			saved := w.leg(i-1, i) + w.leg(last, last+1) - w.leg(i-1, last+1)
 			best, to, back := unit.Length(1e-6), -2, false
-			for j := max(-1, i-1-mostTurns); j < min(len(h), last+mostTurns); j++ { // after hole j
+			this := w.number(low)
+			for j := low; j < high; j++ { // after hole j
 				if j >= i-1 && j <= last {
+					if j+1 < len(h) {
+						this = h[j+1]
+					}
 					continue
 				}
-				on := saved + w.leg(j, j+1)
-				if gain := on - w.leg(j, i) - w.leg(last, j+1); gain > best {
+				on, nearI, nearLast := unit.Length(0), unit.Length(0), unit.Length(0)
+				next := 0
+				if j+1 < len(h) {
+					next = h[j+1]
+					on, nearI, nearLast = w.way(this, next), fromI[next], fromLast[next]
+				}
+				on += saved
+				if gain := on - fromI[this] - nearLast; gain > best {
 					best, to, back = gain, j, false
 				}
-				if gain := on - w.leg(j, last) - w.leg(i, j+1); gain > best {
+				if gain := on - fromLast[this] - nearI; gain > best {
 					best, to, back = gain, j, true
 				}
+				this = next
 			}
 			if to == -2 {
 				continue
@@ -202,6 +219,17 @@ func (w *walk) putElsewhere() (found bool) {
 		}
 	}
 	return found
+}
+
+// row is the ways from a number to those of a part of the walk, by number, made in the room that is given where there is no table.
+func (w *walk) row(from, low, high int, room []unit.Length) []unit.Length {
+	if w.table != nil {
+		return w.table[from*len(w.at) : (from+1)*len(w.at)]
+	}
+	for j := low; j <= min(high, len(w.order)-1); j++ {
+		room[w.number(j)] = w.way(from, w.number(j))
+	}
+	return room
 }
 
 // turnLeft brings the first n of a piece behind the others.
