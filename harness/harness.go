@@ -89,12 +89,12 @@ var Stages = []Stage{
 		l := fit.Loop(r.Job, func(h net.Hints) *net.Net { return net.Build(r.Job, r.Space, h) })
 		r.Fit, r.Net, r.Sizes, r.Cases, r.Heat = l, l.Net, l.Sizes, l.Cases, l.Heat
 	}},
-	{"try", func(r *Result) {
-		r.Freed = fit.Free(r.Job, r.Fit, func(job *design.Job, h net.Hints) *net.Net { return net.Build(job, r.Space, h) })
-	}},
 	{"protect", func(r *Result) {
 		r.Protect = protect.FindAll(r.Job, r.Net, r.Sizes, r.Cases, r.Heat, r.Fit.Duty)
 		r.Contact = contact.Find(r.Job, r.Net, r.Sizes, r.Cases)
+	}},
+	{"try", func(r *Result) {
+		r.Freed = fit.Free(r.Job, r.Fit, r.Protect, func(job *design.Job, h net.Hints) *net.Net { return net.Build(job, r.Space, h) })
 	}},
 	{"charge", func(r *Result) {
 		r.Charge = charge.Find(r.Job, r.Net, r.Sizes, r.Cases, r.Heat.Temps)

@@ -2,6 +2,7 @@ package solve
 
 import (
 	"slices"
+	"sync"
 
 	"loomsheet/harness/unit"
 )
@@ -13,10 +14,34 @@ type StartResult struct {
 	Net    *Network
 
 	of    *CaseResult
-	index []int        // loads that it moves and those of the device, ascending
-	moved []LoadResult // as these; ways only of the device
+	index []int  // loads that it moves and those of the device, ascending
+	moved *moved // as these; ways only of the device
 	amps  []unit.Current
 	again *again
+}
+
+// moved is the loads of a start, each worked out when it is first asked for: most never are.
+type moved struct {
+	mu    sync.Mutex
+	l     *ladder
+	loads []*LoadResult
+}
+
+func (s *StartResult) load(k int) *LoadResult {
+	m := s.moved
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.loads[k] == nil {
+		r := s.of.Loads[s.index[k]]
+		if _, moved := m.l.p.mine(m.l.p.ofE[r.element]); moved {
+			m.l.judge(&r)
+		}
+		if r.Device != s.Device {
+			r.Feed, r.Return = nil, nil
+		}
+		m.loads[k] = &r
+	}
+	return m.loads[k]
 }
 
 // Started is a start of which only the currents are known, by element.
@@ -60,7 +85,7 @@ func (s *StartResult) Load(i int) *LoadResult {
 		return nil
 	}
 	if k, ok := slices.BinarySearch(s.index, i); ok {
-		return &s.moved[k]
+		return s.load(k)
 	}
 	return &s.of.bare[i]
 }
@@ -87,7 +112,7 @@ func (s *StartResult) Loads() []LoadResult {
 	}
 	out := slices.Clone(s.of.bare)
 	for k, i := range s.index {
-		out[i] = s.moved[k]
+		out[i] = *s.load(k)
 	}
 	return out
 }
@@ -143,17 +168,7 @@ func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []Star
 		st.index = append(st.index, own[x.device]...)
 		slices.Sort(st.index)
 		st.index = slices.Compact(st.index)
-		st.moved = make([]LoadResult, len(st.index))
-		for k, i := range st.index {
-			r := &st.moved[k]
-			*r = res.Loads[i]
-			if _, moved := p.mine(p.ofE[r.element]); moved {
-				l.judge(r)
-			}
-			if r.Device != x.device {
-				r.Feed, r.Return = nil, nil
-			}
-		}
+		st.moved = &moved{l: l, loads: make([]*LoadResult, len(st.index))}
 		out = append(out, st)
 	}
 	return out

@@ -20,9 +20,10 @@ type Freed struct {
 	Loose map[string]bool      // by wire: no contact of its ends takes that size
 }
 
-// Free tries the stated sizes that stand in the way of a limit larger. It is nil when none does. It costs one more loop.
-func Free(job *design.Job, o *Outcome, build func(*design.Job, net.Hints) *net.Net) *Freed {
-	short := offenders(job, o)
+// Free tries the stated sizes that stand in the way of a limit larger; p is the protection of the outcome. It is nil when none does. It costs
+// one more loop.
+func Free(job *design.Job, o *Outcome, p *protect.Result, build func(*design.Job, net.Hints) *net.Net) *Freed {
+	short := offenders(job, o, p)
 	if len(short) == 0 {
 		return nil
 	}
@@ -60,7 +61,7 @@ type linkKey struct {
 }
 
 // offenders are the links whose stated size stands in the way of a limit: too hot, or on the way of a load that misses one.
-func offenders(job *design.Job, o *Outcome) map[linkKey]bool {
+func offenders(job *design.Job, o *Outcome, p *protect.Result) map[linkKey]bool {
 	out := map[linkKey]bool{}
 	take := func(i int) {
 		if w := &o.Net.Wires[i]; !w.Stated.IsZero() && w.Link >= 0 && o.Sizes[i].Why == size.ByHand {
@@ -74,8 +75,8 @@ func offenders(job *design.Job, o *Outcome) map[linkKey]bool {
 			}
 		}
 	}
-	if o.Heat != nil {
-		for _, n := range protect.Find(job, o.Net, o.Sizes, o.Cases, o.Heat, o.Duty).Needs() {
+	if p != nil {
+		for _, n := range p.Needs() {
 			take(n.Wire)
 		}
 	}

@@ -150,30 +150,43 @@ func StartLimits(job *design.Job, nt *net.Net, c *solve.CaseResult, steady, star
 	return startCorners(c, starting, once(job, nt).startLimits(c, steady, starting))
 }
 
-// StartLimits is those of a load of the case while a device starts, both by their index.
+// StartLimits is those of a load of the case while a device starts, both by their index. What it gets is looked for only where there is a limit.
 func (j *Judge) StartLimits(c *solve.CaseResult, start, load int) []Limit {
+	limits := j.startFloors(c, &c.Loads[load])
+	if len(limits) == 0 {
+		return nil
+	}
 	st := &c.Starts[start]
 	starting := st.Load(load)
 	if starting == nil {
 		return nil
 	}
-	limits := j.startLimits(c, &c.Loads[load], starting)
 	for i := range limits {
+		limits[i].Got = starting.Volts
 		limits[i].worst(st.Corner(load, quantityOf(limits[i].Name)))
 	}
 	return limits
 }
 
 func (j *Judge) startLimits(c *solve.CaseResult, steady, starting *solve.LoadResult) []Limit {
+	limits := j.startFloors(c, steady)
+	for i := range limits {
+		limits[i].Got = starting.Volts
+	}
+	return limits
+}
+
+// startFloors is the limits without what the load gets.
+func (j *Judge) startFloors(c *solve.CaseResult, steady *solve.LoadResult) []Limit {
 	if !judged(c, steady) {
 		return nil
 	}
 	var out []Limit
-	if l, ok := j.floorLimit(j.scope(c, steady), "least-start-volts", starting.Volts); ok {
+	if l, ok := j.floorLimit(j.scope(c, steady), "least-start-volts", 0); ok {
 		out = append(out, l)
 	}
 	if least := j.leastOf(steady); least.Given {
-		out = append(out, Limit{Name: "least", Value: max(least.Nominal, least.High), Got: starting.Volts, Floor: true, Span: least.Span})
+		out = append(out, Limit{Name: "least", Value: max(least.Nominal, least.High), Floor: true, Span: least.Span})
 	}
 	return out
 }
