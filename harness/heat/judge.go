@@ -108,11 +108,17 @@ const littleUsed = 0.1
 
 func (x score) worse(y score) bool {
 	a, b := math.Max(x.used, littleUsed), math.Max(y.used, littleUsed)
-	if a != b {
+	if apart(a, b) {
 		return a > b
 	}
-	return x.hottest-x.limit > y.hottest-y.limit || x.hottest-x.limit == y.hottest-y.limit && x.used > y.used
+	if p, q := x.hottest-x.limit, y.hottest-y.limit; apart(p, q) {
+		return p > q
+	}
+	return apart(x.used, y.used) && x.used > y.used
 }
+
+// apart tells two figures from two roundings of one: where several places or cases are alike, the first is told.
+func apart(a, b float64) bool { return math.Abs(a-b) > 1e-9*math.Max(math.Abs(a), math.Abs(b)) }
 
 // littleHeat in W/m warms no bundle by more than a fraction of a kelvin.
 const littleHeat = 0.05

@@ -50,7 +50,7 @@ func Curves(job *design.Job, nt *net.Net, sizes size.Sizes, th *heat.Thermal, r 
 			rest = th.Sustained(i, sizes[i].Heat+rise(job, nt, i, "overload-rise"))
 		}
 		for _, f := range r.Wires[i].By {
-			if c, ok := weakest[f]; !ok || rest < c.Rest {
+			if c, ok := weakest[f]; !ok || rest < c.Rest*(1-sameTimes) { // of wires alike the first
 				weakest[f] = Curve{Fuse: f, Wire: i, Rest: rest, Limit: sizes[i].Heat + rise(job, nt, i, "short-rise")}
 			}
 		}
