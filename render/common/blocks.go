@@ -75,7 +75,7 @@ func (b bound) Parts(width, height page.MM) ([]page.Part, error) {
 	t := table.New(table.Column{Title: "Volume", Type: page.Strong}, table.Column{Title: "Pages", Whole: true}, table.Column{Title: "From", Weight: 1}, table.Column{Title: "Bound", Align: page.Centre})
 	t.Title, t.RowHeight, t.GroupEvery, t.Close = b.book+" in "+Count(len(b.contents.volumes), "volume", "volumes"), 5, 0, true
 	for i, v := range b.contents.volumes {
-		from := ""
+		from := "This cover"
 		for _, e := range b.contents.all {
 			if e.Page > v.From+1 {
 				break
