@@ -27,11 +27,12 @@ type ground struct {
 	zone    map[string]*design.Zone
 	sleeve  map[string]*design.Sleeve
 	barrel  map[string]*design.Barrel
-	splices map[string]*design.Splice // once wanted
-	marksIn map[string][]int          // by section, once all marks are there
-	around  map[nodeIn][]int          // edges by node and section
-	laden   []bool                    // by edge
-	ends    map[nodeIn]bool           // a wire of the section ends there in something other than a splice
+	splices map[string]*design.Splice    // once wanted
+	marksIn map[string][]int             // by section, once all marks are there
+	warm    map[int][]*heat.BundleResult // by edge, once wanted
+	around  map[nodeIn][]int             // edges by node and section
+	laden   []bool                       // by edge
+	ends    map[nodeIn]bool              // a wire of the section ends there in something other than a splice
 	marks   []mark
 	sights  map[int][]sight
 	near    map[nodeIn][]step

@@ -89,11 +89,17 @@ func (g *ground) conductors(nt *net.Net, hot *heat.Result, m *Made, b *body, edg
 	if !ok {
 		return worst, false
 	}
-	for _, c := range hot.Bundles {
-		for _, r := range c.Bundles {
-			if !slices.Contains(edges, r.Edge) {
-				continue
+	if g.warm == nil {
+		g.warm = map[int][]*heat.BundleResult{}
+		for i := range hot.Bundles {
+			for k := range hot.Bundles[i].Bundles {
+				r := &hot.Bundles[i].Bundles[k]
+				g.warm[r.Edge] = append(g.warm[r.Edge], r)
 			}
+		}
+	}
+	for _, e := range edges {
+		for _, r := range g.warm[e] {
 			for k, w := range r.Wires {
 				if slices.Contains(m.Wires, w) && k < len(r.Temps) && r.Temps[k] > stands && (!found || r.Temps[k] > worst.Hot) {
 					worst, found = Miss{Kind: InHeat, What: what, Hot: r.Temps[k], Stands: stands, Inside: true}, true
@@ -128,16 +134,16 @@ func (g *ground) crowds(nt *net.Net, made []Made) (out []Crowd) {
 		}
 		return g.endOf(es[0], m.Node), true
 	}
+	in := map[string][]int{} // those that have a place, by section
 	for i := range made {
 		p, ok := at(i)
 		if !ok {
 			continue
 		}
-		for j := range i {
-			q, ok := at(j)
-			if !ok || made[i].Section != made[j].Section {
-				continue
-			}
+		before := in[made[i].Section]
+		in[made[i].Section] = append(before, i)
+		for _, j := range before {
+			q, _ := at(j)
 			x := pair{j, i, g.far(q, p), max(g.gap(q, g.bodyOf(&made[j]).length, g.bodyOf(&made[i]).length), g.gap(p, g.bodyOf(&made[j]).length, g.bodyOf(&made[i]).length)), q.edge}
 			if x.is >= x.wants-tiny {
 				continue
@@ -151,13 +157,12 @@ func (g *ground) crowds(nt *net.Net, made []Made) (out []Crowd) {
 			}
 		}
 	}
+	together := make([][]string, len(made))
+	for i, first := range group {
+		together[first] = append(together[first], made[i].Splice)
+	}
 	for first := range made {
-		c := Crowd{Section: made[first].Section, Span: made[first].Span}
-		for i := range made {
-			if group[i] == first {
-				c.Splices = append(c.Splices, made[i].Splice)
-			}
-		}
+		c := Crowd{Section: made[first].Section, Span: made[first].Span, Splices: together[first]}
 		if len(c.Splices) < 2 {
 			continue
 		}

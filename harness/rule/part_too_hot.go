@@ -7,7 +7,6 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
 	"loomsheet/harness/heat"
-	"loomsheet/harness/net"
 	"loomsheet/harness/unit"
 )
 
@@ -20,6 +19,7 @@ var partTooHot = &Rule{
 	Fires:   with(smallJob, "draw 2 A at 12 V", "draw 1 A at 12 V", "housing sealed-2 {", "housing plain-2 {", "air 40 C", "air 110 C"),
 	Silent:  with(smallJob, "draw 2 A at 12 V", "draw 1 A at 12 V", "housing sealed-2 {", "housing plain-2 {", "air 40 C", "air 100 C"),
 	Check: func(m *Model, out *diag.List) {
+		atDevice, atBreak := zonesAt(m)
 		for _, dev := range m.Job.Devices {
 			for _, h := range dev.Housings {
 				if dev.Pattern {
@@ -27,13 +27,13 @@ var partTooHot = &Rule{
 				}
 				zones := []string{dev.Zone}
 				if dev.Zone == "" {
-					zones = zonesAt(m, func(t *net.Termination) bool { return t.Device == dev.Name })
+					zones = atDevice[dev.Name]
 				}
 				housingHeat(m, h.Part, zones, dev.Name, dev.Span, diag.Subject{Kind: "device", Name: dev.Name}, out)
 			}
 		}
 		for _, b := range m.Job.Breaks {
-			zones := zonesAt(m, func(t *net.Termination) bool { return t.Break == b.Name })
+			zones := slices.Clone(atBreak[b.Name])
 			for _, p := range m.Job.Panels {
 				if p.Name == b.Panel {
 					zones = append(zones, p.Zones...)
@@ -50,26 +50,28 @@ var partTooHot = &Rule{
 	},
 }
 
-// zonesAt is the zones through which wires come to some terminations.
-func zonesAt(m *Model, want func(t *net.Termination) bool) (out []string) {
+// zonesAt is the zones through which wires come to the terminations of each device, and of each break.
+func zonesAt(m *Model) (device, of map[string][]string) {
+	device, of = map[string][]string{}, map[string][]string{}
+	add := func(to map[string][]string, name, zone string) {
+		if !slices.Contains(to[name], zone) {
+			to[name] = append(to[name], zone)
+		}
+	}
 	for i := range m.Net.Wires {
 		w := &m.Net.Wires[i]
 		for k := range w.Ends {
-			if !want(&w.Ends[k]) {
-				continue
-			}
 			zone := w.Zone
 			if n := len(w.Path); n > 0 && !w.Loose && m.Net.Space != nil {
 				if e := w.Path[k*(n-1)].Edge; e >= 0 && e < len(m.Net.Space.Edges) {
 					zone = m.Net.Space.Edges[e].Zone
 				}
 			}
-			if !slices.Contains(out, zone) {
-				out = append(out, zone)
-			}
+			add(device, w.Ends[k].Device, zone)
+			add(of, w.Ends[k].Break, zone)
 		}
 	}
-	return out
+	return device, of
 }
 
 func housingHeat(m *Model, part string, zones []string, name string, span diag.Span, about diag.Subject, out *diag.List) {
