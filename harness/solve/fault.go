@@ -100,7 +100,11 @@ func (f *Faults) AtLoad(element int) Fault {
 	old := f.p.branch(element)
 	i := f.p.ofE[element]
 	p := f.grid.again(f.p, []change{{element, resistor(old.from, old.to, float64(ShortResistance))}})
-	return Fault{Amps: unit.Current(abs(p.patch(i).amps[p.atE[element]])), Point: p.point()}
+	out := Fault{Amps: unit.Current(abs(p.patch(i).amps[p.atE[element]])), Point: p.point()}
+	if f.Net.Elements[element].Kind == Supply { // a dead supply's current counts as what it delivers, as that of any supply
+		out.Point.Amps[element] = 0 - out.Point.Amps[element]
+	}
+	return out
 }
 
 // Between shorts two nodes through an extra resistance, where no load stands; with none it is a dead short.
