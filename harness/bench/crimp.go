@@ -402,7 +402,7 @@ func mostOf(by map[string]unit.Length) string {
 	slices.SortFunc(names, design.Natural)
 	best := ""
 	for i, n := range names {
-		if i == 0 || by[n] > by[best] {
+		if i == 0 || unit.Worse(by[n], by[best]) {
 			best = n
 		}
 	}

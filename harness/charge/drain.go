@@ -1,11 +1,11 @@
 package charge
 
 import (
-	"cmp"
 	"slices"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
 )
 
 // standing is the job at rest: every switch off, every relay where its coil leaves it, batteries connected and nothing else.
@@ -87,7 +87,7 @@ func (w *work) parts(s *spells, by func(device string) bool) (out []DrainPart) {
 			out = append(out, DrainPart{Device: l.Device, Index: l.Index, Coil: l.Coil, Amps: a})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b DrainPart) int { return cmp.Compare(b.Amps, a.Amps) })
+	slices.SortStableFunc(out, func(a, b DrainPart) int { return unit.Compare(b.Amps, a.Amps) })
 	return out
 }
 

@@ -189,13 +189,13 @@ func (f *finder) allow(s *seat, e end, part *design.Contact, r *EndResult) {
 // over tells whether a result is worse than another of the same end: a greater share of what is allowed, then more current.
 func (r *EndResult) over(o *EndResult) bool {
 	a, b := float64(r.Shared)*float64(o.Allowed), float64(o.Shared)*float64(r.Allowed)
-	if a != b {
+	if unit.Worse(a, b) || unit.Worse(b, a) {
 		return a > b
 	}
-	if r.Shared != o.Shared {
+	if unit.Worse(r.Shared, o.Shared) || unit.Worse(o.Shared, r.Shared) {
 		return r.Shared > o.Shared
 	}
-	return r.Allowed < o.Allowed
+	return unit.Worse(o.Allowed, r.Allowed)
 }
 
 // together holds a housing against the rating of all its contacts together.
@@ -208,7 +208,7 @@ func (f *finder) together(s *seat, of string, now *currents, worst *HousingResul
 		a, _ := s.pins[i].through(now)
 		sum += a
 	}
-	if worst.Rating > 0 && sum <= float64(worst.Amps) {
+	if worst.Rating > 0 && !unit.Worse(sum, float64(worst.Amps)) {
 		return
 	}
 	*worst = HousingResult{Where: s.name(), Housing: s.housing.Name, Case: of, Amps: unit.Current(sum), Rating: s.housing.Rating.Nominal,

@@ -52,7 +52,7 @@ func load(equal float64, cavities int, wired unit.Ratio) (f unit.Ratio, by strin
 		printed, info, _ = data.ContactLoad(1, wire) // cavities not known: as full
 	}
 	by = info.String()
-	if spread := alone / unit.Ratio(math.Sqrt(equal)); spread > printed {
+	if spread := alone / unit.Ratio(math.Sqrt(equal)); unit.Worse(spread, printed) {
 		printed, rule = spread, "; no more heat than one contact at its rating"
 	}
 	return printed * unit.Ratio(thin), by + rule, known

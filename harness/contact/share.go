@@ -22,7 +22,7 @@ func (f *finder) worstShares(cases []*solve.CaseResult) []WireShare {
 	worst := make([]WireShare, len(f.nt.Wires))
 	for _, c := range cases {
 		for _, s := range f.shares(c) {
-			if old := &worst[s.Wire]; old.Parallel == 0 || s.Shared > old.Shared {
+			if old := &worst[s.Wire]; old.Parallel == 0 || unit.Worse(s.Shared, old.Shared) {
 				*old = s
 			}
 		}

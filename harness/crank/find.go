@@ -279,7 +279,7 @@ func at(p *Place, r *solve.CaseResult, start *solve.StartResult) Volts {
 // limits takes the floors on a load's volts.
 func limits(ls []fit.Limit) (most unit.Voltage, from string) {
 	for _, l := range ls {
-		if l.Floor && l.Value > most {
+		if l.Floor && unit.Worse(l.Value, most) {
 			most, from = l.Value, "the load's own least"
 			if l.Ruling.Known {
 				from = fmt.Sprintf("%s, %s", l.Name, l.Ruling.Source())

@@ -5,6 +5,7 @@ import (
 
 	"loomsheet/harness/size/fit"
 	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
 )
 
 // places is what is watched: the starter, every coil on whose contact its way depends, what each control unit draws, and every other load
@@ -67,10 +68,10 @@ func (w *work) place(r *solve.CaseResult, l *solve.LoadResult, role string) Plac
 		if x.Assumed {
 			from = "drop-out, a share of its volts from memory, under which it lets go"
 		}
-		if x.DropOut > p.Least {
+		if unit.Worse(x.DropOut, p.Least) {
 			p.Least, p.From = x.DropOut, from
 		}
-		if x.DropOut > p.LeastDip {
+		if unit.Worse(x.DropOut, p.LeastDip) {
 			p.LeastDip, p.FromDip = x.DropOut, from
 		}
 	}

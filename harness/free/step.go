@@ -259,7 +259,7 @@ func (p *part) lines(s *Step, border []int, roles []Role, cases []*design.Case, 
 		x := Line{Wire: w.Name, Label: w.Label, Cable: w.Cable, At: l.cavity, Off: tied[i] || p.terminal(s.Undo), Role: roles[wire]}
 		for c, v := range before.views {
 			if v != nil && wire < len(v.WireAmps) {
-				if a := magnitude(v.WireAmps[wire]); a > max(x.Amps, trickle) {
+				if a := magnitude(v.WireAmps[wire]); unit.Worse(a, max(x.Amps, trickle)) {
 					x.Amps, x.InCase = a, cases[c].Name
 				}
 			}
@@ -348,10 +348,10 @@ func (p *part) judge(s *Step, cases []*design.Case, before, after *snap) {
 				continue
 			}
 			a := pull{magnitude(v.WireAmps[i.wire]), x, cases[c].Name, strings.HasPrefix(x.At, "lug")}
-			if a.amps > max(worst.amps, trickle) {
+			if unit.Worse(a.amps, max(worst.amps, trickle)) {
 				worst = a
 			}
-			if a.amps > max(over.amps, trickle) && !(a.lug && after.views[c] == nil) {
+			if unit.Worse(a.amps, max(over.amps, trickle)) && !(a.lug && after.views[c] == nil) {
 				over = a
 			}
 		}

@@ -94,7 +94,7 @@ func (s *solver) candidate(x *stand, k int) (y candidate) {
 	}
 	if x.peaks != nil && x.peaks[k] > 0 {
 		peak := t0 + x.peaks[k]
-		if used := (peak - ta) / math.Max(limit-ta, 1e-9); used > y.used {
+		if used := (peak - ta) / math.Max(limit-ta, 1e-9); unit.Worse(used, y.used) {
 			y.used, y.Start, y.Peak = used, x.who[k], unit.Temperature(math.Min(peak, hottest))
 			y.Hottest = max(y.Hottest, y.Peak)
 		}
@@ -108,17 +108,18 @@ const littleUsed = 0.1
 
 func (x score) worse(y score) bool {
 	a, b := math.Max(x.used, littleUsed), math.Max(y.used, littleUsed)
-	if apart(a, b) {
+	if unit.Worse(a, b) || unit.Worse(b, a) {
 		return a > b
 	}
-	if p, q := x.hottest-x.limit, y.hottest-y.limit; apart(p, q) {
+	// Of a difference of two temperatures what is left may be rounding.
+	if p, q := x.hottest-x.limit, y.hottest-y.limit; unit.WorseBy(p, q, leastRise) || unit.WorseBy(q, p, leastRise) {
 		return p > q
 	}
-	return apart(x.used, y.used) && x.used > y.used
+	return unit.Worse(x.used, y.used)
 }
 
-// apart tells two figures from two roundings of one: where several places or cases are alike, the first is told.
-func apart(a, b float64) bool { return math.Abs(a-b) > 1e-9*math.Max(math.Abs(a), math.Abs(b)) }
+// leastRise in K is what a difference of two temperatures may be that are equal.
+const leastRise = 1e-9
 
 // littleHeat in W/m warms no bundle by more than a fraction of a kelvin.
 const littleHeat = 0.05
@@ -147,7 +148,7 @@ func (s *solver) peaks(at *stand, cur *current, starts []int) ([]float64, []stri
 			if top > limits[k] && added > 0 {
 				top = math.Min(top, slow().temps[k])
 			}
-			if r := top - st.temps[k]; r > rise[k] {
+			if r := top - st.temps[k]; unit.WorseBy(r, rise[k], leastRise) {
 				rise[k], who[k] = r, x.device
 			}
 		}

@@ -161,7 +161,7 @@ func (t *Thermal) Spot(wire int, limit unit.Temperature) Spot {
 	ws := t.of(wire)
 	for i := range ws {
 		w := &ws[i]
-		if sq := w.holds(bound(limit)); sq < least || sq == least && w.t0 > hot {
+		if sq := w.holds(bound(limit)); unit.Worse(least, sq) || !unit.Worse(sq, least) && unit.Worse(w.t0, hot) {
 			out, least, hot = *w.spot, sq, w.t0
 			out.Steady = unit.Temperature(w.t0)
 		}

@@ -101,7 +101,7 @@ func (g *ground) conductors(nt *net.Net, hot *heat.Result, m *Made, b *body, edg
 	for _, e := range edges {
 		for _, r := range g.warm[e] {
 			for k, w := range r.Wires {
-				if slices.Contains(m.Wires, w) && k < len(r.Temps) && r.Temps[k] > stands && (!found || r.Temps[k] > worst.Hot) {
+				if slices.Contains(m.Wires, w) && k < len(r.Temps) && r.Temps[k] > stands && (!found || unit.Worse(r.Temps[k], worst.Hot)) {
 					worst, found = Miss{Kind: InHeat, What: what, Hot: r.Temps[k], Stands: stands, Inside: true}, true
 				}
 			}
@@ -168,7 +168,7 @@ func (g *ground) crowds(nt *net.Net, made []Made) (out []Crowd) {
 		}
 		set := false
 		for _, p := range pairs {
-			if group[p.a] == first && (!set || p.is-p.wants < c.Is-c.Wants) {
+			if group[p.a] == first && (!set || unit.WorseBy(c.Is-c.Wants, p.is-p.wants, tiny)) {
 				c.Is, c.Wants, set = p.is, p.wants, true
 				c.Source = "splice-apart, " + g.job.Settings.Get("splice-apart", g.rule(p.edge).at).Source()
 			}

@@ -133,7 +133,7 @@ func addNearest(list []Miss, x Miss) []Miss {
 		if list[i].Kind != x.Kind {
 			continue
 		}
-		if x.share() > list[i].share() {
+		if unit.Worse(x.share(), list[i].share()) {
 			list[i] = x
 		}
 		return list

@@ -89,7 +89,7 @@ func (x *Feed) Figures() string { return volts(x.Volts) + ", a short draws " + a
 func (c *Cavity) Worst() *Feed {
 	var worst *Feed
 	for i := range c.Feeds {
-		if x := &c.Feeds[i]; worst == nil || x.Amps > worst.Amps || x.Amps == worst.Amps && x.Volts > worst.Volts {
+		if x := &c.Feeds[i]; worst == nil || unit.Worse(x.Amps, worst.Amps) || !unit.Worse(worst.Amps, x.Amps) && unit.Worse(x.Volts, worst.Volts) {
 			worst = x
 		}
 	}

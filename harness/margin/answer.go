@@ -7,6 +7,7 @@ import (
 	"loomsheet/harness/net"
 	"loomsheet/harness/size/fit"
 	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
 )
 
 const (
@@ -102,7 +103,7 @@ func (a *Answer) fill(job *design.Job, o *fit.Outcome, j *joined) {
 			a.Changes = append(a.Changes, *y)
 		}
 	}
-	slices.SortStableFunc(a.Changes, func(x, y Change) int { return -cmpFloat(float64(x.Gain), float64(y.Gain)) })
+	slices.SortStableFunc(a.Changes, func(x, y Change) int { return unit.Compare(y.Gain, x.Gain) })
 	a.Up, a.Down = t.steps(c, l, &a.Subject, now)
 }
 

@@ -24,7 +24,7 @@ type try struct {
 func (t trial) changes(c *solve.CaseResult, l *solve.LoadResult, limit string) []try {
 	var out []try
 	way := t.stretches(c, sides(l, limit))
-	slices.SortStableFunc(way, func(a, b stretch) int { return -cmpFloat(float64(a.drop), float64(b.drop)) })
+	slices.SortStableFunc(way, func(a, b stretch) int { return unit.Compare(b.drop, a.drop) })
 	if limit != "feed-drop" {
 		out = append(out, t.secondEarths(c, l)...)
 	}
@@ -42,16 +42,6 @@ func (t trial) changes(c *solve.CaseResult, l *solve.LoadResult, limit string) [
 		}
 	}
 	return out
-}
-
-func cmpFloat(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // sized puts every wire of the stretches, parallel ones with it, one size up or down; ok is false where none has such a size. A core of a
@@ -116,7 +106,7 @@ func (t trial) secondEarths(c *solve.CaseResult, l *solve.LoadResult) (out []try
 	}
 	most := 0
 	for i := range back {
-		if back[i].drop > back[most].drop {
+		if unit.Worse(back[i].drop, back[most].drop) {
 			most = i
 		}
 	}
@@ -179,7 +169,7 @@ func (t trial) ownFeed(c *solve.CaseResult, l *solve.LoadResult) (x try, ok bool
 		}
 		if math.Abs(float64(s.Amps)) > own {
 			mine = -1
-			if worst < 0 || s.Drop > l.Feed[worst].Drop {
+			if worst < 0 || unit.Worse(s.Drop, l.Feed[worst].Drop) {
 				worst = k
 			}
 		} else if mine < 0 {
@@ -266,7 +256,7 @@ func (t trial) betterJoint(c *solve.CaseResult, way []solve.Step) (x try, ok boo
 		}
 		switch c.Net.Elements[s.Element].Kind {
 		case solve.Contact, solve.Lug, solve.SpliceJoint:
-			if s.Drop > 0 && (worst < 0 || s.Drop > way[worst].Drop) {
+			if s.Drop > 0 && (worst < 0 || unit.Worse(s.Drop, way[worst].Drop)) {
 				worst = k
 			}
 		}

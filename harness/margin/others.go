@@ -61,7 +61,7 @@ func Others(job *design.Job, o *fit.Outcome, p *protect.Result, c *contact.Resul
 func Merge(n int, lists ...[]Tight) []Tight {
 	out := slices.Concat(lists...)
 	slices.SortStableFunc(out, func(a, b Tight) int {
-		if c := -cmpFloat(float64(a.Used), float64(b.Used)); c != 0 {
+		if c := unit.Compare(b.Used, a.Used); c != 0 {
 			return c
 		}
 		return strings.Compare(a.Title, b.Title)
@@ -89,7 +89,7 @@ func (f *others) add(cause, limit, short string, used float64, x Tight) {
 	case !ok:
 		f.at[cause] = len(f.out)
 		f.out, f.short = append(f.out, x), append(f.short, short)
-	case x.Used > f.out[i].Used:
+	case unit.Worse(x.Used, f.out[i].Used):
 		x.Also = append(f.out[i].Also, f.short[i])
 		f.out[i], f.short[i] = x, short
 	default:

@@ -21,7 +21,7 @@ func Tightest(job *design.Job, o *fit.Outcome, n int) []Tight {
 		return nil
 	}
 	out := append(tightVolts(job, o), tightHeat(o)...)
-	slices.SortStableFunc(out, func(a, b Tight) int { return -cmpFloat(float64(a.Used), float64(b.Used)) })
+	slices.SortStableFunc(out, func(a, b Tight) int { return unit.Compare(b.Used, a.Used) })
 	out = out[:min(n, len(out))]
 	j, around := newJoined(job, o.Net), fit.NewSurroundings(job, o)
 	var tasks []func()
@@ -55,7 +55,7 @@ func tightVolts(job *design.Job, o *fit.Outcome) []Tight {
 		case !ok:
 			at[s.key()] = len(out)
 			out, ways = append(out, x), append(ways, way(c, l))
-		case x.Used > out[i].Used:
+		case unit.Worse(x.Used, out[i].Used):
 			out[i], ways[i] = x, way(c, l)
 		}
 	})
@@ -73,7 +73,7 @@ func tightVolts(job *design.Job, o *fit.Outcome) []Tight {
 		case !ok:
 			first[twin] = len(kept)
 			kept = append(kept, *x)
-		case x.Used > kept[k].Used:
+		case unit.Worse(x.Used, kept[k].Used):
 			x.Also = append(kept[k].Also, kept[k].Title)
 			kept[k] = *x
 		default:
@@ -188,7 +188,7 @@ func tightHeat(o *fit.Outcome) []Tight {
 		case !ok || r.Edge < 0:
 			at[p] = len(out)
 			out = append(out, x)
-		case x.Used > out[k].Used:
+		case unit.Worse(x.Used, out[k].Used):
 			x.Also = append(out[k].Also, out[k].Title)
 			out[k] = x
 		default:

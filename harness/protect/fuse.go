@@ -123,7 +123,7 @@ func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, points []worki
 			r.Starts = append(r.Starts, h)
 		}
 	}
-	if most := t.lead(d, k); most > r.Steady {
+	if most := t.lead(d, k); unit.Worse(most, r.Steady) {
 		r.Lead = true
 		for _, c := range t.job.Cases {
 			claim(c.Name, most)
@@ -135,7 +135,7 @@ func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, points []worki
 	}
 	r.Verified = sure && r.Kind == ambientKind && r.Rating == ambientRating && !slices.ContainsFunc(r.Gate, func(g data.FuseGate) bool { return g.Basis != data.Verified })
 	r.LoadMet = known && r.Rating >= r.Need*(1-sameTimes)
-	slices.SortStableFunc(r.Starts, func(a, b Hold) int { return cmp.Or(cmp.Compare(room(a), room(b)), cmp.Compare(b.Amps, a.Amps)) })
+	slices.SortStableFunc(r.Starts, func(a, b Hold) int { return cmp.Or(unit.Compare(room(a), room(b)), unit.Compare(b.Amps, a.Amps)) })
 	type start struct {
 		c, device string
 		works     bool

@@ -77,7 +77,7 @@ func Clears(fuse FuseRef, gate []data.FuseGate, rating, amps unit.Current) Clear
 		return c
 	}
 	c.Listed, c.Latest = gate[at].Times, gate[at].Most
-	if !higher && m > c.Listed {
+	if !higher && m > c.Listed*(1+sameTimes) {
 		c.ByEnergy = true
 		c.Latest = unit.Time(float64(energyAt(c.Listed, 1, gate[at].Most)) / float64(m*m))
 	}

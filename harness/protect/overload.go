@@ -89,7 +89,7 @@ func (g *weigher) overloads() {
 			}
 			for _, s := range stretches(fuse.Gate) {
 				o, used, ok := g.overload(w.Wire, fuse, s, beside)
-				if ok && used > worst {
+				if ok && unit.Worse(used, worst) {
 					worst, w.Overload = used, &o
 				}
 			}

@@ -206,7 +206,7 @@ func (t *trial) sum() {
 	for i := range t.heats {
 		h := &t.heats[i]
 		t.Met = t.Met && h.Met
-		if h.used > t.used {
+		if unit.Worse(h.used, t.used) {
 			t.used, t.Hot, t.Worst = h.used, h.wire, h.ShortHeat
 		}
 	}
@@ -223,7 +223,7 @@ func (g *weigher) source(nw *solve.Network, fault *solve.Strike, fl *flow, s *Sh
 			continue
 		}
 		a := fl.amps[i]
-		if a > most {
+		if unit.Worse(a, most) {
 			most, s.Source = a, e.Device
 			s.Loop = unit.Resistance(g.setPoint(nw, fault, i) / float64(s.Amps))
 		}
@@ -326,7 +326,7 @@ func timeOf(t float64) unit.Time {
 // sooner orders times, Never last.
 func sooner(a, b unit.Time) int {
 	switch {
-	case a == b:
+	case a == b || a != Never && b != Never && unit.Compare(a, b) == 0:
 		return 0
 	case b == Never || a != Never && a < b:
 		return -1

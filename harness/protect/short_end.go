@@ -81,7 +81,7 @@ func driven(f *solve.Faults, node int, supplies []int) (x solve.Strike, supply i
 		}
 		most := s
 		for _, k := range supplies {
-			if x.Current(k) > x.Current(most) {
+			if unit.Worse(x.Current(k), x.Current(most)) {
 				most = k
 			}
 		}

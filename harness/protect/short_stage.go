@@ -47,7 +47,7 @@ func (g *weigher) goOn(t *trial, f *solve.Faults, at site, fl *flow) {
 		x := *t
 		x.heats = g.join(t.heats, next.heats, first)
 		x.sum()
-		if x.used < t.used {
+		if unit.Worse(t.used, x.used) {
 			*t = x
 		}
 		return
@@ -174,7 +174,7 @@ func (g *weigher) bear(wire int, steps []Step) wireHeat {
 	before := g.bear(wire, steps[:len(steps)-1])
 	h, used := g.heat(wire, last.Amps, Never)
 	met := h.Met && before.Met
-	if before.used > used {
+	if unit.Worse(before.used, used) {
 		h, used = before.ShortHeat, before.used
 	}
 	h.Met, h.Steps = met, steps

@@ -37,7 +37,7 @@ func worse(a, b *Unfused) bool {
 	if a.Met != b.Met {
 		return b.Met
 	}
-	return a.Length > b.Length
+	return unit.Worse(a.Length, b.Length)
 }
 
 func (w *ways) stretches(shorts []Short) []Unfused {
@@ -62,7 +62,7 @@ func (w *ways) stretches(shorts []Short) []Unfused {
 		for _, e := range way {
 			l += w.along(e)
 		}
-		if l > u.Length {
+		if unit.Worse(l, u.Length) {
 			u.Length, u.Far, far[k] = l, w.Nodes[node], way
 		}
 		return u

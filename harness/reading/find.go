@@ -1,7 +1,6 @@
 package reading
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -185,7 +184,7 @@ func (e *Error) parts(g *graph, way []solve.Step, p point) {
 		e.Way = append(e.Way, x)
 	}
 	slices.SortStableFunc(shared, func(a, b Part) int {
-		return cmp.Compare(math.Abs(float64(b.Drop)), math.Abs(float64(a.Drop)))
+		return unit.Compare(math.Abs(float64(b.Drop)), math.Abs(float64(a.Drop)))
 	})
 	for _, x := range shared {
 		e.Shares = append(e.Shares, x.Kind.String()+" "+x.Name)

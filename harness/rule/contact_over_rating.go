@@ -37,7 +37,7 @@ var contactRating = &Rule{
 			if worst[key] == nil {
 				order = append(order, key)
 			}
-			if old := worst[key]; old == nil || float64(r.Shared)*float64(old.Allowed) > float64(old.Shared)*float64(r.Allowed) {
+			if old := worst[key]; old == nil || unit.Worse(float64(r.Shared)*float64(old.Allowed), float64(old.Shared)*float64(r.Allowed)) {
 				worst[key] = r
 			}
 		}

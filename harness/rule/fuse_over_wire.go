@@ -35,7 +35,7 @@ var fuseOverWire = &Rule{
 					continue
 				}
 				others = append(others, m.Net.Wires[w.Wire].Name)
-				if worst == nil || used > most {
+				if worst == nil || unit.Worse(used, most) {
 					worst, most = w, used
 				}
 			}

@@ -21,7 +21,7 @@ var layThick = &Rule{
 			worst, edge := unit.Ratio(0), -1
 			for _, e := range t.Edges {
 				if l := m.Layup.Of(e); l.Trade > 0 {
-					if over := unit.Ratio(l.Outside/l.Trade) - 1; over > worst {
+					if over := unit.Ratio(l.Outside/l.Trade) - 1; unit.WorseBy(over, worst, 1e-9) {
 						worst, edge = over, e
 					}
 				}

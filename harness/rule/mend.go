@@ -174,7 +174,7 @@ func bestBySize(a *margin.Answer) (best *margin.Change) {
 	}
 	best = a.Up
 	for i := range a.Changes {
-		if c := &a.Changes[i]; c.Kind == margin.Larger && (best == nil || c.Gain > best.Gain) {
+		if c := &a.Changes[i]; c.Kind == margin.Larger && (best == nil || unit.Worse(c.Gain, best.Gain)) {
 			best = c
 		}
 	}

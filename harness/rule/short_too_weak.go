@@ -6,6 +6,7 @@ import (
 	"loomsheet/harness/diag"
 	"loomsheet/harness/heat"
 	"loomsheet/harness/protect"
+	"loomsheet/harness/unit"
 )
 
 var shortTooWeak = &Rule{
@@ -37,7 +38,7 @@ var shortTooWeak = &Rule{
 					continue
 				}
 				ends[s.At] = true
-				if worst == nil || s.Amps < worst.Amps {
+				if worst == nil || unit.Worse(worst.Amps, s.Amps) {
 					worst = s
 				}
 			}
@@ -116,7 +117,7 @@ func nearest(s *protect.Short) protect.Clearing {
 	}
 	var best protect.Clearing
 	for _, c := range fuses {
-		if c.Times > best.Times {
+		if unit.Worse(c.Times, best.Times) {
 			best = c
 		}
 	}

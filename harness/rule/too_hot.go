@@ -7,6 +7,7 @@ import (
 	"loomsheet/harness/diag"
 	"loomsheet/harness/heat"
 	"loomsheet/harness/size"
+	"loomsheet/harness/unit"
 )
 
 var tooHot = &Rule{
@@ -93,7 +94,7 @@ func heater(m *Model, h *heat.WireResult) int {
 		if j == h.Wire || j >= len(m.Heat.Wires) || k >= len(x.Amps) || m.Heat.Wires[j].Met || m.Heat.Wires[j].Rest >= m.Heat.Wires[j].Limit {
 			continue
 		}
-		if q := float64(x.Amps[k]) * float64(x.Amps[k]) * float64(m.Sizes[j].Resistance); q > most {
+		if q := float64(x.Amps[k]) * float64(x.Amps[k]) * float64(m.Sizes[j].Resistance); unit.Worse(q, most) {
 			best, most = j, q
 		}
 	}

@@ -26,7 +26,7 @@ func voltsRule(limit string, starting bool, title func(l *solve.LoadResult, k *f
 			if !ok {
 				order = append(order, key)
 			}
-			if !ok || w.limit.Over() > old.limit.Over() {
+			if !ok || unit.WorseBy(w.limit.Over(), old.limit.Over(), leastOver) {
 				found[key] = &w
 			}
 		}
@@ -98,6 +98,9 @@ func voltsDetail(m *Model, l *solve.LoadResult, k *fit.Limit, c *solve.CaseResul
 	return b.String()
 }
 
+// leastOver is what a difference of two voltages may be that are equal.
+const leastOver unit.Voltage = 1e-9
+
 // mostOf is the element that takes most on the way of a load; of a limit on one side, on that side.
 func mostOf(c *solve.CaseResult, l *solve.LoadResult, limit string) (most unit.Voltage, name string) {
 	if c.Net == nil {
@@ -112,7 +115,7 @@ func mostOf(c *solve.CaseResult, l *solve.LoadResult, limit string) (most unit.V
 	}
 	for _, way := range sides {
 		for _, s := range way {
-			if s.Element >= 0 && s.Element < len(c.Net.Elements) && s.Drop > most {
+			if s.Element >= 0 && s.Element < len(c.Net.Elements) && unit.Worse(s.Drop, most) {
 				most, name = s.Drop, c.Net.Elements[s.Element].Kind.String()+" "+c.Net.Elements[s.Element].Name
 			}
 		}

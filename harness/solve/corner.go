@@ -222,7 +222,7 @@ func (a *again) seek(l *LoadResult, q Quantity) *Corner {
 		if !p.converged {
 			break
 		}
-		if x := lost.at(p); x > most {
+		if x := lost.at(p); unit.Worse(x, most) {
 			most = x
 			copy(worst, ends)
 			copy(best, takes)
@@ -377,14 +377,14 @@ func (a *again) word(l *LoadResult, q Quantity, lost objective, island int32, p 
 			c.Moved = append(c.Moved, word(i))
 		}
 		t := abs(takes[i])
-		if !(t > nothing) || len(top) == mostEnds && t <= abs(takes[top[mostEnds-1]]) {
+		if !(t > nothing) || len(top) == mostEnds && unit.Compare(t, abs(takes[top[mostEnds-1]])) <= 0 {
 			continue
 		}
 		if len(top) < mostEnds {
 			top = append(top, 0)
 		}
 		k := len(top) - 1
-		for ; k > 0 && t > abs(takes[top[k-1]]); k-- {
+		for ; k > 0 && unit.Compare(t, abs(takes[top[k-1]])) > 0; k-- {
 			top[k] = top[k-1]
 		}
 		top[k] = i

@@ -1,7 +1,6 @@
 package reviewbook
 
 import (
-	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -9,6 +8,7 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/heat"
 	"loomsheet/harness/size"
+	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/page"
 	"loomsheet/render/table"
@@ -74,7 +74,7 @@ func (b *book) byUse() []*heat.WireResult {
 			}
 			return 1
 		}
-		return cmp.Compare(used(y).most(), used(x).most())
+		return unit.Compare(used(y).most(), used(x).most())
 	})
 	return out
 }

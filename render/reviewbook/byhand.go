@@ -8,6 +8,7 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/heat"
 	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/page"
 	"loomsheet/render/table"
@@ -34,7 +35,7 @@ func widest(l *ladder) (no int, s solve.Step, ok bool) {
 		if x.Element < 0 || x.Element >= len(l.net.Elements) || l.net.Elements[x.Element].Kind != solve.Wire {
 			continue
 		}
-		if !ok || x.Drop > s.Drop {
+		if !ok || unit.Worse(x.Drop, s.Drop) {
 			no, s, ok = i+1, x, true
 		}
 	}

@@ -1,10 +1,10 @@
 package reviewbook
 
 import (
-	"cmp"
 	"slices"
 
 	"loomsheet/harness/contact"
+	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/page"
 	"loomsheet/render/table"
@@ -26,7 +26,7 @@ func (b *book) contacts(fl *page.Flow) {
 		return float64(max(e.Amps, e.Shared)) / max(float64(e.Allowed), 1e-6)
 	}
 	ends := slices.Clone(b.in.Contact.Ends)
-	slices.SortStableFunc(ends, func(x, y contact.EndResult) int { return cmp.Compare(use(&y), use(&x)) })
+	slices.SortStableFunc(ends, func(x, y contact.EndResult) int { return unit.Compare(use(&y), use(&x)) })
 	t := table.New(typed([]table.Column{{Title: "Wire", Type: bold, Weight: 3, Min: 40}, {Title: "Where", Weight: 2, Min: 28}, {Title: "Carries A", Align: page.Right, Min: 17}, {Title: "Rated A", Align: page.Right}, {Title: "Full %", Align: page.Right},
 		{Title: "x", Align: page.Right, Min: 14}, {Title: "x air", Align: page.Right, Min: 14}, {Title: "May carry A", Align: page.Right, Min: 18}, {Title: "Verdict", Type: bold, Min: 19}}, plain)...)
 	t.RowHeight, t.Close = 5, true

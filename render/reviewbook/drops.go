@@ -228,7 +228,7 @@ func (b *book) startGroup(t *table.Table, ss []startRow) {
 	dip := func(s *startRow) unit.Voltage { return s.before.Volts - s.load.Volts }
 	most := others[0]
 	for _, s := range others {
-		if dip(s) > dip(most) {
+		if unit.WorseBy(dip(s), dip(most), alikeVolts) {
 			most = s
 		}
 	}

@@ -1,7 +1,6 @@
 package reviewbook
 
 import (
-	"cmp"
 	"slices"
 	"strconv"
 
@@ -45,10 +44,13 @@ func (h *held) tighter(o *held) bool {
 	case h.has != o.has:
 		return h.has
 	case h.has:
-		return h.room() < o.room()
+		return unit.WorseBy(o.room(), h.room(), alikeVolts)
 	}
-	return both(h.load) > both(o.load)
+	return unit.WorseBy(both(h.load), both(o.load), alikeVolts)
 }
+
+// alikeVolts is what a difference of two voltages may be that are equal.
+const alikeVolts unit.Voltage = 1e-9
 
 type loadKey struct {
 	device string
@@ -95,7 +97,7 @@ type startRow struct {
 // least is the limit that leaves least room.
 func least(ls []fit.Limit) (l fit.Limit, ok bool) {
 	for i, x := range ls {
-		if i == 0 || x.Over() > l.Over() {
+		if i == 0 || unit.WorseBy(x.Over(), l.Over(), alikeVolts) {
 			l = x
 		}
 	}
@@ -152,7 +154,7 @@ func (b *book) judge() {
 		if s.has && (r.worst == nil || s.tighter(r.worst)) {
 			r.worst = &s.held
 		}
-		if s.own && s.load.Fed && len(s.load.Feed)+len(s.load.Return) > 0 && (r.most == nil || s.load.Amps > r.most.load.Amps) {
+		if s.own && s.load.Fed && len(s.load.Feed)+len(s.load.Return) > 0 && (r.most == nil || unit.Worse(s.load.Amps, r.most.load.Amps)) {
 			r.most = s
 		}
 	}
@@ -161,7 +163,7 @@ func (b *book) judge() {
 			r.worst = r.steady
 		}
 	}
-	slices.SortStableFunc(b.loads, func(x, y *loadRow) int { return cmp.Compare(x.rank(), y.rank()) })
+	slices.SortStableFunc(b.loads, func(x, y *loadRow) int { return unit.Compare(x.rank(), y.rank()) })
 }
 
 // rank sorts by room as a share of the volts of the load, least first; loads without a limit, then those never fed, come last.

@@ -1,7 +1,6 @@
 package reviewbook
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -57,7 +56,7 @@ func (b *book) choose() {
 			starts = append(starts, r.most)
 		}
 	}
-	slices.SortStableFunc(starts, func(x, y *startRow) int { return cmp.Compare(y.load.Amps, x.load.Amps) })
+	slices.SortStableFunc(starts, func(x, y *startRow) int { return unit.Compare(y.load.Amps, x.load.Amps) })
 	for i, r := range starts {
 		if i < mostStarts {
 			add(&r.held, r.net, "large current while it starts")
@@ -71,7 +70,7 @@ func (b *book) choose() {
 			}
 		}
 	}
-	slices.SortStableFunc(b.ladders, func(x, y ladder) int { return cmp.Compare(y.way, x.way) })
+	slices.SortStableFunc(b.ladders, func(x, y ladder) int { return unit.Compare(y.way, x.way) })
 	b.share()
 }
 

@@ -1,7 +1,6 @@
 package reviewbook
 
 import (
-	"cmp"
 	"slices"
 	"strconv"
 
@@ -99,7 +98,7 @@ func flow(c *solve.CaseResult) *power {
 func (p *power) mainly(node int) int {
 	best := -1
 	for _, i := range p.inflow[node] {
-		if best < 0 || p.amps(i) > p.amps(best) {
+		if best < 0 || unit.Worse(p.amps(i), p.amps(best)) {
 			best = i
 		}
 	}
@@ -115,7 +114,7 @@ func (p *power) roots() (out []*line) {
 			out = append(out, l)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b *line) int { return cmp.Compare(b.amps, a.amps) })
+	slices.SortStableFunc(out, func(a, b *line) int { return unit.Compare(b.amps, a.amps) })
 	return out
 }
 
@@ -200,7 +199,7 @@ func (b *book) powerCases() (out []*solve.CaseResult) {
 			all = append(all, x)
 		}
 	}
-	slices.SortStableFunc(all, func(a, b choice) int { return cmp.Compare(b.amps, a.amps) })
+	slices.SortStableFunc(all, func(a, b choice) int { return unit.Compare(b.amps, a.amps) })
 	var seen []string
 	for _, x := range all {
 		if len(out) < mostPower && !slices.Contains(seen, x.who) {

@@ -1,7 +1,6 @@
 package reviewbook
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -75,18 +74,18 @@ func (b *book) bundleSections() (out []section) {
 			for k, w := range r.Wires {
 				s.strands = append(s.strands, b.strand(r, k, w))
 			}
-			slices.SortStableFunc(s.strands, func(x, y strand) int { return cmp.Compare(y.share, x.share) })
+			slices.SortStableFunc(s.strands, func(x, y strand) int { return unit.Compare(y.share, x.share) })
 			k, seen := at[e.Run]
 			switch {
 			case !seen:
 				at[e.Run] = len(out)
 				out = append(out, s)
-			case s.strands[0].share > out[k].strands[0].share:
+			case unit.Worse(s.strands[0].share, out[k].strands[0].share):
 				out[k] = s
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(x, y section) int { return cmp.Compare(y.strands[0].share, x.strands[0].share) })
+	slices.SortStableFunc(out, func(x, y section) int { return unit.Compare(y.strands[0].share, x.strands[0].share) })
 	out = out[:min(len(out), mostSections+1)] // one more, to know that there are more
 	for i := range out {
 		out[i].pack(b)

@@ -181,7 +181,7 @@ func (g *grower) remedy(h *heat.Result, sizes size.Sizes, i int) int {
 	for k, j := range x.Wires {
 		q := float64(x.Amps[k]) * float64(x.Amps[k]) * float64(sizes[j].Resistance)
 		all += q
-		if q > most && g.ladders[j] != nil && g.room(j, sizes[j].Size) >= 0 {
+		if unit.Worse(q, most) && g.ladders[j] != nil && g.room(j, sizes[j].Size) >= 0 {
 			best, most = j, q
 		}
 	}

@@ -96,7 +96,7 @@ func (g *grower) cheapest(sizes size.Sizes, loop []int) int {
 		length := max(g.nt.Wires[i].Copper, g.nt.Wires[i].Length)
 		gain := float64(sizes[i].Resistance.Over(length) - up.Resistance.Over(length))
 		copper := float64(up.Size.Area()-sizes[i].Size.Area()) * float64(length) * float64(len(g.strands[i]))
-		if copper > 0 && gain/copper > most {
+		if copper > 0 && unit.Worse(gain/copper, most) {
 			best, most = i, gain/copper
 		}
 	}

@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -44,7 +43,7 @@ func (g *grower) trim(o *Outcome, tried []unit.Size) (size.Sizes, bool) {
 		k := g.below(i, out[i], g.floor[i])
 		return float64(out[i].Size.Area()-k.Size.Area()) * float64(g.nt.Wires[i].Length) * float64(len(g.strands[i]))
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(saved(b), saved(a)) })
+	slices.SortStableFunc(order, func(a, b int) int { return unit.Compare(saved(b), saved(a)) })
 	changed := false
 	for _, i := range order {
 		var around *surroundings

@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"cmp"
 	"slices"
 
 	"loomsheet/harness/data"
@@ -52,7 +51,7 @@ func (v *volts) grow(sizes size.Sizes, slack float64) (size.Sizes, []Reach) {
 	out := slices.Clone(sizes)
 	asks := v.asks(slack, slack > 1)
 	slices.SortStableFunc(asks, func(a, b ask) int {
-		return cmp.Compare(b.over/max(1e-9, float64(b.reach.Limit.Value)), a.over/max(1e-9, float64(a.reach.Limit.Value)))
+		return unit.Compare(b.over/max(1e-9, float64(b.reach.Limit.Value)), a.over/max(1e-9, float64(a.reach.Limit.Value)))
 	})
 	var beyond []Reach
 	for i := range asks {
@@ -136,7 +135,7 @@ func (v *volts) buy(a *ask, helps []int, sizes size.Sizes) bool {
 			gain += a.on(j) * (v.ohms(a, j, &sizes[j]) - v.ohms(a, j, c))
 			copper += float64(c.Size.Area()-sizes[j].Size.Area()) * float64(v.nt.Wires[j].Length)
 		}
-		if copper > 0 && gain/copper > most {
+		if copper > 0 && unit.Worse(gain/copper, most) {
 			best, step, most = i, k, gain/copper
 		}
 	}
