@@ -85,6 +85,7 @@ var arrows = map[string][]string{
 	"render/reviewbook": {"harness", "harness/*", "render/*"},
 
 	"cmd/mutate":    {},
+	"cmd/trial":     {"lang/trial"},
 	"cmd/loomsheet": {"harness", "harness/*", "lang/*", "render", "render/*", "github.com/spf13/cobra", "golang.org/x/term"},
 }
 

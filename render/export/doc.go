@@ -5,7 +5,8 @@ package export
 // Format names the schema of harness.json. It changes when a field changes its meaning or goes.
 const Format = "loomsheet harness 1"
 
-// Num is a number rounded to nine significant digits, so that the file does not depend on how a processor adds.
+// Num is a number rounded to nine significant digits, and to none below a millionth of a millionth, so that the file does not depend on how a
+// processor adds.
 type Num float64
 
 // Doc is harness.json. Fields named _mm, _mm2, _v, _a, _ohm, _ohm_per_m, _c, _w, _s are in those units; names of wires, devices and parts are as in the text.

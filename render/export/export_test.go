@@ -55,7 +55,7 @@ func TestNum(t *testing.T) {
 	for _, c := range []struct {
 		in   float64
 		want string
-	}{{0.1 + 0.2, "0.3"}, {-0.0, "0"}, {1234567.89012345, "1234567.89"}, {1e-7 / 3, "0.0000000333333333"}, {math.NaN(), "0"}, {math.Inf(1), "0"}} {
+	}{{0.1 + 0.2, "0.3"}, {-0.0, "0"}, {1234567.89012345, "1234567.89"}, {1e-7 / 3, "0.0000000333333333"}, {3e-12, "0.000000000003"}, {-6.3e-22, "0"}, {math.NaN(), "0"}, {math.Inf(1), "0"}} {
 		if got := num(c.in).String(); got != c.want {
 			t.Errorf("%g prints %s, want %s", c.in, got, c.want)
 		}

@@ -23,8 +23,11 @@ type Input struct {
 	Locate   func(diag.Span) string
 }
 
+// least is below what any quantity of a job can be in its unit: a smaller number is what a sum left, and differs between processors.
+const least = 1e-12
+
 func num[T ~float64](x T) Num {
-	if math.IsNaN(float64(x)) || math.IsInf(float64(x), 0) {
+	if math.IsNaN(float64(x)) || math.IsInf(float64(x), 0) || math.Abs(float64(x)) < least {
 		return 0
 	}
 	v, err := strconv.ParseFloat(strconv.FormatFloat(float64(x), 'g', 9, 64), 64)

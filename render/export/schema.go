@@ -10,7 +10,7 @@ import (
 func Schema() string {
 	var b strings.Builder
 	b.WriteString("# harness.json\n\nEvery number that stands on a sheet. Made from the program's types; a test keeps it so. `" + Format + "` names this schema in the field `format`; it changes when a field changes its meaning or goes.\n\n" +
-		"Numbers are rounded to nine significant digits; sheets round them again for paper. Names ending in _mm, _mm2, _v, _a, _ohm, _ohm_per_m, _c, _w are in those units. Lists are never null. The files under `tables/` hold the same values.\n")
+		"Numbers are rounded to nine significant digits, and to 0 below 1e-12; sheets round them again for paper. Names ending in _mm, _mm2, _v, _a, _ohm, _ohm_per_m, _c, _w are in those units. Lists are never null. The files under `tables/` hold the same values.\n")
 	seen := map[reflect.Type]bool{}
 	describe(&b, reflect.TypeFor[Doc](), seen)
 	return b.String()
