@@ -1,6 +1,8 @@
 package protect
 
 import (
+	"math"
+
 	"loomsheet/harness/net"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
@@ -39,7 +41,7 @@ func (g *weigher) deadEnds(f *solve.Faults, strong bool, wires []int, tell func(
 		if !ok {
 			continue
 		}
-		fault, supply, node := g.farEnd(f, &f.Net.Elements[k], supplies)
+		fault, supply, node := g.farEnd(f, k, supplies)
 		if supply < 0 {
 			continue
 		}
@@ -53,16 +55,17 @@ func (g *weigher) deadEnds(f *solve.Faults, strong bool, wires []int, tell func(
 	}
 }
 
-// farEnd shorts both ends of a wire, each to the minus of the supply that drives most into it, and returns the end with less current; supply
-// is -1 where nothing drives any.
-func (g *weigher) farEnd(f *solve.Faults, wire *solve.Element, supplies []int) (far solve.Strike, supply, node int) {
+// farEnd shorts both ends of a wire, an element of the net, each to the minus of the supply that drives most into it, and returns the end with less
+// current; where a supply's limit makes both alike, the one whose short comes through more of the wire. Supply is -1 where nothing drives any.
+func (g *weigher) farEnd(f *solve.Faults, wire int, supplies []int) (far solve.Strike, supply, node int) {
 	supply = -1
-	for _, n := range []int{wire.From, wire.To} {
+	own := func(x *solve.Strike) float64 { return math.Abs(float64(x.Current(wire))) }
+	for _, n := range []int{f.Net.Elements[wire].From, f.Net.Elements[wire].To} {
 		x, by := driven(f, n, supplies)
 		if by < 0 {
 			return x, -1, 0
 		}
-		if supply < 0 || x.Amps < far.Amps {
+		if supply < 0 || unit.Worse(far.Amps, x.Amps) || !unit.Worse(x.Amps, far.Amps) && unit.WorseBy(own(&x), own(&far), float64(noise)) {
 			far, supply, node = x, by, n
 		}
 	}
