@@ -37,7 +37,7 @@ func (p *pile) start(k int, seed *dice) []float64 {
 	case k >= 6 && k <= 12 && equal && n > 20:
 		return p.shells(k%3/2, seed)
 	case k == 6 || k == 7:
-		return p.rings(p.jumbled(float64(k-6), seed), 0.76+0.05*float64(k-6))
+		return p.rings(p.jumbled(float64(k-6), seed), 0.76+float64(0.05*float64(k-6)))
 	case k%2 == 0 && !equal:
 		return p.tangent(p.jumbled(1, seed))
 	}
@@ -57,7 +57,7 @@ func (p *pile) jumbled(much float64, seed *dice) []int {
 	n := len(p.r)
 	key := make([]float64, n)
 	for i := range key {
-		key[i] = float64(i) + float64(much*float64(n))*(seed.roll()-0.5)
+		key[i] = float64(i) + float64(float64(much*float64(n))*(seed.roll()-0.5))
 	}
 	out := p.inOrder()
 	slices.SortStableFunc(out, func(a, b int) int {
@@ -185,7 +185,7 @@ func (p *pile) shells(which int, seed *dice) []float64 {
 	x := make([]float64, 2*n+1)
 	from, shell := [...]float64{0, 1, 1.155, 1.414, 1.701}[core-1], core
 	for at := 0; at < n; {
-		m, phase := min(shell, n-at), 2*math.Pi*seed.roll()
+		m, phase := min(shell, n-at), float64(2*math.Pi*seed.roll())
 		for k := range m {
 			x[2*(at+k)], x[2*(at+k)+1] = turned(from, phase+float64(2*math.Pi*float64(k)/float64(m)))
 		}
@@ -294,8 +294,8 @@ func (p *pile) shake(x []float64, seed *dice) []float64 {
 		}
 	case way == 0:
 		for i := range n {
-			y[2*i] += 0.9 * (seed.roll() - 0.5)
-			y[2*i+1] += 0.9 * (seed.roll() - 0.5)
+			y[2*i] += float64(0.9 * (seed.roll() - 0.5))
+			y[2*i+1] += float64(0.9 * (seed.roll() - 0.5))
 		}
 	default:
 		for range 1 + seed.under(1+n/16) {
