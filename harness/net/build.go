@@ -49,6 +49,7 @@ func (b *builder) collect() {
 			b.ways = append(b.ways, w)
 		}
 	}
+	b.splitWays()
 	for _, cable := range b.cables {
 		if cable.From == nil && cable.To == nil {
 			b.lead(cable)
@@ -62,22 +63,30 @@ func (b *builder) lead(cable *design.Cable) {
 	if len(cable.Holds) == 0 {
 		return
 	}
-	for _, w := range b.ways {
-		core := slices.Index(cable.Holds, w.circuit.Name)
-		if core < 1 || w.lead != nil {
+	for k, name := range cable.Holds {
+		if slices.Contains(cable.Holds[:k], name) {
 			continue
 		}
-		for _, l := range b.ways {
-			if l.circuit.Name != cable.Holds[0] || l.lead != nil || len(w.link.Via) > 0 || l.link.Loose != w.link.Loose {
-				continue
-			}
-			if b.samePlace(l.link.From, w.link.From) && b.samePlace(l.link.To, w.link.To) ||
-				b.samePlace(l.link.From, w.link.To) && b.samePlace(l.link.To, w.link.From) {
-				w.lead = l
-				break
+		for _, w := range b.waysOf[name] {
+			if k > 0 && w.lead == nil && len(w.link.Via) == 0 {
+				w.lead = b.leadOf(w, cable.Holds[0])
 			}
 		}
 	}
+}
+
+// leadOf is the first link of a circuit between the places of another link; nil if it has none.
+func (b *builder) leadOf(w *way, circuit string) *way {
+	for _, l := range b.waysOf[circuit] {
+		if l.lead != nil || l.link.Loose != w.link.Loose {
+			continue
+		}
+		if b.samePlace(l.link.From, w.link.From) && b.samePlace(l.link.To, w.link.To) ||
+			b.samePlace(l.link.From, w.link.To) && b.samePlace(l.link.To, w.link.From) {
+			return l
+		}
+	}
+	return nil
 }
 
 // samePlace tells whether two ends are of one device, or lie at one node.
@@ -125,7 +134,7 @@ func (b *builder) routeWay(w *way) {
 		q.vias = l.vias
 		q.class = l.class
 	}
-	if r, ok := b.g.find(q); ok {
+	if r, ok := b.findOnce(q); ok {
 		w.route, w.found = r, true
 		return
 	}
@@ -136,7 +145,14 @@ func (b *builder) routeWay(w *way) {
 }
 
 func (b *builder) ask(w *way) *ask {
-	q := &ask{starts: b.statesOf(w.link.From), ends: b.statesOf(w.link.To), vias: w.vias, class: w.class}
+	q := b.askFrom(w)
+	q.starts, q.ends = b.statesOf(w.link.From), b.statesOf(w.link.To)
+	return q
+}
+
+// askFrom is what a link has to do on its way, wherever it begins and ends.
+func (b *builder) askFrom(w *way) *ask {
+	q := &ask{vias: w.vias, class: w.class}
 	for _, e := range []design.End{w.link.From, w.link.To} {
 		if e.Kind == design.AtBreak {
 			q.posts = append(q.posts, e.Name)

@@ -292,7 +292,7 @@ func (b *builder) listJoints(n *Net) {
 // named counts the link ends that name a splice.
 func (b *builder) named(splice string) int {
 	n := 0
-	for _, w := range b.ways {
+	for _, w := range b.waysAt[splice] {
 		for _, e := range []design.End{w.link.From, w.link.To} {
 			if e.Kind == design.AtSplice && e.Name == splice {
 				n++

@@ -1,7 +1,6 @@
 package net
 
 import (
-	"container/heap"
 	"math"
 	"slices"
 
@@ -20,6 +19,22 @@ type graph struct {
 	arcs     [][]arc
 	reached  []bool // an edge ends in it
 	doors    []door
+	kept     map[keptKey]*design.Break // the first break kept for a class between two sections
+	doorOf   map[*design.Break]int
+	within   [][]int32 // states by section
+	place    []int32   // of a state among those of its section
+	parts    map[string][]int32
+	desk     desk
+}
+
+type keptKey struct {
+	a, b  string // sections, the lesser name first
+	class string
+}
+
+func keptFrom(of *design.Break, class string) keptKey {
+	a, b := of.Halves[0].Section, of.Halves[1].Section
+	return keptKey{min(a, b), max(a, b), class}
 }
 
 type state struct{ node, section int }
@@ -58,7 +73,7 @@ func cost(e *space.Edge) int64 {
 }
 
 func newGraph(geo *space.Geometry, breaks []*design.Break, isPost func(*design.Break) bool) *graph {
-	g := &graph{geo: geo, index: map[state]int{}}
+	g := &graph{geo: geo, index: map[state]int{}, kept: map[keptKey]*design.Break{}, doorOf: map[*design.Break]int{}, parts: map[string][]int32{}}
 	for i := range geo.Edges {
 		g.sections = append(g.sections, geo.Edges[i].Section)
 	}
@@ -115,7 +130,18 @@ func newGraph(geo *space.Geometry, breaks []*design.Break, isPost func(*design.B
 		for h, s := range d.states {
 			g.arcs[s] = append(g.arcs[s], arc{to: d.states[1-h], edge: -1, door: len(g.doors)})
 		}
+		if _, twice := g.doorOf[d.of]; !twice {
+			g.doorOf[d.of] = len(g.doors)
+		}
+		if k := keptFrom(d.of, d.of.Class); !d.post && g.kept[k] == nil {
+			g.kept[k] = d.of
+		}
 		g.doors = append(g.doors, d)
+	}
+	g.within, g.place = make([][]int32, len(g.sections)), make([]int32, len(g.states))
+	for i, s := range g.states {
+		g.place[i] = int32(len(g.within[s.section]))
+		g.within[s.section] = append(g.within[s.section], int32(i))
 	}
 	return g
 }
@@ -128,8 +154,9 @@ func (g *graph) section(name string) int {
 // at lists the states of a node that a run reaches.
 func (g *graph) at(node int) []int {
 	var out []int
-	for s := range g.sections {
-		if i, ok := g.index[state{node, s}]; ok && g.reached[i] {
+	i, _ := slices.BinarySearchFunc(g.states, node, func(s state, n int) int { return s.node - n })
+	for ; i < len(g.states) && g.states[i].node == node; i++ {
+		if g.reached[i] {
 			out = append(out, i)
 		}
 	}
@@ -169,21 +196,7 @@ func (g *graph) open(d *door, q *ask) bool {
 }
 
 // keptFor finds a break kept for a class that joins the same two sections as d.
-func (g *graph) keptFor(d *door, class string) *design.Break {
-	for i := range g.doors {
-		o := &g.doors[i]
-		if !o.post && o.of.Class == class && sameSections(o.of, d.of) {
-			return o.of
-		}
-	}
-	return nil
-}
-
-func sameSections(a, b *design.Break) bool {
-	x, y := a.Halves[0].Section, a.Halves[1].Section
-	p, q := b.Halves[0].Section, b.Halves[1].Section
-	return x == p && y == q || x == q && y == p
-}
+func (g *graph) keptFor(d *door, class string) *design.Break { return g.kept[keptFrom(d.of, class)] }
 
 // route is a way found: the state it starts in and its arcs.
 type route struct {
@@ -210,127 +223,6 @@ func (g *graph) reverse(r route) route {
 	}
 	slices.Reverse(out.arcs)
 	return out
-}
-
-// mark is how a state was reached in a layer: the count of vias passed so far.
-type mark struct {
-	cost      int64
-	crossings int
-	seen      bool
-	done      bool
-	from      int // position, -1 at a start
-	by        arc
-}
-
-type entry struct {
-	cost      int64
-	crossings int
-	pos       int
-}
-
-type queue []entry
-
-func (q queue) Len() int { return len(q) }
-func (q queue) Less(i, j int) bool {
-	a, b := q[i], q[j]
-	if a.cost != b.cost {
-		return a.cost < b.cost
-	}
-	if a.crossings != b.crossings {
-		return a.crossings < b.crossings
-	}
-	return a.pos < b.pos
-}
-func (q queue) Swap(i, j int) { q[i], q[j] = q[j], q[i] }
-func (q *queue) Push(x any)   { *q = append(*q, x.(entry)) }
-func (q *queue) Pop() any {
-	old := *q
-	x := old[len(old)-1]
-	*q = old[:len(old)-1]
-	return x
-}
-
-// search is Dijkstra's over states times vias passed. Passing a via as soon as it is met is never worse than leaving it for later,
-// so one layer follows from the other. It stops at the first end reached with every via passed, or goes through all if there are
-// no ends.
-func (g *graph) search(q *ask) (marks []mark, end int) {
-	n := len(g.states)
-	marks = make([]mark, n*(len(q.vias)+1))
-	var todo queue
-	reach := func(pos int, c int64, crossings, from int, by arc) {
-		m := &marks[pos]
-		if m.done || m.seen && (m.cost < c || m.cost == c && m.crossings <= crossings) {
-			return
-		}
-		*m = mark{cost: c, crossings: crossings, seen: true, from: from, by: by}
-		heap.Push(&todo, entry{c, crossings, pos})
-	}
-	for _, s := range q.starts {
-		reach(g.pass(q, 0, s)*n+s, 0, 0, -1, arc{edge: -1, door: -1})
-	}
-	for len(todo) > 0 {
-		x := heap.Pop(&todo).(entry)
-		m := &marks[x.pos]
-		if m.done {
-			continue
-		}
-		m.done = true
-		layer, s := x.pos/n, x.pos%n
-		if layer == len(q.vias) && slices.Contains(q.ends, s) {
-			return marks, x.pos
-		}
-		for _, a := range g.arcs[s] {
-			next, crossings := layer, m.crossings
-			if a.door >= 0 {
-				if !g.open(&g.doors[a.door], q) {
-					continue
-				}
-				crossings++
-				if next < len(q.vias) && q.vias[next].Kind == "break" && q.vias[next].Name == g.doors[a.door].of.Name {
-					next++
-				}
-			} else if next < len(q.vias) && q.vias[next].Kind == "run" && q.vias[next].Name == g.geo.Edges[a.edge].Run {
-				next++
-			}
-			next = g.pass(q, next, a.to)
-			reach(next*n+a.to, m.cost+a.cost, crossings, x.pos, a)
-		}
-		if q.free {
-			for _, o := range g.at(g.nodeOf(s)) {
-				reach(layer*n+o, m.cost, m.crossings+1, x.pos, arc{to: o, edge: -1, door: -1})
-			}
-		}
-	}
-	return marks, -1
-}
-
-// pass counts the vias passed by being at a state.
-func (g *graph) pass(q *ask, layer, s int) int {
-	for layer < len(q.vias) {
-		v := q.vias[layer]
-		if v.Kind == "run" || v.Kind == "break" || g.geo.Find(v.Node) != g.nodeOf(s) {
-			break
-		}
-		layer++
-	}
-	return layer
-}
-
-// find is the shortest way, of equals the one with the fewest crossings, of equals the first by natural order of names.
-func (g *graph) find(q *ask) (route, bool) {
-	marks, end := g.search(q)
-	if end < 0 {
-		return route{}, false
-	}
-	r := route{cost: marks[end].cost}
-	pos := end
-	for marks[pos].from >= 0 {
-		r.arcs = append(r.arcs, marks[pos].by)
-		pos = marks[pos].from
-	}
-	slices.Reverse(r.arcs)
-	r.start = pos % len(g.states)
-	return r, true
 }
 
 // length is the centre line of edges, slack included; known is false when a part of it is not known.

@@ -29,6 +29,9 @@ type builder struct {
 	cables     []*design.Cable
 
 	ways      []*way
+	waysAt    map[string][]*way // by splice
+	waysOf    map[string][]*way // by circuit
+	found     map[string]route  // by what was asked; start -1: there is none
 	drafts    []*draft
 	crossings []*crossing
 	problems  []Problem
@@ -77,7 +80,7 @@ type way struct {
 }
 
 func newBuilder(job *design.Job, geo *space.Geometry, hints Hints) *builder {
-	b := &builder{job: job, geo: geo, hints: hints,
+	b := &builder{job: job, geo: geo, hints: hints, found: map[string]route{},
 		devices: map[string]*design.Device{}, breaks: map[string]*design.Break{}, splices: map[string]*splice{},
 		housings: map[string]*design.Housing{}, contacts: map[string]*design.Contact{}, families: map[string]*design.Wire{}}
 	for _, d := range job.Devices {
@@ -216,11 +219,9 @@ func (b *builder) statesOf(e design.End) []int {
 		}
 		return b.seats(s)
 	case design.AtBreak:
-		for i := range b.g.doors {
-			if b.g.doors[i].of == b.breaks[e.Name] {
-				d := b.g.doors[i].states
-				return d[:]
-			}
+		if i, ok := b.g.doorOf[b.breaks[e.Name]]; ok {
+			d := b.g.doors[i].states
+			return d[:]
 		}
 		return nil
 	}

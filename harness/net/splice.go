@@ -12,11 +12,27 @@ import (
 // seats lists the states a splice may sit in: of its own place and section where they are stated, else anywhere runs reach.
 func (b *builder) seats(s *splice) []int {
 	var out []int
-	for i := range b.g.states {
-		if !b.g.reached[i] || s.Section != "" && b.g.sectionOf(i) != s.Section || s.placed && b.g.nodeOf(i) != s.node {
-			continue
+	switch {
+	case s.placed:
+		for _, i := range b.g.at(s.node) {
+			if s.Section == "" || b.g.sectionOf(i) == s.Section {
+				out = append(out, i)
+			}
 		}
-		out = append(out, i)
+	case s.Section != "":
+		if k, ok := slices.BinarySearchFunc(b.g.sections, s.Section, design.Natural); ok && b.g.sections[k] == s.Section {
+			for _, i := range b.g.within[k] {
+				if b.g.reached[i] {
+					out = append(out, int(i))
+				}
+			}
+		}
+	default:
+		for i, ok := range b.g.reached {
+			if ok {
+				out = append(out, i)
+			}
+		}
 	}
 	return out
 }
@@ -61,9 +77,13 @@ func (b *builder) settle(s *splice) bool {
 		met  int
 		cost int64
 	}
-	sums := make([]sum, len(b.g.states))
+	seats := b.seats(s)
+	sums, wanted := make([]sum, len(seats)), make([]int32, len(seats))
+	for k, i := range seats {
+		wanted[k] = int32(i)
+	}
 	any := false
-	for _, w := range b.ways {
+	for _, w := range b.waysAt[s.Name] {
 		far, mine := w.link.To, w.link.From
 		if !isSplice(mine, s) {
 			far, mine = mine, far
@@ -74,19 +94,19 @@ func (b *builder) settle(s *splice) bool {
 		if far.Kind == design.AtSplice && b.splices[far.Name].state < 0 {
 			continue
 		}
-		q := b.ask(w)
-		q.starts, q.ends = b.statesOf(far), nil
+		q := b.askFrom(w)
+		q.starts = b.statesOf(far)
 		if isSplice(w.link.From, s) {
 			q.vias = slices.Clone(q.vias)
 			slices.Reverse(q.vias)
 		}
 		any = any || len(q.starts) > 0
-		marks, _ := b.g.search(q)
-		marks = marks[len(q.vias)*len(sums):]
-		for i := range sums {
-			if marks[i].done {
-				sums[i].met++
-				sums[i].cost += marks[i].cost * int64(max(1, min(w.link.Parallel, mostParallel)))
+		marks, _ := b.g.search(q, wanted)
+		marks = marks[len(q.vias)*len(b.g.states):]
+		for k, i := range seats {
+			if m := &marks[i]; m.done {
+				sums[k].met++
+				sums[k].cost += m.cost * int64(max(1, min(w.link.Parallel, mostParallel)))
 			}
 		}
 	}
@@ -94,19 +114,23 @@ func (b *builder) settle(s *splice) bool {
 		return false
 	}
 	best := -1
-	for _, i := range b.seats(s) {
-		if best < 0 || sums[i].met > sums[best].met || sums[i].met == sums[best].met && sums[i].cost < sums[best].cost {
-			best = i
+	for k := range seats {
+		if best < 0 || sums[k].met > sums[best].met || sums[k].met == sums[best].met && sums[k].cost < sums[best].cost {
+			best = k
 		}
 	}
-	if best >= 0 && sums[best].met == 0 && !s.placed {
+	if best < 0 {
+		s.state = -1
 		return false
 	}
-	s.state = best
-	if best >= 0 && !s.placed {
-		s.node, s.chosen = b.g.nodeOf(best), true
+	if sums[best].met == 0 && !s.placed {
+		return false
 	}
-	return best >= 0
+	s.state = seats[best]
+	if !s.placed {
+		s.node, s.chosen = b.g.nodeOf(s.state), true
+	}
+	return true
 }
 
 func isSplice(e design.End, s *splice) bool { return e.Kind == design.AtSplice && e.Name == s.Name }
@@ -129,7 +153,8 @@ type Survey struct {
 	Open  []string // by name
 	Pulls []Pull   // by circuit and link; loose leads pull on nothing
 	b     *builder
-	from  map[fieldKey]*Field
+	from  map[string]*Field // by what is asked
+	pulls map[fieldKey]*Field
 	// states at the ends of edges, once they are wanted
 	states [][2]int
 }
@@ -145,7 +170,7 @@ func Open(job *design.Job, geo *space.Geometry) bool {
 
 // NewSurvey looks at a job as it is declared. The job is not changed.
 func NewSurvey(job *design.Job, geo *space.Geometry) *Survey {
-	s := &Survey{b: newBuilder(job, geo, nil), from: map[fieldKey]*Field{}}
+	s := &Survey{b: newBuilder(job, geo, nil), from: map[string]*Field{}, pulls: map[fieldKey]*Field{}}
 	s.b.collect()
 	open := func(e design.End) bool {
 		x := s.b.splices[e.Name]
@@ -183,25 +208,57 @@ func (s *Survey) Section(splice string) string {
 	return ""
 }
 
-// Field is how far a link has come when it gets somewhere, with everything passed that it must pass.
+// Field is how far a link has come when it gets somewhere, with everything passed that it must pass. It is worked out section by section, as it is
+// asked for: most splices may lie in one only.
 type Field struct {
-	s     *Survey
-	costs reached
-	last  reached // the same with one run still to be passed
-	run   string
+	s   *Survey
+	ask *ask
+	run string // the run it must pass last
+	in  map[int]*reached
 }
 
-// reached is what it costs to get to states: those before the first that is reached, and beyond the last, are left out.
+// reached is what it costs to get to the states of a section, by their place among them; -1: it does not get there.
 type reached struct {
-	first int
-	costs []int64 // -1: it does not get there
+	costs []int64
+	last  []int64 // with one run still to be passed
 }
 
-func (r *reached) at(state int) int64 {
-	if k := state - r.first; state >= 0 && k >= 0 && k < len(r.costs) {
-		return r.costs[k]
+// of is the field in a section. Who asks for a second one asks for all.
+func (f *Field) of(section int) *reached {
+	if r := f.in[section]; r != nil {
+		return r
 	}
-	return -1
+	g := f.s.b.g
+	layers, n := len(f.ask.vias), len(g.states)
+	sections := []int{section}
+	var wanted []int32
+	if len(f.in) > 0 {
+		sections = sections[:0]
+		for k := range g.sections {
+			sections = append(sections, k)
+		}
+	} else if layers == 0 {
+		wanted = g.within[section]
+	}
+	marks, _ := g.search(f.ask, wanted)
+	layer := func(k int, of []int32) []int64 {
+		out := make([]int64, len(of))
+		for i, s := range of {
+			out[i] = -1
+			if m := &marks[k*n+int(s)]; m.done {
+				out[i] = m.cost
+			}
+		}
+		return out
+	}
+	for _, k := range sections {
+		r := &reached{costs: layer(layers, g.within[k])}
+		if f.run != "" {
+			r.last = layer(layers-1, g.within[k])
+		}
+		f.in[k] = r
+	}
+	return f.in[section]
 }
 
 // Micro is a way in whole micrometres.
@@ -218,9 +275,17 @@ type Along struct {
 func (f *Field) Along(edge int) (a Along) {
 	e := &f.s.b.geo.Edges[edge]
 	ends := f.s.ends(edge)
-	a = Along{whole: cost(e), length: e.Length, from: [2]int64{f.costs.at(ends[0]), -1}, to: [2]int64{f.costs.at(ends[1]), -1}}
-	if f.run == e.Run {
-		a.from[1], a.to[1] = f.last.at(ends[0]), f.last.at(ends[1])
+	a = Along{whole: cost(e), length: e.Length, from: [2]int64{-1, -1}, to: [2]int64{-1, -1}}
+	g := f.s.b.g
+	for k, c := range [2]*[2]int64{&a.from, &a.to} {
+		if ends[k] < 0 {
+			continue
+		}
+		r, i := f.of(g.states[ends[k]].section), g.place[ends[k]]
+		c[0] = r.costs[i]
+		if f.run == e.Run && r.last != nil {
+			c[1] = r.last[i]
+		}
 	}
 	return a
 }
@@ -305,14 +370,14 @@ func (s *Survey) Toward(pull, node int, section string) *Field {
 }
 
 func (s *Survey) field(pull, state int, starts []int) *Field {
-	k := fieldKey{pull, state}
-	if f := s.from[k]; f != nil {
+	at := fieldKey{pull, state}
+	if f := s.pulls[at]; f != nil {
 		return f
 	}
 	q := &ask{sealed: true}
 	if pull >= 0 {
 		p := &s.Pulls[pull]
-		q = s.b.ask(p.way)
+		q = s.b.askFrom(p.way)
 		if l := p.way.lead; l != nil && !l.link.Loose {
 			q.vias, q.class = l.vias, l.class
 		}
@@ -321,31 +386,17 @@ func (s *Survey) field(pull, state int, starts []int) *Field {
 			slices.Reverse(q.vias)
 		}
 	}
-	q.starts, q.ends = starts, nil
-	marks, _ := s.b.g.search(q)
-	n, layers := len(s.b.g.states), len(q.vias)
-	layer := func(k int) (out reached) {
-		first, last := n, -1
-		for i := range n {
-			if marks[k*n+i].done {
-				first, last = min(first, i), i
-			}
+	q.starts = starts
+	k := q.key()
+	f := s.from[k]
+	if f == nil {
+		f = &Field{s: s, ask: q, in: map[int]*reached{}}
+		if n := len(q.vias); n > 0 && q.vias[n-1].Kind == "run" {
+			f.run = q.vias[n-1].Name
 		}
-		out.first = first
-		for i := first; i <= last; i++ {
-			c := int64(-1)
-			if m := &marks[k*n+i]; m.done {
-				c = m.cost
-			}
-			out.costs = append(out.costs, c)
-		}
-		return out
+		s.from[k] = f
 	}
-	f := &Field{s: s, costs: layer(layers)}
-	if layers > 0 && q.vias[layers-1].Kind == "run" {
-		f.last, f.run = layer(layers-1), q.vias[layers-1].Name
-	}
-	s.from[k] = f
+	s.pulls[at] = f
 	return f
 }
 
