@@ -330,9 +330,17 @@ func (s *solver) solve(from *patch) *patch {
 	return p.delivers()
 }
 
-// delivers turns the sign of a supply's current: the solver counts every current from from to to.
+// delivers turns the sign of a supply's current: the solver counts every current from from to to. A current below what may be left over at a
+// node is rounding, and none.
 func (p *patch) delivers() *patch {
+	largest := 0.0
+	for _, a := range p.amps {
+		largest = max(largest, abs(a))
+	}
 	for i := range p.br {
+		if abs(p.amps[i]) < aim*largest {
+			p.amps[i] = 0
+		}
 		if p.br[i].law == source {
 			p.amps[i] = 0 - p.amps[i]
 		}
