@@ -100,7 +100,7 @@ func (s *solver) currents(c *solve.CaseResult) current {
 			for k := range cur.steps {
 				least = min(least, cur.steps[k].Amps[el.Wire])
 			}
-			if a > least {
+			if unit.Worse(a, least) {
 				amps[el.Wire] = a
 			}
 		}

@@ -140,7 +140,7 @@ func (s *solver) peaks(at *stand, cur *current, starts []int) ([]float64, []stri
 		}
 		for k, i := range p.known {
 			top := st.temps[k]
-			if full := square(x.amps[i]); full > sq[k] {
+			if full := square(x.amps[i]); unit.Worse(full, sq[k]) {
 				c := copperCapacity * float64(data.Copper.HeatCapacity) * float64(s.conds[i].Size.Area()) * 1e-6
 				top = after(top, full, p.strands[k].r20, c, x.d)
 			}
@@ -169,7 +169,7 @@ func (s *solver) slowly(p *place, m *bundle, ta float64, limits, sq []float64, x
 	up := make([]float64, len(sq))
 	for k, i := range p.known {
 		up[k] = sq[k]
-		if more := square(x.amps[i]) - sq[k]; more > 0 {
+		if more := square(x.amps[i]) - sq[k]; more > unit.Alike*sq[k] {
 			up[k] += share(x.d, 0, s.tau(p, m, k, ta, limits[k], 0)) * more
 			added += (up[k] - sq[k]) * p.strands[k].r20 * factor(limits[k])
 		}
