@@ -32,7 +32,7 @@ func (p *part) bushes() {
 		if !(pt.Bush > 0) {
 			continue
 		}
-		n := f.nt.Space.Find(cmp.Or(pt.Node, pt.Name))
+		n := f.bushNode(pt)
 		if n < 0 {
 			continue
 		}
@@ -107,6 +107,9 @@ func wireNames(f *finder, list []ending) string {
 	return strings.Join(out, ", ")
 }
 
+// bushNode is where a bush sits; -1: no run has it.
+func (f *finder) bushNode(pt *design.Point) int { return f.nt.Space.Find(cmp.Or(pt.Node, pt.Name)) }
+
 // through is the ends on either side of a bush of the wires that come away through it, over splices to all that hangs on them.
 func (p *part) through(node int) (out [2][]ending) {
 	f := p.f
@@ -115,7 +118,7 @@ func (p *part) through(node int) (out [2][]ending) {
 	type start struct{ wire, end int }
 	var todo [2][]start
 	passing := map[int]bool{}
-	for i := range f.nt.Wires {
+	for _, i := range f.index.passing[node] {
 		w := &f.nt.Wires[i]
 		if p.sideOf(w.Section) != goes {
 			continue
@@ -157,11 +160,9 @@ func (p *part) through(node int) (out [2][]ending) {
 				out[s] = append(out[s], f.ending(x.wire, t))
 				continue
 			}
-			for i := range f.nt.Wires {
-				for k := range f.nt.Wires[i].Ends {
-					if o := &f.nt.Wires[i].Ends[k]; !passing[i] && o.Kind == net.InSplice && o.Splice == t.Splice {
-						todo[s] = append(todo[s], start{i, 1 - k})
-					}
+			for _, e := range f.index.splices[t.Splice] {
+				if !passing[e.wire] {
+					todo[s] = append(todo[s], start{e.wire, 1 - e.end})
 				}
 			}
 		}

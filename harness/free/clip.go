@@ -19,18 +19,13 @@ type holder struct {
 // A clip that shares its hole with one of the other side is a tie.
 func (p *part) clips() {
 	f := p.f
-	var all []holder
-	for r := range f.held.Runs {
-		for c := range f.held.Runs[r].Clips {
-			all = append(all, holder{&f.held.Runs[r], &f.held.Runs[r].Clips[c]})
-		}
-	}
-	ends := f.nodeDevices()
-	for _, h := range all {
+	x := f.index
+	for i, h := range x.clips {
 		on := onText(h.clip)
 		switch side := p.sideOf(h.run.Section); {
 		case side == goes:
-			for _, o := range all {
+			for _, n := range x.sharing(h.clip) {
+				o := x.clips[n]
 				if p.sideOf(o.run.Section) == stays && shares(h.clip, o.clip) {
 					p.sharedClip(h, o)
 				}
@@ -39,7 +34,7 @@ func (p *part) clips() {
 				p.takeOff(h, on, false)
 			}
 		case side == stays && on == "":
-			if d := p.comesOff(h, ends); d != "" {
+			if d := p.comesOff(x.near[i]); d != "" {
 				p.takeOff(h, d, true)
 			}
 		}
@@ -93,21 +88,9 @@ func (p *part) takeOff(h holder, on string, stays bool) {
 	p.Clips = append(p.Clips, Clips{Run: h.run.Run, Marks: []string{h.clip.Mark}, On: on, Stays: stays})
 }
 
-// comesOff is the device that comes away, of those at the ends of a stretch, that a clip of no stated panel is nearer to than to the other end; empty: none.
-func (p *part) comesOff(h holder, ends map[int][]string) string {
-	g := p.f.nt.Space
-	if g == nil {
-		return ""
-	}
-	es := g.Stretch(h.run.Run, h.run.Stretch)
-	if len(es) == 0 {
-		return ""
-	}
-	node := g.Edges[es[0]].From
-	if h.clip.After > h.run.Length/2 {
-		node = g.Edges[es[len(es)-1]].To
-	}
-	for _, d := range ends[node] {
+// comesOff is the device that comes away, of those at the end of its stretch that a clip of no stated panel is nearer to; empty: none.
+func (p *part) comesOff(near []string) string {
+	for _, d := range near {
 		if p.deviceSide(d) == goes {
 			return "device " + d
 		}
@@ -225,9 +208,7 @@ func (p *part) assume() {
 		p.Assumed = append(p.Assumed, fmt.Sprintf("%s %s still while anything is undone: switch %s off, unplug or stop it first.", strings.Join(s, ", "), stands, it))
 	}
 	for _, n := range f.bodies.mixed {
-		if !slices.ContainsFunc(f.g.links, func(l link) bool {
-			return f.g.knots[l.b].name == n && f.g.knots[l.b].kind == aDevice && p.knotSide(l.a) == goes
-		}) {
+		if !slices.ContainsFunc(f.index.onto[n], func(i int) bool { return p.knotSide(f.g.links[i].a) == goes }) {
 			continue
 		}
 		p.Assumed = append(p.Assumed, fmt.Sprintf("Device %s is met by runs of several sections and states none: it stays.", n))

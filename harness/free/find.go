@@ -28,7 +28,10 @@ type finder struct {
 	breaks   map[string]*design.Break
 	splice   map[string]string // section of each splice
 	housings map[string]*design.Housing
-	solved   map[string]*solve.CaseResult // by what is undone, what stands still, and the case
+	index    *index
+	parts    *solve.Districts
+	locals   map[int]*local
+	grounds  map[string]*ground // by what stands still, and what no case lists
 }
 
 // part is a Part while it is made.
@@ -36,15 +39,23 @@ type part struct {
 	*Part
 	f    *finder
 	undo []design.Undo
+
+	stood      bool
+	stillThere []string // what stands still, once that is known
 }
 
 // Find proves every removal, in its own order, and every section by itself, in an order of the program. Conductors keep the temperatures that
 // they have in each case, by its name and the wire's index. Nothing that is passed in is changed.
 func Find(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]unit.Temperature, held *fix.Plan) *Proof {
+	return find(job, nt, sizes, temps, held, solve.NewDistricts)
+}
+
+func find(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]unit.Temperature, held *fix.Plan,
+	districts func(*design.Job, *net.Net, size.Sizes) *solve.Districts) *Proof {
 	if job == nil || nt == nil {
 		return &Proof{}
 	}
-	f := &finder{job: job, nt: nt, sizes: sizes, temps: temps, held: held, solved: map[string]*solve.CaseResult{}}
+	f := &finder{job: job, nt: nt, sizes: sizes, temps: temps, held: held, locals: map[int]*local{}, grounds: map[string]*ground{}}
 	if held == nil {
 		f.held = &fix.Plan{}
 	}
@@ -63,6 +74,8 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]uni
 	f.bodies = homes(job, nt)
 	f.findEarths()
 	f.findGraph()
+	f.findIndex()
+	f.parts = districts(job, nt, sizes)
 	out := &Proof{}
 	for _, r := range job.Removals {
 		p := f.part(&Part{Name: r.Name, Sections: r.Sections, Span: r.Span}, r.Undo)

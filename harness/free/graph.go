@@ -2,7 +2,6 @@ package free
 
 import (
 	"fmt"
-	"slices"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
@@ -163,15 +162,13 @@ func (f *finder) halfSection(name string, half int) string {
 	return ""
 }
 
-// undone tells whether a list of things undone undoes a link.
-func (l *link) undone(list []design.Undo) bool {
-	return l.undo.Kind != "" && slices.ContainsFunc(list, func(u design.Undo) bool {
-		return u.Kind == l.undo.Kind && u.Name == l.undo.Name && u.Pin == l.undo.Pin || u.Kind == "device" && l.undo.Kind == "stud" && u.Name == l.undo.Name
-	})
-}
-
 // by tells whether one thing undone undoes a link.
-func (l *link) by(u design.Undo) bool { return l.undone([]design.Undo{u}) }
+func (l *link) by(u design.Undo) bool {
+	if l.undo.Kind == "" || u.Name != l.undo.Name {
+		return false
+	}
+	return u.Kind == l.undo.Kind && u.Pin == l.undo.Pin || u.Kind == "device" && l.undo.Kind == "stud"
+}
 
 // knotSide is the side of a knot in a part.
 func (p *part) knotSide(i int) side {
@@ -186,17 +183,18 @@ func (p *part) knotSide(i int) side {
 // section that hold on to both.
 func (p *part) holding(undo []design.Undo) (out []int) {
 	g := p.f.g
+	gone := p.f.marked(undo)
 	group := apart(len(g.knots))
 	root := group.root
 	for i := range g.links {
-		if l := &g.links[i]; !l.undone(undo) && p.knotSide(l.a) == unsure && p.knotSide(l.b) == unsure {
+		if l := &g.links[i]; !gone[i] && p.knotSide(l.a) == unsure && p.knotSide(l.b) == unsure {
 			group[root(l.a)] = root(l.b)
 		}
 	}
 	touch := make([][3]bool, len(g.knots))
 	for i := range g.links {
 		l := &g.links[i]
-		if l.undone(undo) {
+		if gone[i] {
 			continue
 		}
 		for _, x := range [2][2]int{{l.a, l.b}, {l.b, l.a}} {
@@ -207,7 +205,7 @@ func (p *part) holding(undo []design.Undo) (out []int) {
 	}
 	for i := range g.links {
 		l := &g.links[i]
-		if l.undone(undo) {
+		if gone[i] {
 			continue
 		}
 		a, b := p.knotSide(l.a), p.knotSide(l.b)

@@ -10,34 +10,60 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// losses is what loads lose with a step: each by the worst that happens to it in any case. Where a case is left without any supply nothing is
-// told of it: all is off there.
-func (p *part) losses(cases []*design.Case, first, before, after *snap) (out []Loss) {
-	f := p.f
+// losses is what loads lose with a step in the districts it touches: each by the worst that happens to it in any case. Where a case is left without
+// any supply nothing is told of it: all is off there.
+func (p *part) losses(touched []int, before, after *snap) []Loss {
+	key := before.key(after, touched)
+	all, ok := before.g.told[key]
+	if !ok {
+		all = before.losses(touched, after)
+		before.g.told[key] = all
+	}
+	if slices.ContainsFunc(all, func(l Loss) bool { return p.deviceSide(l.Device) == goes }) {
+		all = slices.Clone(all)
+		for i := range all {
+			all[i].Goes = p.deviceSide(all[i].Device) == goes
+		}
+	}
+	return all
+}
+
+func (before *snap) losses(touched []int, after *snap) (out []Loss) {
+	g := before.g
+	f := g.f
 	change := unit.Ratio(f.job.Settings.Get("undone-volts", design.Scope{}).Value.Quantity.Value)
-	at := map[[2]string]int{}
-	for c := range cases {
-		base, was, now := first.views[c], before.views[c], after.views[c]
-		if base == nil || was == nil || now == nil || len(now.Loads) != len(base.Loads) {
+	type loaded struct {
+		device string
+		coil   bool
+		index  int
+	}
+	at := map[loaded]int{}
+	for c := range g.cases {
+		if !before.alive[c] || !after.alive[c] {
 			continue
 		}
-		for i := range now.Loads {
-			kind, by := now.judge(f, base, i, change)
-			old, _ := was.judge(f, base, i, change)
-			if kind == none || kind == old || kind == Off && old != none {
+		for _, d := range touched {
+			base, was, now := g.solved[position{d, c, ""}], before.view(d, c), after.view(d, c)
+			if base == nil || was == nil || now == nil || len(now.Loads) != len(base.Loads) {
 				continue
 			}
-			l := f.loss(kind, by, now, was, base, i, cases[c].Name)
-			l.Goes = p.deviceSide(l.Device) == goes
-			key := [2]string{l.Device, fmt.Sprint(l.Coil, l.Index)}
-			k, seen := at[key]
-			if !seen {
-				at[key] = len(out)
-				out = append(out, l)
-				continue
-			}
-			if o := &out[k]; l.Kind < o.Kind || l.Kind == o.Kind && l.Kind <= Wakes && magnitude(l.Amps) > magnitude(o.Amps)*(1+1e-9) {
-				out[k] = l
+			for i := range now.Loads {
+				kind, by := now.judge(f, base, i, change)
+				old, _ := was.judge(f, base, i, change)
+				if kind == none || kind == old || kind == Off && old != none {
+					continue
+				}
+				l := f.loss(kind, by, now, was, base, i, g.cases[c].Name)
+				key := loaded{l.Device, l.Coil, l.Index}
+				k, seen := at[key]
+				if !seen {
+					at[key] = len(out)
+					out = append(out, l)
+					continue
+				}
+				if o := &out[k]; l.Kind < o.Kind || l.Kind == o.Kind && l.Kind <= Wakes && magnitude(l.Amps) > magnitude(o.Amps)*(1+1e-9) {
+					out[k] = l
+				}
 			}
 		}
 	}

@@ -19,7 +19,7 @@ func (p *part) order() []design.Undo {
 		}
 	}
 	still := p.still()
-	for _, d := range p.f.supplies() {
+	for _, d := range p.f.index.feeding {
 		if slices.Contains(still, d.Name) {
 			continue
 		}
@@ -52,7 +52,7 @@ func (p *part) order() []design.Undo {
 // supplies is the devices that feed in some case, by name.
 func (f *finder) supplies() (out []*design.Device) {
 	for _, d := range f.job.Devices {
-		if f.devices[d.Name] != d || len(d.Supplies) == 0 {
+		if len(d.Supplies) == 0 || f.devices[d.Name] != d {
 			continue
 		}
 		if slices.ContainsFunc(f.job.Cases, func(c *design.Case) bool {
@@ -69,15 +69,13 @@ func (f *finder) supplies() (out []*design.Device) {
 func (f *finder) cutOff(d *design.Device, s *design.Supply) (design.Undo, bool) {
 	for _, r := range []design.PinRef{s.To, s.From} {
 		name := cmp.Or(r.Device, d.Name)
-		for i := range f.nt.Wires {
-			for k := range f.nt.Wires[i].Ends {
-				switch t := &f.nt.Wires[i].Ends[k]; {
-				case t.Device != name || t.Pin != r.Pin:
-				case t.Kind == net.OnStud:
-					return design.Undo{Kind: "stud", Name: name, Pin: r.Pin}, true
-				case t.Kind == net.InCavity:
-					return design.Undo{Kind: "device", Name: name}, true
-				}
+		for _, e := range f.index.ends[device(name)] {
+			switch t := &f.nt.Wires[e.wire].Ends[e.end]; {
+			case t.Pin != r.Pin:
+			case t.Kind == net.OnStud:
+				return design.Undo{Kind: "stud", Name: name, Pin: r.Pin}, true
+			case t.Kind == net.InCavity:
+				return design.Undo{Kind: "device", Name: name}, true
 			}
 		}
 	}
@@ -87,7 +85,7 @@ func (f *finder) cutOff(d *design.Device, s *design.Supply) (design.Undo, bool) 
 // terminal tells whether something undone is a pole of a supply that feeds in some case and does not stand still.
 func (p *part) terminal(u design.Undo) bool {
 	still := p.still()
-	for _, d := range p.f.supplies() {
+	for _, d := range p.f.index.feeding {
 		if slices.Contains(still, d.Name) {
 			continue
 		}
@@ -154,8 +152,12 @@ func (p *part) parts(b *design.Break) bool {
 // shares the metal of another device, as an alternator does, and so is driven by an engine that stands; or comes away, beside a battery;
 // and where a section comes away by itself everything that is no battery, as nobody listed what is undone for it.
 func (p *part) still() (out []string) {
+	if p.stood {
+		return p.stillThere
+	}
+	defer func() { p.stood, p.stillThere = true, out }()
 	f := p.f
-	list := f.supplies()
+	list := f.index.feeding
 	battery := slices.ContainsFunc(list, f.stores)
 	for _, d := range list {
 		if p.stands(d, battery) {
@@ -180,11 +182,11 @@ func (p *part) stands(d *design.Device, battery bool) bool {
 // unlisted is the case of all supplies that none lists, live on nothing else and do not stand still: a slave battery, a charger; nil: there is none.
 func (p *part) unlisted() *design.Case {
 	f := p.f
-	list := f.supplies()
+	list := f.index.feeding
 	battery := slices.ContainsFunc(list, f.stores)
 	var c *design.Case
 	for _, d := range f.job.Devices {
-		if f.devices[d.Name] != d || len(d.Supplies) == 0 || slices.Contains(list, d) || f.job.LivesOnDraw(d) || p.stands(d, battery) {
+		if len(d.Supplies) == 0 || f.devices[d.Name] != d || slices.Contains(list, d) || f.job.LivesOnDraw(d) || p.stands(d, battery) {
 			continue
 		}
 		if c == nil {
@@ -202,5 +204,5 @@ func (f *finder) stores(d *design.Device) bool {
 
 // driven tells whether a device shares the metal of another.
 func (f *finder) driven(d *design.Device) bool {
-	return len(d.Bolted) > 0 || slices.ContainsFunc(f.job.Devices, func(o *design.Device) bool { return !o.Pattern && slices.Contains(o.Bolted, d.Name) })
+	return len(d.Bolted) > 0 || f.index.bolted[d.Name]
 }

@@ -1,23 +1,15 @@
 package free
 
 import (
-	"fmt"
 	"slices"
 
 	"loomsheet/harness/design"
-	"loomsheet/harness/net"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
 
 // trickle is a current that counts as none: what a solution leaves over.
 const trickle unit.Current = 1e-6
-
-// snap is every case with some things undone. A case in which no supply can feed anything is not solved further: its result is nil.
-type snap struct {
-	res   []*solve.CaseResult
-	views []*view
-}
 
 // view is a result with what belongs together in it.
 type view struct {
@@ -62,44 +54,6 @@ func (f *finder) follows(s design.CaseState) bool {
 	return slices.ContainsFunc(d.Coils, func(c design.Coil) bool {
 		return c.Moves == design.StateRef{Group: s.Group, State: s.State} || c.Moves.State == "" && s.Group == ""
 	})
-}
-
-// solve solves the cases with some things undone. Before is the snap with fewer things undone; nil: none.
-func (p *part) solve(cases []*design.Case, undo []design.Undo, before *snap) *snap {
-	f := p.f
-	out := &snap{res: make([]*solve.CaseResult, len(cases)), views: make([]*view, len(cases))}
-	key := fmt.Sprintf("%q %q", p.still(), undoNames(undo))
-	name := func(i int) string { return fmt.Sprintf("%s %d %s", key, i, cases[i].Name) }
-	var todo []int
-	for i := range cases {
-		if before != nil && before.views[i] == nil {
-			continue
-		}
-		if r, ok := f.solved[name(i)]; ok {
-			out.res[i] = r
-		} else {
-			todo = append(todo, i)
-		}
-	}
-	if len(todo) > 0 {
-		nt := net.Parted(f.nt, undo)
-		solve.Each(len(todo), func(n int) {
-			c := cases[todo[n]]
-			out.res[todo[n]] = solve.Case(f.job, nt, f.sizes, f.temps[c.Name], c)
-		})
-		for _, i := range todo {
-			f.solved[name(i)] = out.res[i]
-		}
-	}
-	for i, r := range out.res {
-		if r == nil {
-			continue
-		}
-		if v := newView(r); len(v.live) > 0 {
-			out.views[i] = v
-		}
-	}
-	return out
 }
 
 // undoNames is a list without where it is written.

@@ -9,36 +9,32 @@ import (
 	"loomsheet/harness/data"
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
-	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
 
 // steps works out each thing undone, in order: what it is, what it breaks, what is lost with it.
 func (p *part) steps() {
 	f := p.f
-	cases := p.conditions()
-	others := p.unlisted()
-	feed := p.feeding(others, nil)
-	first := p.solve(cases, nil, nil)
+	g := p.ground()
+	before := g.start()
+	feed := before.unlisted()
 	border := p.holding(nil)
-	roles := first.roles(f)
-	before := first
 	for k, u := range p.undo {
-		after := p.solve(cases, p.undo[:k+1], before)
+		after := before.with(u)
 		s := Step{Number: k + 1, Undo: u, Span: u.Span}
 		if s.Span.IsZero() {
 			s.Span = p.Span
 		}
 		p.title(&s)
-		p.lines(&s, border, roles, cases, before)
-		p.judge(&s, cases, before, after)
-		left := p.feeding(others, p.undo[:k+1])
+		p.lines(&s, border, before)
+		p.judge(&s, before, after)
+		left := after.unlisted()
 		s.beside(left)
 		s.Needed = p.needed(u, border) || p.terminal(u) || before.ended(after) || len(left) < len(feed)
 		if !s.Needed {
 			s.Why = p.why(u)
 		}
-		s.Losses = p.losses(cases, first, before, after)
+		s.Losses = p.losses(f.touched(u), before, after)
 		p.tails(&s)
 		s.caution(k > 0 && p.Steps[k-1].Dead, k == len(p.undo)-1)
 		p.Steps = append(p.Steps, s)
@@ -67,7 +63,7 @@ func (p *part) why(u design.Undo) string {
 		}
 		return fmt.Sprintf("The halves of %s are of sections %s and %s: neither comes away.", u.Name, x, y)
 	}
-	any := slices.ContainsFunc(f.g.links, func(l link) bool { return l.by(u) })
+	any := len(f.by(u)) > 0
 	name := undoText(u)
 	switch {
 	case !any:
@@ -144,16 +140,14 @@ func (p *part) title(s *Step) {
 }
 
 func (f *finder) used(device, pin string) bool {
-	return slices.ContainsFunc(f.nt.Uses, func(u net.Use) bool { return u.Device == device && u.Pin == pin })
+	return f.index.used[[2]string{device, pin}]
 }
 
 // deviceActs is what is done to a device: plugs, lugs or both.
 func (f *finder) deviceActs(u design.Undo) string {
 	plug, lug := false, false
-	for i := range f.g.links {
-		if l := &f.g.links[i]; l.by(u) {
-			plug, lug = plug || l.undo.Kind == "device", lug || l.undo.Kind == "stud"
-		}
+	for _, l := range f.by(u) {
+		plug, lug = plug || l.undo.Kind == "device", lug || l.undo.Kind == "stud"
 	}
 	switch {
 	case plug && lug:
@@ -175,9 +169,9 @@ func nutText(thread string) string {
 }
 
 // roles says what each wire does in the cases.
-func (s *snap) roles(f *finder) []Role {
+func rolesOf(f *finder, views []*view) []Role {
 	out := make([]Role, len(f.nt.Wires))
-	for _, v := range s.views {
+	for _, v := range views {
 		if v == nil {
 			continue
 		}
@@ -210,7 +204,7 @@ func (s *snap) roles(f *finder) []Role {
 		}
 	}
 	for i := range out {
-		if out[i] == Signal && s.carries(i) {
+		if out[i] == Signal && carries(views, i) {
 			out[i] = of[key(i)]
 		}
 	}
@@ -223,19 +217,19 @@ func (s *snap) roles(f *finder) []Role {
 }
 
 // carries tells whether a wire carries current in some case.
-func (s *snap) carries(wire int) bool {
-	return slices.ContainsFunc(s.views, func(v *view) bool { return v != nil && wire < len(v.WireAmps) && magnitude(v.WireAmps[wire]) > trickle })
+func carries(views []*view, wire int) bool {
+	return slices.ContainsFunc(views, func(v *view) bool { return v != nil && wire < len(v.WireAmps) && magnitude(v.WireAmps[wire]) > trickle })
 }
 
 // lines lists the wires of a step and what they carry just before.
-func (p *part) lines(s *Step, border []int, roles []Role, cases []*design.Case, before *snap) {
+func (p *part) lines(s *Step, border []int, before *snap) {
 	f := p.f
 	tied := map[int]bool{}
 	for _, i := range border {
 		tied[i] = true
 	}
 	var ends [][2]int // wire and end of each line
-	for i := range f.g.links {
+	for _, i := range f.index.undone[s.Undo.Name] {
 		l := &f.g.links[i]
 		if !l.by(s.Undo) {
 			continue
@@ -256,11 +250,11 @@ func (p *part) lines(s *Step, border []int, roles []Role, cases []*design.Case, 
 		}
 		ends = append(ends, [2]int{wire, end})
 		w := &f.nt.Wires[wire]
-		x := Line{Wire: w.Name, Label: w.Label, Cable: w.Cable, At: l.cavity, Off: tied[i] || p.terminal(s.Undo), Role: roles[wire]}
-		for c, v := range before.views {
-			if v != nil && wire < len(v.WireAmps) {
-				if a := magnitude(v.WireAmps[wire]); unit.Worse(a, max(x.Amps, trickle)) {
-					x.Amps, x.InCase = a, cases[c].Name
+		x := Line{Wire: w.Name, Label: w.Label, Cable: w.Cable, At: l.cavity, Off: tied[i] || p.terminal(s.Undo), Role: before.g.roles[wire]}
+		for c, of := range before.g.cases {
+			if before.alive[c] {
+				if a := magnitude(before.through(wire, c)); unit.Worse(a, max(x.Amps, trickle)) {
+					x.Amps, x.InCase = a, of.Name
 				}
 			}
 		}
@@ -295,14 +289,12 @@ func (p *part) lines(s *Step, border []int, roles []Role, cases []*design.Case, 
 
 // onPost tells whether some wire of a section has its lug on a stud post.
 func (f *finder) onPost(name, section string) bool {
-	return slices.ContainsFunc(f.nt.Wires, func(w net.Wire) bool {
-		return w.Section == section && (w.Ends[0].Break == name || w.Ends[1].Break == name)
-	})
+	return slices.ContainsFunc(f.index.ends[broken(name)], func(e wireEnd) bool { return f.nt.Wires[e.wire].Section == section })
 }
 
 // judge holds the worst contact or lug of a step against what may be broken. Lugs whose undoing leaves a case without any supply are not
 // judged in it: that is how a battery is cut off.
-func (p *part) judge(s *Step, cases []*design.Case, before, after *snap) {
+func (p *part) judge(s *Step, before, after *snap) {
 	f := p.f
 	at := design.Scope{}
 	if s.Undo.Kind == "break" {
@@ -319,20 +311,20 @@ func (p *part) judge(s *Step, cases []*design.Case, before, after *snap) {
 	s.Ruling = f.job.Settings.Get("pull-current", at)
 	s.Limit = unit.Current(s.Ruling.Value.Quantity.Value)
 	s.Dead, s.Kills = true, true
+	cases := before.g.cases
 	for c := range cases {
-		v := after.views[c]
-		if v == nil {
+		if !after.alive[c] {
 			continue
 		}
 		s.Dead = false
-		s.Kills = s.Kills && before.views[c] == nil
-		for _, e := range v.live {
-			if n := v.Net.Elements[e].Device; !slices.Contains(s.Live, n) {
+		s.Kills = s.Kills && !before.alive[c]
+		for _, n := range after.feeding(c) {
+			if !slices.Contains(s.Live, n) {
 				s.Live = append(s.Live, n)
 			}
 		}
 	}
-	s.Kills = s.Kills && before.alive()
+	s.Kills = s.Kills && before.anyAlive()
 	slices.SortFunc(s.Live, design.Natural)
 	type pull struct {
 		amps unit.Current
@@ -343,15 +335,15 @@ func (p *part) judge(s *Step, cases []*design.Case, before, after *snap) {
 	var worst, over pull
 	for _, i := range p.linesOf(s) {
 		x := &s.Lines[i.line]
-		for c, v := range before.views {
-			if v == nil {
+		for c := range cases {
+			if !before.alive[c] {
 				continue
 			}
-			a := pull{magnitude(v.WireAmps[i.wire]), x, cases[c].Name, strings.HasPrefix(x.At, "lug")}
+			a := pull{magnitude(before.through(i.wire, c)), x, cases[c].Name, strings.HasPrefix(x.At, "lug")}
 			if unit.Worse(a.amps, max(worst.amps, trickle)) {
 				worst = a
 			}
-			if unit.Worse(a.amps, max(over.amps, trickle)) && !(a.lug && after.views[c] == nil) {
+			if unit.Worse(a.amps, max(over.amps, trickle)) && !(a.lug && !after.alive[c]) {
 				over = a
 			}
 		}
@@ -365,18 +357,12 @@ func (p *part) judge(s *Step, cases []*design.Case, before, after *snap) {
 	}
 }
 
-// feeding is which supplies of a case can still feed something with some things undone.
-func (p *part) feeding(c *design.Case, undo []design.Undo) (out []string) {
-	if c == nil {
+// unlisted is which supplies that no case lists can still feed something.
+func (s *snap) unlisted() []string {
+	if s.g.others == nil {
 		return nil
 	}
-	r := solve.Case(p.f.job, net.Parted(p.f.nt, undo), p.f.sizes, nil, c)
-	for _, e := range newView(r).live {
-		if n := r.Net.Elements[e].Device; !slices.Contains(out, n) {
-			out = append(out, n)
-		}
-	}
-	return out
+	return s.feeding(len(s.g.cases))
 }
 
 // beside adds supplies that no case lists: a step after which one can feed is not dead.
@@ -408,24 +394,9 @@ type lineWire struct{ line, wire int }
 // linesOf pairs the lines of a step with their wires.
 func (p *part) linesOf(s *Step) (out []lineWire) {
 	for k := range s.Lines {
-		i := slices.IndexFunc(p.f.nt.Wires, func(w net.Wire) bool { return w.Name == s.Lines[k].Wire })
-		if i >= 0 {
+		if i, ok := p.f.index.wires[s.Lines[k].Wire]; ok {
 			out = append(out, lineWire{k, i})
 		}
 	}
 	return out
-}
-
-func (s *snap) alive() bool {
-	return slices.ContainsFunc(s.views, func(v *view) bool { return v != nil })
-}
-
-// ended tells whether a case had a supply that could feed something before, and has none after.
-func (s *snap) ended(after *snap) bool {
-	for c, v := range s.views {
-		if v != nil && after.views[c] == nil {
-			return true
-		}
-	}
-	return false
 }

@@ -26,7 +26,7 @@ func (p *part) tails(s *Step) {
 			if b.Halves[h].Mount == "fixed" {
 				continue
 			}
-			t, ok := f.tail(design.Scope{Break: b.Name, Class: b.Class, Panel: b.Panel, Section: b.Halves[h].Section},
+			t, ok := f.tail(design.Scope{Break: b.Name, Class: b.Class, Panel: b.Panel, Section: b.Halves[h].Section}, f.index.ends[broken(b.Name)],
 				func(t *net.Termination) bool { return t.Kind == net.InHalf && t.Break == b.Name && t.Half&1 == h })
 			if t.Half = b.Halves[h].Section; ok {
 				list = append(list, t)
@@ -50,7 +50,7 @@ func (p *part) tails(s *Step) {
 			return
 		}
 		for i := range d.Housings {
-			t, ok := f.tail(design.Scope{Device: d.Name, Class: d.Class, Panel: d.Panel, Zone: d.Zone, Section: d.Section},
+			t, ok := f.tail(design.Scope{Device: d.Name, Class: d.Class, Panel: d.Panel, Zone: d.Zone, Section: d.Section}, f.index.ends[device(d.Name)],
 				func(t *net.Termination) bool { return t.Kind == net.InCavity && t.Device == d.Name && t.Housing == i })
 			if t.Half = d.Name; ok {
 				s.Tails = append(s.Tails, t)
@@ -83,7 +83,7 @@ type grip struct {
 }
 
 // tail works out what the wires of one plug leave to draw it back by.
-func (f *finder) tail(at design.Scope, here func(*net.Termination) bool) (Tail, bool) {
+func (f *finder) tail(at design.Scope, ends []wireEnd, here func(*net.Termination) bool) (Tail, bool) {
 	var t Tail
 	t.Ruling = f.job.Settings.Get("draw-back", at)
 	t.Draw = unit.Length(t.Ruling.Value.Quantity.Value)
@@ -93,19 +93,17 @@ func (f *finder) tail(at design.Scope, here func(*net.Termination) bool) (Tail, 
 	any := false
 	var grips []grip
 	slack := unit.Length(math.Inf(1))
-	for i := range f.nt.Wires {
-		w := &f.nt.Wires[i]
-		for k := range w.Ends {
-			if !here(&w.Ends[k]) || w.Loose || w.Unmeasured || len(w.Path) == 0 {
-				continue
-			}
-			any = true
-			_, loop := net.EndAllowance(f.job, w, k)
-			g, lain, bundle := f.along(w, k)
-			slack = min(slack, lain+loop)
-			t.Bundle = max(t.Bundle, bundle)
-			grips = append(grips, g...)
+	for _, e := range ends {
+		w, k := &f.nt.Wires[e.wire], e.end
+		if !here(&w.Ends[k]) || w.Loose || w.Unmeasured || len(w.Path) == 0 {
+			continue
 		}
+		any = true
+		_, loop := net.EndAllowance(f.job, w, k)
+		g, lain, bundle := f.along(w, k)
+		slack = min(slack, lain+loop)
+		t.Bundle = max(t.Bundle, bundle)
+		grips = append(grips, g...)
 	}
 	if !any {
 		return t, false
@@ -154,11 +152,8 @@ func (f *finder) along(w *net.Wire, end int) (out []grip, slack, bundle unit.Len
 		}
 		e := &f.nt.Space.Edges[s.Edge]
 		held := len(out)
-		for r := range f.held.Runs {
+		for _, r := range f.index.runs[stretch{e.Run, e.Stretch}] {
 			run := &f.held.Runs[r]
-			if run.Run != e.Run || run.Stretch != e.Stretch {
-				continue
-			}
 			if i == 0 {
 				near := e.Station
 				if back {

@@ -17,7 +17,8 @@ type Districts struct {
 	sizes  size.Sizes
 	ofWire []int32
 	parts  []district
-	always []int // devices whose supplies live on nothing, and the one with the highest
+	feeds  map[[2]int]int32 // the district of each supply, by device and index
+	always []int            // devices whose supplies live on nothing, and the one with the highest
 }
 
 // district is what lies in one, by index, ascending.
@@ -41,7 +42,10 @@ func NewDistricts(job *design.Job, nt *net.Net, sizes size.Sizes) *Districts {
 			at[d.Name] = i
 		}
 	}
-	d := &Districts{job: job, nt: nt, sizes: sizes, ofWire: make([]int32, len(nt.Wires)), parts: make([]district, len(l.islands))}
+	d := &Districts{job: job, nt: nt, sizes: sizes, ofWire: make([]int32, len(nt.Wires)), parts: make([]district, len(l.islands)), feeds: map[[2]int]int32{}}
+	for i := range d.ofWire {
+		d.ofWire[i] = -1
+	}
 	for i := range nw.Elements {
 		if nw.Elements[i].Kind == Supply {
 			fed[l.ofE[i]] = true
@@ -67,12 +71,17 @@ func NewDistricts(job *design.Job, nt *net.Net, sizes size.Sizes) *Districts {
 			d.ofWire[e.Wire] = g
 			p.wires = append(p.wires, e.Wire)
 		}
-		if k, ok := at[e.Device]; ok && (len(p.devices) == 0 || p.devices[len(p.devices)-1] != k) {
-			p.devices = append(p.devices, k)
+		if k, ok := at[e.Device]; ok {
+			if len(p.devices) == 0 || p.devices[len(p.devices)-1] != k {
+				p.devices = append(p.devices, k)
+			}
+			if e.Kind == Supply {
+				d.feeds[[2]int{k, e.Index}] = g
+			}
 		}
 	}
 	for i := range nt.Crossings {
-		if w := nt.Crossings[i].Wires; w[0] >= 0 && w[1] >= 0 && w[0] < len(nt.Wires) && w[1] < len(nt.Wires) {
+		if w := nt.Crossings[i].Wires; w[0] >= 0 && w[1] >= 0 && w[0] < len(nt.Wires) && w[1] < len(nt.Wires) && d.ofWire[w[0]] >= 0 && d.ofWire[w[1]] >= 0 {
 			p := &d.parts[d.ofWire[w[0]]]
 			p.crossings = append(p.crossings, i)
 		}
@@ -108,7 +117,9 @@ func topOf(d *design.Device) (most float64) {
 func (d *Districts) Around(wires []int, devices []string) (*design.Job, *net.Net, size.Sizes, []int) {
 	var parts []int32
 	for _, w := range wires {
-		parts = append(parts, d.ofWire[w])
+		if d.ofWire[w] >= 0 {
+			parts = append(parts, d.ofWire[w])
+		}
 	}
 	in := slices.Clone(d.always)
 	if len(devices) > 0 {
@@ -127,8 +138,31 @@ func (d *Districts) Around(wires []int, devices []string) (*design.Job, *net.Net
 		}
 	}
 	slices.Sort(parts)
+	return d.cut(slices.Compact(parts), in)
+}
+
+// Of is the district in which a wire lies; -1: it carries nothing in any position.
+func (d *Districts) Of(wire int) int { return int(d.ofWire[wire]) }
+
+// OfSupply is the district of a device's supply, by the device's index in the job; -1: no wire and no metal meets it.
+func (d *Districts) OfSupply(device, index int) int {
+	if g, ok := d.feeds[[2]int{device, index}]; ok {
+		return int(g)
+	}
+	if d.feeds == nil {
+		return 0
+	}
+	return -1
+}
+
+// Part is one district, as Around gives it.
+func (d *Districts) Part(g int) (*design.Job, *net.Net, size.Sizes, []int) {
+	return d.cut([]int32{int32(g)}, slices.Clone(d.always))
+}
+
+func (d *Districts) cut(parts []int32, in []int) (*design.Job, *net.Net, size.Sizes, []int) {
 	var all, crossings []int
-	for _, g := range slices.Compact(parts) {
+	for _, g := range parts {
 		p := &d.parts[g]
 		all, crossings, in = append(all, p.wires...), append(crossings, p.crossings...), append(in, p.devices...)
 	}
