@@ -12,7 +12,10 @@ import (
 
 // bindCables marks the wires of each cable with their cores, and adds screens and the cores nobody uses.
 func (b *builder) bindCables() {
-	plain := slices.Clone(b.drafts)
+	of := map[string][]*draft{} // as long as there are no spare cores and screens
+	for _, d := range b.drafts {
+		of[d.Circuit] = append(of[d.Circuit], d)
+	}
 	for _, c := range b.cables {
 		bought := b.families[c.Wire]
 		if bought != nil && len(bought.Cores) > 0 && len(c.Holds) > len(bought.Cores) {
@@ -21,7 +24,7 @@ func (b *builder) bindCables() {
 		}
 		cores := make([][]*draft, len(c.Holds))
 		for i, name := range c.Holds {
-			all := ofCircuit(plain, name)
+			all := of[name]
 			cores[i] = b.between(c, all)
 			if len(cores[i]) == 0 && len(all) > 0 {
 				b.problem(Problem{Kind: CableApart, Circuit: name, Other: c.Name, Span: c.Span,
@@ -51,16 +54,6 @@ func (b *builder) bindCables() {
 			b.screen(c, chains)
 		}
 	}
-}
-
-func ofCircuit(drafts []*draft, name string) []*draft {
-	var out []*draft
-	for _, d := range drafts {
-		if d.Circuit == name {
-			out = append(out, d)
-		}
-	}
-	return out
 }
 
 // between picks the wires on the way from the cable's one end to its other; all of them if it is the whole circuit.

@@ -70,9 +70,27 @@ func EdgeScope(job *design.Job, e *space.Edge) design.Scope {
 	return at
 }
 
+// EdgeScopes is EdgeScope of every edge.
+func EdgeScopes(job *design.Job, geo *space.Geometry) []design.Scope {
+	panel := map[string]string{}
+	for _, r := range job.Runs {
+		panel[r.Name] = r.Panel
+	}
+	out := make([]design.Scope, len(geo.Edges))
+	for i := range geo.Edges {
+		e := &geo.Edges[i]
+		out[i] = design.Scope{Run: e.Run, Zone: e.Zone, Section: e.Section, Panel: panel[e.Run]}
+	}
+	return out
+}
+
 // TakeUp is what the lay of a bundle that is not laid in layers adds to the centre line of an edge, as a share: the setting take-up.
 func TakeUp(job *design.Job, w *Wire, e *space.Edge) unit.Ratio {
-	at := EdgeScope(job, e)
+	return TakeUpAt(job, w, EdgeScope(job, e))
+}
+
+// TakeUpAt is TakeUp where the scope of the edge is at hand.
+func TakeUpAt(job *design.Job, w *Wire, at design.Scope) unit.Ratio {
 	at.Circuit, at.Class = w.Circuit, w.Class
 	return positive(unit.Ratio(job.Settings.Get("take-up", at).Value.Quantity.Value))
 }
@@ -99,13 +117,13 @@ func takeUps(job *design.Job, geo *space.Geometry, wires []Wire) {
 		e := &geo.Edges[i]
 		long[stretch{e.Run, e.Stretch}] += e.Length
 	}
-	most := make([]unit.Ratio, len(geo.Edges))
+	most, scopes := make([]unit.Ratio, len(geo.Edges)), EdgeScopes(job, geo)
 	for i := range geo.Edges {
 		e := &geo.Edges[i]
 		if on[i] == 0 {
 			continue
 		}
-		at := EdgeScope(job, e)
+		at := scopes[i]
 		if lay, _ := LayOf(job, at, long[stretch{e.Run, e.Stretch}], on[i]); lay == InLayers {
 			most[i] = MostTakeUp(LayRatio(job, at))
 		}
@@ -114,7 +132,7 @@ func takeUps(job *design.Job, geo *space.Geometry, wires []Wire) {
 		w := &wires[i]
 		for k := range w.Path {
 			s := &w.Path[k]
-			s.TakeUp = max(most[s.Edge], TakeUp(job, w, &geo.Edges[s.Edge]))
+			s.TakeUp = max(most[s.Edge], TakeUpAt(job, w, scopes[s.Edge]))
 		}
 	}
 }
