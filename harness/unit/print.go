@@ -6,9 +6,10 @@ import (
 )
 
 // Number prints x with at most the given count of decimals, trailing zeros dropped and no negative zero. It is the one place
-// where a number is rounded for paper.
+// where a number is rounded for paper. What lies half way between two is told from its nine digits, so that the paper says what is written for
+// other programs and a last digit of the sum decides nothing.
 func Number(x float64, decimals int) string {
-	s := strconv.FormatFloat(x, 'f', decimals, 64)
+	s := strconv.FormatFloat(half(x, decimals), 'f', decimals, 64)
 	if decimals > 0 {
 		for s[len(s)-1] == '0' {
 			s = s[:len(s)-1]
@@ -25,11 +26,20 @@ func Number(x float64, decimals int) string {
 
 // Fixed prints x with exactly the given count of decimals and no negative zero.
 func Fixed(x float64, decimals int) string {
-	s := strconv.FormatFloat(x, 'f', decimals, 64)
+	s := strconv.FormatFloat(half(x, decimals), 'f', decimals, 64)
 	if v, err := strconv.ParseFloat(s, 64); err == nil && v == 0 && s[0] == '-' {
 		return s[1:]
 	}
 	return s
+}
+
+// half is x, Rounded where it is within that of half way between two numbers of so many decimals and those have no more digits.
+func half(x float64, decimals int) float64 {
+	y := math.Abs(x) * math.Pow10(decimals)
+	if y < 1e8 && math.Abs(y-math.Floor(y)-0.5) <= 10*Alike*y {
+		return Rounded(x)
+	}
+	return x
 }
 
 func (l Length) String() string  { return Number(float64(l), 1) + " mm" }

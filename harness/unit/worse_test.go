@@ -66,3 +66,22 @@ func TestCompareOrders(t *testing.T) {
 		}
 	})
 }
+
+// TestHalfWay: two roundings of one figure are printed alike, also half way between two numbers; a figure that is further off, or has more digits
+// than are Rounded, is printed as it is.
+func TestHalfWay(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		decimals := rapid.IntRange(0, 4).Draw(t, "decimals")
+		x := (float64(rapid.IntRange(-9999, 9999).Draw(t, "x")) + 0.5) / math.Pow10(decimals)
+		for _, y := range []float64{x * (1 + 4e-16), x * (1 - 4e-16), x * (1 + 1e-12), x * (1 - 1e-12)} {
+			if Number(x, decimals) != Number(y, decimals) || Fixed(x, decimals) != Fixed(y, decimals) {
+				t.Fatalf("%v is %s, %v is %s", x, Fixed(x, decimals), y, Fixed(y, decimals))
+			}
+		}
+	})
+	for x, want := range map[float64]string{4.9474999: "4.947", 4.9475001: "4.948", -0.0005001: "-0.001", 123456789.1234: "123456789.123", 1234567890123: "1234567890123", math.Inf(1): "+Inf"} {
+		if got := Number(x, 3); got != want {
+			t.Errorf("%v: %s, want %s", x, got, want)
+		}
+	}
+}
