@@ -39,7 +39,7 @@ var arrows = map[string][]string{
 	"harness/clip":     {},
 	"harness/fix":      {"harness/unit", "harness/diag", "harness/design", "harness/solid", "harness/space", "harness/net", "harness/bundle", "harness/solve", "harness/clip"},
 	"harness/route":    {"harness/unit", "harness/diag", "harness/design", "harness/solid", "harness/space", "harness/net", "harness/size", "harness/bundle", "harness/fix"},
-	"harness/shell":    {"harness/unit", "harness/diag", "harness/design", "harness/solid", "harness/space", "harness/net", "harness/bundle", "harness/solve", "harness/fix"},
+	"harness/shell":    {"harness/unit", "harness/diag", "harness/design", "harness/solid", "harness/space", "harness/net", "harness/bundle", "harness/fix"},
 	"harness/bench":    {"harness/layup", "harness/joint", "harness/face", "harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/bundle", "harness/fix", "harness/shell", "harness/data"},
 	"harness/joint":    {"harness/unit", "harness/diag", "harness/design", "harness/solid", "harness/space", "harness/net", "harness/size", "harness/data", "harness/heat", "harness/pack"},
 	"harness/layup":    {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/data", "harness/bundle", "harness/pack"},

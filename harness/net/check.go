@@ -250,6 +250,14 @@ func (b *builder) joined(n *Net, wires []int, place string) bool {
 
 func (b *builder) listJoints(n *Net) {
 	said := b.deadEnds()
+	in := map[string][]int{} // wires by the splice they end in
+	for i := range n.Wires {
+		for _, t := range n.Wires[i].Ends {
+			if t.Kind == InSplice {
+				in[t.Splice] = append(in[t.Splice], i)
+			}
+		}
+	}
 	for _, s := range b.spliceList {
 		j := Joint{Splice: s.Name, Section: s.Section, Node: -1, Status: s.Status()}
 		if s.chosen || s.Chosen {
@@ -260,13 +268,7 @@ func (b *builder) listJoints(n *Net) {
 		} else if s.node >= 0 {
 			j.Node = s.node
 		}
-		for i := range n.Wires {
-			for _, t := range n.Wires[i].Ends {
-				if t.Kind == InSplice && t.Splice == s.Name {
-					j.Wires = append(j.Wires, i)
-				}
-			}
-		}
+		j.Wires = in[s.Name]
 		j.Run, j.To, j.After = s.Along, s.To, s.After
 		if j.Node >= 0 && j.Run == "" {
 			j.Run, j.After = b.onRun(j.Node, j.Section)
@@ -304,9 +306,9 @@ func (b *builder) named(splice string) int {
 
 // onRun is where along a run of a section a node lies: the first run that has it and on which it can be told from the beginning.
 func (b *builder) onRun(node int, section string) (run string, after unit.Length) {
-	for i := range b.geo.Edges {
+	for _, i := range b.geo.Around(node) {
 		e := &b.geo.Edges[i]
-		if e.Section != section || e.From != node && e.To != node || e.Stretch > 0 {
+		if e.Section != section || e.Stretch > 0 {
 			continue
 		}
 		if s, ok := b.geo.StationOf(e.Run, e.Stretch, node); ok {
@@ -318,17 +320,23 @@ func (b *builder) onRun(node int, section string) (run string, after unit.Length
 
 // postShared finds stud posts that hold more than one circuit.
 func (b *builder) postShared(n *Net) {
+	at := map[string][]int{} // wires by the break at which they end
+	for i := range n.Wires {
+		w := &n.Wires[i]
+		for e, t := range w.Ends {
+			if e == 0 || t.Break != w.Ends[0].Break {
+				at[t.Break] = append(at[t.Break], i)
+			}
+		}
+	}
 	for _, x := range b.breakList {
 		if !b.isPost(x) {
 			continue
 		}
 		var lead *Wire
 		var seen []string
-		for i := range n.Wires {
+		for _, i := range at[x.Name] {
 			w := &n.Wires[i]
-			if w.Ends[0].Break != x.Name && w.Ends[1].Break != x.Name {
-				continue
-			}
 			if lead == nil {
 				lead = w
 				seen = []string{circuitOf(w)}
