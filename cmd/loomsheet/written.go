@@ -27,7 +27,7 @@ type written struct {
 }
 
 // ours is what a build may have written: a list that names anything else was not ours.
-var ours = regexp.MustCompile(`^((bench|board)-[\w-]+\.pdf|shell\.pdf|lid\.pdf|review\.pdf|harness\.json|tables/[\w-]+\.csv|templates/[\w-]+\.(svg|dxf)|boards/[\w.-]+\.svg)$`)
+var ours = regexp.MustCompile(`^((bench|board)-[\w-]+\.pdf|(shell|review)(-\d+)?\.pdf|lid\.pdf|harness\.json|tables/[\w-]+\.csv|templates/[\w-]+\.(svg|dxf)|boards/[\w.-]+\.svg)$`)
 
 func readManifest(root *os.Root) (w written) {
 	data, err := readIn(root, manifestName)

@@ -110,3 +110,15 @@ func Telling(moves []int, quiet int) []int {
 	at, _ := slices.BinarySearch(moves, quiet)
 	return slices.Insert(slices.Clone(moves), at, quiet)
 }
+
+// StartLoads lists for each start the loads it tells of, by the case's list: those that it moves, and those that it is the first to leave alone.
+func (c *CaseResult) StartLoads() [][]int {
+	out := make([][]int, len(c.Starts))
+	moves, quiet := c.StartsAt()
+	for load := range moves {
+		for _, start := range Telling(moves[load], quiet[load]) {
+			out[start] = append(out[start], load)
+		}
+	}
+	return out
+}

@@ -348,7 +348,7 @@ type Relay struct {
 // Start is the operating point while a device starts.
 type Start struct {
 	Device string `json:"device" doc:"device that starts"`
-	Loads  []Load `json:"loads" doc:"loads meanwhile"`
+	Loads  []Load `json:"loads" doc:"loads that it moves, and those that it is the first to leave alone; all others stand as in the case"`
 }
 
 // Flow is the current of a wire.

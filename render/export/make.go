@@ -220,16 +220,17 @@ func wires(in Input) []Wire {
 }
 
 func oneCase(in Input, c *solve.CaseResult) Case {
-	x := Case{Name: c.Case, Supplies: []Supply{}, Loads: loads(in, c, c.Net, c.Loads, ""), Relays: []Relay{}, Starts: []Start{}, Amps: []Flow{}, Residual: num(c.Point.Residual)}
+	x := Case{Name: c.Case, Supplies: []Supply{}, Loads: loads(in, c), Relays: []Relay{}, Starts: []Start{}, Amps: []Flow{}, Residual: num(c.Point.Residual)}
 	for _, s := range c.Supplies {
 		x.Supplies = append(x.Supplies, Supply{s.Device, s.Live, num(s.Volts), num(s.Amps), s.Limited, s.Idle})
 	}
 	for _, r := range c.Relays {
 		x.Relays = append(x.Relays, Relay{r.Device, r.State, num(r.Volts), num(r.PullIn), num(r.DropOut), r.Assumed, r.On, r.Stated, r.Against})
 	}
+	told := c.StartLoads()
 	for i := range c.Starts {
 		s := &c.Starts[i]
-		x.Starts = append(x.Starts, Start{s.Device, loads(in, c, s.Net, s.Loads(), s.Device)})
+		x.Starts = append(x.Starts, Start{s.Device, loadsMeanwhile(in, c, s, told[i])})
 	}
 	for i, a := range c.WireAmps {
 		if i < len(c.WireWatts) {

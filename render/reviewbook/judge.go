@@ -129,10 +129,11 @@ func (b *book) judge() {
 				r.steady = h
 			}
 		}
+		told := c.StartLoads()
 		for i := range c.Starts {
 			st := &c.Starts[i]
 			first, counts := len(b.starts), false
-			for j := range c.Loads {
+			for _, j := range told[i] {
 				l := st.Load(j)
 				before := steady[keyOf(l)]
 				if before == nil || stray(c.Net, before) || stray(st.Net, l) {
