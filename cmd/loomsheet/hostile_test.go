@@ -364,7 +364,7 @@ func TestNamesOfBooks(t *testing.T) {
 	}{
 		{"a path", []string{"a/b", "a-b", "c//", "d/e/f"}, []string{"bench-a_b-c14cddc0.pdf", "bench-a-b.pdf"}},
 		{"capitals", []string{"Engine", "engine", "ENGINE"}, nil},
-		{"other letters", []string{"tür", "tu\u0308r", "нос"}, nil},
+		{"other letters", []string{"tür", "tuer", "нос"}, nil},
 		{"long", []string{long + "1", long + "2"}, nil},
 		{"names of other files", []string{"shell", "CON", "tables/cuts"}, []string{"bench-shell.pdf", "bench-CON.pdf"}},
 	} {
