@@ -24,13 +24,14 @@ import (
 	"loomsheet/lang/parts"
 	"loomsheet/lang/resolve"
 	"loomsheet/lang/syntax"
+	"loomsheet/lang/trial"
 	"loomsheet/render"
 	"loomsheet/render/export"
 )
 
 // patience is how long one input may take before the process is stopped with a dump of what it does. It is far above what any input
 // needs, so that a busy machine does not fail.
-const patience = 2 * time.Minute
+const patience = 15 * time.Minute
 
 // FuzzCompile sends a text through every stage. With a seed other than 0 the text is first edited word by word, so that most
 // inputs are jobs that can be understood and reach the last stage.
@@ -38,7 +39,7 @@ func FuzzCompile(f *testing.F) {
 	texts := smallJobs(f)
 	step := 7 // an ordinary test takes some of the seeds; the rules' own test reads every example
 	if on := flag.Lookup("test.fuzz"); on != nil && on.Value.String() != "" {
-		step = 1
+		step = 11
 	}
 	for i := 0; i < len(texts); i += step {
 		f.Add(texts[i], uint64(0))
@@ -56,7 +57,8 @@ func FuzzCompile(f *testing.F) {
 	})
 }
 
-// smallJobs is every small job of the tree: those with one slip each, the trial ones and the examples of the rules.
+// smallJobs is every small job of the tree: those with one slip each, the trial ones and the examples of the rules. Jobs of the generator
+// bring plugs, relays, splices and cases that hang together.
 func smallJobs(t testing.TB) (texts []string) {
 	t.Helper()
 	for _, pattern := range []string{"testdata/wrong/*.loom", "examples/bad/*.loom", "testdata/scenarios/parts-trial.loom"} {
@@ -72,6 +74,9 @@ func smallJobs(t testing.TB) (texts []string) {
 		if r.Fires != "" {
 			texts = append(texts, r.Fires, r.Silent)
 		}
+	}
+	for seed := range uint64(3) {
+		texts = append(texts, trial.Text(seed, 60))
 	}
 	return texts
 }

@@ -84,6 +84,9 @@ func declare(path string) (*design.Job, *resolve.Sources, diag.List, error) {
 		return readIn(inside, filepath.FromSlash(name))
 	}
 	declared, sources, text := resolve.Job(main, load, parts.Files(), rule.Keys())
+	if !text.HasMistakes() {
+		text.Add(unprintable(sources)...)
+	}
 	return declared, sources, text, nil
 }
 

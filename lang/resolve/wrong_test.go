@@ -71,6 +71,7 @@ func TestWrong(t *testing.T) {
 // made is wrong texts too large, or too much in need of help, for a file.
 var made = map[string]func(t *testing.T) string{
 	"too-many-mistakes": func(*testing.T) string { return "harness \"Wrong\"\n" + strings.Repeat("}\n", 1001) },
+	"text-too-long":     func(*testing.T) string { return "harness \"" + strings.Repeat("Wrong ", 400) + "\"\n" },
 	"line-too-long": func(*testing.T) string {
 		return "harness \"Wrong\"\nsection n, " + strings.Repeat("a, ", 12000) + "b\n"
 	},

@@ -30,6 +30,7 @@ var Codes = []CodeExample{
 	{"number-unclear", "run rail from a to b length 1e3 mm\n"},
 	{"open-list", "removal engine-out undo A, B,\ncase night\n"},
 	{"sign-as-name", "device battery { pin +, - }\n"},
+	{"text-too-long", "harness \"" + strings.Repeat("Rook ", 500) + "\"\n"},
 	{"too-deep", strings.Repeat("a b {\n", maxDepth+1) + strings.Repeat("}\n", maxDepth+1)},
 	{"too-many-mistakes", strings.Repeat("}\n", MostTold+1)},
 	{"too-much", strings.Repeat(",", 2_000_001)},
@@ -40,4 +41,5 @@ var Codes = []CodeExample{
 	{"unknown-unit", "run rail from a to b length 12 mmm\n"},
 	{"unmatched-brace", "section tub\n}\n"},
 	{"unmatched-paren", "point hub at 1, 2, 3 mm)\n"},
+	{"unprintable-letter", "harness \"\u05e1\u05e4\u05e8\"\n"},
 }

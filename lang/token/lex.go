@@ -1,6 +1,7 @@
 package token
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -25,6 +26,9 @@ const (
 	mostTokens   = 2_000_000
 	mostMistakes = 1001
 )
+
+// mostText is how many letters a text in quotes may have: half a printed page.
+const mostText = 2000
 
 // Lex cuts text into tokens. A list goes on over a line's end after a comma, but never over a name in column 1 for which top
 // answers true: that begins a statement of its own.
@@ -166,7 +170,7 @@ func (l *lexer) text() {
 	start := l.pos
 	if i := strings.IndexAny(l.s[start+1:], "\"\r\n"); i >= 0 && l.s[start+1+i] == '"' {
 		l.pos = start + 1 + i + 1
-		if l.checkReadable(start, l.pos) {
+		if l.checkReadable(start, l.pos) && l.checkPrintable(start, l.pos) {
 			l.emit(Text, start, l.s[start+1:l.pos-1])
 		} else {
 			l.emit(Illegal, start, l.s[start:l.pos])
@@ -185,6 +189,27 @@ func (l *lexer) text() {
 	l.pos = start + len(keep)
 	l.mistake(start, l.pos, "unclosed-text", "this text is not closed", `Put a second " where it ends. Text cannot go on in the next line.`)
 	l.emit(Illegal, start, keep)
+}
+
+// checkPrintable reports a text that no book can hold: one too long, or with a letter that would not be printed as it is written.
+func (l *lexer) checkPrintable(start, end int) bool {
+	if n := utf8.RuneCountInString(l.s[start+1 : end-1]); n > mostText {
+		l.mistake(start, end, "text-too-long", fmt.Sprintf("this text has %d letters", n), fmt.Sprintf("A text has at most %d, so that it can be printed.", mostText))
+		return false
+	}
+	for i, r := range l.s[start:end] {
+		at, to := start+i, start+i+utf8.RuneLen(r)
+		switch {
+		case backwards(r):
+			l.mistake(at, to, "unprintable-letter", fmt.Sprintf("a letter in this text (U+%04X) runs right to left", r),
+				"It would be printed in the wrong order: write the text in letters that run left to right.")
+			return false
+		case r > 0xffff:
+			l.mistake(at, to, "unprintable-letter", fmt.Sprintf("the character U+%04X cannot be printed", r), "Write it in words.")
+			return false
+		}
+	}
+	return true
 }
 
 // braceOnLine tells whether a block was opened on the present line.
