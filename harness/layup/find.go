@@ -17,6 +17,7 @@ type finder struct {
 	job     *design.Job
 	net     *net.Net
 	geo     *space.Geometry
+	scopes  []design.Scope // by edge
 	sizes   size.Sizes
 	bundles *bundle.Bundles
 	cable   map[string]*design.Cable
@@ -31,7 +32,7 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bundle
 	if job == nil || nt == nil || nt.Space == nil || bundles == nil || len(bundles.Edges) < len(nt.Space.Edges) {
 		return p
 	}
-	f := &finder{job: job, net: nt, geo: nt.Space, sizes: sizes, bundles: bundles, cable: map[string]*design.Cable{}, cores: cores{}, plan: p}
+	f := &finder{job: job, net: nt, geo: nt.Space, scopes: net.EdgeScopes(job, nt.Space), sizes: sizes, bundles: bundles, cable: map[string]*design.Cable{}, cores: cores{}, plan: p}
 	for _, c := range job.Cables {
 		f.cable[c.Name] = c
 	}
@@ -72,7 +73,7 @@ func (f *finder) lay(edge int) Lay {
 }
 
 func (f *finder) rules(edge int) *rules {
-	at := net.EdgeScope(f.job, &f.geo.Edges[edge])
+	at := f.scopes[edge]
 	number := func(name string, low, high float64) float64 {
 		x := f.job.Settings.Get(name, at).Value.Quantity.Value
 		if !(x >= low) {
@@ -86,7 +87,7 @@ func (f *finder) rules(edge int) *rules {
 
 // laden lays up neighbouring edges of a stretch, all of which hold wires.
 func (f *finder) laden(edges []int) {
-	at := net.EdgeScope(f.job, &f.geo.Edges[edges[0]])
+	at := f.scopes[edges[0]]
 	long := f.long(edges)
 	// An edge is laid in layers where the part of the run that can be is long enough; auto gives up on what comes out too thick or too short for a turn.
 	given := make([]string, len(edges)) // why an edge is laid by hand after all

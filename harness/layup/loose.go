@@ -18,12 +18,11 @@ const (
 func (f *finder) loosely(edge int, at design.Scope, long unit.Length) {
 	l := &f.plan.lays[edge]
 	l.Layers, l.Placed = nil, false
-	w := &f.geo.Edges[edge]
 	for i := range l.Pieces {
 		p := &l.Pieces[i]
 		p.Layer, p.TakeUp = 0, 0
 		for _, x := range p.Wires {
-			p.TakeUp = max(p.TakeUp, net.TakeUp(f.job, &f.net.Wires[x], w))
+			p.TakeUp = max(p.TakeUp, net.TakeUpAt(f.job, &f.net.Wires[x], f.scopes[edge]))
 		}
 		l.TakeUp = max(l.TakeUp, p.TakeUp)
 	}

@@ -22,6 +22,7 @@ type layer struct {
 	// settled splices by run and stretch
 	seats   map[seatKey][]seat
 	aliases map[string]string
+	named   map[string]bool // keys that ways lead over or splices sit at, once all seats are found
 	geo     *Geometry
 }
 
@@ -155,6 +156,19 @@ func (l *layer) seat() {
 			break
 		}
 	}
+	l.named = map[string]bool{}
+	for _, w := range l.keys {
+		for _, keys := range w {
+			for _, k := range keys {
+				l.named[k] = true
+			}
+		}
+	}
+	for _, seats := range l.seats {
+		for _, s := range seats {
+			l.named[s.key] = true
+		}
+	}
 	for _, s := range along {
 		key := spliceKey(s)
 		if !l.seated(key) {
@@ -164,10 +178,8 @@ func (l *layer) seat() {
 }
 
 func (l *layer) run(name string) *design.Run {
-	for _, r := range l.runs {
-		if r.Name == name {
-			return r
-		}
+	if i, ok := slices.BinarySearchFunc(l.runs, name, func(r *design.Run, n string) int { return design.Natural(r.Name, n) }); ok {
+		return l.runs[i]
 	}
 	return nil
 }
@@ -183,19 +195,7 @@ func (l *layer) seated(key string) bool {
 	if _, ok := l.aliases[key]; ok {
 		return true
 	}
-	for _, w := range l.keys {
-		for _, keys := range w {
-			if slices.Contains(keys, key) {
-				return true
-			}
-		}
-	}
-	for _, seats := range l.seats {
-		if slices.ContainsFunc(seats, func(s seat) bool { return s.key == key }) {
-			return true
-		}
-	}
-	return false
+	return l.named[key]
 }
 
 // seatOne seats a splice by its distance from the run's beginning, counted on through stretches that go on where the one before
