@@ -2,6 +2,7 @@ package contact
 
 import (
 	"math"
+	"slices"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
@@ -26,6 +27,7 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseRes
 	}
 	f := newFinder(job, nt, sizes)
 	seats := f.seats()
+	worst := make([]WireShare, len(nt.Wires))
 	ends := make([][2]EndResult, len(nt.Wires))
 	housings := make([]HousingResult, len(seats))
 	all := sides(cases)
@@ -34,12 +36,17 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseRes
 	}
 	for _, c := range all {
 		now := f.currents(c)
+		for _, s := range now.shares {
+			if old := &worst[s.Wire]; old.Parallel == 0 || unit.Worse(s.Shared, old.Shared) {
+				*old = s
+			}
+		}
 		for i, s := range seats {
 			f.weigh(s, c.Case, now, ends)
 			f.together(s, c.Case, now, &housings[i])
 		}
 	}
-	res := &Result{Shares: f.worstShares(all)}
+	res := &Result{Shares: slices.DeleteFunc(worst, func(s WireShare) bool { return s.Parallel == 0 })}
 	for i := range ends {
 		for k := range ends[i] {
 			if ends[i][k].Contact != "" {
@@ -69,6 +76,7 @@ func sides(cases []*solve.CaseResult) (out []*solve.CaseResult) {
 type currents struct {
 	amps    []float64 // from the first end to the second
 	carries []float64
+	shares  []WireShare
 	shared  map[int]WireShare
 }
 
@@ -83,7 +91,8 @@ func (f *finder) currents(c *solve.CaseResult) *currents {
 			now.carries[i] = float64(k)
 		}
 	}
-	for _, s := range f.shares(c) {
+	now.shares = f.shares(c)
+	for _, s := range now.shares {
 		now.shared[s.Wire] = s
 	}
 	return now
@@ -113,12 +122,13 @@ func (f *finder) weigh(s *seat, of string, now *currents, worst [][2]EndResult) 
 	carried := make([]bool, len(s.pins))
 	for i := range s.pins {
 		p := &s.pins[i]
-		ohm[i], _ = f.ohms(p.ends[0], of)
+		ohm[i] = f.fact(p.ends[0], of).nominal
 		amps[i], carried[i] = p.through(now)
 		own[i] = amps[i] * amps[i] * ohm[i]
 		all += own[i]
 	}
 	air := f.air(s, of)
+	cavities := s.cavities()
 	for i := range s.pins {
 		p := &s.pins[i]
 		part := f.part(p.ends[0])
@@ -127,7 +137,7 @@ func (f *finder) weigh(s *seat, of string, now *currents, worst [][2]EndResult) 
 		}
 		for _, e := range p.ends {
 			r := EndResult{Wire: e.wire, End: e.end, Contact: part.Name, Where: f.where(e), Housing: s.part(), Case: of, Carried: carried[i], Parallel: 1,
-				Amps: unit.Current(amps[i]), Shared: unit.Current(amps[i]), Rating: part.Rating.Nominal, Cavities: s.cavities(), Equal: 1, Ambient: air}
+				Amps: unit.Current(amps[i]), Shared: unit.Current(amps[i]), Rating: part.Rating.Nominal, Cavities: cavities, Equal: 1, Ambient: air}
 			if sh, ok := now.shared[e.wire]; ok {
 				r.Parallel, r.Shared = sh.Parallel, max(r.Shared, sh.Shared)
 			}
@@ -146,7 +156,6 @@ func (f *finder) weigh(s *seat, of string, now *currents, worst [][2]EndResult) 
 
 // allow works out what a contact may carry.
 func (f *finder) allow(s *seat, e end, part *design.Contact, r *EndResult) {
-	at := f.scope(e, r.Case)
 	r.Loaded = 1
 	if r.Cavities > 0 {
 		r.Loaded = min(1, r.Equal/unit.Ratio(r.Cavities))
@@ -162,7 +171,8 @@ func (f *finder) allow(s *seat, e end, part *design.Contact, r *EndResult) {
 		r.Wired = min(1, unit.Ratio(f.sizes[e.wire].Size.Area()/on.Area()))
 	}
 	r.Verified = size.Verified(part.Source) || part.Rating.Source != "" && size.Verified(part.Rating.Source)
-	r.Ruling = f.get("contact-derating", at)
+	at := f.fact(e, r.Case)
+	r.Ruling = *at.derating
 	equal := float64(r.Equal)
 	if r.Ruling.Value.Name == "none" {
 		equal = 1
@@ -173,13 +183,13 @@ func (f *finder) allow(s *seat, e end, part *design.Contact, r *EndResult) {
 	if equal < float64(r.Equal) {
 		r.LoadingBy = "contact-derating none, " + r.Ruling.Source() + ": only the wire counts, by " + r.LoadingBy
 	}
-	r.Rise = unit.TempDiff(f.number("contact-rise", at))
+	r.Rise = at.rise
 	if s.housing != nil && s.housing.Heat.Given {
 		r.Heat = s.housing.Heat.Nominal
 		r.Verified = r.Verified && size.Verified(s.housing.Source)
 	}
 	r.Warm = warm(r.Heat, r.Ambient, r.Rise)
-	if r.Warm < 1 && !f.get("contact-rise", at).Set {
+	if r.Warm < 1 && !at.riseSet {
 		r.Verified = false
 	}
 	r.Allowed = r.Rating * unit.Current(r.Loading) * unit.Current(r.Warm)

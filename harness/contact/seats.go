@@ -39,7 +39,8 @@ type finder struct {
 	housings map[string]*design.Housing
 	devices  map[string]*design.Device
 	breaks   map[string]*design.Break
-	rulings  map[wanted]design.Ruling
+	rulings  map[wanted]*design.Ruling
+	facts    map[string][]fact // by case: of each end
 	airs     map[design.Scope]unit.Temperature
 }
 
@@ -50,7 +51,7 @@ type wanted struct {
 
 func newFinder(job *design.Job, nt *net.Net, sizes size.Sizes) *finder {
 	f := &finder{job: job, nt: nt, sizes: sizes, contacts: map[string]*design.Contact{}, housings: map[string]*design.Housing{},
-		devices: map[string]*design.Device{}, breaks: map[string]*design.Break{}, rulings: map[wanted]design.Ruling{}, airs: map[design.Scope]unit.Temperature{}}
+		devices: map[string]*design.Device{}, breaks: map[string]*design.Break{}, rulings: map[wanted]*design.Ruling{}, facts: map[string][]fact{}, airs: map[design.Scope]unit.Temperature{}}
 	for _, k := range job.Parts.Contacts {
 		f.contacts[k.Name] = k
 	}
@@ -69,14 +70,42 @@ func newFinder(job *design.Job, nt *net.Net, sizes size.Sizes) *finder {
 }
 
 // get reads a setting where an end is.
-func (f *finder) get(name string, at design.Scope) design.Ruling {
+func (f *finder) get(name string, at design.Scope) *design.Ruling {
 	k := wanted{name, at}
-	r, ok := f.rulings[k]
-	if !ok {
-		r = f.job.Settings.Get(name, at)
+	r := f.rulings[k]
+	if r == nil {
+		got := f.job.Settings.Get(name, at)
+		r = &got
 		f.rulings[k] = r
 	}
 	return r
+}
+
+// fact is what settings and its part say of an end in a case. A case and the ends of its supplies have the same.
+type fact struct {
+	known        bool
+	nominal, low float64 // ohm
+	age          float64
+	derating     *design.Ruling
+	rise         unit.TempDiff
+	riseSet      bool
+}
+
+func (f *finder) fact(e end, of string) *fact {
+	list := f.facts[of]
+	if list == nil {
+		list = make([]fact, 2*len(f.nt.Wires))
+		f.facts[of] = list
+	}
+	x := &list[2*e.wire+e.end]
+	if !x.known {
+		at := f.scope(e, of)
+		*x = fact{known: true, age: f.number("joint-age", at), derating: f.get("contact-derating", at)}
+		x.nominal, x.low = f.ohms(e, at)
+		rise := f.get("contact-rise", at)
+		x.rise, x.riseSet = unit.TempDiff(rise.Value.Quantity.Value), rise.Set
+	}
+	return x
 }
 
 func (f *finder) number(name string, at design.Scope) float64 {
@@ -126,8 +155,7 @@ func (f *finder) part(e end) *design.Contact {
 }
 
 // ohms is the resistance of a mated pair as its part has it, new: nominal and the least it may be.
-func (f *finder) ohms(e end, of string) (nominal, low float64) {
-	at := f.scope(e, of)
+func (f *finder) ohms(e end, at design.Scope) (nominal, low float64) {
 	if p := f.part(e); p != nil && p.Resistance.Given {
 		nominal = float64(p.Resistance.Nominal)
 		if l := float64(p.Resistance.Low); l > 0 && l < nominal {

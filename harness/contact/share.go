@@ -18,19 +18,7 @@ type way struct {
 	usual    float64 // with its contacts nominal and aged
 }
 
-func (f *finder) worstShares(cases []*solve.CaseResult) []WireShare {
-	worst := make([]WireShare, len(f.nt.Wires))
-	for _, c := range cases {
-		for _, s := range f.shares(c) {
-			if old := &worst[s.Wire]; old.Parallel == 0 || unit.Worse(s.Shared, old.Shared) {
-				*old = s
-			}
-		}
-	}
-	return slices.DeleteFunc(worst, func(s WireShare) bool { return s.Parallel == 0 })
-}
-
-// shares is that of one case; a wire is listed once.
+// shares is what parallel ways carry in one case; a wire is listed once.
 func (f *finder) shares(c *solve.CaseResult) (out []WireShare) {
 	if c == nil || c.Net == nil {
 		return nil
@@ -193,9 +181,9 @@ func (f *finder) way(c *solve.CaseResult, row []int, ends [2]int, touches map[in
 		// Of a mated pair whose halves name different parts the greater is the usual one, the lesser the best.
 		usual, best := 0.0, math.Inf(1)
 		for _, t := range touches[i] {
-			nominal, low := f.ohms(t, c.Case)
-			usual = max(usual, nominal*math.Max(0, f.number("joint-age", f.scope(t, c.Case))))
-			best = min(best, low)
+			at := f.fact(t, c.Case)
+			usual = max(usual, at.nominal*math.Max(0, at.age))
+			best = min(best, at.low)
 		}
 		w.usual += usual
 		w.best += best

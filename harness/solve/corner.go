@@ -1,6 +1,7 @@
 package solve
 
 import (
+	"runtime"
 	"slices"
 	"sync"
 
@@ -45,11 +46,12 @@ type again struct {
 	under   *again // the case of a start: it has the grid and the lock
 	v       *values
 	s       *settled
-	p       *point
+	p       *point // of a case; that of a start is lean
+	lean    *lean
 	knobs   []knob           // of a start those that start
 	near    map[int32][]knob // by island, all of them
 	corners map[ask]*Corner
-	solved  map[end]*patch
+	solved  map[end]*patch // of a case and its starts
 	said    map[knobName]*said
 	sides   []*CaseResult // at the low and at the high ends of the supplies
 	varied  bool
@@ -64,13 +66,13 @@ func (a *again) around(island int32) []knob {
 	if a.near == nil {
 		a.near = map[int32][]knob{}
 		for _, k := range a.knobs {
-			i := a.p.ofE[k.element]
+			i := a.layout().ofE[k.element]
 			a.near[i] = append(a.near[i], k)
 		}
 		if a.under != nil {
-			for _, o := range a.p.own {
+			for _, o := range a.at().own {
 				for _, k := range a.under.around(o.island) {
-					if at := a.p.atE[k.element]; a.under.p.patch(o.island).br[at] == o.br[at] {
+					if at := a.layout().atE[k.element]; a.under.p.patch(o.island).br[at] == o.br[at] {
 						a.near[o.island] = append(a.near[o.island], k)
 					}
 				}
@@ -78,7 +80,7 @@ func (a *again) around(island int32) []knob {
 		}
 	}
 	if a.under != nil {
-		if _, own := a.p.mine(island); !own {
+		if !a.lean.mine(island) {
 			return a.under.around(island)
 		}
 	}
@@ -87,6 +89,7 @@ func (a *again) around(island int32) []knob {
 
 // end is an island with the ends that its knobs stand at.
 type end struct {
+	of     *again
 	island int32
 	ends   string
 }
@@ -124,6 +127,16 @@ type ask struct {
 	load int
 	q    Quantity
 }
+
+// at is the point of a case or a start.
+func (a *again) at() *point {
+	if a.lean != nil {
+		return a.lean.point()
+	}
+	return a.p
+}
+
+func (a *again) layout() *layout { return a.owner().p.layout }
 
 func (a *again) owner() *again {
 	if a.under != nil {
@@ -163,7 +176,7 @@ func (a *again) corner(l *LoadResult, load int, q Quantity) *Corner {
 	out, known := a.corners[ask{load, q}]
 	if !known {
 		if a.corners == nil {
-			a.corners, a.solved = map[ask]*Corner{}, map[end]*patch{}
+			a.corners = map[ask]*Corner{}
 		}
 		out = a.seek(l, q)
 		a.corners[ask{load, q}] = out
@@ -185,9 +198,10 @@ const nothing = 1e-9
 
 // seek takes each knob to the end that costs most by the slopes at the point, solves there, and looks again until no sign changes.
 func (a *again) seek(l *LoadResult, q Quantity) *Corner {
-	i := a.p.ofE[l.element]
-	own := a.p.patch(i)
-	if own.br[a.p.atE[l.element]].law == open {
+	own := a.at() // held, so that it is worked out once
+	defer runtime.KeepAlive(own)
+	i := own.ofE[l.element]
+	if own.patch(i).br[own.atE[l.element]].law == open {
 		return nil
 	}
 	lost, knobs := a.lost(l, q), a.around(i)
@@ -198,7 +212,7 @@ func (a *again) seek(l *LoadResult, q Quantity) *Corner {
 	for i := range ends {
 		ends[i] = asIs
 	}
-	p := own
+	p := own.patch(i)
 	worst, most := slices.Clone(ends), lost.at(p)
 	takes := make([]float64, len(knobs))
 	best := slices.Clone(takes)
@@ -246,7 +260,7 @@ func (a *again) signs(island int32, p *patch, knobs []knob, lost objective, now 
 	s.f.solve(s.rest)
 	for i := range knobs {
 		k := &knobs[i]
-		at := a.p.atE[k.element]
+		at := a.layout().atE[k.element]
 		b := &p.br[at]
 		v := p.drop[at]
 		// A current more through the branch costs what the branch sees of the volts that an ampere into the objective makes.
@@ -272,7 +286,7 @@ func (a *again) signs(island int32, p *patch, knobs []knob, lost objective, now 
 
 // solveAt turns the branches of an island to the ends and solves from the case's own point.
 func (a *again) solveAt(island int32, knobs []knob, ends []byte) *patch {
-	own := a.p.patch(island)
+	own := a.at().patch(island)
 	moved := false
 	for _, e := range ends {
 		moved = moved || e != asIs
@@ -280,17 +294,20 @@ func (a *again) solveAt(island int32, knobs []knob, ends []byte) *patch {
 	if !moved {
 		return own // to the last digit
 	}
-	at := end{island, string(ends)}
-	if p := a.solved[at]; p != nil {
+	at, o := end{a, island, string(ends)}, a.owner()
+	if p := o.solved[at]; p != nil {
 		return p
 	}
-	if len(a.solved) >= mostKept {
-		clear(a.solved)
+	if o.solved == nil {
+		o.solved = map[end]*patch{}
+	}
+	if len(o.solved) >= mostKept {
+		clear(o.solved)
 	}
 	br := slices.Clone(own.br)
 	for i := range knobs {
 		if ends[i] != asIs {
-			knobs[i].turn(&br[a.p.atE[knobs[i].element]], int(ends[i]))
+			knobs[i].turn(&br[a.layout().atE[knobs[i].element]], int(ends[i]))
 		}
 	}
 	s := a.owner().s.g.solver(island, br)
@@ -300,7 +317,7 @@ func (a *again) solveAt(island int32, knobs []knob, ends []byte) *patch {
 	} else {
 		p.delivers()
 	}
-	a.solved[at] = p
+	o.solved[at] = p
 	return p
 }
 
@@ -326,7 +343,7 @@ func (a *again) lost(l *LoadResult, q Quantity) (out objective) {
 		if l.Coil && l.Volts < 0 { // a coil pulls whichever way round it is fed
 			sign = 1
 		}
-		return objective{{int(a.p.atE[l.element]), sign}}
+		return objective{{int(a.layout().atE[l.element]), sign}}
 	}
 	if l.Supply == "" {
 		return nil
@@ -340,7 +357,7 @@ func (a *again) lost(l *LoadResult, q Quantity) (out objective) {
 			if s.Reverse {
 				sign = -1
 			}
-			out = append(out, term{int(a.p.atE[s.Element]), sign})
+			out = append(out, term{int(a.layout().atE[s.Element]), sign})
 		}
 	}
 	if q != LostReturn {
@@ -355,11 +372,11 @@ func (a *again) lost(l *LoadResult, q Quantity) (out objective) {
 // word makes the corner of a point.
 func (a *again) word(l *LoadResult, q Quantity, lost objective, island int32, p *patch, knobs []knob, ends []byte, takes []float64) *Corner {
 	c := &Corner{Quantity: q, Load: *l, Got: unit.Voltage(lost.at(p))}
-	at := a.p.atE[l.element]
+	at := a.layout().atE[l.element]
 	c.Load.Volts, c.Load.Amps = unit.Voltage(p.drop[at]), unit.Current(p.amps[at])
 	if l.Supply != "" {
 		c.Load.Feed, c.Load.Return = slices.Clone(l.Feed), slices.Clone(l.Return)
-		x := ladder{Network: a.s.b.Network, p: a.p.but(owned{island, p})}
+		x := ladder{Network: a.s.b.Network, p: a.at().but(owned{island, p})}
 		_, minus := x.ends(l.element, l.Amps < 0)
 		x.measure(minus, &c.Load)
 	}

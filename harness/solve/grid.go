@@ -49,21 +49,7 @@ type change struct {
 // again solves the islands in which laws change, from the point as it stands. Changes may come in any order.
 func (g *grid) again(p *point, changes []change) *point {
 	var own []owned
-	q := &point{own: nil}
-	for _, c := range changes {
-		i := g.ofE[c.element]
-		k, ok := q.mine(i)
-		if !ok {
-			br := append([]branch(nil), p.patch(i).br...)
-			q.own = append(q.own, owned{})
-			copy(q.own[k+1:], q.own[k:])
-			q.own[k] = owned{i, &patch{br: br}}
-		}
-		b := &q.own[k].br[g.atE[c.element]]
-		c.law.from, c.law.to = b.from, b.to
-		*b = c.law
-	}
-	for _, o := range q.own {
+	for _, o := range withLaws(p, changes).own {
 		own = append(own, owned{o.island, g.solver(o.island, o.br).solve(p.patch(o.island))})
 	}
 	return p.but(own...)

@@ -209,11 +209,7 @@ func (s *solver) currents(p *patch) (largest float64) {
 		if b.law == open {
 			continue
 		}
-		v := (hi[b.from] - hi[b.to]) + (lo[b.from] - lo[b.to])
-		a := b.g * v
-		if b.law != ohmic {
-			a, _ = b.at(v)
-		}
+		v, a := b.flow(hi, lo)
 		p.drop[i], p.amps[i] = v, a
 		largest = max(largest, abs(a))
 		rest[b.from] -= a

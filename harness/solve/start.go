@@ -23,7 +23,7 @@ type StartResult struct {
 // moved is the loads of a start, each worked out when it is first asked for: most never are.
 type moved struct {
 	mu    sync.Mutex
-	l     *ladder
+	lean  *lean
 	loads []*LoadResult
 }
 
@@ -33,8 +33,8 @@ func (s *StartResult) load(k int) *LoadResult {
 	defer m.mu.Unlock()
 	if m.loads[k] == nil {
 		r := s.of.Loads[s.index[k]]
-		if _, moved := m.l.p.mine(m.l.p.ofE[r.element]); moved {
-			m.l.judge(&r)
+		if l := m.lean.ladder(); m.lean.mine(l.p.ofE[r.element]) {
+			l.judge(&r)
 		}
 		if r.Device != s.Device {
 			r.Feed, r.Return = nil, nil
@@ -57,18 +57,18 @@ func (s *StartResult) Amps(element int) unit.Current {
 		if element < len(s.amps) {
 			return s.amps[element]
 		}
-	case element < len(s.again.p.ofE):
-		return unit.Current(s.again.p.amps(element))
+	case element < len(s.again.layout().ofE):
+		return unit.Current(s.again.at().amps(element))
 	}
 	return 0
 }
 
 // Volts is that of a node, in the sense of Point.Volts; none of one that is not there.
 func (s *StartResult) Volts(node int) unit.Voltage {
-	if s.again == nil || node < 0 || node >= len(s.again.p.of) {
+	if s.again == nil || node < 0 || node >= len(s.again.layout().of) {
 		return 0
 	}
-	return unit.Voltage(s.again.p.volts(node))
+	return unit.Voltage(s.again.at().volts(node))
 }
 
 // Point is the whole operating point.
@@ -76,7 +76,7 @@ func (s *StartResult) Point() Point {
 	if s.again == nil {
 		return Point{Amps: s.amps, Converged: true}
 	}
-	return s.again.p.point()
+	return s.again.at().point()
 }
 
 // Load is one of the case, by its index in the case's list; nil if there is none. Ways are known for the loads of the device that starts.
@@ -98,11 +98,10 @@ func (s *StartResult) Moves(load int) bool {
 
 // MovesNode tells whether the volts of a node may be others than in the case.
 func (s *StartResult) MovesNode(node int) bool {
-	if s.again == nil || node < 0 || node >= len(s.again.p.of) {
+	if s.again == nil || node < 0 || node >= len(s.again.layout().of) {
 		return false
 	}
-	_, ok := s.again.p.mine(s.again.p.of[node])
-	return ok
+	return s.again.lean.mine(s.again.layout().of[node])
 }
 
 // Loads is all of them, in the order of the case's list.
@@ -160,15 +159,15 @@ func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []Star
 	}
 	for _, x := range nets {
 		p := s.g.again(s.p, x.changes)
-		l := steady.other(p)
-		st := StartResult{Device: x.device, Net: res.Net, of: res, again: &again{under: res.again, v: v, s: s, knobs: x.knobs, p: p}}
+		l := newLean(steady.other(p), s.p, x.changes)
+		st := StartResult{Device: x.device, Net: res.Net, of: res, again: &again{under: res.again, v: v, s: s, knobs: x.knobs, lean: l}}
 		for _, o := range p.own {
 			st.index = append(st.index, loads[o.island]...)
 		}
 		st.index = append(st.index, own[x.device]...)
 		slices.Sort(st.index)
 		st.index = slices.Compact(st.index)
-		st.moved = &moved{l: l, loads: make([]*LoadResult, len(st.index))}
+		st.moved = &moved{lean: l, loads: make([]*LoadResult, len(st.index))}
 		out = append(out, st)
 	}
 	return out

@@ -38,10 +38,25 @@ func (s Size) Area() Area {
 // Diameter of a solid round conductor of the nominal area; for AWG by ASTM B258.
 func (s Size) Diameter() Length {
 	if s.AWG {
-		return Length(0.127 * math.Pow(92, float64(36-s.Gauge)/39))
+		if s.Gauge >= thickest && s.Gauge-thickest < len(gauges) {
+			return gauges[s.Gauge-thickest]
+		}
+		return gaugeDiameter(s.Gauge)
 	}
 	return Length(math.Sqrt(4 / math.Pi * float64(s.MM2)))
 }
+
+const thickest = -3
+
+// gauges is the diameters of the usual AWG sizes, from 4/0 on: sizes are compared without end.
+var gauges = func() (out [44]Length) {
+	for i := range out {
+		out[i] = gaugeDiameter(thickest + i)
+	}
+	return out
+}()
+
+func gaugeDiameter(gauge int) Length { return Length(0.127 * math.Pow(92, float64(36-gauge)/39)) }
 
 // Less orders sizes by area.
 func (s Size) Less(t Size) bool {

@@ -1,0 +1,121 @@
+package solve
+
+import (
+	"slices"
+	"sync"
+	"weak"
+)
+
+// lean is a point that differs from another by some laws, kept as little more than its volts: of a thousand starts few are asked again. What follows from
+// the volts is worked out when it is asked for, to the bit as the solver left it, and forgotten when memory is wanted.
+type lean struct {
+	base    *point
+	changes []change
+	joints  *joints
+	nw      *Network
+	own     []slim // by island
+
+	mu   sync.Mutex
+	kept weak.Pointer[ladder]
+}
+
+// slim is what cannot be worked out of a patch.
+type slim struct {
+	island    int32
+	part      []int32
+	hi, lo    []float64
+	residual  float64
+	converged bool
+	live      bool // a supply lives there
+}
+
+// newLean keeps a point that was solved again from another with some laws changed.
+func newLean(l *ladder, base *point, changes []change) *lean {
+	out := &lean{base: base, changes: changes, joints: l.joints, nw: l.Network}
+	for _, o := range l.p.own {
+		x := slim{island: o.island, part: o.part, residual: o.residual, converged: o.converged}
+		if was := base.patch(o.island).part; slices.Equal(was, x.part) {
+			x.part = was
+		}
+		for i := range o.br {
+			x.live = x.live || o.br[i].law == source
+		}
+		n := len(o.hi)
+		all := make([]float64, 2*n)
+		x.hi, x.lo = all[:n:n], all[n:]
+		copy(x.hi, o.hi)
+		copy(x.lo, o.lo)
+		out.own = append(out.own, x)
+	}
+	out.kept = weak.Make(l)
+	return out
+}
+
+// ladder is the whole again. Who has it keeps it.
+func (x *lean) ladder() *ladder {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	if l := x.kept.Value(); l != nil {
+		return l
+	}
+	q := withLaws(x.base, x.changes)
+	for k := range q.own {
+		s := &x.own[k]
+		br := q.own[k].br
+		p := newPatch(br, s.part)
+		copy(p.hi, s.hi)
+		copy(p.lo, s.lo)
+		for i := range br {
+			b := &br[i]
+			if s.live && b.law != open {
+				p.drop[i], p.amps[i] = b.flow(p.hi, p.lo)
+			}
+		}
+		p.residual, p.converged = s.residual, s.converged
+		q.own[k].patch = p.delivers()
+	}
+	l := &ladder{Network: x.nw, joints: x.joints, p: x.base.but(q.own...), down: map[int][]bool{}}
+	x.kept = weak.Make(l)
+	return l
+}
+
+func (x *lean) point() *point { return x.ladder().p }
+
+// mine tells whether an island is another than at the base.
+func (x *lean) mine(island int32) bool {
+	for i := range x.own {
+		if x.own[i].island == island {
+			return true
+		}
+	}
+	return false
+}
+
+// flow is the volts across a branch and the current through it.
+func (b *branch) flow(hi, lo []float64) (v, a float64) {
+	v = (hi[b.from] - hi[b.to]) + (lo[b.from] - lo[b.to])
+	if b.law == ohmic {
+		return v, b.g * v
+	}
+	a, _ = b.at(v)
+	return v, a
+}
+
+// withLaws is the islands of a point in which laws change, with the new laws and nothing solved.
+func withLaws(p *point, changes []change) *point {
+	q := &point{layout: p.layout}
+	for _, c := range changes {
+		i := p.ofE[c.element]
+		k, ok := q.mine(i)
+		if !ok {
+			br := append([]branch(nil), p.patch(i).br...)
+			q.own = append(q.own, owned{})
+			copy(q.own[k+1:], q.own[k:])
+			q.own[k] = owned{i, &patch{br: br}}
+		}
+		b := &q.own[k].br[p.atE[c.element]]
+		c.law.from, c.law.to = b.from, b.to
+		*b = c.law
+	}
+	return q
+}
