@@ -29,6 +29,7 @@ func (b *builder) large() {
 		say(j.Runs[mostRuns].Span, fmt.Sprintf("this job has more than %d runs", mostRuns))
 	}
 	b.largeBody(say)
+	b.crowds(say)
 	wires := 0
 	for _, c := range b.job.Circuits {
 		for i := range c.Links {

@@ -33,7 +33,7 @@ var Codes = []CodeExample{
 	{"text-too-long", "harness \"" + strings.Repeat("Rook ", 500) + "\"\n"},
 	{"too-deep", strings.Repeat("a b {\n", maxDepth+1) + strings.Repeat("}\n", maxDepth+1)},
 	{"too-many-mistakes", strings.Repeat("}\n", MostTold+1)},
-	{"too-much", strings.Repeat(",", 2_000_001)},
+	{"too-much", strings.Repeat(",", 1_000_001)},
 	{"unclosed-brace", "device pump {\n  draw 4 A from 1 to 2\n\ndevice horn\n"},
 	{"unclosed-bracket", "device inj[1..4 housing sealed-2\n"},
 	{"unclosed-paren", "point hub at (1, 2, 3 mm\n"},

@@ -23,7 +23,7 @@ type lexer struct {
 
 // What a text may cost: so many tokens are cut from it, and so many mistakes are told of it.
 const (
-	mostTokens   = 2_000_000
+	mostTokens   = 1_000_000
 	mostMistakes = 1001
 )
 
