@@ -187,7 +187,7 @@ func (b *book) heatRow(t *table.Table, h *heat.WireResult, conds *conditions) {
 	t.Row(table.T(w.Name), table.T(caseName), table.T(degrees(h.Ambient)), table.T(amps(h.Amps)), table.T(hot), table.Cell{Text: star(amps(h.Ampacity), h.Verified), Type: bold},
 		table.T(b.otherFigure(h, conds)), table.T("amps "+fixed(u.amps*100, 0)))
 	heats := table.Cell{}
-	if h.Effective != h.Amps {
+	if unit.Worse(h.Effective, h.Amps) || unit.Worse(h.Amps, h.Effective) {
 		heats = small("as " + amps(h.Effective))
 	}
 	under := sizeText(c)
