@@ -283,7 +283,7 @@ func (a *auditor) shorts() {
 			if c.Latest == protect.Never {
 				at = math.Inf(1)
 			}
-			a.is("order of fuses, "+what, at >= last, true)
+			a.is("order of fuses, "+what, at*(1+1e-8) >= last, true)
 			last = at
 			if c.Amps >= s.Amps*(1-1e-9) {
 				full = min(full, at)
