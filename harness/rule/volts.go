@@ -30,8 +30,9 @@ func voltsRule(limit string, starting bool, title func(l *solve.LoadResult, k *f
 				found[key] = &w
 			}
 		}
+		judge := fit.NewJudge(m.Job, m.Net)
 		for _, c := range m.Cases {
-			judge := func(l, s *solve.LoadResult, limits []fit.Limit, while string) {
+			held := func(l, s *solve.LoadResult, limits []fit.Limit, while string) {
 				for _, k := range limits {
 					if k.Name == limit && !k.Met() {
 						take(fmt.Sprint(l.Device, l.Coil, l.Index), worst{s, k, c, while})
@@ -45,13 +46,13 @@ func voltsRule(limit string, starting bool, title func(l *solve.LoadResult, k *f
 					continue
 				}
 				if !starting {
-					judge(l, l, fit.Limits(m.Job, m.Net, c, l), "")
+					held(l, l, judge.Limits(c, i), "")
 					continue
 				}
 				for _, k := range solve.Telling(moves[i], quiet[i]) { // what leaves a load alone counts once
 					st := &c.Starts[k]
 					s := st.Load(i)
-					judge(l, s, fit.StartLimits(m.Job, m.Net, c, l, s), st.Device)
+					held(l, s, judge.StartLimits(c, k, i), st.Device)
 				}
 			}
 		}

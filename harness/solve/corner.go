@@ -4,6 +4,7 @@ import (
 	"runtime"
 	"slices"
 	"sync"
+	"sync/atomic"
 
 	"loomsheet/harness/unit"
 )
@@ -48,8 +49,9 @@ type again struct {
 	s       *settled
 	p       *point // of a case; that of a start is lean
 	lean    *lean
-	knobs   []knob           // of a start those that start
-	near    map[int32][]knob // by island, all of them
+	last    atomic.Pointer[ladder] // of a case: of the start asked last
+	knobs   []knob                 // of a start those that start
+	near    map[int32][]knob       // by island, all of them
 	corners map[ask]*Corner
 	solved  map[end]*patch // of a case and its starts
 	said    map[knobName]*said

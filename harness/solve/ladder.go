@@ -46,6 +46,7 @@ type ladder struct {
 	*Network
 	*joints
 	p    *point
+	lean *lean          // of a start
 	down map[int][]bool // by supply: places in its island from which current runs down to its minus through wires and the like
 }
 

@@ -3,6 +3,7 @@ package solve
 import (
 	"slices"
 	"sync"
+	"sync/atomic"
 	"weak"
 )
 
@@ -13,7 +14,8 @@ type lean struct {
 	changes []change
 	joints  *joints
 	nw      *Network
-	own     []slim // by island
+	own     []slim                  // by island
+	last    *atomic.Pointer[ladder] // of the case: that of the start asked last, since what is asked once is asked often
 
 	mu   sync.Mutex
 	kept weak.Pointer[ladder]
@@ -30,8 +32,8 @@ type slim struct {
 }
 
 // newLean keeps a point that was solved again from another with some laws changed.
-func newLean(l *ladder, base *point, changes []change) *lean {
-	out := &lean{base: base, changes: changes, joints: l.joints, nw: l.Network}
+func newLean(l *ladder, base *point, changes []change, last *atomic.Pointer[ladder]) *lean {
+	out := &lean{base: base, last: last, changes: changes, joints: l.joints, nw: l.Network}
 	for _, o := range l.p.own {
 		x := slim{island: o.island, part: o.part, residual: o.residual, converged: o.converged}
 		if was := base.patch(o.island).part; slices.Equal(was, x.part) {
@@ -47,15 +49,20 @@ func newLean(l *ladder, base *point, changes []change) *lean {
 		copy(x.lo, o.lo)
 		out.own = append(out.own, x)
 	}
+	l.lean = out
 	out.kept = weak.Make(l)
 	return out
 }
 
 // ladder is the whole again. Who has it keeps it.
 func (x *lean) ladder() *ladder {
+	if l := x.last.Load(); l != nil && l.lean == x {
+		return l
+	}
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	if l := x.kept.Value(); l != nil {
+		x.last.Store(l)
 		return l
 	}
 	q := withLaws(x.base, x.changes)
@@ -74,9 +81,25 @@ func (x *lean) ladder() *ladder {
 		p.residual, p.converged = s.residual, s.converged
 		q.own[k].patch = p.delivers()
 	}
-	l := &ladder{Network: x.nw, joints: x.joints, p: x.base.but(q.own...), down: map[int][]bool{}}
+	l := &ladder{Network: x.nw, joints: x.joints, p: x.base.but(q.own...), down: map[int][]bool{}, lean: x}
 	x.kept = weak.Make(l)
+	x.last.Store(l)
 	return l
+}
+
+// amps is the current of an element. Where the start changes nothing it is that of the case.
+func (x *lean) amps(element int) float64 {
+	if !x.mine(x.base.ofE[element]) {
+		return x.base.amps(element)
+	}
+	return x.point().amps(element)
+}
+
+func (x *lean) volts(node int) float64 {
+	if !x.mine(x.base.of[node]) {
+		return x.base.volts(node)
+	}
+	return x.point().volts(node)
 }
 
 func (x *lean) point() *point { return x.ladder().p }

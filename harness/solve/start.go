@@ -33,8 +33,8 @@ func (s *StartResult) load(k int) *LoadResult {
 	defer m.mu.Unlock()
 	if m.loads[k] == nil {
 		r := s.of.Loads[s.index[k]]
-		if l := m.lean.ladder(); m.lean.mine(l.p.ofE[r.element]) {
-			l.judge(&r)
+		if m.lean.mine(m.lean.base.ofE[r.element]) {
+			m.lean.ladder().judge(&r)
 		}
 		if r.Device != s.Device {
 			r.Feed, r.Return = nil, nil
@@ -58,7 +58,7 @@ func (s *StartResult) Amps(element int) unit.Current {
 			return s.amps[element]
 		}
 	case element < len(s.again.layout().ofE):
-		return unit.Current(s.again.at().amps(element))
+		return unit.Current(s.again.lean.amps(element))
 	}
 	return 0
 }
@@ -68,7 +68,7 @@ func (s *StartResult) Volts(node int) unit.Voltage {
 	if s.again == nil || node < 0 || node >= len(s.again.layout().of) {
 		return 0
 	}
-	return unit.Voltage(s.again.at().volts(node))
+	return unit.Voltage(s.again.lean.volts(node))
 }
 
 // Point is the whole operating point.
@@ -102,6 +102,18 @@ func (s *StartResult) MovesNode(node int) bool {
 		return false
 	}
 	return s.again.lean.mine(s.again.layout().of[node])
+}
+
+// IndexOf is the place of a load in the case's list, also of one told while a device starts; -1 if it is not one of them.
+func (c *CaseResult) IndexOf(load *LoadResult) int {
+	same := func(l *LoadResult) bool {
+		return l.Device == load.Device && l.Index == load.Index && l.Coil == load.Coil
+	}
+	i, ok := slices.BinarySearchFunc(c.Loads, load.element, func(l LoadResult, e int) int { return l.element - e })
+	if ok && same(&c.Loads[i]) && (i == 0 || !same(&c.Loads[i-1])) {
+		return i
+	}
+	return slices.IndexFunc(c.Loads, func(l LoadResult) bool { return same(&l) })
 }
 
 // Loads is all of them, in the order of the case's list.
@@ -159,7 +171,7 @@ func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []Star
 	}
 	for _, x := range nets {
 		p := s.g.again(s.p, x.changes)
-		l := newLean(steady.other(p), s.p, x.changes)
+		l := newLean(steady.other(p), s.p, x.changes, &res.again.last)
 		st := StartResult{Device: x.device, Net: res.Net, of: res, again: &again{under: res.again, v: v, s: s, knobs: x.knobs, lean: l}}
 		for _, o := range p.own {
 			st.index = append(st.index, loads[o.island]...)

@@ -33,7 +33,7 @@ func (l *Limit) worst(k *solve.Corner) {
 // corners puts the limits on a load of a case each at its own corner; n is the load's index, -1 where it is to be found.
 func corners(c *solve.CaseResult, load *solve.LoadResult, n int, limits []Limit) []Limit {
 	if n < 0 {
-		n = indexOf(c.Loads, load)
+		n = c.IndexOf(load)
 	}
 	for i := range limits {
 		limits[i].worst(c.Corner(n, quantityOf(limits[i].Name)))
@@ -43,7 +43,7 @@ func corners(c *solve.CaseResult, load *solve.LoadResult, n int, limits []Limit)
 
 // startCorners is the same while a device starts.
 func startCorners(c *solve.CaseResult, starting *solve.LoadResult, limits []Limit) []Limit {
-	n := indexOf(c.Loads, starting) // the loads of a start stand as those of the case
+	n := c.IndexOf(starting) // the loads of a start stand as those of the case
 	for s := range c.Starts {
 		if n >= 0 && c.Starts[s].Load(n) == starting { // one that no start moves has the same corner in all
 			for i := range limits {
@@ -53,14 +53,4 @@ func startCorners(c *solve.CaseResult, starting *solve.LoadResult, limits []Limi
 		}
 	}
 	return limits
-}
-
-// indexOf finds a load among those of a case, -1 if it is not one of them.
-func indexOf(loads []solve.LoadResult, load *solve.LoadResult) int {
-	for i := range loads {
-		if l := &loads[i]; l == load || l.Device == load.Device && l.Index == load.Index && l.Coil == load.Coil {
-			return i
-		}
-	}
-	return -1
 }
