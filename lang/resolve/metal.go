@@ -15,7 +15,7 @@ import (
 // joins reads a line of pins that are always joined.
 func (b *builder) joins(d *device, l *sense.Stmt) {
 	pins := b.ownPins(d, l, l.About)
-	if len(pins) != len(l.About) || l.Lost {
+	if len(pins) != len(l.About) || len(pins) == 0 || l.Lost {
 		return
 	}
 	if len(pins) < 2 {
