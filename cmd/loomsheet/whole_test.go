@@ -98,6 +98,7 @@ func placeless(j *job) *export.Doc {
 var remembered = map[string][]string{
 	"solve.again":   {"mu", "corners", "solved", "names", "sides", "varied"},
 	"solve.settled": {"g"},
+	"solve.lean":    {"mu", "kept", "last"},
 }
 
 // imprint is a number for everything within v, however deep, but for what is remembered.
