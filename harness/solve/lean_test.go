@@ -1,0 +1,49 @@
+package solve
+
+import (
+	"runtime"
+	"slices"
+	"testing"
+
+	"loomsheet/harness/net"
+	"loomsheet/harness/size"
+	"loomsheet/harness/space"
+	"loomsheet/lang/parts"
+	"loomsheet/lang/resolve"
+	"loomsheet/lang/trial"
+)
+
+// What a start forgot and works out again is what the solver found, to the bit.
+func TestLeanIsWhole(t *testing.T) {
+	text := trial.Text(7, 150)
+	job, _, said := resolve.Job("trial.loom", func(string) ([]byte, error) { return []byte(text), nil }, parts.Files(), nil)
+	if said.HasMistakes() {
+		t.Fatal(said)
+	}
+	nt := net.Build(job, space.Lay(job), nil)
+	n := 0
+	for _, c := range job.Cases {
+		res := Case(job, nt, size.Initial(job, nt), nil, c)
+		s := res.again
+		for i := range res.Starts {
+			x := res.Starts[i].again.lean
+			want := s.s.g.again(s.p, x.changes)
+			x.last.Store(nil)
+			for x.kept.Value() != nil {
+				runtime.GC()
+			}
+			got := x.point()
+			for k := range want.own {
+				a, b := got.own[k], want.own[k]
+				if a.island != b.island || !slices.Equal(a.br, b.br) || !slices.Equal(a.part, b.part) || !slices.Equal(a.hi, b.hi) || !slices.Equal(a.lo, b.lo) ||
+					!slices.Equal(a.drop, b.drop) || !slices.Equal(a.amps, b.amps) || a.residual != b.residual || a.converged != b.converged {
+					t.Fatalf("%s, %s starts: island %d is another", c.Name, res.Starts[i].Device, b.island)
+				}
+				n++
+			}
+		}
+	}
+	if n == 0 {
+		t.Error("nothing starts")
+	}
+}
