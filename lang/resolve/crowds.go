@@ -12,6 +12,7 @@ import (
 const (
 	mostAtEnd = 500  // wires at one pin, stud or splice: a common earth of a bus has some sixty
 	mostNodes = 2000 // places along one stretch of a run: a real one has a dozen
+	mostDrill = 5000 // holes stated of one panel: a short walk past them is looked for
 )
 
 // crowds tells when more comes together in one place than can be worked out.
@@ -32,6 +33,12 @@ func (b *builder) crowds(say func(diag.Span, string)) {
 					say(at, fmt.Sprintf("more than %d wires end here", mostAtEnd))
 				}
 			}
+		}
+	}
+	holes := map[string]int{}
+	for _, h := range b.job.Holes {
+		if holes[h.Panel]++; holes[h.Panel] == mostDrill+1 && h.Panel != "" {
+			say(h.Span, fmt.Sprintf("panel %s has more than %d holes", h.Panel, mostDrill))
 		}
 	}
 	for _, r := range b.job.Runs {

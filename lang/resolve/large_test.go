@@ -22,6 +22,8 @@ func TestLargeJobs(t *testing.T) {
 		{"wires at a splice", "splice s section tub at p\ncircuit c[1..251] from d.a to s parallel 2\n", "more than 500 wires end here"},
 		{"ends of a circuit", "device e[1..501] { pin a stud M6 }\ncircuit c from d.a to e[1..501].a\n", "more than 500 wires end here"},
 		{"a way", "run r from d" + times(2000, " to (#, 0, 0 mm)") + " to p section tub zone z\n", "more than 2000 places"},
+		{"holes of a panel", "panel roof thickness 1 mm zone z, z corners (0, 0, 0 mm), (1, 0, 0 mm), (0, 1, 0 mm)\n" +
+			times(2, "hole h#-[1..2501] at p panel roof\n"), "panel roof has more than 5000 holes"},
 		{"a big body", "hole h[1..4000] at p\npanel a[1..500] thickness 1 mm zone z, z corners (0, 0, 0 mm), (1, 0, 0 mm), (0, 1, 0 mm)\n", ""},
 		{"a big one", "circuit c[1..500] from d.a to d.b\ncase k[1..40] { supply d }\nsection s[1..40]\nrun r[1..900] from d to p section tub zone z\n", ""},
 		{"a long way", "run r from d" + times(1990, " to (#, 0, 0 mm)") + " to p section tub zone z\n", ""},

@@ -15,6 +15,9 @@ func (b *builder) sleeve(s *sense.Stmt, base design.Part) *design.Sleeve {
 	v := &design.Sleeve{Part: base, As: s.Text("as"), Recovered: s.Text("sizes-are") == "recovered", Glued: s.Text("lining") == "glue", Heat: fact[unit.Temperature](s, "heat"), Sizes: lengths(s, "sizes"), Walls: lengths(s, "wall")}
 	v.Grows, _ = amount[unit.Ratio](s, "grows")
 	b.aboveZero(s, "sizes", "a size")
+	if len(v.Sizes) == 0 {
+		v.Walls = nil // that they are missing has been told
+	}
 	if n := len(v.Walls); n > 1 && n != len(v.Sizes) {
 		b.mistake(s, s.Find("wall").Span, "out-of-step", fmt.Sprintf("sleeve %s has %d sizes and %d walls", base.Name, len(v.Sizes), n), "Write one wall for all sizes, or one for each.").
 			Point(s.Find("sizes").Span, "the sizes")

@@ -123,7 +123,9 @@ func Spanned(vs []syntax.Value) diag.Span {
 		return diag.Span{}
 	}
 	sp := vs[0].Span
-	sp.End = vs[len(vs)-1].Span.End
+	if last := vs[len(vs)-1].Span; last.File == sp.File && last.End > sp.End { // else one of them was handed to a template from elsewhere
+		sp.End = last.End
+	}
 	return sp
 }
 
