@@ -74,6 +74,9 @@ func (p *picture) name(c *page.Canvas, i int, x, y page.MM) {
 			}
 		}
 	}
+	if half := t.Width(name) / 2; !ok { // wider than its circle at the rim, it stays on the picture
+		x = max(half, min(x, c.W()-half))
+	}
 	up, down := p.heights(t, l, colour)
 	c.TextAt(x, y-page.MM(up)+font.CapHeight(t.Face, t.Size), t, page.Centre, name)
 	if colour != "" {

@@ -243,6 +243,15 @@ func TestToScale(t *testing.T) {
 	}
 }
 
+// Of so many wires that no number finds room in its circle, those at the rim stay on the picture.
+func TestCrowded(t *testing.T) {
+	fl := page.NewFlow(page.Frame{Size: page.A4, Job: "demo", Book: "sections", Revision: "A", Digest: "0"})
+	fl.Add(Block(trunk("layers", 900, short, same(2000, 2.5)...)))
+	if _, err := fl.Doc("sections", time.Time{}); err != nil {
+		t.Error(err)
+	}
+}
+
 // What has no place is not drawn.
 func TestNothing(t *testing.T) {
 	for _, l := range []*layup.Lay{nil, {}, {Placed: true}, {Placed: true, Pieces: make([]layup.Piece, 1), Outside: unit.Length(math.NaN())}} {
