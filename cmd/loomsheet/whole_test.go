@@ -96,8 +96,9 @@ func placeless(j *job) *export.Doc {
 // remembered is, by type and field, what a solved case keeps to be solved again with: answers worked out since, and the scratch of the
 // elimination. It moves as rules and books ask; that it changes no answer is held in its own room (TestCornersAtOnce).
 var remembered = map[string][]string{
-	"solve.again":   {"mu", "last", "corners", "solved", "said", "sides", "varied"},
+	"solve.again":   {"mu", "last", "near", "corners", "solved", "said", "sides", "varied"},
 	"solve.settled": {"g"},
+	"solve.values":  {"cache", "laid"},
 	"solve.moved":   {"mu", "loads"},
 	"solve.lean":    {"mu", "kept", "last"},
 }
