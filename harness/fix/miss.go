@@ -161,6 +161,12 @@ func (m *maker) missAt(c *chain, lo, hi unit.Length) Miss {
 
 // gaps finds neighbouring clips that are too far apart.
 func (m *maker) gaps(c *chain, clips []held) (out []Miss) {
+	// Pieces between knots may each be too short for a clip, and all of them together hang free.
+	if l := m.least(c.spans); len(clips) == 0 && len(c.wants) == 0 && l.most > 0 && c.length > l.most+1+tiny {
+		x := m.missAt(c, 0, c.length)
+		x.What, x.Gap, x.Limit, x.Source, x.Why = "span", c.length, l.most, l.source, m.obstacles(c, tiny, c.length-tiny)
+		return []Miss{x}
+	}
 	for i := 1; i < len(clips); i++ {
 		lo, hi := clips[i-1].s.at, clips[i].s.at
 		worst := limit{}

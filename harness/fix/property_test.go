@@ -164,16 +164,23 @@ func TestHeldOrMissed(t *testing.T) {
 			}
 			// Connectors and breakouts may stand too close for a clip.
 			room := func(lo, hi unit.Length) bool {
+				run := 0 // a whole millimetre lies in each stretch that is one long
 				for a := max(0, lo); a <= min(hi, x.Length); a++ {
 					free := a >= clear && a <= x.Length-clear
 					for _, o := range x.Nodes[1 : len(x.Nodes)-1] {
 						free = free && (!o.Breakout || math.Abs(float64(o.After-a)) >= float64(clear))
 					}
-					if free {
+					if run++; !free {
+						run = 0
+					}
+					if run > 1 {
 						return true
 					}
 				}
 				return false
+			}
+			if len(at) == 0 && !moves && x.Length > x.SpanLimit+1+1e-6 && x.SpanLimit > 0 && !slices.ContainsFunc(p.Misses, func(m Miss) bool { return m.Run == x.Run }) {
+				t.Fatalf("%s of %s hangs free, and nothing is told", x.Run, x.Length)
 			}
 			// The end of every stretch is a stud.
 			if lo := x.Length - reach; !near(lo, x.Length) && !missed(x.Run, "end", lo, x.Length) && room(lo+1, x.Length) {
