@@ -88,13 +88,7 @@ type maker struct {
 	laid     map[[2]int]unit.Ratio // wire, edge: take-up of its layer
 	through  map[[2]int]bool       // edge, node: a wire goes on there into another edge
 	turns    map[[2]int]int        // edges: how many wires go from one into the other
-	settings map[asked]design.SettingValue
-}
-
-// asked is a setting in a scope.
-type asked struct {
-	name string
-	at   design.Scope
+	settings *design.Rulings
 }
 
 type halfKey struct {
@@ -147,7 +141,7 @@ func newMaker(job *design.Job, nt *net.Net, sizes size.Sizes) *maker {
 	m.wire = design.Index(job.Parts.Wires, func(x *design.Wire) string { return x.Name })
 	m.barrels = design.Index(job.Parts.Barrels, func(x *design.Barrel) string { return x.Name })
 
-	m.laid, m.through, m.turns, m.settings = map[[2]int]unit.Ratio{}, map[[2]int]bool{}, map[[2]int]int{}, map[asked]design.SettingValue{}
+	m.laid, m.through, m.turns, m.settings = map[[2]int]unit.Ratio{}, map[[2]int]bool{}, map[[2]int]int{}, design.NewRulings(&m.job.Settings)
 	m.joint, m.cavities = map[[2]string]*net.Joint{}, map[halfKey][]string{}
 	for i := range nt.Joints {
 		m.joint[[2]string{nt.Joints[i].Splice, nt.Joints[i].Section}] = &nt.Joints[i]
@@ -236,13 +230,7 @@ func (m *maker) length(name string, at design.Scope) unit.Length {
 
 // get is the value that rules in a scope.
 func (m *maker) get(name string, at design.Scope) design.SettingValue {
-	k := asked{name, at}
-	v, ok := m.settings[k]
-	if !ok {
-		v = m.job.Settings.Get(name, at).Value
-		m.settings[k] = v
-	}
-	return v
+	return m.settings.Get(name, at).Value
 }
 
 // edgeScope is the scope of a wire in an edge.

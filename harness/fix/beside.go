@@ -45,11 +45,10 @@ func (m *maker) sides() (out []clip.Side) {
 	return slices.Concat(found...)
 }
 
-// halves does n tasks on both processors, each with a maker whose answers are its own: a task may read what is there and write what is only its own.
+// halves does n tasks on both processors, each with a maker that remembers for itself which side it was last asked for: a task may read what is there and write what is only its own.
 func (m *maker) halves(n int, do func(m *maker, k int)) {
 	solve.Each(2, func(half int) {
 		own := *m
-		own.lengths = design.NewLengths(&m.job.Settings)
 		for k := half; k < n; k += 2 {
 			do(&own, k)
 		}

@@ -47,7 +47,7 @@ type maker struct {
 	spliceAt     []string
 	knownStretch map[stretchKey]bool
 
-	lengths    *design.Lengths
+	lengths    *design.Rulings
 	sideOf     *side // last asked for
 	chains     []*chain
 	chainAt    []place // by edge
@@ -64,7 +64,7 @@ type stretchKey struct {
 }
 
 func newMaker(job *design.Job, nt *net.Net, bundles *bundle.Bundles) *maker {
-	m := &maker{job: job, net: nt, geo: nt.Space, bundles: bundles, air: airs(job), lengths: design.NewLengths(&job.Settings)}
+	m := &maker{job: job, net: nt, geo: nt.Space, bundles: bundles, air: airs(job), lengths: design.NewRulings(&job.Settings)}
 	if m.geo == nil {
 		m.geo = &space.Geometry{}
 	}
@@ -100,9 +100,9 @@ func newMaker(job *design.Job, nt *net.Net, bundles *bundle.Bundles) *maker {
 	return m
 }
 
-func (m *maker) mostOf(name string) unit.Length { return m.lengths.Most(name) }
+func (m *maker) mostOf(name string) unit.Length { return m.lengths.MostLength(name) }
 
-func (m *maker) length(name string, at design.Scope) unit.Length { return m.lengths.Get(name, at) }
+func (m *maker) length(name string, at design.Scope) unit.Length { return m.lengths.Length(name, at) }
 
 // edgeScope is the scope of what belongs to a run rather than to a wire.
 func (m *maker) edgeScope(e *space.Edge) design.Scope {

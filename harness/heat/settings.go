@@ -13,7 +13,7 @@ type settings struct {
 	job      *design.Job
 	mu       sync.RWMutex
 	plain    map[string]*design.SettingValue // of settings that no line scopes; nil of the others
-	seen     map[settingKey]design.SettingValue
+	rules    *design.Rulings
 	airs     map[design.Scope]unit.Temperature
 	starts   map[string]unit.Time
 	sleeves  map[string]string // by run
@@ -21,13 +21,8 @@ type settings struct {
 	families map[string]bool   // whether a family's figures are verified
 }
 
-type settingKey struct {
-	name  string
-	scope design.Scope
-}
-
 func newSettings(job *design.Job) *settings {
-	s := &settings{job: job, plain: map[string]*design.SettingValue{}, seen: map[settingKey]design.SettingValue{}, airs: map[design.Scope]unit.Temperature{},
+	s := &settings{job: job, plain: map[string]*design.SettingValue{}, rules: design.NewRulings(&job.Settings), airs: map[design.Scope]unit.Temperature{},
 		starts: map[string]unit.Time{}, sleeves: map[string]string{}, engines: map[string]bool{}, families: map[string]bool{}}
 	for _, name := range []string{"air", "altitude", "ampacity", "bundle-conductivity", "emissivity", "heat-margin", "insulation-conductivity", "sleeve-wall"} {
 		v := job.Settings.Get(name, design.Scope{}).Value
@@ -70,17 +65,7 @@ func (s *settings) get(name string, at design.Scope) design.SettingValue {
 	if v := s.plain[name]; v != nil {
 		return *v
 	}
-	k := settingKey{name, at}
-	s.mu.RLock()
-	v, ok := s.seen[k]
-	s.mu.RUnlock()
-	if !ok {
-		v = s.job.Settings.Get(name, at).Value
-		s.mu.Lock()
-		s.seen[k] = v
-		s.mu.Unlock()
-	}
-	return v
+	return s.rules.Get(name, at).Value
 }
 
 func (s *settings) number(name string, at design.Scope) float64 {

@@ -37,7 +37,7 @@ type ground struct {
 	sights  map[int][]sight
 	near    map[nodeIn][]step
 	reach   unit.Length // no limit is longer
-	lengths *design.Lengths
+	lengths *design.Rulings
 	airs    map[string]unit.Temperature
 	rules   []*limits // by edge
 	apart   []uint8   // by two edges: 1 within reach of one another, 2 not; empty: not kept
@@ -76,7 +76,7 @@ type nodeIn struct {
 
 func newGround(job *design.Job, geo *space.Geometry, nt *net.Net, laden []bool) *ground {
 	g := &ground{job: job, geo: geo, laden: laden, around: map[nodeIn][]int{}, ends: map[nodeIn]bool{}, sights: map[int][]sight{}, near: map[nodeIn][]step{},
-		lengths: design.NewLengths(&job.Settings), airs: map[string]unit.Temperature{}}
+		lengths: design.NewRulings(&job.Settings), airs: map[string]unit.Temperature{}}
 	g.run = design.Index(job.Runs, func(r *design.Run) string { return r.Name })
 	g.zone = design.Index(job.Zones, func(z *design.Zone) string { return z.Name })
 	g.sleeve = design.Index(job.Parts.Sleeves, func(s *design.Sleeve) string { return s.Name })
@@ -121,9 +121,9 @@ func ladenBy(geo *space.Geometry, nt *net.Net) []bool {
 	return out
 }
 
-func (g *ground) mostOf(name string) unit.Length { return g.lengths.Most(name) }
+func (g *ground) mostOf(name string) unit.Length { return g.lengths.MostLength(name) }
 
-func (g *ground) length(name string, at design.Scope) unit.Length { return g.lengths.Get(name, at) }
+func (g *ground) length(name string, at design.Scope) unit.Length { return g.lengths.Length(name, at) }
 
 func (g *ground) scope(edge int) design.Scope {
 	e := &g.geo.Edges[edge]

@@ -126,7 +126,7 @@ func (f *finder) asked(e, g int) (radius unit.Length, stated bool) {
 		return r, true
 	}
 	at, to := f.scope(&f.geo.Edges[e]), f.scope(&f.geo.Edges[g])
-	return min(f.length("bend-radius", at), f.length("bend-radius", to)), f.ruling("bend-radius", at).Set || f.ruling("bend-radius", to).Set
+	return min(f.length("bend-radius", at), f.length("bend-radius", to)), f.rulings.Get("bend-radius", at).Set || f.rulings.Get("bend-radius", to).Set
 }
 
 // straight follows an edge away from a node as far as its stretch goes straight on: a splice on the way is no corner.
@@ -197,7 +197,7 @@ func (f *finder) need(b *Bend, m *bundle.MakeUp, at design.Scope) {
 	}
 	times := func(setting string, at design.Scope, d unit.Length, wire int, what string) {
 		x := f.number(setting, at)
-		ask(d*unit.Length(x), wire, setting, f.ruling(setting, at).Source(), fmt.Sprintf("%s times %s, %s", unit.Number(x, 3), what, d))
+		ask(d*unit.Length(x), wire, setting, f.rulings.Get(setting, at).Source(), fmt.Sprintf("%s times %s, %s", unit.Number(x, 3), what, d))
 	}
 	if b.Flexes {
 		times("bend-flexing", at, most, -1, "the bundle that moves")

@@ -134,7 +134,7 @@ func (f *finder) sideEdges(xs []laden, sides []bareSide) []Edge {
 		return nil
 	}
 	at := f.scope(first)
-	needed, source := f.length("clear-edge", at), f.ruling("clear-edge", at).Source()
+	needed, source := f.length("clear-edge", at), f.rulings.Get("clear-edge", at).Source()
 	if needed <= 0 {
 		return nil
 	}

@@ -27,7 +27,7 @@ type finder struct {
 	turnsAt  [][]int
 	ends     []bool // by node: a wire ends there in something other than a splice
 	clips    map[stretchKey][]fix.Clip
-	rulings  map[rulingKey]design.Ruling
+	rulings  *design.Rulings
 	profiles map[int][]unit.Length // heights by edge
 }
 
@@ -41,7 +41,7 @@ func Find(job *design.Job, nt *net.Net, bundles *bundle.Bundles, held *fix.Plan)
 
 func newFinder(job *design.Job, nt *net.Net, bundles *bundle.Bundles, held *fix.Plan) *finder {
 	f := &finder{job: job, net: nt, geo: nt.Space, bundles: bundles, held: held, run: map[string]*design.Run{}, wire: map[string]*design.Wire{},
-		zone: map[string]*design.Zone{}, rulings: map[rulingKey]design.Ruling{}, profiles: map[int][]unit.Length{}}
+		zone: map[string]*design.Zone{}, rulings: design.NewRulings(&job.Settings), profiles: map[int][]unit.Length{}}
 	if f.geo == nil {
 		f.geo = &space.Geometry{}
 	}

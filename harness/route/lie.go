@@ -69,27 +69,11 @@ func (f *finder) length(name string, at design.Scope) unit.Length {
 }
 
 func (f *finder) number(name string, at design.Scope) float64 {
-	x := f.ruling(name, at).Value.Quantity.Value
+	x := f.rulings.Get(name, at).Value.Quantity.Value
 	if !unit.Finite(x) || x < 0 {
 		return 0
 	}
 	return x
-}
-
-// ruling is a setting's, looked up once for each scope.
-func (f *finder) ruling(name string, at design.Scope) design.Ruling {
-	k := rulingKey{name, at}
-	r, ok := f.rulings[k]
-	if !ok {
-		r = f.job.Settings.Get(name, at)
-		f.rulings[k] = r
-	}
-	return r
-}
-
-type rulingKey struct {
-	name string
-	at   design.Scope
 }
 
 type bendKey struct {

@@ -70,7 +70,7 @@ func (f *finder) move(part []int) (m Move, ok bool) {
 	if !a.known || !b.known {
 		return m, false
 	}
-	r := f.ruling("moves-spare", at)
+	r := f.rulings.Get("moves-spare", at)
 	m = Move{Run: e.Run, Stretch: e.Stretch, From: a.what, To: b.what, Moves: e.Moves, Spare: f.length("moves-spare", at), Straight: solid.Between(a.at, b.at), Span: e.Span,
 		Source: "moves-spare: " + r.Source()}
 	m.Free = b.after - a.after + a.beyond + b.beyond

@@ -172,7 +172,7 @@ func (f *finder) clearance(n *Near, h *design.Hazard, e *space.Edge) {
 		case "exhaust", "fuel", "brake", "moving", "edge":
 			name = "clear-" + h.Kind
 		}
-		n.Needed, n.By, n.Source = f.length(name, at), name, f.ruling(name, at).Source()
+		n.Needed, n.By, n.Source = f.length(name, at), name, f.rulings.Get(name, at).Source()
 	}
 	if !unit.Finite(n.Needed) {
 		n.Needed = 0
@@ -190,7 +190,7 @@ func (f *finder) sleeveOf(run string) string {
 func (f *finder) standsHeat(name string, at design.Scope) bool {
 	for _, s := range f.job.Parts.Sleeves {
 		if s.Name == name {
-			limit := f.ruling("sleeve-heat", at)
+			limit := f.rulings.Get("sleeve-heat", at)
 			return s.Heat.Given && limit.Known && float64(s.Heat.Low) >= limit.Value.Quantity.Value
 		}
 	}

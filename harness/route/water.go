@@ -57,7 +57,7 @@ func (f *finder) water(j *joint) []Water {
 		}
 		s := f.waterScope(j, e.Run, e.Zone, e.Section)
 		return Water{What: what, Thing: j.thing, Kind: j.kind, Name: j.name, Run: e.Run, Stretch: e.Stretch, After: after, Zone: e.Zone, At: at, Drop: flows[i].drop,
-			Needed: f.length("drip-loop", s), Source: f.ruling("drip-loop", s).Source(), Span: j.span}
+			Needed: f.length("drip-loop", s), Source: f.rulings.Get("drip-loop", s).Source(), Span: j.span}
 	}
 	low := rising == len(flows)
 	for _, w := range flows {

@@ -12,7 +12,7 @@ type Fitter struct {
 	job     *design.Job
 	nt      *net.Net
 	ladders map[rungs][]Conductor
-	rules   map[rulingKey]design.Ruling
+	rules   *design.Rulings
 	seats   [][2]seat  // by wire and end
 	family  []familyOf // by wire
 	strands [][]int    // parallel wires of one link, itself among them; nil for a wire of no link
@@ -23,11 +23,6 @@ type Fitter struct {
 type rungs struct {
 	family string
 	most   unit.Size
-}
-
-type rulingKey struct {
-	name string
-	at   design.Scope
 }
 
 type familyOf struct {
@@ -43,7 +38,7 @@ type seat struct {
 
 // NewFitter makes a net ready.
 func NewFitter(job *design.Job, nt *net.Net) *Fitter {
-	f := &Fitter{job: job, nt: nt, ladders: map[rungs][]Conductor{}, rules: map[rulingKey]design.Ruling{}, wires: map[string]*design.Wire{}, index: newIndex(job),
+	f := &Fitter{job: job, nt: nt, ladders: map[rungs][]Conductor{}, rules: design.NewRulings(&job.Settings), wires: map[string]*design.Wire{}, index: newIndex(job),
 		seats: make([][2]seat, len(nt.Wires)), family: make([]familyOf, len(nt.Wires)), strands: make([][]int, len(nt.Wires))}
 	for _, p := range job.Parts.Wires {
 		if f.wires[p.Name] == nil {
@@ -60,7 +55,7 @@ func NewFitter(job *design.Job, nt *net.Net) *Fitter {
 		for k := range w.Ends {
 			f.seats[i][k].takes, f.seats[i][k].known = endTakes(f.index, &w.Ends[k])
 		}
-		f.family[i].name, f.family[i].part = familyIn(f.get, f.part, nt, w)
+		f.family[i].name, f.family[i].part = familyIn(f.rules.Get, f.part, nt, w)
 		if w.Link >= 0 {
 			k := link{w.Circuit, w.Link, w.Piece}
 			together[k] = append(together[k], i)
@@ -74,21 +69,11 @@ func NewFitter(job *design.Job, nt *net.Net) *Fitter {
 	return f
 }
 
-func (f *Fitter) get(name string, at design.Scope) design.Ruling {
-	k := rulingKey{name, at}
-	r, ok := f.rules[k]
-	if !ok {
-		r = f.job.Settings.Get(name, at)
-		f.rules[k] = r
-	}
-	return r
-}
-
 func (f *Fitter) part(name string) *design.Wire { return f.wires[name] }
 
 // Ladder is that of a wire. It is shared by all of its family: nothing in it may be changed.
 func (f *Fitter) Ladder(i int) []Conductor {
-	most, _ := bound(f.get, f.nt, &f.nt.Wires[i], "size-most")
+	most, _ := bound(f.rules.Get, f.nt, &f.nt.Wires[i], "size-most")
 	k := rungs{f.family[i].name, most}
 	l, ok := f.ladders[k]
 	if !ok {

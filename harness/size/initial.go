@@ -53,7 +53,7 @@ func (f *Fitter) initial(i int) Conductor {
 		none.Heat, none.Why, none.Status = part.Heat, ByHand, design.Stated
 		return none
 	}
-	least, _ := leastIn(f.get, f.nt, w)
+	least, _ := leastIn(f.rules.Get, f.nt, w)
 	ladder := f.Ladder(i)
 	if len(ladder) == 0 {
 		return none

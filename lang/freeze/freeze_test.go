@@ -74,7 +74,8 @@ func TestReadsBack(t *testing.T) {
 		if len(msgs) > 0 || n.Holes != len(want) || len(j.Holes) != len(want) {
 			t.Fatalf("%v\n%s", msgs, job)
 		}
-		near := func(a, b unit.Length) bool { return math.Abs(float64(a-b)) <= 0.0005+1e-6 }
+		// Half way is told from nine digits, which of 9000 mm is 5e-6 mm.
+		near := func(a, b unit.Length) bool { return math.Abs(float64(a-b)) <= 0.0005+5e-6+1e-9 }
 		at := map[string]*design.Hole{}
 		for _, h := range j.Holes {
 			at[h.Name] = h

@@ -1,8 +1,6 @@
 package fit
 
 import (
-	"sync"
-
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 	"loomsheet/harness/solve"
@@ -15,19 +13,12 @@ type Judge struct {
 	nt      *net.Net
 	devices map[string]*design.Device // nil: the job is looked through each time
 	drawn   map[string]*design.Device
-
-	mu    sync.Mutex
-	rules map[asked]design.Ruling
-}
-
-type asked struct {
-	name string
-	at   design.Scope
+	rules   *design.Rulings // nil as well
 }
 
 // NewJudge makes a job's devices ready.
 func NewJudge(job *design.Job, nt *net.Net) *Judge {
-	j := &Judge{job: job, nt: nt, devices: map[string]*design.Device{}, drawn: map[string]*design.Device{}, rules: map[asked]design.Ruling{}}
+	j := &Judge{job: job, nt: nt, devices: map[string]*design.Device{}, drawn: map[string]*design.Device{}, rules: design.NewRulings(&job.Settings)}
 	for _, d := range job.Devices {
 		j.devices[d.Name] = d
 		if !d.Pattern && j.drawn[d.Name] == nil {
@@ -44,15 +35,7 @@ func (j *Judge) get(name string, at design.Scope) design.Ruling {
 	if j.rules == nil {
 		return j.job.Settings.Get(name, at)
 	}
-	j.mu.Lock()
-	defer j.mu.Unlock()
-	k := asked{name, at}
-	r, ok := j.rules[k]
-	if !ok {
-		r = j.job.Settings.Get(name, at)
-		j.rules[k] = r
-	}
-	return r
+	return j.rules.Get(name, at)
 }
 
 // device is the one of a name; of two the later.

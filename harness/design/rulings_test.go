@@ -1,6 +1,7 @@
 package design
 
 import (
+	"reflect"
 	"testing"
 
 	"loomsheet/harness/unit"
@@ -8,7 +9,7 @@ import (
 )
 
 // What is kept is what the settings themselves answer, whatever was asked before.
-func TestLengths(t *testing.T) {
+func TestRulings(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		names := []string{"clip-ear", "bend-radius", "splice-room"}
 		word := rapid.SampledFrom(append(append([]string{}, ScopeKinds...), "case"))
@@ -22,15 +23,18 @@ func TestLengths(t *testing.T) {
 			}
 			s.Lines = append(s.Lines, l)
 		}
-		kept := NewLengths(&s)
+		kept := NewRulings(&s)
 		for range 20 {
 			var at Scope
 			for _, f := range []*string{&at.Circuit, &at.Device, &at.Break, &at.Run, &at.Panel, &at.Class, &at.Zone, &at.Section, &at.Case} {
 				*f = value.Draw(t, "field")
 			}
 			name := rapid.SampledFrom(names).Draw(t, "asked")
-			want := max(0, unit.Length(s.Get(name, at).Value.Quantity.Value))
-			if got := kept.Get(name, at); got != want {
+			want := s.Get(name, at)
+			if got := kept.Get(name, at); !reflect.DeepEqual(got, want) {
+				t.Fatalf("%s for %+v: %+v, want %+v", name, at, got, want)
+			}
+			if got, want := kept.Length(name, at), max(0, unit.Length(want.Value.Quantity.Value)); got != want {
 				t.Fatalf("%s for %+v: %v, want %v", name, at, got, want)
 			}
 		}
