@@ -31,6 +31,7 @@ func Case(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temperatu
 // result words a settled network.
 func (v *values) result(s *settled) *CaseResult {
 	res := &CaseResult{Case: v.c.Name, Net: s.b.Network, Point: s.p.point(), Relays: s.relays, again: newAgain(v, s)}
+	v.past.look(s)
 	live := false
 	for i, e := range res.Net.Elements {
 		if e.Kind == Supply {
@@ -47,11 +48,13 @@ func (v *values) result(s *settled) *CaseResult {
 	}
 	l := newLadder(res.Net, s.p)
 	res.Loads = v.loads(l)
-	res.Problems = append(res.Problems, shorts(l)...)
+	res.Problems = append(res.Problems, v.shorts(l)...)
 	res.Problems = append(res.Problems, overLimit(res, s)...) // of those that are not shorted
 	res.Problems = append(res.Problems, cannotFeed(l)...)
 	res.WireAmps, res.WireWatts = wireAmps(res.Net, s.p, v.wireCount())
 	res.Starts = v.starts(res, s, l)
+	v.past.recall(res)
+	v.past = nil
 	return res
 }
 

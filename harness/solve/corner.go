@@ -57,6 +57,7 @@ type again struct {
 	said    map[knobName]*said
 	sides   []*CaseResult // at the low and at the high ends of the supplies
 	varied  bool
+	before  *sides // of the same case with other figures
 }
 
 func newAgain(v *values, s *settled) *again {

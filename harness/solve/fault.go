@@ -54,7 +54,7 @@ func NewFaults(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temp
 func (c *CaseResult) Faults(side Side) *Faults {
 	if c.again == nil {
 		g := newGrid(newLayout(0, nil))
-		return &Faults{Case: c.Case, Net: &Network{}, grid: g, p: g.solve(nil)}
+		return &Faults{Case: c.Case, Net: &Network{}, grid: g, p: g.solve(nil, nil)}
 	}
 	c.again.lock()
 	defer c.again.unlock()
@@ -89,7 +89,7 @@ func newFaults(name string, s *settled, side Side) *Faults {
 		}
 	}
 	g := newGrid(s.g.layout)
-	return &Faults{Case: name, Net: s.b.Network, grid: g, p: g.solve(br)}
+	return &Faults{Case: name, Net: s.b.Network, grid: g, p: g.solve(br, nil)}
 }
 
 // AtLoad shorts a load or coil, by its element: plus straight to minus. Of an element that the net does not have nothing flows.

@@ -19,10 +19,13 @@ func (g *grid) solver(island int32, br []branch) *solver {
 	return s
 }
 
-// solve finds the operating point of the whole net, each island from nothing.
-func (g *grid) solve(br []branch) *point {
+// solve finds the operating point of the whole net, each island from nothing or as it was.
+func (g *grid) solve(br []branch, was *past) *point {
 	p := &point{layout: g.layout, all: make([]*patch, len(g.islands))}
 	for i := range p.all {
+		if p.all[i] = was.patch(g.layout, int32(i), br); p.all[i] != nil {
+			continue
+		}
 		p.all[i] = g.fresh(int32(i), g.laws(int32(i), br))
 	}
 	return p

@@ -240,7 +240,9 @@ func (v *values) loads(l *ladder) []LoadResult {
 		if k := l.Elements[i].Kind; k != Load && k != Coil {
 			continue
 		}
-		if e := &l.Elements[i]; v.wanted(e.Device) {
+		if e := &l.Elements[i]; v.past.same(l.p.ofE[i]) {
+			out = append(out, v.past.res.Loads[len(out)])
+		} else if v.wanted(e.Device) {
 			out = append(out, v.load1(l, i))
 		} else {
 			out = append(out, LoadResult{Device: e.Device, Index: e.Index, Coil: e.Kind == Coil, element: i})
@@ -329,9 +331,15 @@ func (l *ladder) measure(minus int, r *LoadResult) {
 }
 
 // shorts finds supplies whose plus meets a minus with no load between: their own, or round through another supply the right way.
-func shorts(l *ladder) (out []Problem) {
+func (v *values) shorts(l *ladder) (out []Problem) {
 	for i, e := range l.Elements {
 		if e.Kind != Supply || l.p.branch(i).law != source {
+			continue
+		}
+		if v.past.same(l.p.ofE[i]) {
+			if k := slices.IndexFunc(v.past.res.Problems, func(p Problem) bool { return p.Kind == Shorted && p.Device == e.Device && p.Index == e.Index }); k >= 0 {
+				out = append(out, v.past.res.Problems[k])
+			}
 			continue
 		}
 		way := []Step{}

@@ -64,11 +64,17 @@ func (l *Laid) Case(f Figures) *CaseResult {
 	if f.Job == nil || f.Case == nil {
 		return Case(f.Job, f.Net, f.Sizes, f.Temps, f.Case)
 	}
+	v := l.with(f)
+	return v.result(v.settle())
+}
+
+// with is what the figures say, and that the net is laid, if it is.
+func (l *Laid) with(f Figures) *values {
 	v := newValues(f.Job, f.Net, f.Sizes, f.Temps, f.Case)
 	if v.only = f.Only; slices.EqualFunc(v.followers(), l.follow, func(a, b follower) bool { return a.d.Name == b.d.Name && a.coil == b.coil }) {
 		v.like = l
 	}
-	return v.result(v.settle())
+	return v
 }
 
 // stand is the net with the followers as they are.

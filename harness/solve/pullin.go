@@ -25,7 +25,7 @@ func (c *CaseResult) PullIn(relay int) *Corner {
 	}
 	b := v.build(pos)
 	g := newGrid(newLayout(len(b.Nodes), b.br))
-	p := g.solve(b.br)
+	p := g.solve(b.br, nil)
 	a := newAgain(v, &settled{b: b, g: g, p: p})
 	a.solved = map[end]*patch{}
 	l := newLadder(b.Network, p)

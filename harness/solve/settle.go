@@ -65,7 +65,7 @@ func (v *values) settle() *settled {
 	for round := 0; ; round++ {
 		b, lay := v.stand(fs, on)
 		g := newGrid(lay)
-		p := g.solve(b.br)
+		p := g.solve(b.br, v.past)
 		want, volts := v.want(fs, on, b, p)
 		key := bits(on)
 		first, again := seen[key]

@@ -59,6 +59,7 @@ type values struct {
 	laid     *builder // the wires and their ends, laid once
 	like     *Laid    // the same net, laid before; nil where there is none
 	only     []string // devices whose loads are wanted; empty: all
+	past     *past    // of the same case, until it is settled
 	bleeds   bool     // every live supply has a load that draws next to nothing
 }
 

@@ -27,7 +27,7 @@ func (a *again) vary() (out []*CaseResult) {
 	if !slices.ContainsFunc(a.knobs, set) {
 		return nil
 	}
-	for _, end := range []int{atLow, atHigh} {
+	for n, end := range []int{atLow, atHigh} {
 		b := *a.s.b
 		b.br, b.knobs = slices.Clone(a.s.b.br), nil
 		var changes []change
@@ -40,7 +40,9 @@ func (a *again) vary() (out []*CaseResult) {
 			}
 		}
 		s := &settled{b: &b, g: newGrid(a.s.g.layout), relays: slices.Clone(a.s.relays)}
-		s.p = s.g.again(a.p, changes).flat()
+		v, was := *a.v, (*CaseResult)(nil)
+		s.p, was = a.before.turned(n, s.g, a.p, changes, b.br)
+		v.past = pastOf(was, &v)
 		coils := coilsOf(b.Network)
 		for i := range s.relays {
 			r := &s.relays[i]
@@ -48,8 +50,9 @@ func (a *again) vary() (out []*CaseResult) {
 				r.Volts = unit.Voltage(s.p.drop(e))
 			}
 		}
-		out = append(out, a.v.result(s))
+		out = append(out, v.result(s))
 	}
+	a.before = nil
 	return out
 }
 
