@@ -21,42 +21,18 @@ const (
 // connectors lists the halves of breaks, the device housings and the studs of a section: halves first, each kind by name.
 func (m *maker) connectors(section string) []Connector {
 	var out []Connector
-	for _, b := range m.job.Breaks {
-		for h := range b.Halves {
-			if b.Halves[h].Section == section {
-				out = append(out, m.half(b, h))
-			}
-		}
+	in := m.in(section)
+	for _, x := range in.halves {
+		out = append(out, m.half(x.brk, x.half))
 	}
-	for _, d := range m.job.Devices {
-		if d.Pattern {
-			continue
-		}
-		for h := range d.Housings {
-			if m.wiredIn(d, h, section) {
-				out = append(out, m.deviceHousing(d, h, section))
-			}
-		}
-		if m.wiredIn(d, -1, section) {
-			out = append(out, m.studs(d, section))
+	for _, x := range in.housings {
+		if x.index < 0 {
+			out = append(out, m.studs(x.device, section))
+		} else {
+			out = append(out, m.deviceHousing(x.device, x.index, section))
 		}
 	}
 	return out
-}
-
-// wiredIn tells whether a wire of the section ends in a housing of the device, or on its studs for -1.
-func (m *maker) wiredIn(d *design.Device, housing int, section string) bool {
-	for i := range d.Pins {
-		if d.Pins[i].Housing != housing {
-			continue
-		}
-		for _, a := range m.onPin[[2]string{d.Name, d.Pins[i].Name}] {
-			if m.net.Wires[a.wire].Section == section {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 func (m *maker) half(b *design.Break, h int) Connector {

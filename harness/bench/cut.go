@@ -15,10 +15,9 @@ func (m *maker) cuts(section string) []Cut {
 	var out []Cut
 	var bought []piece
 	var screens []int
-	for i := range m.net.Wires {
+	for _, i := range m.in(section).wires {
 		w := &m.net.Wires[i]
 		switch {
-		case w.Section != section:
 		case !m.isBought(w):
 			out = append(out, m.cutWire(i))
 		case w.Kind == net.Screen:

@@ -95,11 +95,8 @@ func (m *maker) conductors(section string) [][]int {
 	var groups [][]int
 	at := map[int]int{}
 	by := map[string]int{} // splice to group
-	for i := range m.net.Wires {
+	for _, i := range m.in(section).wires {
 		w := &m.net.Wires[i]
-		if w.Section != section {
-			continue
-		}
 		g := len(groups)
 		groups = append(groups, []int{i})
 		at[i] = g

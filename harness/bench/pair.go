@@ -64,7 +64,7 @@ func (m *maker) pairs(s *SectionPlan) []Pair {
 		}
 	}
 	// In the order of the net, so that the cores come in theirs.
-	for i := range m.net.Wires {
+	for _, i := range m.in(s.Name).wires {
 		w := &m.net.Wires[i]
 		if cuts[i] == nil || w.Kind == net.Screen {
 			continue

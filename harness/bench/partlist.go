@@ -200,59 +200,40 @@ func (m *maker) housings(l *list, section string) {
 		}
 		return nil
 	}
-	for _, b := range m.job.Breaks {
-		for i, h := range b.Halves {
-			switch {
-			case h.Housing == "" || h.Section != section || h.Fitted:
-			case h.Contacts == "":
-				if i == 0 {
-					l.of("stud post", h.Housing, part(h.Housing), 0)
-				}
-			default:
-				name := h.Housing + " for " + h.Contacts
-				if b.Key != "" {
-					name += ", key " + b.Key
-				}
-				l.of("housing", name, part(h.Housing), 0)
+	for _, x := range m.in(section).halves {
+		switch h := &x.brk.Halves[x.half]; {
+		case h.Housing == "" || h.Fitted:
+		case h.Contacts == "":
+			if x.half == 0 {
+				l.of("stud post", h.Housing, part(h.Housing), 0)
 			}
+		default:
+			name := h.Housing + " for " + h.Contacts
+			if x.brk.Key != "" {
+				name += ", key " + x.brk.Key
+			}
+			l.of("housing", name, part(h.Housing), 0)
 		}
 	}
-	for _, d := range m.job.Devices {
-		for i, h := range d.Housings {
-			if d.Pattern || d.Fitted || h.Part == "" || m.firstSection(d, i) != section {
-				continue
-			}
-			name := h.Part + " for a device"
-			if h.Key != "" {
-				name += ", key " + h.Key
-			}
-			l.of("housing", name, part(h.Part), 0)
-		}
-	}
-}
-
-// firstSection is the first by name that has a wire in a housing of a device; a name that no section has if none has.
-func (m *maker) firstSection(d *design.Device, housing int) string {
-	first, found := "\x00", false
-	for k := range d.Pins {
-		if d.Pins[k].Housing != housing {
+	for _, x := range m.in(section).firsts {
+		h := &x.device.Housings[x.index]
+		if x.device.Fitted || h.Part == "" {
 			continue
 		}
-		for _, a := range m.onPin[[2]string{d.Name, d.Pins[k].Name}] {
-			if n := m.net.Wires[a.wire].Section; !found || design.Natural(n, first) < 0 {
-				first, found = n, true
-			}
+		name := h.Part + " for a device"
+		if h.Key != "" {
+			name += ", key " + h.Key
 		}
+		l.of("housing", name, part(h.Part), 0)
 	}
-	return first
 }
 
 // ties counts the ties of bundles that have no sleeve, one every tie-span and one at the end of each stretch, and the cord of fillers by its diameter.
 func (m *maker) ties(l *list, section string) {
 	n := 0
-	for i := range m.geo.Edges {
+	for _, i := range m.in(section).edges {
 		e := &m.geo.Edges[i]
-		if e.Section != section || !known(e) || len(m.onEdge[i]) == 0 {
+		if !known(e) || len(m.onEdge[i]) == 0 {
 			continue
 		}
 		if lay := m.lay.Of(i); lay != nil {

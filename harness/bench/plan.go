@@ -22,21 +22,19 @@ func Make(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bundle
 	m := newMaker(job, nt, sizes)
 	m.lie(bundles, lay)
 	p := &Plan{}
+	declared, at := design.Index(job.Sections, func(s *design.Section) string { return s.Name }), map[string]int{}
 	for _, name := range m.sections() {
 		sec := SectionPlan{Name: name, Cuts: m.cuts(name), Connectors: m.connectors(name), Splices: m.splices(name)}
 		sec.Inspection = m.inspect(name, sec.Connectors, sec.Cuts)
-		for _, s := range job.Sections {
-			if s.Name == name {
-				sec.Note = s.Note
-			}
+		if s := declared[name]; s != nil {
+			sec.Note = s.Note
 		}
+		at[name] = len(p.Sections)
 		p.Sections = append(p.Sections, sec)
 	}
 	for i := range held.Runs {
-		for k := range p.Sections {
-			if p.Sections[k].Name == held.Runs[i].Section {
-				p.Sections[k].Sleeves = append(p.Sections[k].Sleeves, held.Runs[i].Sleeves...)
-			}
+		if k, ok := at[held.Runs[i].Section]; ok {
+			p.Sections[k].Sleeves = append(p.Sections[k].Sleeves, held.Runs[i].Sleeves...)
 		}
 	}
 	for k := range p.Sections {
@@ -89,6 +87,7 @@ type maker struct {
 	through  map[[2]int]bool       // edge, node: a wire goes on there into another edge
 	turns    map[[2]int]int        // edges: how many wires go from one into the other
 	settings *design.Rulings
+	within   map[string]*ofSection
 }
 
 type halfKey struct {
@@ -198,18 +197,22 @@ func newMaker(job *design.Job, nt *net.Net, sizes size.Sizes) *maker {
 			}
 		}
 	}
+	m.sort()
 	return m
 }
 
 // sections is those of the job, and what wires and halves say beyond them.
 func (m *maker) sections() []string {
 	var out []string
+	known := map[string]bool{}
 	for _, s := range m.job.Sections {
 		out = append(out, s.Name)
+		known[s.Name] = true
 	}
 	for i := range m.net.Wires {
-		if n := m.net.Wires[i].Section; !slices.Contains(out, n) {
+		if n := m.net.Wires[i].Section; !known[n] {
 			out = append(out, n)
+			known[n] = true
 		}
 	}
 	slices.SortFunc(out, design.Natural)

@@ -13,11 +13,8 @@ import (
 // splices lists the joints of a section.
 func (m *maker) splices(section string) []Splice {
 	var out []Splice
-	for i := range m.net.Joints {
+	for _, i := range m.in(section).joints {
 		j := &m.net.Joints[i]
-		if j.Section != section {
-			continue
-		}
 		s := Splice{Name: j.Splice, Where: m.jointPlace(j), Status: j.Status}
 		made := m.made[j.Splice]
 		s.Sleeve, s.Area = made.Sleeve, made.Area

@@ -24,7 +24,13 @@ type finder struct {
 	clips   map[stretch][]clip
 	looks   map[cavityKey]seen
 	mate    map[string]int // by cut and side: the half
+	wired   map[housingKey]string // by housing: the section of its first wire
 	out     *Result
+}
+
+type housingKey struct {
+	device  string
+	housing int
 }
 
 type stretch struct {
@@ -195,13 +201,21 @@ func (f *finder) pairs() {
 		gap  unit.Length
 		why  func() string
 	}
+	shelves := shelves(hs)
+	fitting := f.fitting(shelves)
+	var among []int
 	for i := range hs {
 		a := &hs[i]
 		if !a.Free {
 			continue
 		}
+		among = among[:0]
+		for _, part := range fitting[a.Part] {
+			among = shelves[part].reachable(among, i, a)
+		}
+		slices.Sort(among)
 		var list []near
-		for k := range hs {
+		for _, k := range among {
 			if b := &hs[k]; i != k && (!b.Free || k > i) && f.fits(a, b) {
 				if gap, why, ok := f.reaches(a, b); ok {
 					list = append(list, near{k, gap, why})

@@ -92,14 +92,19 @@ func (f *finder) at(name string, s design.Spot) (design.Point3, bool) {
 
 // wiredBy is the section of the first wire in a housing of a device; empty if it has none.
 func (f *finder) wiredBy(device string, housing int) string {
-	for i := range f.nt.Wires {
-		for _, t := range f.nt.Wires[i].Ends {
-			if t.Kind == net.InCavity && t.Device == device && t.Housing == housing {
-				return or(f.nt.Wires[i].Section, "\x00")
+	if f.wired == nil {
+		f.wired = map[housingKey]string{}
+		for i := range f.nt.Wires {
+			w := &f.nt.Wires[i]
+			for e := range w.Ends {
+				t := &w.Ends[e]
+				if k := (housingKey{t.Device, t.Housing}); t.Kind == net.InCavity && f.wired[k] == "" {
+					f.wired[k] = or(w.Section, "\x00")
+				}
 			}
 		}
 	}
-	return ""
+	return f.wired[housingKey{device, housing}]
 }
 
 // held finds what holds the tail of a half: from its node along the runs of its section to the first clip on each way, else to what the way ends
