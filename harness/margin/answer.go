@@ -21,15 +21,18 @@ func Answers(job *design.Job, o *fit.Outcome, _ func(*design.Job, net.Hints) *ne
 	if job == nil || o == nil || o.Net == nil {
 		return nil
 	}
-	out := missed(job, o)
+	return answers(job, o, missed(job, o), solve.NewDistricts)
+}
+
+func answers(job *design.Job, o *fit.Outcome, out []Answer, by districts) []Answer {
 	if len(out) == 0 {
 		return nil
 	}
 	for i := range out {
 		out[i].Skipped = i >= mostAnswers
 	}
-	j := newJoined(job, o.Net)
-	solve.Each(min(len(out), mostAnswers), func(i int) { out[i].fill(job, o, j) })
+	p := newParted(job, o, by)
+	solve.Each(min(len(out), mostAnswers), func(i int) { out[i].fill(p) })
 	return out
 }
 
@@ -85,16 +88,20 @@ func missed(job *design.Job, o *fit.Outcome) []Answer {
 	return out
 }
 
-func (a *Answer) fill(job *design.Job, o *fit.Outcome, j *joined) {
-	t, c, l := begin(job, o, j, &a.Subject)
+func (a *Answer) fill(p *parted) {
+	b := p.base(&a.Subject)
+	if b == nil {
+		return
+	}
+	l := loadOf(b.solved.Loads, &a.Subject)
 	if l == nil {
 		return
 	}
-	now := lookIn(t, c, &a.Subject)
+	now := lookIn(b.trial, b.solved, &a.Subject)
 	if !now.ok {
 		return
 	}
-	all := t.changes(c, l, a.Subject.Limit)
+	all := b.changes(b.solved, l, a.Subject.Limit)
 	if n := len(all) - mostChanges; n > 0 {
 		all, a.Left = all[:mostChanges], n
 	}
@@ -104,21 +111,7 @@ func (a *Answer) fill(job *design.Job, o *fit.Outcome, j *joined) {
 		}
 	}
 	slices.SortStableFunc(a.Changes, func(x, y Change) int { return unit.Compare(y.Gain, x.Gain) })
-	a.Up, a.Down = t.steps(c, l, &a.Subject, now)
-}
-
-// begin solves the case of a subject as it is.
-func begin(job *design.Job, o *fit.Outcome, j *joined, s *Subject) (trial, *solve.CaseResult, *solve.LoadResult) {
-	devices := []string{s.Device}
-	if s.Start != "" {
-		devices = append(devices, s.Start)
-	}
-	t, _, ok := newTrial(job, o, j, s.Case, s.Start, devices, nil)
-	if !ok {
-		return t, nil, nil
-	}
-	c := t.solve()
-	return t, c, loadOf(c.Loads, s)
+	a.Up, a.Down = b.steps(b.solved, l, &a.Subject, now)
 }
 
 // steps puts every wire on the way of a load one size up, and one size down.
@@ -158,7 +151,11 @@ func Steps(job *design.Job, o *fit.Outcome, c *solve.CaseResult, load int) []Ste
 	}
 	l := &c.Loads[load]
 	s := Subject{Case: c.Case, Device: l.Device, Index: l.Index, Coil: l.Coil, Wire: -1}
-	t, base, x := begin(job, o, newJoined(job, o.Net), &s)
+	b := newParted(job, o, solve.NewDistricts).base(&s)
+	if b == nil {
+		return nil
+	}
+	x := loadOf(b.solved.Loads, &s)
 	if x == nil {
 		return nil
 	}
@@ -166,8 +163,8 @@ func Steps(job *design.Job, o *fit.Outcome, c *solve.CaseResult, load int) []Ste
 	for _, k := range fit.Limits(job, o.Net, c, l) {
 		s.Limit = k.Name
 		one := Step{Subject: s, Limit: k}
-		if now := lookIn(t, base, &s); now.ok {
-			one.Up, one.Down = t.steps(base, x, &s, now)
+		if now := lookIn(b.trial, b.solved, &s); now.ok {
+			one.Up, one.Down = b.steps(b.solved, x, &s, now)
 		}
 		out = append(out, one)
 	}

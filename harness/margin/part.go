@@ -1,106 +1,52 @@
 package margin
 
 import (
+	"encoding/binary"
 	"slices"
+	"sync"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 	"loomsheet/harness/size"
+	"loomsheet/harness/size/fit"
+	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
 
-// joined tells what of a job hangs together electrically, in whatever position of whatever is in its devices: what hangs together with
-// nothing that is changed stays as it is.
-type joined struct {
-	up     []int // wires first, by their index; then devices, splices and cavities of breaks
-	things map[string]int
+// parted tells what of a job can have influence on what, and cuts that out of it: what is changed elsewhere changes nothing here. It may be asked from
+// several goroutines.
+type parted struct {
+	job     *design.Job
+	o       *fit.Outcome
+	of      *solve.Districts
+	byCase  map[string]*design.Case
+	crossed map[int][]int // crossings by the district of their first wire, ascending; those with a wire missing as well
+
+	mu    sync.Mutex
+	bases map[string]*base
 }
 
-func newJoined(job *design.Job, nt *net.Net) *joined {
-	j := &joined{up: make([]int, len(nt.Wires)), things: map[string]int{}}
-	for i := range j.up {
-		j.up[i] = i
+// districts is how a job is parted.
+type districts func(*design.Job, *net.Net, size.Sizes) *solve.Districts
+
+func newParted(job *design.Job, o *fit.Outcome, by districts) *parted {
+	p := &parted{job: job, o: o, of: by(job, o.Net, o.Sizes), byCase: map[string]*design.Case{}, crossed: map[int][]int{}, bases: map[string]*base{}}
+	for _, c := range job.Cases {
+		p.byCase[c.Name] = c
 	}
-	for _, d := range job.Devices {
-		for _, other := range refsOf(d) {
-			j.join(j.thing("device "+d.Name), j.thing("device "+other))
-		}
-	}
-	for i := range nt.Wires {
-		w := &nt.Wires[i]
-		for k := range w.Ends {
-			t := &w.Ends[k]
-			if t.Device != "" {
-				j.join(i, j.thing("device "+t.Device))
-			}
-			if t.Splice != "" {
-				j.join(i, j.thing("splice "+t.Splice))
-			}
-			if t.Break != "" {
-				j.join(i, j.thing("break "+t.Break+"\x00"+t.Cavity))
+	for i := range o.Net.Crossings {
+		for _, w := range o.Net.Crossings[i].Wires {
+			if w >= 0 && w < len(o.Net.Wires) {
+				g := p.of.Of(w)
+				p.crossed[g] = append(p.crossed[g], i)
+				break
 			}
 		}
 	}
-	for _, c := range nt.Crossings {
-		for _, w := range c.Wires {
-			if w >= 0 && w < len(nt.Wires) {
-				j.join(w, j.thing("break "+c.Break+"\x00"+c.Cavity))
-			}
-		}
-	}
-	for i := range j.up {
-		j.up[i] = j.root(i) // from here on only read
-	}
-	return j
+	return p
 }
 
-func (j *joined) thing(name string) int {
-	i, ok := j.things[name]
-	if !ok {
-		i = len(j.up)
-		j.up = append(j.up, i)
-		j.things[name] = i
-	}
-	return i
-}
-
-func (j *joined) root(i int) int {
-	for j.up[i] != i {
-		i = j.up[i]
-	}
-	return i
-}
-
-func (j *joined) join(a, b int) {
-	a, b = j.root(a), j.root(b)
-	for _, i := range [2]int{a, b} {
-		j.up[i] = min(a, b)
-	}
-}
-
-// refsOf lists the other devices at whose pins something of a device lies.
-func refsOf(d *design.Device) (out []string) {
-	take := func(refs ...design.PinRef) {
-		for _, r := range refs {
-			if r.Device != "" && r.Device != d.Name {
-				out = append(out, r.Device)
-			}
-		}
-	}
-	for i := range d.Supplies {
-		take(d.Supplies[i].From, d.Supplies[i].To)
-	}
-	for i := range d.Draws {
-		take(d.Draws[i].From, d.Draws[i].To)
-	}
-	for i := range d.Coils {
-		take(d.Coils[i].From, d.Coils[i].To)
-	}
-	return out
-}
-
-// part is what hangs together with some devices and wires: a job and a net of its own, whose solution is that of the whole there. Every
-// device with a supply is kept, since what the highest supply has is the measure of loads that state no volts.
+// part is what hangs together with some devices and wires: a job and a net of its own, whose solution is that of the whole there.
 type part struct {
 	job   *design.Job
 	nt    *net.Net
@@ -108,55 +54,53 @@ type part struct {
 	wires []int // of the whole net
 }
 
-func (j *joined) part(job *design.Job, nt *net.Net, sizes size.Sizes, devices []string, wires []int) part {
-	in := map[int]bool{}
-	device := func(name string) bool {
-		i, ok := j.things["device "+name]
-		return ok && in[j.up[i]]
-	}
-	for _, d := range devices {
-		if i, ok := j.things["device "+d]; ok {
-			in[j.up[i]] = true
-		}
-	}
-	for _, i := range wires {
-		in[j.up[i]] = true
-	}
+func (p *parted) part(c *design.Case, devices []string, wires []int) part {
 	out := part{}
-	little := *job
-	little.Devices = nil
-	for _, d := range job.Devices {
-		if len(d.Supplies) > 0 || device(d.Name) || slices.Contains(devices, d.Name) {
-			little.Devices = append(little.Devices, d)
-		}
+	out.job, out.nt, out.sizes, out.wires = p.of.Around(wires, devices)
+	var met []int
+	for _, i := range out.wires {
+		met = append(met, p.of.Of(i))
 	}
-	out.job = &little
-	n := *nt
-	n.Wires, n.Crossings = nil, nil
-	at := make([]int, len(nt.Wires))
-	for i := range nt.Wires {
-		if at[i] = -1; in[j.up[i]] {
-			at[i] = len(n.Wires)
-			n.Wires = append(n.Wires, nt.Wires[i])
-			out.wires = append(out.wires, i)
-			if i < len(sizes) {
-				out.sizes = append(out.sizes, sizes[i])
+	slices.Sort(met)
+	var crossings []int
+	for _, g := range slices.Compact(met) {
+		crossings = append(crossings, p.crossed[g]...)
+	}
+	slices.Sort(crossings)
+	out.nt.Crossings = nil
+	for _, i := range crossings {
+		k, whole := p.o.Net.Crossings[i], true
+		for side, w := range k.Wires {
+			if w >= 0 && w < len(p.o.Net.Wires) {
+				at, ok := slices.BinarySearch(out.wires, w)
+				k.Wires[side], whole = at, whole && ok
 			}
 		}
-	}
-	for _, c := range nt.Crossings {
-		all := c.Wires[0] >= 0 || c.Wires[1] >= 0
-		for k, w := range c.Wires {
-			if w >= 0 && w < len(at) {
-				c.Wires[k] = at[w]
-				all = all && at[w] >= 0
-			}
-		}
-		if all {
-			n.Crossings = append(n.Crossings, c)
+		if whole {
+			out.nt.Crossings = append(out.nt.Crossings, k)
 		}
 	}
-	out.nt = &n
+	out.job.Devices = p.supplied(c, out.job.Devices)
+	return out
+}
+
+// supplied adds to the devices of a part, in the job's order, those with a supply that the case lists: the volts of the highest are the measure of loads
+// that state none.
+func (p *parted) supplied(c *design.Case, devices []*design.Device) []*design.Device {
+	in := make(map[*design.Device]bool, len(devices))
+	for _, d := range devices {
+		in[d] = true
+	}
+	listed := map[string]bool{}
+	for i := range c.Supplies {
+		listed[c.Supplies[i].Device] = true
+	}
+	var out []*design.Device
+	for _, d := range p.job.Devices {
+		if in[d] || len(d.Supplies) > 0 && listed[d.Name] {
+			out = append(out, d)
+		}
+	}
 	return out
 }
 
@@ -172,4 +116,43 @@ func (p *part) temps(all []unit.Temperature) []unit.Temperature {
 		}
 	}
 	return out
+}
+
+// base is a part of a case as it is.
+type base struct {
+	trial
+	once   sync.Once
+	solved *solve.CaseResult
+}
+
+// base solves the case of a subject as it is, once for all subjects of the same part; nil where there is no such case.
+func (p *parted) base(s *Subject) *base {
+	devices := []string{s.Device}
+	if s.Start != "" {
+		devices = append(devices, s.Start)
+	}
+	t, x, ok := newTrial(p, s.Case, s.Start, devices, nil)
+	if !ok {
+		return nil
+	}
+	key := append([]byte(s.Case+"\x00"+s.Start+"\x00"), make([]byte, 0, 4*len(x.wires))...)
+	for _, i := range x.wires {
+		key = binary.LittleEndian.AppendUint32(key, uint32(i))
+	}
+	for _, d := range x.job.Devices {
+		key = append(append(key, 0), d.Name...)
+	}
+	p.mu.Lock()
+	b := p.bases[string(key)]
+	if b == nil {
+		b = &base{trial: t}
+		p.bases[string(key)] = b
+	}
+	p.mu.Unlock()
+	b.once.Do(func() {
+		b.lay()
+		b.solved = b.solve()
+		b.trial.was = b.solved
+	})
+	return b
 }

@@ -5,8 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"loomsheet/harness/design"
-	"loomsheet/harness/size/fit"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
@@ -27,9 +25,14 @@ const (
 )
 
 // voltRooms prepares the searches for a limit on volts; each fills its own room.
-func voltRooms(job *design.Job, o *fit.Outcome, j *joined, x *Tight) []func() {
+func voltRooms(p *parted, x *Tight) []func() {
 	s := &x.Subject
-	t, c, l := begin(job, o, j, s)
+	b := p.base(s)
+	if b == nil {
+		return nil
+	}
+	t, c := b.trial, b.solved
+	l := loadOf(c.Loads, s)
 	if l == nil {
 		return nil
 	}

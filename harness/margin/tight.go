@@ -20,18 +20,23 @@ func Tightest(job *design.Job, o *fit.Outcome, n int) []Tight {
 	if job == nil || o == nil || o.Net == nil || n <= 0 {
 		return nil
 	}
+	return tightest(job, o, n, solve.NewDistricts)
+}
+
+func tightest(job *design.Job, o *fit.Outcome, n int, by districts) []Tight {
 	out := append(tightVolts(job, o), tightHeat(o)...)
 	slices.SortStableFunc(out, func(a, b Tight) int { return unit.Compare(b.Used, a.Used) })
 	out = out[:min(n, len(out))]
-	j, around := newJoined(job, o.Net), fit.NewSurroundings(job, o)
-	var tasks []func()
-	for i := range out {
+	p, around := newParted(job, o, by), fit.NewSurroundings(job, o)
+	each := make([][]func(), len(out))
+	solve.Each(len(out), func(i int) {
 		if out[i].Wire >= 0 {
-			tasks = append(tasks, heatRooms(job, o, j, around, &out[i])...)
+			each[i] = heatRooms(p, around, &out[i])
 		} else {
-			tasks = append(tasks, voltRooms(job, o, j, &out[i])...)
+			each[i] = voltRooms(p, &out[i])
 		}
-	}
+	})
+	tasks := slices.Concat(each...)
 	solve.Each(len(tasks), func(i int) { tasks[i]() })
 	return out
 }

@@ -19,24 +19,26 @@ type trial struct {
 	sizes size.Sizes
 	temps []unit.Temperature
 	c     *design.Case
-	laid  *solve.Laid // nil where more than figures was changed
+	laid  *solve.Laid       // nil where more than figures was changed
+	was   *solve.CaseResult // as it is; nil while that is not known
 }
 
-// newTrial takes a case out of an outcome, with what hangs together with some devices and wires. Of the starts that of one device is kept.
-func newTrial(job *design.Job, o *fit.Outcome, j *joined, name, start string, devices []string, wires []int) (trial, part, bool) {
-	p := j.part(job, o.Net, o.Sizes, devices, wires)
-	t := trial{job: lean(p.job, start), nt: p.nt, sizes: p.sizes}
-	if o.Heat != nil {
-		t.temps = p.temps(o.Heat.Temps[name])
+// newTrial takes a case out of an outcome, with what hangs together with some devices and wires. Of the starts that of one device is kept. It is not
+// laid yet.
+func newTrial(p *parted, name, start string, devices []string, wires []int) (trial, part, bool) {
+	c := p.byCase[name]
+	if c == nil {
+		return trial{}, part{}, false
 	}
-	for _, c := range job.Cases {
-		if c.Name == name {
-			t.c = c
-		}
+	x := p.part(c, devices, wires)
+	t := trial{job: lean(x.job, start), nt: x.nt, sizes: x.sizes, c: c}
+	if p.o.Heat != nil {
+		t.temps = x.temps(p.o.Heat.Temps[name])
 	}
-	t.laid = solve.Lay(t.job, t.nt, t.sizes, t.c)
-	return t, p, t.c != nil
+	return t, x, true
 }
+
+func (t *trial) lay() { t.laid = solve.Lay(t.job, t.nt, t.sizes, t.c) }
 
 // lean is the job without what devices draw while they start, but for one: the steady point does not turn on it, and each start costs one
 // more solution. A coil's own is kept, since a coil takes it until its armature has moved.
@@ -76,7 +78,7 @@ func (t trial) solve(only ...string) *solve.CaseResult {
 	if t.laid == nil {
 		return solve.Case(t.job, t.nt, t.sizes, t.temps, t.c)
 	}
-	return t.laid.Case(solve.Figures{Job: t.job, Net: t.nt, Sizes: t.sizes, Temps: t.temps, Case: t.c, Only: only})
+	return t.laid.Again(t.was, solve.Figures{Job: t.job, Net: t.nt, Sizes: t.sizes, Temps: t.temps, Case: t.c, Only: only})
 }
 
 func (t trial) look(s *Subject) seen {

@@ -16,8 +16,8 @@ import (
 // heatRooms prepares the searches for a wire's heat, each filling its own room: what flows, the air, and the supply. Length is none of
 // them: the heat of a metre does not turn on how many there are. What flows and the air are judged over all cases; the supply in the case
 // where the wire is worst, solved again. Only what lies beside the wire is looked at.
-func heatRooms(job *design.Job, o *fit.Outcome, j *joined, around *fit.Surroundings, x *Tight) []func() {
-	i := x.Wire
+func heatRooms(cut *parted, around *fit.Surroundings, x *Tight) []func() {
+	job, o, i := cut.job, cut.o, x.Wire
 	r := &o.Heat.Wires[i]
 	now := usedHeat(r) - 1
 	near := around.Of([]int{i})
@@ -70,16 +70,16 @@ func heatRooms(job *design.Job, o *fit.Outcome, j *joined, around *fit.Surroundi
 		return tasks
 	}
 	feeds, set := feeder(o.Cases[at], i)
-	t, p, ok := newTrial(job, o, j, r.Case, "", nil, near.Wires)
-	if !ok || feeds == "" {
+	t, p, ok := newTrial(cut, r.Case, "", nil, near.Wires)
+	wire, here := slices.BinarySearch(p.wires, i)
+	if !ok || !here || feeds == "" {
 		return tasks
 	}
 	t.job = p.job // starts heat as well
-	t.laid = solve.Lay(t.job, t.nt, t.sizes, t.c)
+	t.lay()
 	x.Room = x.Room[:3]
 	supply := &x.Room[2]
 	return append(tasks, func() {
-		wire, _ := slices.BinarySearch(p.wires, i)
 		supply.shift(t, feeds, set, func(y trial) float64 {
 			c := y.solve()
 			z := fit.NewSurroundings(y.job, &fit.Outcome{Net: t.nt, Sizes: t.sizes, Cases: []*solve.CaseResult{c}, Duty: heat.DutyCurrents{c.Case: fit.Duty(y.job, c)}}).Of([]int{wire})
