@@ -179,7 +179,7 @@ func Adjoint(res *CaseResult, load int) []unit.Current {
 	p, at := res.again.p, res.Loads[load].element
 	i := p.ofE[at]
 	x := p.patch(i)
-	s := res.again.s.g.solver(i, x.br)
+	s := res.again.grid().solver(i, x.br)
 	if !s.live || !s.factorAt(x.drop, restSlope*restSlope) {
 		return out
 	}

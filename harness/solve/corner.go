@@ -5,6 +5,7 @@ import (
 	"slices"
 	"sync"
 	"sync/atomic"
+	"weak"
 
 	"loomsheet/harness/unit"
 )
@@ -45,9 +46,13 @@ type Corner struct {
 type again struct {
 	mu      sync.Mutex
 	under   *again // the case of a start: it has the grid and the lock
-	v       *values
-	s       *settled
+	of      Figures
+	nw      *Network
+	pos     positions
+	relays  []RelayResult
 	p       *point // of a case; that of a start is lean
+	scratch weak.Pointer[grid]
+	looked  weak.Pointer[values]
 	lean    *lean
 	last    atomic.Pointer[ladder] // of a case: of the start asked last
 	knobs   []knob                 // of a start those that start
@@ -61,7 +66,37 @@ type again struct {
 }
 
 func newAgain(v *values, s *settled) *again {
-	return &again{v: v, s: s, p: s.p, knobs: s.b.knobs}
+	warm(s.g)
+	return &again{of: v.figures(), nw: s.b.Network, pos: s.b.pos, relays: s.relays, p: s.p, knobs: s.b.knobs, scratch: weak.Make(s.g), looked: weak.Make(v)}
+}
+
+// grid is for who has the lock. Its scratch follows from what is solved, and is forgotten when memory is wanted.
+func (a *again) grid() *grid {
+	a = a.owner()
+	g := a.scratch.Value()
+	if g == nil {
+		g = newGrid(a.p.layout)
+		a.scratch = weak.Make(g)
+	}
+	warm(g)
+	return g
+}
+
+// values is for who has the lock, and is forgotten as the grid is.
+func (a *again) values() *values {
+	a = a.owner()
+	v := a.looked.Value()
+	if v == nil {
+		v = newValues(a.of.Job, a.of.Net, a.of.Sizes, a.of.Temps, a.of.Case)
+		v.only = a.of.Only
+		a.looked = weak.Make(v)
+	}
+	return v
+}
+
+// settled is the case as it stands.
+func (a *again) settled() *settled {
+	return &settled{b: &builder{Network: a.nw, br: a.p.laws(), knobs: a.knobs, pos: a.pos}, g: a.grid(), p: a.p, relays: a.relays}
 }
 
 // around is the knobs in an island: of a start its own first, then those of the case that it leaves alone.
@@ -117,7 +152,7 @@ func (a *again) name(k *knob) *said {
 		if a.said == nil {
 			a.said = map[knobName]*said{}
 		}
-		n = &said{what: k.what(a.s.b.Network)}
+		n = &said{what: k.what(a.nw)}
 		for i := range n.text {
 			n.text[i] = k.text(i)
 		}
@@ -250,7 +285,7 @@ func (a *again) seek(l *LoadResult, q Quantity) *Corner {
 
 // signs is the end of each knob that costs most at a point, and what lies between its ends there.
 func (a *again) signs(island int32, p *patch, knobs []knob, lost objective, now []byte, takes []float64) []byte {
-	s := a.owner().s.g.solver(island, p.br)
+	s := a.grid().solver(island, p.br)
 	next := slices.Clone(now)
 	clear(takes)
 	if !s.live || !s.factorAt(p.drop, restSlope*restSlope) {
@@ -313,7 +348,7 @@ func (a *again) solveAt(island int32, knobs []knob, ends []byte) *patch {
 			knobs[i].turn(&br[a.layout().atE[knobs[i].element]], int(ends[i]))
 		}
 	}
-	s := a.owner().s.g.solver(island, br)
+	s := a.grid().solver(island, br)
 	p := s.newton(own)
 	if !p.converged || starved(p) > starved(own) {
 		p = s.solve(own)
@@ -353,7 +388,7 @@ func (a *again) lost(l *LoadResult, q Quantity) (out objective) {
 	}
 	add := func(steps []Step) {
 		for _, s := range steps {
-			if a.s.b.Elements[s.Element].Kind == Supply {
+			if a.owner().nw.Elements[s.Element].Kind == Supply {
 				continue
 			}
 			sign := 1.0
@@ -379,7 +414,7 @@ func (a *again) word(l *LoadResult, q Quantity, lost objective, island int32, p 
 	c.Load.Volts, c.Load.Amps = unit.Voltage(p.drop[at]), unit.Current(p.amps[at])
 	if l.Supply != "" {
 		c.Load.Feed, c.Load.Return = slices.Clone(l.Feed), slices.Clone(l.Return)
-		x := ladder{Network: a.s.b.Network, p: a.at().but(owned{island, p})}
+		x := ladder{Network: a.owner().nw, p: a.at().but(owned{island, p})}
 		_, minus := x.ends(l.element, l.Amps < 0)
 		x.measure(minus, &c.Load)
 	}

@@ -2,6 +2,7 @@ package solve
 
 import (
 	"math"
+	"slices"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
@@ -58,11 +59,11 @@ func (c *CaseResult) Faults(side Side) *Faults {
 	}
 	c.again.lock()
 	defer c.again.unlock()
-	return newFaults(c.Case, c.again.s, side)
+	return newFaults(c.Case, c.again.settled(), side)
 }
 
 func newFaults(name string, s *settled, side Side) *Faults {
-	br := append([]branch(nil), s.b.br...)
+	br := slices.Clone(s.b.br)
 	for i := range s.b.knobs {
 		k := &s.b.knobs[i]
 		high := side == Weakest

@@ -1,5 +1,7 @@
 package solve
 
+import "sync"
+
 // grid solves a net island by island. It keeps the scratch of each, and so is for one user at a time.
 type grid struct {
 	*layout
@@ -7,6 +9,23 @@ type grid struct {
 }
 
 func newGrid(l *layout) *grid { return &grid{layout: l, solvers: make([]*solver, len(l.islands))} }
+
+// warmed is the grids used last: they are kept, others only as long as memory is not wanted.
+var warmed struct {
+	sync.Mutex
+	grids [4]*grid // the last one first
+}
+
+func warm(g *grid) {
+	warmed.Lock()
+	defer warmed.Unlock()
+	k := 0
+	for k < len(warmed.grids)-1 && warmed.grids[k] != g {
+		k++
+	}
+	copy(warmed.grids[1:k+1], warmed.grids[:k])
+	warmed.grids[0] = g
+}
 
 // solver of an island that has the given laws.
 func (g *grid) solver(island int32, br []branch) *solver {

@@ -174,6 +174,17 @@ func (p *point) together(a, b int) bool {
 	return p.of[a] == p.of[b] && s.part[p.at[a]] == s.part[p.at[b]]
 }
 
+// laws are those of the elements of the net; their ends are counted within their islands.
+func (p *point) laws() []branch {
+	br := make([]branch, len(p.ofE))
+	p.each(func(i int32, s *patch) {
+		for k, e := range p.islands[i].elements {
+			br[e] = s.br[k]
+		}
+	})
+	return br
+}
+
 // each shows the patches of all islands in their order.
 func (p *point) each(do func(island int32, s *patch)) {
 	if p.base == nil {

@@ -26,8 +26,8 @@ func pastOf(before *CaseResult, v *values) *past {
 	if before == nil || before.again == nil {
 		return nil
 	}
-	w := before.again.v
-	return &past{res: before, a: before.again, alike: w.job == v.job && w.c == v.c && len(w.only) == 0 && len(v.only) == 0}
+	of := &before.again.of
+	return &past{res: before, a: before.again, alike: of.Job == v.job && of.Case == v.c && len(of.Only) == 0 && len(v.only) == 0}
 }
 
 // patch is that of an island, where it was found for the same laws.
@@ -99,7 +99,7 @@ func (p *past) recall(res *CaseResult) {
 		a := res.Starts[i].again
 		if k, ok := p.starts[res.Starts[i].Device]; ok {
 			if was := p.res.Starts[k].again; len(was.corners) > 0 && was.lean.stands(a.lean) {
-				p.corners(res, was, a, map[int32]bool{})
+				p.corners(res, was, a, same)
 			}
 		}
 	}
@@ -110,7 +110,8 @@ func (x *lean) stands(y *lean) bool {
 	return len(x.own) == len(y.own) && len(x.own) > 0 && &x.own[0] == &y.own[0]
 }
 
-// corners hands over those of a case or a start whose island and knobs are the same, which is remembered by island.
+// corners hands over those of a case or a start whose island and knobs in the case are the same, which is remembered by island. The knobs of
+// a start's own are compared where it is found to stand.
 func (p *past) corners(res *CaseResult, was, now *again, same map[int32]bool) {
 	for k, c := range was.corners {
 		island := p.a.p.ofE[res.Loads[k.load].element]
@@ -119,7 +120,7 @@ func (p *past) corners(res *CaseResult, was, now *again, same map[int32]bool) {
 		}
 		ok, known := same[island]
 		if !known {
-			ok = slices.Equal(was.around(island), now.around(island))
+			ok = slices.Equal(p.a.around(island), res.again.around(island))
 			same[island] = ok
 		}
 		if !ok {

@@ -27,7 +27,7 @@ func TestLeanIsWhole(t *testing.T) {
 		s := res.again
 		for i := range res.Starts {
 			x := res.Starts[i].again.lean
-			want := s.s.g.again(s.p, x.changes)
+			want := s.grid().again(s.p, x.changes)
 			x.last.Store(nil)
 			for x.kept.Value() != nil {
 				runtime.GC()

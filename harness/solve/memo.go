@@ -4,19 +4,29 @@ import (
 	"math"
 	"slices"
 	"sync"
+	"weak"
 )
 
 // islands remembers islands solved from nothing, by their laws: cases, rounds of relays and what is tried at another end of the vehicle ask for the
-// same ones again and again. What is found follows from the laws alone, so remembering changes no answer.
+// same ones again and again. What is found follows from the laws alone, so remembering changes no answer. The ones met last are kept, those before
+// them as long as somebody has them or memory is not wanted.
 var islands struct {
 	sync.Mutex
-	known map[uint64]*patch
-	queue []uint64 // in the order met
-	size  int
+	known map[uint64]weak.Pointer[patch]
+	queue []metPatch // in the order met
+	kept  int        // the first of the queue that is kept
+	size  int        // elements of those kept
 }
 
-// mostPatched bounds the elements of all islands remembered; the oldest are forgotten first.
-const mostPatched = 1 << 19
+type metPatch struct {
+	key uint64
+	*patch
+}
+
+const (
+	mostPatched = 1 << 16 // elements of the islands kept
+	mostKnown   = 1 << 15 // islands known
+)
 
 func keyOf(nodes int, br []branch) uint64 {
 	key := uint64(nodes) + 14695981039346656037 // FNV-1a, a word at a time
@@ -34,7 +44,7 @@ func keyOf(nodes int, br []branch) uint64 {
 
 func recall(key uint64, nodes int, br []branch) *patch {
 	islands.Lock()
-	s := islands.known[key]
+	s := islands.known[key].Value()
 	islands.Unlock()
 	if s != nil && len(s.hi) == nodes && slices.Equal(s.br, br) {
 		return s
@@ -43,21 +53,28 @@ func recall(key uint64, nodes int, br []branch) *patch {
 }
 
 func remember(key uint64, s *patch) {
-	if len(s.br) > mostPatched {
+	m := &islands
+	m.Lock()
+	defer m.Unlock()
+	if m.known == nil {
+		m.known = map[uint64]weak.Pointer[patch]{}
+	}
+	if m.known[key].Value() != nil {
 		return
 	}
-	islands.Lock()
-	defer islands.Unlock()
-	if islands.known == nil {
-		islands.known = map[uint64]*patch{}
+	m.known[key] = weak.Make(s)
+	m.queue = append(m.queue, metPatch{key, s})
+	for m.size += len(s.br) + 1; m.size > mostPatched; m.kept++ {
+		x := &m.queue[m.kept]
+		m.size -= len(x.br) + 1
+		x.patch = nil
 	}
-	if islands.known[key] != nil {
-		return
-	}
-	islands.known[key] = s
-	islands.queue = append(islands.queue, key)
-	for islands.size += len(s.br) + 1; islands.size > mostPatched; islands.queue = islands.queue[1:] {
-		islands.size -= len(islands.known[islands.queue[0]].br) + 1
-		delete(islands.known, islands.queue[0])
+	if len(m.queue) > mostKnown {
+		half := min(m.kept, len(m.queue)/2)
+		for _, x := range m.queue[:half] {
+			delete(m.known, x.key)
+		}
+		m.queue = slices.Delete(m.queue, 0, half)
+		m.kept -= half
 	}
 }

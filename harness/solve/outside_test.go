@@ -273,7 +273,7 @@ func TestUpperAnswerIsFound(t *testing.T) {
 		res := drawn(t, seeded(c.seed), c.nodes, false).solve()
 		n := 0
 		for i, s := range res.again.p.all {
-			n += starved(res.again.s.g.solver(int32(i), s.br).newton(nil))
+			n += starved(res.again.grid().solver(int32(i), s.br).newton(nil))
 		}
 		if n == 0 {
 			t.Errorf("net %d no longer shows it", c.seed)

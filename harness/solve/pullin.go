@@ -16,8 +16,8 @@ func (c *CaseResult) PullIn(relay int) *Corner {
 	}
 	c.again.lock()
 	defer c.again.unlock()
-	v, s := c.again.v, c.again.s
-	pos := positions{state: maps.Clone(s.b.pos.state), live: s.b.pos.live}
+	v := c.again.values()
+	pos := positions{state: maps.Clone(c.again.pos.state), live: c.again.pos.live}
 	for _, f := range v.followers() {
 		if f.coil == r.Coil && f.d.Name == r.Device {
 			delete(pos.state, f.group)

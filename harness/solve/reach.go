@@ -147,7 +147,7 @@ func (c *CaseResult) Feedable(load int) Feedable {
 	c.again.lock()
 	defer c.again.unlock()
 	e := c.Loads[load].element
-	g, p := c.again.s.g, c.again.p
+	g, p := c.again.grid(), c.again.p
 	p = g.again(p, []change{{e, resistor(0, 0, mostResistance)}}) // next to open, so that what would feed it does not idle
 	i := p.ofE[e]
 	x := p.patch(i)

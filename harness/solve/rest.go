@@ -66,5 +66,5 @@ func without(res *CaseResult, loads []int) *point {
 	}
 	res.again.lock()
 	defer res.again.unlock()
-	return res.again.s.g.again(p, changes)
+	return res.again.grid().again(p, changes)
 }

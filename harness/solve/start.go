@@ -171,12 +171,12 @@ func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []Star
 	}
 	for _, x := range nets {
 		if was := v.past.start(&x, s.p.layout); was != nil {
-			out = append(out, was.over(res, v, s, steady))
+			out = append(out, was.over(res, s, steady))
 			continue
 		}
 		p := s.g.again(s.p, x.changes)
 		l := newLean(steady.other(p), s.p, x.changes, &res.again.last)
-		st := StartResult{Device: x.device, Net: res.Net, of: res, again: &again{under: res.again, v: v, s: s, knobs: x.knobs, lean: l}}
+		st := StartResult{Device: x.device, Net: res.Net, of: res, again: &again{under: res.again, knobs: x.knobs, lean: l}}
 		for _, o := range p.own {
 			st.index = append(st.index, loads[o.island]...)
 		}
@@ -190,11 +190,11 @@ func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []Star
 }
 
 // over is the same start in a case with other figures, none of which touch what moves.
-func (s *StartResult) over(res *CaseResult, v *values, n *settled, steady *ladder) StartResult {
+func (s *StartResult) over(res *CaseResult, n *settled, steady *ladder) StartResult {
 	was := s.again.lean
 	l := &lean{base: n.p, last: &res.again.last, changes: was.changes, joints: steady.joints, nw: res.Net, own: was.own}
 	return StartResult{Device: s.Device, Net: res.Net, of: res, index: s.index, moved: &moved{lean: l, loads: make([]*LoadResult, len(s.index))},
-		again: &again{under: res.again, v: v, s: n, knobs: s.again.knobs, lean: l}}
+		again: &again{under: res.again, knobs: s.again.knobs, lean: l}}
 }
 
 // startNet is what changes while a device starts.

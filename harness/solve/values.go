@@ -63,6 +63,10 @@ type values struct {
 	bleeds   bool     // every live supply has a load that draws next to nothing
 }
 
+func (v *values) figures() Figures {
+	return Figures{Job: v.job, Net: v.nt, Sizes: v.sizes, Temps: v.temps, Case: v.c, Only: v.only}
+}
+
 type setKey struct {
 	name string
 	at   design.Scope

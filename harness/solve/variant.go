@@ -23,13 +23,12 @@ func (c *CaseResult) Variants() []*CaseResult {
 }
 
 func (a *again) vary() (out []*CaseResult) {
-	set := func(k knob) bool { return k.turns == setPoint && a.s.b.br[k.element].law == source }
+	set := func(k knob) bool { return k.turns == setPoint && a.p.branch(k.element).law == source }
 	if !slices.ContainsFunc(a.knobs, set) {
 		return nil
 	}
 	for n, end := range []int{atLow, atHigh} {
-		b := *a.s.b
-		b.br, b.knobs = slices.Clone(a.s.b.br), nil
+		b := &builder{Network: a.nw, br: a.p.laws(), pos: a.pos}
 		var changes []change
 		for _, k := range a.knobs {
 			if set(k) {
@@ -39,8 +38,8 @@ func (a *again) vary() (out []*CaseResult) {
 				b.knobs = append(b.knobs, k)
 			}
 		}
-		s := &settled{b: &b, g: newGrid(a.s.g.layout), relays: slices.Clone(a.s.relays)}
-		v, was := *a.v, (*CaseResult)(nil)
+		s := &settled{b: b, g: newGrid(a.p.layout), relays: slices.Clone(a.relays)}
+		v, was := *a.values(), (*CaseResult)(nil)
 		s.p, was = a.before.turned(n, s.g, a.p, changes, b.br)
 		v.past = pastOf(was, &v)
 		coils := coilsOf(b.Network)
