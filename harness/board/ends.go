@@ -19,16 +19,13 @@ type endAt struct {
 }
 
 // findEnds gathers what wires end in, joint by joint: connectors with the most wires first, cut-back ends last.
-func (l *layer) findEnds(nt *net.Net, sec *bench.SectionPlan, job *design.Job) {
+func (l *layer) findEnds(s *shop, sec *bench.SectionPlan) {
 	l.endsAt, l.spliced = map[int][]int{}, map[int]bool{}
-	find := connectorsOf(job, sec)
+	find := connectorsOf(s.device, sec)
 	type key struct{ joint, connector int }
 	at := map[key]int{}
-	for i := range nt.Wires {
-		w := &nt.Wires[i]
-		if w.Section != sec.Name {
-			continue
-		}
+	for _, i := range s.wires[sec.Name] {
+		w := &s.net.Wires[i]
 		for e := range w.Ends {
 			t, ok := endTip(w, e)
 			joint, laid := l.graph.joint[t]
@@ -70,12 +67,11 @@ func (l *layer) findEnds(nt *net.Net, sec *bench.SectionPlan, job *design.Job) {
 }
 
 // connectorsOf finds the connector of the section in which a wire ends.
-func connectorsOf(job *design.Job, sec *bench.SectionPlan) func(wire int, t *net.Termination) int {
+func connectorsOf(device map[string]*design.Device, sec *bench.SectionPlan) func(wire int, t *net.Termination) int {
 	type pin struct {
 		wire, half     int
 		brk, dev, part string
 	}
-	device := design.Index(job.Devices, func(d *design.Device) string { return d.Name })
 	of := map[pin]int{}
 	for c := range sec.Connectors {
 		x := &sec.Connectors[c]

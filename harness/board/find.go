@@ -18,20 +18,21 @@ func Find(job *design.Job, nt *net.Net, bundles *bundle.Bundles, plan *bench.Pla
 	if nt == nil || nt.Space == nil || bundles == nil || plan == nil {
 		return nil
 	}
+	shop := newShop(job, nt, bundles)
 	for i := range plan.Sections {
-		out = append(out, section(job, nt, bundles, &plan.Sections[i])...)
+		out = append(out, shop.section(&plan.Sections[i])...)
 	}
 	return out
 }
 
-func section(job *design.Job, nt *net.Net, bundles *bundle.Bundles, sec *bench.SectionPlan) []Board {
-	g := graphOf(sec.Name, nt, bundles)
+func (s *shop) section(sec *bench.SectionPlan) []Board {
+	g := s.gathered(sec.Name)
 	if len(g.edges)+len(g.unknown) == 0 {
 		return nil
 	}
-	l := &layer{graph: g, bend: bender(job, nt, bundles)}
+	l := &layer{graph: g, bend: bender(s.job, s.net, s.bundles)}
 	get := func(name string) float64 {
-		x := job.Settings.Get(name, design.Scope{Section: sec.Name}).Value.Quantity.Value
+		x := s.job.Settings.Get(name, design.Scope{Section: sec.Name}).Value.Quantity.Value
 		if !unit.Finite(unit.Length(x)) || x < 0 {
 			return 0
 		}
@@ -39,7 +40,7 @@ func section(job *design.Job, nt *net.Net, bundles *bundle.Bundles, sec *bench.S
 	}
 	l.rules = rules{w: get("board-width"), h: get("board-height"), edge: get("board-edge"), gap: max(get("board-gap"), 1), peg: max(get("board-peg"), 20), stub: max(get("board-stub"), 10),
 		holder: get("board-holder"), holderHalf: get("board-holder-width") / 2, tail: max(get("tail"), 5)}
-	l.findEnds(nt, sec, job)
+	l.findEnds(s, sec)
 	trees := g.trees()
 	var limbs [][]int
 	for _, t := range trees {
@@ -52,7 +53,7 @@ func section(job *design.Job, nt *net.Net, bundles *bundle.Bundles, sec *bench.S
 		b := Board{Section: sec.Name, Number: i + 1, Of: max(1, len(sheets)), Width: unit.Length(l.rules.w), Height: unit.Length(l.rules.h), Edge: unit.Length(l.rules.edge),
 			Gap: unit.Length(l.rules.gap), PegSpan: unit.Length(l.rules.peg), Holder: [2]unit.Length{unit.Length(l.rules.holder), unit.Length(2 * l.rules.holderHalf)}}
 		if i < len(sheets) {
-			w := &writer{layer: l, job: job, net: nt, sec: sec, trees: limbs}
+			w := &writer{layer: l, shop: s, sec: sec, trees: limbs}
 			w.write(&b, sheets[i])
 		}
 		out = append(out, b)

@@ -59,14 +59,14 @@ func (w *writer) marks() {
 			}
 		}
 	}
-	for i := range w.net.Joints {
+	for _, i := range w.joints[w.board.Section] {
 		j := &w.net.Joints[i]
-		if o, ok := w.spliceAt(j, tips); ok && j.Section == w.board.Section {
+		if o, ok := w.spliceAt(j, tips); ok {
 			put("splice", "splice "+j.Splice, o)
 		}
 	}
-	for _, r := range w.job.Runs {
-		if r.Sleeve == "" || r.Section != w.board.Section {
+	for _, r := range w.runs[w.board.Section] {
+		if r.Sleeve == "" {
 			continue
 		}
 		for i := range r.Stretches {
@@ -138,10 +138,10 @@ func (w *writer) reaches() (out []Reach) {
 		}
 	}
 	tips := w.tips()
-	for i := range w.net.Wires {
+	for _, i := range w.wires[w.board.Section] {
 		wire := &w.net.Wires[i]
 		c, ok := cuts[i]
-		if !ok || wire.Section != w.board.Section || !(c.length > 0) {
+		if !ok || !(c.length > 0) {
 			continue
 		}
 		r := Reach{Wire: i, Name: wire.Name, Label: wire.Label, Section: wire.Section, Strip: c.strip, Cut: c.length, Waste: c.waste, From: c.from, To: c.to, Loose: wire.Loose, Span: wire.Span}

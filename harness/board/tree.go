@@ -38,13 +38,13 @@ type graph struct {
 	joins   map[tip]int // a tip at which a ring lies open, with the joint where it belongs
 }
 
-// graphOf gathers the bundles of a section.
-func graphOf(section string, nt *net.Net, bundles *bundle.Bundles) *graph {
-	g := &graph{geo: nt.Space, bundles: bundles, joint: map[tip]int{}, ending: map[tip]int{}, joins: map[tip]int{}}
+// gathered is the bundles of a section with where they hang together.
+func (s *shop) gathered(section string) *graph {
+	g := &graph{geo: s.net.Space, bundles: s.bundles, joint: map[tip]int{}, ending: map[tip]int{}, joins: map[tip]int{}}
 	in := map[int]bool{}
-	for i := range g.geo.Edges {
+	for _, i := range s.edges[section] {
 		e := &g.geo.Edges[i]
-		if e.Section != section || len(bundles.On(i)) == 0 {
+		if len(s.bundles.On(i)) == 0 {
 			continue
 		}
 		if l := e.Length + e.Slack; e.Unknown || !(l >= 0 && l <= most) {
@@ -53,7 +53,7 @@ func graphOf(section string, nt *net.Net, bundles *bundle.Bundles) *graph {
 		}
 		in[i], g.edges = true, append(g.edges, i)
 	}
-	g.gather(nt, in)
+	g.gather(s.net, s.passing[section], in)
 	g.open()
 	return g
 }
@@ -61,8 +61,8 @@ func graphOf(section string, nt *net.Net, bundles *bundle.Bundles) *graph {
 // most is the longest bundle that is laid, a million kilometres: sums of such are finite.
 const most = 1e12
 
-// gather makes the joints.
-func (g *graph) gather(nt *net.Net, in map[int]bool) {
+// gather makes the joints of what some wires lie in.
+func (g *graph) gather(nt *net.Net, wires []int, in map[int]bool) {
 	root := map[tip]tip{}
 	var find func(t tip) tip
 	find = func(t tip) tip {
@@ -81,7 +81,7 @@ func (g *graph) gather(nt *net.Net, in map[int]bool) {
 		}
 	}
 	held := map[hold]tip{}
-	for i := range nt.Wires {
+	for _, i := range wires {
 		w := &nt.Wires[i]
 		for k, s := range w.Path {
 			if !in[s.Edge] {

@@ -6,7 +6,6 @@ import (
 	"strconv"
 
 	"loomsheet/harness/bench"
-	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 	"loomsheet/harness/unit"
 )
@@ -14,8 +13,7 @@ import (
 // writer says in words and figures what was laid on one board.
 type writer struct {
 	*layer
-	job   *design.Job
-	net   *net.Net
+	*shop
 	sec   *bench.SectionPlan
 	trees [][]int
 	board *Board
