@@ -82,7 +82,7 @@ func (w Way) CrossingsOf(p Plane, o Outline, uneven unit.Length) []Crossing {
 		put(l, float64(l.Length))
 		station += float64(l.Length)
 	}
-	limit := touch + float64(uneven)
+	limit := touch + float64(uneven) + 1e-6 // what lies just there, by a last digit to either side, comes no nearer
 	var out []Crossing
 	side, from, first := 0.0, 0, -1 // the last side taken, the last mark there, and the first mark since that lies on the plane or beyond it
 	for i, m := range marks {

@@ -108,8 +108,23 @@ func distinct(corners []Point) []corner {
 }
 
 // fit settles the radii. A corner whose limit is no more than those of its unsettled neighbours is settled by it, as limits only ever rise; the
-// smallest of all is such a one. Settling one changes the limits of its neighbours, and so what may be settled up to two corners away.
+// smallest of all is such a one. Settling one changes the limits of its neighbours, and so what may be settled up to two corners away. Corners
+// too small for an arc leave all together before the others settle again: which of two alike were to leave first would turn on the direction.
 func fit(cs []corner, asked []float64) {
+	for settle(cs, asked); ; settle(cs, asked) {
+		all := true
+		for i := range cs {
+			if c := &cs[i]; c.turn != 0 && c.radius < least {
+				c.turn, c.tan, c.radius, all = 0, 0, 0, false
+			}
+		}
+		if all {
+			return
+		}
+	}
+}
+
+func settle(cs []corner, asked []float64) {
 	done := make([]bool, len(cs))
 	var todo []int
 	for i := range cs {
@@ -142,12 +157,7 @@ func fit(cs []corner, asked []float64) {
 		if done[i] || r > limit(i-1) || r > limit(i+1) {
 			continue
 		}
-		done[i] = true
-		if r < least {
-			cs[i].turn, cs[i].tan = 0, 0
-		} else {
-			cs[i].radius = r
-		}
+		done[i], cs[i].radius = true, r
 		for k := max(0, i-2); k <= min(i+2, len(cs)-1); k++ {
 			if !done[k] {
 				todo = append(todo, k)

@@ -312,3 +312,15 @@ func TestManyCorners(t *testing.T) {
 		t.Errorf("%d parts, %d bends", len(parts), len(bends))
 	}
 }
+
+// Two corners alike and too small for an arc leave both, whichever end the way is read from.
+func TestSmallCornersLeaveTogether(t *testing.T) {
+	ps := []Point{pt(1, 1, 1), pt(1, 1, 0), pt(1, 0, 0.001953125), pt(1, 0, 0), pt(0, 0, 0)}
+	one := func(int) unit.Length { return 1 }
+	there, bends := Round(ps, one)
+	slices.Reverse(ps)
+	back, turned := Round(ps, one)
+	if !alike(there.Length(), back.Length()) || len(bends) != len(turned) {
+		t.Errorf("%v with %d bends there, %v with %d back", there.Length(), len(bends), back.Length(), len(turned))
+	}
+}
