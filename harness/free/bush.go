@@ -28,14 +28,9 @@ func (p *part) bushes() {
 	if f.nt.Space == nil {
 		return
 	}
-	for _, pt := range f.job.Points {
-		if !(pt.Bush > 0) {
-			continue
-		}
+	for _, i := range p.within(func(s *within) []int { return s.bushes }) {
+		pt := f.job.Points[i]
 		n := f.bushNode(pt)
-		if n < 0 {
-			continue
-		}
 		sides := p.through(n)
 		if len(sides[0])+len(sides[1]) == 0 {
 			continue

@@ -20,7 +20,8 @@ type holder struct {
 func (p *part) clips() {
 	f := p.f
 	x := f.index
-	for i, h := range x.clips {
+	for _, i := range p.within(func(s *within) []int { return s.clips }) {
+		h := x.clips[i]
 		on := onText(h.clip)
 		switch side := p.sideOf(h.run.Section); {
 		case side == goes:
@@ -124,29 +125,15 @@ func (p *part) alone(on string) bool {
 	if !ok {
 		return false
 	}
-	for r := range f.held.Runs {
-		run := &f.held.Runs[r]
-		if p.sideOf(run.Section) != goes && slices.ContainsFunc(run.Clips, func(c fix.Clip) bool { return c.Panel == name }) {
-			return false
-		}
-	}
-	for _, b := range f.job.Breaks {
-		if b.Panel == name {
-			return false
-		}
-	}
-	for _, d := range f.job.Devices {
-		if !d.Pattern && p.deviceSide(d.Name) != goes && (d.Panel == name || slices.ContainsFunc(d.Pins, func(x design.Pin) bool { return x.Panel == name })) {
-			return false
-		}
-	}
-	return true
+	c := f.index.on[name]
+	return c == nil || !c.always && !slices.ContainsFunc(c.sections, func(s string) bool { return p.sideOf(s) != goes })
 }
 
 // halves looks at the halves of breaks that come away though they are fixed to a panel: they are unscrewed, and come out on the side of their flange.
 func (p *part) halves() {
 	f := p.f
-	for _, b := range f.job.Breaks {
+	for _, i := range p.within(func(s *within) []int { return s.breaks }) {
+		b := f.job.Breaks[i]
 		if b.Panel == "" || f.isPost(b) || !p.parts(b) {
 			continue
 		}
@@ -207,19 +194,14 @@ func (p *part) assume() {
 		}
 		p.Assumed = append(p.Assumed, fmt.Sprintf("%s %s still while anything is undone: switch %s off, unplug or stop it first.", strings.Join(s, ", "), stands, it))
 	}
-	for _, n := range f.bodies.mixed {
-		if !slices.ContainsFunc(f.index.onto[n], func(i int) bool { return p.knotSide(f.g.links[i].a) == goes }) {
-			continue
-		}
+	for _, i := range p.within(func(s *within) []int { return s.mixed }) {
+		n := f.bodies.mixed[i]
 		p.Assumed = append(p.Assumed, fmt.Sprintf("Device %s is met by runs of several sections and states none: it stays.", n))
 	}
 	n := 0
-	for r := range f.held.Runs {
-		run := &f.held.Runs[r]
-		for c := range run.Clips {
-			if p.sideOf(run.Section) == goes && onText(&run.Clips[c]) == "" {
-				n++
-			}
+	for _, i := range p.within(func(s *within) []int { return s.clips }) {
+		if h := f.index.clips[i]; p.sideOf(h.run.Section) == goes && onText(h.clip) == "" {
+			n++
 		}
 	}
 	if n > 0 {

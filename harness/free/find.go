@@ -92,10 +92,8 @@ func find(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]uni
 
 func (f *finder) part(x *Part, undo []design.Undo) *part {
 	p := &part{Part: x, f: f, undo: undo}
-	for _, d := range f.job.Devices {
-		if !d.Pattern && f.devices[d.Name] == d && p.deviceSide(d.Name) == goes {
-			p.Devices = append(p.Devices, d.Name)
-		}
+	for _, i := range p.within(func(s *within) []int { return s.devices }) {
+		p.Devices = append(p.Devices, f.job.Devices[i].Name)
 	}
 	slices.SortFunc(p.Devices, design.Natural)
 	p.ties()

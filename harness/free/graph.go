@@ -2,6 +2,7 @@ package free
 
 import (
 	"fmt"
+	"slices"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
@@ -180,46 +181,64 @@ func (p *part) knotSide(i int) side {
 }
 
 // holding lists the links that tie, nothing of a list of things undone counted: those between what goes and what stays, and those of things of no known
-// section that hold on to both.
+// section that hold on to both. It looks only at what goes and what hangs on it.
 func (p *part) holding(undo []design.Undo) (out []int) {
-	g := p.f.g
+	g, met := p.f.g, p.f.index.met
 	gone := p.f.marked(undo)
-	group := apart(len(g.knots))
-	root := group.root
-	for i := range g.links {
-		if l := &g.links[i]; !gone[i] && p.knotSide(l.a) == unsure && p.knotSide(l.b) == unsure {
-			group[root(l.a)] = root(l.b)
-		}
-	}
-	touch := make([][3]bool, len(g.knots))
-	for i := range g.links {
-		l := &g.links[i]
-		if gone[i] {
-			continue
-		}
-		for _, x := range [2][2]int{{l.a, l.b}, {l.b, l.a}} {
-			if p.knotSide(x[0]) == unsure {
-				touch[root(x[0])][p.knotSide(x[1])] = true
+	seen := map[int]bool{} // knots of no known section
+	for _, k := range p.within(func(s *within) []int { return s.knots }) {
+		for _, i := range met[k] {
+			if gone[i] {
+				continue
+			}
+			other := g.links[i].other(k)
+			switch p.knotSide(other) {
+			case stays:
+				out = append(out, i)
+			case unsure:
+				if !seen[other] {
+					out = append(out, p.hanging(other, gone, seen)...)
+				}
 			}
 		}
 	}
-	for i := range g.links {
-		l := &g.links[i]
-		if gone[i] {
-			continue
-		}
-		a, b := p.knotSide(l.a), p.knotSide(l.b)
-		ties := a != unsure && b != unsure && a != b
-		for _, x := range [2]int{l.a, l.b} {
-			if p.knotSide(x) == unsure && touch[root(x)][goes] && touch[root(x)][stays] {
-				ties = true
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// hanging is the links of a thing of no known section and of all such that hang together with it, if some of them hold on to what goes and some to what
+// stays.
+func (p *part) hanging(from int, gone, seen map[int]bool) (links []int) {
+	g := p.f.g
+	var touch [3]bool
+	seen[from] = true
+	for todo := []int{from}; len(todo) > 0; todo = todo[1:] {
+		k := todo[0]
+		for _, i := range p.f.index.met[k] {
+			if gone[i] {
+				continue
+			}
+			links = append(links, i)
+			other := g.links[i].other(k)
+			side := p.knotSide(other)
+			if touch[side] = true; side == unsure && !seen[other] {
+				seen[other] = true
+				todo = append(todo, other)
 			}
 		}
-		if ties {
-			out = append(out, i)
-		}
 	}
-	return out
+	if !touch[goes] || !touch[stays] {
+		return nil
+	}
+	return links
+}
+
+// other is the thing that a link holds to a knot.
+func (l *link) other(k int) int {
+	if l.a == k {
+		return l.b
+	}
+	return l.a
 }
 
 // findEarths is the pins that metal joins to the minus of a supply: wires, joints and posts, no switch, no fuse, no load.

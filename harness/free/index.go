@@ -27,6 +27,9 @@ type index struct {
 	withs   map[string][]int
 	passing map[int][]int // wires that pass a node on their way
 	feeding []*design.Device
+	within  map[string]*within  // by section
+	on      map[string]*carried // by panel
+	met     [][]int             // links, by knot
 }
 
 type wireEnd struct{ wire, end int }
@@ -87,6 +90,8 @@ func (f *finder) findIndex() {
 	f.indexClips(x)
 	f.indexBushes(x)
 	x.feeding = f.supplies()
+	f.indexSections(x)
+	f.indexPanels(x)
 }
 
 func device(name string) string { return "device " + name }
@@ -169,12 +174,14 @@ func (f *finder) indexBushes(x *index) {
 	}
 }
 
-// marked tells of each link whether a list of things undone undoes it.
-func (f *finder) marked(list []design.Undo) []bool {
-	out := make([]bool, len(f.g.links))
+// marked is the links that a list of things undone undoes.
+func (f *finder) marked(list []design.Undo) map[int]bool {
+	out := map[int]bool{}
 	for _, u := range list {
 		for _, i := range f.index.undone[u.Name] {
-			out[i] = out[i] || f.g.links[i].by(u)
+			if f.g.links[i].by(u) {
+				out[i] = true
+			}
 		}
 	}
 	return out

@@ -11,19 +11,13 @@ import (
 )
 
 // losses is what loads lose with a step in the districts it touches: each by the worst that happens to it in any case. Where a case is left without
-// any supply nothing is told of it: all is off there.
+// any supply nothing is told of it: all is off there. Steps that lose the same share the list.
 func (p *part) losses(touched []int, before, after *snap) []Loss {
 	key := before.key(after, touched)
 	all, ok := before.g.told[key]
 	if !ok {
 		all = before.losses(touched, after)
 		before.g.told[key] = all
-	}
-	if slices.ContainsFunc(all, func(l Loss) bool { return p.deviceSide(l.Device) == goes }) {
-		all = slices.Clone(all)
-		for i := range all {
-			all[i].Goes = p.deviceSide(all[i].Device) == goes
-		}
 	}
 	return all
 }

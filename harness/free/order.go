@@ -35,7 +35,8 @@ func (p *part) order() []design.Undo {
 			rest = append(rest, u)
 		}
 	}
-	for _, b := range p.f.job.Breaks {
+	for _, i := range p.within(func(s *within) []int { return s.breaks }) {
+		b := p.f.job.Breaks[i]
 		if u := (design.Undo{Kind: "break", Name: b.Name}); p.parts(b) && !slices.Contains(rest, u) {
 			rest = append(rest, u)
 		}

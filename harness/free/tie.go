@@ -38,7 +38,8 @@ func (p *part) ties() {
 		seen[[2]int{wire, end}] = true
 		p.Ties = append(p.Ties, p.tie(l, wire, end))
 	}
-	for _, b := range p.f.job.Breaks {
+	for _, i := range p.within(func(s *within) []int { return s.breaks }) {
+		b := p.f.job.Breaks[i]
 		u := design.Undo{Kind: "break", Name: b.Name}
 		if p.f.breaks[b.Name] != b || !p.parts(b) || slices.Contains(undoNames(p.undo), undoNames([]design.Undo{u})[0]) ||
 			slices.ContainsFunc(p.Ties, func(t Tie) bool { return t.Group == "break "+b.Name }) {
@@ -47,7 +48,8 @@ func (p *part) ties() {
 		p.Ties = append(p.Ties, Tie{Kind: ByHalf, Name: b.Name, At: "break " + b.Name, Group: "break " + b.Name, Place: placeText(b.Panel, b.Spot), Span: p.Span,
 			Text: fmt.Sprintf("The halves of break %s are mated, though no wire passes it.", b.Name), Mend: fmt.Sprintf("Add %s to `undo`.", b.Name)})
 	}
-	for _, y := range g.lays {
+	for _, i := range p.within(func(s *within) []int { return s.lays }) {
+		y := g.lays[i]
 		w := &p.f.nt.Wires[y.wire]
 		if a, b := p.sideOf(w.Section), p.sideOf(y.to); a == b || a == unsure || b == unsure {
 			continue

@@ -155,7 +155,6 @@ type Loss struct {
 	Load    string // in words: the device, and of several loads its ends
 	Index   int    // into the device's draws, or coils when Coil is set
 	Coil    bool
-	Goes    bool   // its device comes away
 	InCase  string // the case in which it is worst
 	Volts   unit.Voltage
 	Was     unit.Voltage // with all earlier steps done
