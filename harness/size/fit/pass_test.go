@@ -114,7 +114,7 @@ func TestDutyOfOneDrawOfADevice(t *testing.T) {
 func TestAnyTree(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := newShop()
-		n, power := rapid.IntRange(1, 6).Draw(t, "loads"), false
+		n, power, stated := rapid.IntRange(1, 6).Draw(t, "loads"), false, false
 		s.joint("bar")
 		s.joint("earth")
 		length := func(what string) unit.Length {
@@ -134,7 +134,7 @@ func TestAnyTree(t *testing.T) {
 			s.wire("feed"+name, "bar.s", name+".1", length("feed"), zone())
 			w := s.wire("return"+name, name+".2", "earth.s", length("return"), zone())
 			if rapid.IntRange(0, 5).Draw(t, "stated") == 0 {
-				w.Stated = unit.Metric(rapid.SampledFrom(areas).Draw(t, "size"))
+				w.Stated, stated = unit.Metric(rapid.SampledFrom(areas).Draw(t, "size")), true
 			}
 		}
 		bundled := rapid.Bool().Draw(t, "one bundle")
@@ -151,7 +151,8 @@ func TestAnyTree(t *testing.T) {
 			if !w.Stated.IsZero() && c.Size != w.Stated {
 				t.Fatalf("%s was stated: %v", w.Name, c.Size)
 			}
-			if !r.Met && w.Stated.IsZero() && r.Balance > 0 && c.Size != unit.Metric(120) {
+			// A wire of stated size that is overloaded heats the others of its bundle, and nothing they grow to would help.
+			if !r.Met && w.Stated.IsZero() && r.Balance > 0 && c.Size != unit.Metric(120) && !(bundled && stated) {
 				t.Fatalf("%s %v: %v above %v", w.Name, c.Size, r.Hottest, r.Limit)
 			}
 		}
