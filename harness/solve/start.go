@@ -24,24 +24,58 @@ type StartResult struct {
 type moved struct {
 	mu    sync.Mutex
 	lean  *lean
-	loads []*LoadResult
+	brief []brief             // by place in the start's list
+	whole map[int]*LoadResult // of the device, with their ways
+}
+
+// brief is in what a load of a start differs from that of the case.
+type brief struct {
+	known, fed             bool
+	supply                 int32 // -1: none
+	volts                  unit.Voltage
+	amps                   unit.Current
+	atSupply, set          unit.Voltage
+	feedDrop, returnedDrop unit.Voltage
 }
 
 func (s *StartResult) load(k int) *LoadResult {
 	m := s.moved
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	if m.loads[k] == nil {
-		r := s.of.Loads[s.index[k]]
-		if m.lean.mine(m.lean.base.ofE[r.element]) {
-			m.lean.ladder().judge(&r)
-		}
+	r := s.of.Loads[s.index[k]]
+	if !m.lean.mine(m.lean.base.ofE[r.element]) {
 		if r.Device != s.Device {
 			r.Feed, r.Return = nil, nil
 		}
-		m.loads[k] = &r
+		return &r
 	}
-	return m.loads[k]
+	if r.Device == s.Device {
+		if m.whole[k] == nil {
+			if m.whole == nil {
+				m.whole = map[int]*LoadResult{}
+			}
+			m.lean.ladder().judge(&r)
+			m.whole[k] = &r
+		}
+		return m.whole[k]
+	}
+	if m.brief == nil {
+		m.brief = make([]brief, len(s.index))
+	}
+	b := &m.brief[k]
+	if !b.known {
+		m.lean.ladder().judge(&r)
+		*b = brief{true, r.Fed, -1, r.Volts, r.Amps, r.SupplyVolts, r.SupplySet, r.FeedDrop, r.ReturnDrop}
+		if r.Feed != nil || r.Return != nil || r.Supply != "" || r.supply != 0 {
+			b.supply = int32(r.supply)
+		}
+	}
+	r.Fed, r.Volts, r.Amps, r.Supply, r.supply = b.fed, b.volts, b.amps, "", 0
+	r.SupplyVolts, r.SupplySet, r.FeedDrop, r.ReturnDrop, r.Feed, r.Return = b.atSupply, b.set, b.feedDrop, b.returnedDrop, nil, nil
+	if b.supply >= 0 {
+		r.Supply, r.supply = s.Net.Elements[b.supply].Device, int(b.supply)
+	}
+	return &r
 }
 
 // Started is a start of which only the currents are known, by element.
@@ -183,7 +217,7 @@ func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []Star
 		st.index = append(st.index, own[x.device]...)
 		slices.Sort(st.index)
 		st.index = slices.Compact(st.index)
-		st.moved = &moved{lean: l, loads: make([]*LoadResult, len(st.index))}
+		st.moved = &moved{lean: l}
 		out = append(out, st)
 	}
 	return out
@@ -193,7 +227,7 @@ func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []Star
 func (s *StartResult) over(res *CaseResult, n *settled, steady *ladder) StartResult {
 	was := s.again.lean
 	l := &lean{base: n.p, last: &res.again.last, changes: was.changes, joints: steady.joints, nw: res.Net, own: was.own}
-	return StartResult{Device: s.Device, Net: res.Net, of: res, index: s.index, moved: &moved{lean: l, loads: make([]*LoadResult, len(s.index))},
+	return StartResult{Device: s.Device, Net: res.Net, of: res, index: s.index, moved: &moved{lean: l},
 		again: &again{under: res.again, knobs: s.again.knobs, lean: l}}
 }
 

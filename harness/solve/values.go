@@ -56,11 +56,13 @@ type values struct {
 	stated   map[group]bool // sets of states the case sets
 	top      unit.Voltage   // of the highest live supply
 	cache    map[setKey]ruled
-	laid     *builder // the wires and their ends, laid once
-	like     *Laid    // the same net, laid before; nil where there is none
-	only     []string // devices whose loads are wanted; empty: all
-	past     *past    // of the same case, until it is settled
-	bleeds   bool     // every live supply has a load that draws next to nothing
+	// everywhere is the settings that have one value in the whole case.
+	everywhere map[string]ruled
+	laid       *builder // the wires and their ends, laid once
+	like       *Laid    // the same net, laid before; nil where there is none
+	only       []string // devices whose loads are wanted; empty: all
+	past       *past    // of the same case, until it is settled
+	bleeds     bool     // every live supply has a load that draws next to nothing
 }
 
 func (v *values) figures() Figures {
@@ -81,7 +83,7 @@ func newValues(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temp
 	v := &values{job: job, nt: nt, sizes: sizes, temps: temps, c: c, byName: map[string]*design.Device{},
 		contacts: map[string]design.Fact[unit.Resistance]{}, fuses: map[string]design.Fact[unit.Resistance]{},
 		breaks: map[string]*design.Break{}, supply: map[string]*design.CaseSupply{}, listed: map[string]bool{},
-		off: map[string]bool{}, stated: map[group]bool{}, cache: map[setKey]ruled{}}
+		off: map[string]bool{}, stated: map[group]bool{}, cache: map[setKey]ruled{}, everywhere: map[string]ruled{}}
 	for _, d := range job.Devices {
 		if !d.Pattern && v.byName[d.Name] == nil { // a name used twice is a mistake told elsewhere
 			v.devices = append(v.devices, d)
@@ -125,14 +127,35 @@ func newValues(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temp
 // get is a setting as a plain number in base units.
 func (v *values) get(name string, at design.Scope) (x float64, known bool) {
 	at.Case = v.c.Name
+	if r, ok := v.everywhere[name]; ok {
+		return r.value, r.known
+	}
 	k := setKey{name, at}
 	r, ok := v.cache[k]
 	if !ok {
 		got := v.job.Settings.Get(name, at)
 		r = ruled{got.Value.Quantity.Value, got.Known}
-		v.cache[k] = r
+		if v.narrow(name) {
+			v.cache[k] = r
+		} else {
+			v.everywhere[name] = r
+		}
 	}
 	return r.value, r.known
+}
+
+// narrow tells whether a line sets a value for less than the job or a case.
+func (v *values) narrow(name string) bool {
+	for i := range v.job.Settings.Lines {
+		if l := &v.job.Settings.Lines[i]; l.Name == name {
+			for word := range l.Scope {
+				if word != "case" {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 func (v *values) ohms(name string, at design.Scope) unit.Resistance {
