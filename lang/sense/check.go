@@ -245,6 +245,9 @@ func short(t string) string {
 
 // once reports options that stand more than once although one value is meant.
 func (r *Reader) once(s *Stmt) {
+	if s.eachOnce() {
+		return
+	}
 	var kept []Opt
 	at := map[string]int{}
 	for _, o := range s.Opts {
@@ -265,6 +268,21 @@ func (r *Reader) once(s *Stmt) {
 		}
 	}
 	s.Opts = kept
+}
+
+// eachOnce tells that no option stands twice; of very many it does not look.
+func (s *Stmt) eachOnce() bool {
+	if len(s.Opts) > 24 {
+		return false
+	}
+	for i := range s.Opts {
+		for k := range i {
+			if s.Opts[k].Name == s.Opts[i].Name {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // required reports what cannot be left out.

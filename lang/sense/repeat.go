@@ -18,7 +18,7 @@ func isList(s *Stmt) bool {
 	return false
 }
 
-// Repeat takes the short forms of a statement apart. A range or a list in what a line is about repeats the line; every other range in
+// Repeat takes the short forms of a statement apart, which is used up by it. A range or a list in what a line is about repeats the line; every other range in
 // it and in its block then goes in step. Elsewhere a range is a list.
 func (r *Reader) Repeat(s *Stmt) []*Stmt { return r.repeat(s, nil) }
 
@@ -42,7 +42,10 @@ func (r *Reader) repeat(s *Stmt, p *pace) []*Stmt {
 	case pins:
 		cavities = r.cavities(s, about, p)
 	case isList(s) || len(about) < 2 && (!ranged || p != nil):
-		c := s.copyOf()
+		c := s
+		if p != nil { // there are more members
+			c, about = s.copyOf(), slices.Clone(about)
+		}
 		c.About = about
 		return []*Stmt{r.member(c, p)}
 	}
@@ -144,7 +147,7 @@ func ranged(v syntax.Value) bool {
 // list takes the ranges of a list apart. With a pace each gives its one member, else all. any tells whether there was a range.
 func (r *Reader) list(vs []syntax.Value, p *pace) (out []syntax.Value, any bool) {
 	if !slices.ContainsFunc(vs, ranged) {
-		return slices.Clone(vs), false
+		return vs, false
 	}
 	for _, v := range vs {
 		if !ranged(v) {
@@ -225,9 +228,12 @@ func (r *Reader) checked(vs []syntax.Value, s *Stmt, o *Opt) []syntax.Value {
 	if arg == nil {
 		return vs
 	}
-	kept := make([]syntax.Value, 0, len(vs))
-	for _, v := range vs {
-		if r.value(v, arg, name) {
+	kept := vs
+	for i, v := range vs {
+		switch ok := r.value(v, arg, name); {
+		case !ok && len(kept) == len(vs):
+			kept = slices.Clone(vs[:i])
+		case ok && len(kept) < len(vs):
 			kept = append(kept, v)
 		}
 	}

@@ -17,7 +17,7 @@ import (
 // values checks a list as it is written; it hands on the values that could be made out. Names with a range in them are checked
 // once they are taken apart.
 func (r *Reader) values(vs []syntax.Value, arg *word.Arg, name string, about bool) []syntax.Value {
-	var out []syntax.Value
+	out := make([]syntax.Value, 0, len(vs))
 	for _, v := range vs {
 		if isBad(v) {
 			continue

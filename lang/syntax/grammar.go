@@ -53,8 +53,6 @@ type definition struct{}
 // tokenType gives a kind its number; those below zero are left to participle, whose -1 is the end.
 func tokenType(k token.Kind) lexer.TokenType { return -2 - lexer.TokenType(k) }
 
-func kindOf(t lexer.TokenType) token.Kind { return token.Kind(-2 - t) }
-
 // Symbols names the kinds of tokens.
 func (definition) Symbols() map[string]lexer.TokenType {
 	m := map[string]lexer.TokenType{"EOF": lexer.EOF}

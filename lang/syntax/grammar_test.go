@@ -35,13 +35,13 @@ type wholeBlock struct {
 	Close lexer.Token  `parser:"@RightBrace"`
 }
 
-func (r *reader) whole(lines []*wholeLine) []*Line {
+func (r *reader) whole(lines []*wholeLine, tokens []token.Token) []*Line {
 	var out []*Line
 	for _, l := range lines {
-		c := r.convert(&l.Head, 0, 0)
+		c := r.convert(&l.Head, tokens, 0, 0)
 		if l.Block != nil {
 			c.HasBlock = true
-			c.Block = r.whole(l.Block.Lines)
+			c.Block = r.whole(l.Block.Lines, tokens)
 		}
 		out = append(out, c)
 	}
@@ -66,7 +66,7 @@ func TestPiecesAgreeWithTheWholeGrammar(t *testing.T) {
 		}
 		file, _ := Parse("a", text)
 		r := &reader{file: &File{Name: "a"}}
-		if d := cmp.Diff(r.whole(w.Lines), file.Lines, cmpopts.IgnoreFields(Line{}, "Span", "Head"), cmpopts.EquateEmpty()); d != "" {
+		if d := cmp.Diff(r.whole(w.Lines, tokens), file.Lines, cmpopts.IgnoreFields(Line{}, "Span", "Head"), cmpopts.EquateEmpty()); d != "" {
 			t.Errorf("%s: %s", f, d)
 		}
 	}

@@ -5,7 +5,6 @@ import (
 
 	"github.com/alecthomas/participle/v2/lexer"
 
-	"loomsheet/harness/diag"
 	"loomsheet/lang/token"
 )
 
@@ -17,9 +16,9 @@ func (r *reader) head(tokens []token.Token) (*Line, int) {
 		r.mistake(first.Start, first.End, "line-too-long", "this line is too long to be read", "Look for a comma too many at a line's end.")
 		return r.wordOnly(tokens), len(tokens)
 	}
-	h, at := parseHead(tokens)
+	h, at := parseShape(tokens)
 	if at < 0 {
-		return r.convert(h, first.Start, last.End), len(tokens)
+		return r.convert(h, tokens, first.Start, last.End), len(tokens)
 	}
 	at = fault(tokens, at)
 	v := r.explain(tokens, at)
@@ -28,7 +27,7 @@ func (r *reader) head(tokens []token.Token) (*Line, int) {
 	}
 	if i := emptyComma(tokens, at); i >= 0 && openParen(tokens[:i]) < 0 && tokens[i+1].First {
 		if h, stop := parseHead(tokens[:i]); stop < 0 {
-			line := r.convert(h, first.Start, tokens[i-1].End)
+			line := r.convert(h, tokens, first.Start, tokens[i-1].End)
 			line.Broken = true
 			return line, i + 1
 		}
@@ -56,7 +55,7 @@ func (r *reader) mend(tokens, fixed []token.Token) *Line {
 		}
 		h, at := parseHead(fixed)
 		if at < 0 {
-			return r.convert(h, tokens[0].Start, tokens[len(tokens)-1].End)
+			return r.convert(h, fixed, tokens[0].Start, tokens[len(tokens)-1].End)
 		}
 		fixed = r.explain(fixed, fault(fixed, at)).fixed
 	}
@@ -79,37 +78,43 @@ func (r *reader) salvage(tokens []token.Token, at int) *Line {
 		if stop >= 0 {
 			continue
 		}
-		line := r.convert(h, tokens[0].Start, tokens[end-1].End)
+		line := r.convert(h, tokens, tokens[0].Start, tokens[end-1].End)
 		return line
 	}
 	return r.wordOnly(tokens)
 }
 
-func (r *reader) convert(h *head, start, end int) *Line {
+// convert makes a line of what the grammar found in some tokens. Of the head's own tokens only the index counts.
+func (r *reader) convert(h *head, tokens []token.Token, start, end int) *Line {
 	span := r.span(start, end)
-	line := &Line{Word: r.word(h.Word), About: r.values(h.About), Span: span, Head: span}
-	for _, o := range h.Options {
-		values := r.values(o.Values)
-		line.Options = append(line.Options, Option{Word: r.word(o.Word), Values: values,
-			Span: r.span(o.Word.Pos.Offset, values[len(values)-1].Span.End)})
+	line := &Line{Word: r.word(h.Word, tokens), About: r.values(h.About, tokens), Span: span, Head: span}
+	if len(h.Options) > 0 {
+		line.Options = make([]Option, len(h.Options))
+	}
+	for i, o := range h.Options {
+		word, values := r.word(o.Word, tokens), r.values(o.Values, tokens)
+		line.Options[i] = Option{Word: word, Values: values, Span: r.span(word.Span.Start, values[len(values)-1].Span.End)}
 	}
 	return line
 }
 
-func (r *reader) word(t lexer.Token) Word { return Word{t.Value, r.tokenSpan(t)} }
+func (r *reader) word(t lexer.Token, tokens []token.Token) Word {
+	k := &tokens[t.Pos.Line]
+	return Word{k.Text, r.span(k.Start, k.End)}
+}
 
-func (r *reader) values(l list) []Value {
+func (r *reader) values(l list, tokens []token.Token) []Value {
 	out := make([]Value, len(l.Values))
 	for i, v := range l.Values {
 		if v.Place == nil {
-			out[i] = r.leaf(v.Leaf)
+			out[i] = r.leaf(v.Leaf, tokens)
 			continue
 		}
-		p := Value{Kind: Place, Span: r.span(v.Place.Open.Pos.Offset, v.Place.Close.Pos.Column)}
+		p := Value{Kind: Place, Span: r.span(tokens[v.Place.Open.Pos.Line].Start, tokens[v.Place.Close.Pos.Line].End), Items: make([]Value, len(v.Place.Items))}
 		texts := make([]string, len(v.Place.Items))
 		for j, it := range v.Place.Items {
-			p.Items = append(p.Items, r.leaf(it.Leaf))
-			texts[j] = it.Leaf.Value
+			p.Items[j] = r.leaf(it.Leaf, tokens)
+			texts[j] = p.Items[j].Text
 		}
 		p.Text = "(" + strings.Join(texts, ", ") + ")"
 		out[i] = p
@@ -117,10 +122,9 @@ func (r *reader) values(l list) []Value {
 	return out
 }
 
-var valueKinds = map[token.Kind]ValueKind{token.Name: Name, token.Ref: Ref, token.Quantity: Quantity, token.Text: Text, token.Illegal: Bad}
+var valueKinds = [...]ValueKind{token.Name: Name, token.Ref: Ref, token.Quantity: Quantity, token.Text: Text, token.Illegal: Bad}
 
-func (r *reader) leaf(t lexer.Token) Value {
-	return Value{Kind: valueKinds[kindOf(t.Type)], Text: t.Value, Span: r.tokenSpan(t)}
+func (r *reader) leaf(t lexer.Token, tokens []token.Token) Value {
+	k := &tokens[t.Pos.Line]
+	return Value{Kind: valueKinds[k.Kind], Text: k.Text, Span: r.span(k.Start, k.End)}
 }
-
-func (r *reader) tokenSpan(t lexer.Token) diag.Span { return r.span(t.Pos.Offset, t.Pos.Column) }

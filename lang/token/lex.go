@@ -30,10 +30,14 @@ const (
 // mostText is how many letters a text in quotes may have: half a printed page.
 const mostText = 2000
 
+// usual is how many bytes a token and the blanks around it have in an ordinary text.
+const usual = 6
+
 // Lex cuts text into tokens. A list goes on over a line's end after a comma, but never over a name in column 1 for which top
 // answers true: that begins a statement of its own.
 func Lex(file string, text []byte, top func(string) bool) Result {
 	l := &lexer{file: file, s: string(text), fresh: true, top: top}
+	l.out.Tokens = make([]Token, 0, min(len(text)/usual, mostTokens)+8)
 	if strings.HasPrefix(l.s, "\ufeff") {
 		l.pos = len("\ufeff")
 		l.lineStart = l.pos
@@ -72,7 +76,7 @@ func (l *lexer) step() {
 		l.comment()
 	case r == '"':
 		l.text()
-	case strings.ContainsRune("“”„«»", r):
+	case r >= utf8.RuneSelf && strings.ContainsRune("“”„«»", r):
 		l.curly()
 	case r == ',':
 		l.punct(Comma)
@@ -350,11 +354,20 @@ func decimalComma(s string, i int) int {
 	return i
 }
 
-var unitNames = unit.Names()
+// unitNames is the names of units by their first byte.
+var unitNames = func() (out [256][]string) {
+	for _, n := range unit.Names() {
+		out[n[0]] = append(out[n[0]], n)
+	}
+	return out
+}()
 
 // unitAt returns the offset behind the unit that begins at i and ends on a word boundary, or i.
 func unitAt(s string, i int) int {
-	for _, u := range unitNames {
+	if i >= len(s) {
+		return i
+	}
+	for _, u := range unitNames[s[i]] {
 		if strings.HasPrefix(s[i:], u) && boundary(s, i+len(u)) {
 			return i + len(u)
 		}
@@ -373,7 +386,11 @@ func boundary(s string, i int) bool {
 
 // chunky tells whether a rune goes on with a chunk: all but blanks, line ends and punctuation.
 func chunky(r rune) bool {
-	return r != '\n' && r != '\r' && !blank(r) && !strings.ContainsRune(",(){}\"#", r)
+	switch r {
+	case '\n', '\r', ' ', '\t', ',', '(', ')', '{', '}', '"', '#':
+		return false
+	}
+	return r <= unicode.MaxASCII || !blank(r)
 }
 
 func blank(r rune) bool {
@@ -382,6 +399,9 @@ func blank(r rune) bool {
 
 // hidden tells whether a rune cannot be seen on paper, or is no rune.
 func hidden(r rune, size int) bool {
+	if r < utf8.RuneSelf {
+		return r < ' ' || r == 0x7f
+	}
 	if r == utf8.RuneError && size == 1 {
 		return true
 	}
@@ -390,7 +410,7 @@ func hidden(r rune, size int) bool {
 
 // backwards tells whether a letter is of a script that runs right to left: on paper its names would be printed in the wrong order.
 func backwards(r rune) bool {
-	return unicode.In(r, unicode.Hebrew, unicode.Arabic, unicode.Syriac, unicode.Thaana, unicode.Nko)
+	return r >= utf8.RuneSelf && unicode.In(r, unicode.Hebrew, unicode.Arabic, unicode.Syriac, unicode.Thaana, unicode.Nko)
 }
 
 func nameRune(r rune) bool {
@@ -398,5 +418,8 @@ func nameRune(r rune) bool {
 }
 
 func nameLetter(r rune) bool {
+	if r >= 'a' && r <= 'z' {
+		return true
+	}
 	return r >= '0' && r <= '9' || r == '-' || r == '_' || r == '/' || unicode.IsLetter(r) || unicode.In(r, unicode.Mn, unicode.Mc)
 }

@@ -31,6 +31,9 @@ var lookalikes = func() map[rune]rune {
 
 // Looks is a name as it looks on paper: names that look the same have the same. Names in plain letters look like themselves.
 func Looks(name string) string {
+	if plain(name) {
+		return name
+	}
 	return strings.Map(func(r rune) rune {
 		if to, ok := lookalikes[r]; ok {
 			return to

@@ -66,11 +66,24 @@ func (l *lexer) name() {
 
 // Composed is a name with each letter and its accents in one character where there is one, since both ways of writing it look the same.
 func Composed(name string) string {
+	if plain(name) {
+		return name
+	}
 	out := norm.NFC.String(name)
 	if strings.ContainsRune(out, '\u034f') {
 		return name // so many accents on one letter were parted by a mark that nobody sees
 	}
 	return out
+}
+
+// plain tells whether a text has plain letters only.
+func plain(s string) bool {
+	for i := range len(s) {
+		if s[i] >= utf8.RuneSelf {
+			return false
+		}
+	}
+	return true
 }
 
 // bracket returns the offset behind the bracket that opens at i. If it does not close, ok is false and the offset is where the

@@ -19,7 +19,7 @@ func Unnumbered(text string) string {
 		return ""
 	case written.MatchString(text):
 		return "Write the number out in digits, with a point before its fraction: 1500 or 0.0015."
-	case endless.MatchString(text):
+	case len(text) <= len("infinity") && endless.MatchString(text):
 		return "Write a number in digits; what has no limit is left out."
 	}
 	return ""

@@ -87,13 +87,19 @@ func Find(outer, name string) *Word {
 		}
 		outer = ""
 	}
+	return byName[[2]string{outer, name}]
+}
+
+// byName is all words by the word in whose block they stand and their own name.
+var byName = func() map[[2]string]*Word {
+	m := make(map[[2]string]*Word, len(all))
 	for i := range all {
-		if all[i].In == outer && all[i].Name == name {
-			return &all[i]
+		if k := [2]string{all[i].In, all[i].Name}; m[k] == nil {
+			m[k] = &all[i]
 		}
 	}
-	return nil
-}
+	return m
+}()
 
 // Option looks an option of the word up, those common to all words included; nil if the word has none of that name.
 func (w *Word) Option(name string) *Option {
