@@ -63,20 +63,12 @@ type solver struct {
 // current is what heats in one case, by wire of the net.
 type current struct {
 	full   []unit.Current
-	starts []start
 	steps  []DutyStep
-	at     map[int][]int // by place: the starts that may lift a wire there
-}
-
-// start is what one device adds while it starts: the wires that then carry more than the case leaves them at least, and how much.
-type start struct {
-	device string
-	d      unit.Time
-	amps   map[int]unit.Current
+	starts []start
+	at     [][]lift // by place: the starts that lift a wire there
 }
 
 func (s *solver) currents(c *solve.CaseResult) current {
-	n := len(s.nt.Wires)
 	cur := current{full: s.floor(c.WireAmps)}
 	for _, st := range s.duty[c.Case] {
 		st.Amps = s.floor(st.Amps)
@@ -84,27 +76,6 @@ func (s *solver) currents(c *solve.CaseResult) current {
 			st.Amps = raised(st.Amps, s.floor(f.WireAmps), cur.full)
 		}
 		cur.steps = append(cur.steps, st)
-	}
-	for i := range c.Starts {
-		st := &c.Starts[i]
-		d := s.set.startTime(st.Device)
-		if d <= 0 || st.Net == nil {
-			continue
-		}
-		amps := map[int]unit.Current{}
-		for e, el := range st.Net.Elements {
-			if el.Kind != solve.Wire || el.Wire < 0 || el.Wire >= n {
-				continue
-			}
-			a, least := s.atLeast(st.Amps(e), el.Wire), cur.full[el.Wire]
-			for k := range cur.steps {
-				least = min(least, cur.steps[k].Amps[el.Wire])
-			}
-			if unit.Worse(a, least) {
-				amps[el.Wire] = a
-			}
-		}
-		cur.starts = append(cur.starts, start{st.Device, d, amps})
 	}
 	return cur
 }

@@ -6,13 +6,12 @@ import (
 
 	"loomsheet/harness/data"
 	"loomsheet/harness/net"
-	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
 
 // stand is a place in a case at rest.
 type stand struct {
-	c          *solve.CaseResult
+	c          string // the case
 	given      int
 	place      *place
 	amb        unit.Temperature
@@ -31,11 +30,11 @@ type stand struct {
 type score struct{ used, hottest, limit float64 }
 
 // stand solves a place in a case and weighs its wires. pi is the place's own number.
-func (s *solver) stand(p *place, pi, given int, c *solve.CaseResult, cur *current) *stand {
+func (s *solver) stand(p *place, pi, given int, c string, cur *current) *stand {
 	x := &stand{c: c, given: given, place: p, scores: make([]score, len(p.known)), amps: make([]unit.Current, len(p.known))}
-	x.amb, x.ta, x.model, x.limits, x.sq = s.load(p, c.Case, cur)
+	x.amb, x.ta, x.model, x.limits, x.sq = s.load(p, c, cur)
 	x.st = x.model.solve(x.ta, x.sq)
-	at := &setting{ambient: x.amb, altitude: unit.Length(s.set.number("altitude", p.scope(c.Case))), engine: s.set.engine(p.zone)}
+	at := &setting{ambient: x.amb, altitude: unit.Length(s.set.number("altitude", p.scope(c))), engine: s.set.engine(p.zone)}
 	at.amps = make([]unit.Current, len(p.known))
 	for k, i := range p.known {
 		x.amps[k], at.amps[k] = cur.full[i], unit.Current(math.Sqrt(x.sq[k]))
@@ -76,8 +75,8 @@ type candidate struct {
 func (s *solver) candidate(x *stand, k int) (y candidate) {
 	p, ta, limit, steady := x.place, x.ta, x.limits[k], x.st.temps[k]
 	i := p.known[k]
-	y.asked = s.set.get("ampacity", p.wireScope(&s.nt.Wires[i], x.c.Case)).Name
-	y.WireResult = WireResult{Wire: i, Case: x.c.Case, Given: x.given, Edge: p.edge, Zone: p.zone, Ambient: x.amb, Amps: x.amps[k], Effective: x.at.amps[k],
+	y.asked = s.set.get("ampacity", p.wireScope(&s.nt.Wires[i], x.c)).Name
+	y.WireResult = WireResult{Wire: i, Case: x.c, Given: x.given, Edge: p.edge, Zone: p.zone, Ambient: x.amb, Amps: x.amps[k], Effective: x.at.amps[k],
 		Count: x.at.count, Hottest: unit.Temperature(steady), Runaway: x.st.runaway, Limit: unit.Temperature(limit), Known: true}
 	y.used = (steady - ta) / math.Max(limit-ta, 1e-9)
 	if limit < ta {
@@ -128,19 +127,21 @@ const littleHeat = 0.05
 // two bounds, both too hot rather than too cool: all heat of the start kept in the wire's copper (adiabatic) and what the neighbours
 // add; or the steady state of the bundle, each wire's heat raised by the share 1 - e^(-t/tau) of what the start adds, with tau for
 // the copper alone, since in a short start the insulation lags behind.
-func (s *solver) peaks(at *stand, cur *current, starts []int) ([]float64, []string) {
+func (s *solver) peaks(at *stand, cur *current, starts []lift) ([]float64, []string) {
 	p, m, ta, limits, sq, st := at.place, at.model, at.ta, at.limits, at.sq, at.st
 	rise, who := make([]float64, len(p.known)), make([]string, len(p.known))
-	for _, si := range starts {
-		x := &cur.starts[si]
-		slow, added := s.slowly(p, m, ta, limits, sq, x)
+	var amps []unit.Current
+	for n := range starts {
+		x := &cur.starts[starts[n].start]
+		amps = starts[n].over(p.known, amps)
+		slow, added := s.slowly(p, m, ta, limits, sq, amps, x.d)
 		beside := 0.0
 		if added > littleHeat {
 			beside = math.Max(0, slow().inside(m)-st.inside(m))
 		}
 		for k, i := range p.known {
 			top := st.temps[k]
-			if full := square(x.amps[i]); unit.Worse(full, sq[k]) {
+			if full := square(amps[k]); unit.Worse(full, sq[k]) {
 				c := copperCapacity * float64(data.Copper.HeatCapacity) * float64(s.conds[i].Size.Area()) * 1e-6
 				top = after(top, full, p.strands[k].r20, c, x.d)
 			}
@@ -165,12 +166,12 @@ func (s state) inside(m *bundle) float64 {
 }
 
 // slowly prepares the steady state at the heat a start has built up by its end, and says how much heat per metre it adds.
-func (s *solver) slowly(p *place, m *bundle, ta float64, limits, sq []float64, x *start) (at func() state, added float64) {
+func (s *solver) slowly(p *place, m *bundle, ta float64, limits, sq []float64, amps []unit.Current, d unit.Time) (at func() state, added float64) {
 	up := make([]float64, len(sq))
-	for k, i := range p.known {
+	for k := range up {
 		up[k] = sq[k]
-		if more := square(x.amps[i]) - sq[k]; more > unit.Alike*sq[k] {
-			up[k] += share(x.d, 0, s.tau(p, m, k, ta, limits[k], 0)) * more
+		if more := square(amps[k]) - sq[k]; more > unit.Alike*sq[k] {
+			up[k] += share(d, 0, s.tau(p, m, k, ta, limits[k], 0)) * more
 			added += (up[k] - sq[k]) * p.strands[k].r20 * factor(limits[k])
 		}
 	}

@@ -11,15 +11,18 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// Kept is Solve to be asked again and again while conductors change and nothing else does. It gives what Solve gives, to the bit, but works out
-// only the places where a conductor is another than it was when it was asked last, and the wires that lie there. It is for one user at a time.
+// Kept is Solve to be asked again and again while conductors and currents change and nothing else does. It gives what Solve gives, to the bit, but works out
+// only the places where a conductor or a current is another than it was when it was asked last, and the wires that lie there. It is for one user at
+// a time.
 type Kept struct {
 	solver
-	cases  []*solve.CaseResult // with their spreads
+	cases  []string // of each, those at the ends of their spreads too
 	cur    []current
 	on     [][]int    // by wire: the places where it lies, as in places
+	stale  [][]bool   // by case and place: a current is another than in stands
 	stands [][]*stand // by case and place
 	worst  []*stand   // by wire; nil of one that is not judged
+	told   []bool     // by wire: its result is whole
 	result *Result
 }
 
@@ -49,28 +52,64 @@ func (k *Kept) With(job *design.Job, nt *net.Net, cases []*solve.CaseResult, dut
 	return x
 }
 
-func (k *Kept) flows(cases []*solve.CaseResult, duty DutyCurrents) {
-	k.duty, k.cases = duty, spread(cases)
-	k.first = firsts(k.cases)
-	k.cur = make([]current, len(k.cases))
-	for i, c := range k.cases {
-		cur := k.currents(c)
-		cur.at = map[int][]int{}
-		for si := range cur.starts {
-			for w := range cur.starts[si].amps { // each place is given each start once, in order
-				for _, pi := range k.on[w] {
-					if l := cur.at[pi]; len(l) == 0 || l[len(l)-1] != si {
-						cur.at[pi] = append(l, si)
-					}
-				}
-			}
-		}
-		k.cur[i] = cur
+// Carry goes on with other currents. Places where they are the same to the bit stay as they are.
+func (k *Kept) Carry(cases []*solve.CaseResult, duty DutyCurrents) {
+	names, was := k.cases, k.cur
+	k.flows(cases, duty)
+	if k.result == nil {
+		return
+	}
+	if !slices.Equal(names, k.cases) {
+		k.result = nil
+		return
+	}
+	for ci := range k.cur {
+		k.differ(&was[ci], &k.cur[ci], k.stale[ci])
 	}
 }
 
+// differ marks the places where what heats is another than it was.
+func (k *Kept) differ(was, now *current, stale []bool) {
+	alike := func(a, b DutyStep) bool { return a.Device == b.Device && a.On == b.On && a.Off == b.Off }
+	all := !slices.EqualFunc(was.steps, now.steps, alike)
+	for i, places := range k.on {
+		other := all || was.full[i] != now.full[i]
+		for n := 0; !other && n < len(now.steps); n++ {
+			other = was.steps[n].Amps[i] != now.steps[n].Amps[i]
+		}
+		if other {
+			for _, pi := range places {
+				stale[pi] = true
+			}
+		}
+	}
+	for pi := range stale {
+		stale[pi] = stale[pi] || !slices.EqualFunc(was.at[pi], now.at[pi], func(a, b lift) bool {
+			x, y := &was.starts[a.start], &now.starts[b.start]
+			return x.device == y.device && x.d == y.d && slices.Equal(a.wires, b.wires)
+		})
+	}
+}
+
+func (k *Kept) flows(cases []*solve.CaseResult, duty DutyCurrents) {
+	all := spread(cases)
+	k.duty, k.first = duty, firsts(all)
+	k.cases, k.cur = make([]string, len(all)), make([]current, len(all))
+	solve.Each(len(all), func(i int) {
+		k.cases[i] = all[i].Case
+		k.cur[i] = k.currents(all[i])
+		k.starts(all[i], &k.cur[i])
+	})
+	k.duty, k.first = nil, nil
+}
+
 // Solve is the heat of all cases with these conductors.
-func (k *Kept) Solve(conds size.Sizes) *Result {
+func (k *Kept) Solve(conds size.Sizes) *Result { return k.solve(conds, true) }
+
+// Judge is Solve but for what a wire that is met may carry, what it rests at, and the words of it: most are asked only whether they are met.
+func (k *Kept) Judge(conds size.Sizes) *Result { return k.solve(conds, false) }
+
+func (k *Kept) solve(conds size.Sizes, whole bool) *Result {
 	first := k.result == nil
 	touched := make([]bool, len(k.places))
 	again := make([]bool, len(k.nt.Wires))
@@ -87,9 +126,10 @@ func (k *Kept) Solve(conds size.Sizes) *Result {
 	res := &Result{Temps: map[string][]unit.Temperature{}, Wires: make([]WireResult, len(k.nt.Wires))}
 	if first {
 		old = &Result{Bundles: make([]CaseBundles, len(k.cases)), Wires: res.Wires, Temps: map[string][]unit.Temperature{}}
-		k.stands, k.worst = make([][]*stand, len(k.cases)), make([]*stand, len(k.nt.Wires))
+		k.stands, k.stale = make([][]*stand, len(k.cases)), make([][]bool, len(k.cases))
+		k.worst, k.told = make([]*stand, len(k.nt.Wires)), make([]bool, len(k.nt.Wires))
 		for ci := range k.cases {
-			k.stands[ci] = make([]*stand, len(k.places))
+			k.stands[ci], k.stale[ci] = make([]*stand, len(k.places)), make([]bool, len(k.places))
 		}
 	}
 	edges := len(k.places) // those on an edge come first
@@ -102,18 +142,35 @@ func (k *Kept) Solve(conds size.Sizes) *Result {
 		if edges == 0 {
 			b = nil
 		}
-		res.Bundles = append(res.Bundles, CaseBundles{c.Case, b})
+		res.Bundles = append(res.Bundles, CaseBundles{c, b})
 	}
-	some := listed(touched)
+	var some []int
+	for pi := range k.places {
+		for ci := range k.cases {
+			if touched[pi] || k.stale[ci][pi] {
+				some = append(some, pi)
+				break
+			}
+		}
+	}
 	inParts(len(some), func(n int) {
 		pi := some[n]
-		p := k.places[pi]
-		p.made = nil
-		p.lay(k.set, k.nt, k.conds)
-		k.places[pi] = p
+		if touched[pi] {
+			p := k.places[pi]
+			p.made = nil
+			p.lay(k.set, k.nt, k.conds)
+			k.places[pi] = p
+		}
 		for ci, c := range k.cases {
-			x := k.stand(&k.places[pi], pi, ci, c, &k.cur[ci])
-			k.stands[ci][pi] = x
+			if !touched[pi] && !k.stale[ci][pi] {
+				continue
+			}
+			p := &k.places[pi]
+			if !touched[pi] { // results made before keep theirs
+				p = k.stands[ci][pi].place
+			}
+			x := k.stand(p, pi, ci, c, &k.cur[ci])
+			k.stands[ci][pi], k.stale[ci][pi] = x, false
 			if pi < edges {
 				res.Bundles[ci].Bundles[pi] = x.bundle()
 			}
@@ -132,31 +189,59 @@ func (k *Kept) Solve(conds size.Sizes) *Result {
 		if x != nil && x == k.worst[i] { // the place it was last time, untouched
 			return
 		}
-		if k.worst[i] = x; x == nil {
+		k.worst[i], k.told[i] = x, whole || x == nil
+		switch {
+		case x == nil:
 			res.Wires[i] = nowhere(i)
-		} else {
+		case whole:
 			res.Wires[i] = k.solver.result(x, at)
+		default:
+			if res.Wires[i] = k.solver.verdict(x, at); !res.Wires[i].Met {
+				res.Wires[i], k.told[i] = k.solver.result(x, at), true
+			}
 		}
 	})
+	if whole {
+		k.tell(res)
+	}
 	for ci, c := range k.cases {
-		if _, twice := res.Temps[c.Case]; twice {
+		if _, twice := res.Temps[c]; twice {
 			continue
 		}
-		temps := slices.Clone(old.Temps[c.Case])
+		temps := slices.Clone(old.Temps[c])
 		if temps == nil {
 			temps = make([]unit.Temperature, len(k.nt.Wires))
 		}
 		for _, i := range wires {
 			temps[i] = k.mean(ci, i)
 		}
-		res.Temps[c.Case] = temps
+		res.Temps[c] = temps
 	}
 	k.result = res
 	return res
 }
 
+// tell makes the results whole that are not.
+func (k *Kept) tell(res *Result) {
+	inParts(len(k.told), func(i int) {
+		if x := k.worst[i]; !k.told[i] {
+			m, _ := slices.BinarySearch(x.place.known, i)
+			res.Wires[i], k.told[i] = k.solver.result(x, m), true
+		}
+	})
+}
+
 // Around is the results of the wires at the places where some wires lie, in order, each told only of those places; nothing is kept of it.
 func (k *Kept) Around(conds size.Sizes, wires []int) []WireResult {
+	return k.around(conds, wires, (*solver).result)
+}
+
+// JudgeAround is Around as Judge tells it.
+func (k *Kept) JudgeAround(conds size.Sizes, wires []int) []WireResult {
+	return k.around(conds, wires, (*solver).verdict)
+}
+
+func (k *Kept) around(conds size.Sizes, wires []int, tell func(*solver, *stand, int) WireResult) []WireResult {
 	var some []int
 	for _, i := range wires {
 		some = append(some, k.on[i]...)
@@ -189,7 +274,7 @@ func (k *Kept) Around(conds size.Sizes, wires []int) []WireResult {
 	out := make([]WireResult, len(all))
 	for n, i := range all {
 		if x, m := worstOf(stands, at[i], i); x != nil {
-			out[n] = s.result(x, m)
+			out[n] = tell(&s, x, m)
 		} else {
 			out[n] = nowhere(i)
 		}
@@ -225,7 +310,7 @@ func (k *Kept) mean(ci, wire int) unit.Temperature {
 	if length > 0 {
 		return unit.Temperature(sum / length)
 	}
-	amb := k.set.ambient(design.Scope{Zone: k.nt.Wires[wire].Zone, Section: k.nt.Wires[wire].Section, Case: k.cases[ci].Case})
+	amb := k.set.ambient(design.Scope{Zone: k.nt.Wires[wire].Zone, Section: k.nt.Wires[wire].Section, Case: k.cases[ci]})
 	return unit.Temperature(within(float64(amb), coolest, hottest))
 }
 

@@ -77,12 +77,58 @@ func TestKeptAsAnew(t *testing.T) {
 			if got, want := warm.Solve(b.conds), Solve(b.job, b.nt, b.conds, cases[:1], nil); !reflect.DeepEqual(got, want) {
 				t.Fatalf("with other currents\n%+v\nanew\n%+v", got, want)
 			}
+			// Judged alone a wire tells the same of whether it is met.
+			for i, w := range Keep(b.job, b.nt, cases, duty).Judge(b.conds).Wires {
+				x := want.Wires[i]
+				if w.Met && (w.Hottest != x.Hottest || w.Limit != x.Limit || w.Case != x.Case || w.Edge != x.Edge || w.Ruled != x.Ruled || !x.Met || w.Unjudged != x.Unjudged) || !w.Met && !reflect.DeepEqual(w, x) {
+					t.Fatalf("judged\n%+v\nwhole\n%+v", w, x)
+				}
+			}
+			if rapid.Bool().Draw(t, "other currents") {
+				cases, duty = others(t, cases, duty)
+				k.Carry(cases, duty)
+				if rapid.Bool().Draw(t, "judged first") {
+					k.Judge(b.conds)
+				}
+				if got, want := k.Solve(b.conds), Solve(b.job, b.nt, b.conds, cases, duty); !reflect.DeepEqual(got, want) {
+					t.Fatalf("carried on\n%+v\nanew\n%+v", got, want)
+				}
+			}
 			b.conds = slices.Clone(b.conds)
 			for range rapid.IntRange(0, 3).Draw(t, "changes") {
 				b.conds[rapid.IntRange(0, len(b.conds)-1).Draw(t, "which")] = anyCond(t)
 			}
 		}
 	})
+}
+
+// others are the cases with some currents changed: of a case, of a start, of what rests.
+func others(t *rapid.T, cases []*solve.CaseResult, duty DutyCurrents) ([]*solve.CaseResult, DutyCurrents) {
+	amps := rapid.Float64Range(-9, 9)
+	n := len(cases[0].WireAmps)
+	change := func(of []unit.Current) []unit.Current {
+		out := slices.Clone(of)
+		for range rapid.IntRange(0, 2).Draw(t, "currents") {
+			out[rapid.IntRange(0, n-1).Draw(t, "of wire")] = unit.Current(amps.Draw(t, "other amps"))
+		}
+		return out
+	}
+	out := make([]*solve.CaseResult, len(cases))
+	for i, c := range cases {
+		x := *c
+		x.WireAmps, x.Starts = change(c.WireAmps), nil
+		for k := range c.Starts {
+			st := &c.Starts[k]
+			x.Starts = append(x.Starts, solve.Started(st.Device, st.Net, change(st.Point().Amps)))
+		}
+		out[i] = &x
+	}
+	step := duty["night"][0]
+	step.Amps = change(step.Amps)
+	if rapid.IntRange(0, 5).Draw(t, "other rhythm") == 0 {
+		step.Off += 3
+	}
+	return out, DutyCurrents{"night": {step}}
 }
 
 // Around a wire is told what is told where there are no places but its own.

@@ -227,13 +227,20 @@ type making struct{ bundle, insulation, emissivity, pressure float64 }
 
 // MeanAmbient is the mean air along a wire by length, in a case.
 func MeanAmbient(job *design.Job, nt *net.Net, w *net.Wire, c string) unit.Temperature {
+	return meanAmbient(func(at design.Scope) unit.Temperature {
+		t, _ := Ambient(job, at)
+		return t
+	}, nt, w, c)
+}
+
+func meanAmbient(ambient func(design.Scope) unit.Temperature, nt *net.Net, w *net.Wire, c string) unit.Temperature {
 	sum, length := 0.0, 0.0
 	for _, s := range w.Path {
 		if nt.Space == nil || s.Edge < 0 || s.Edge >= len(nt.Space.Edges) || w.Loose {
 			continue
 		}
 		e := &nt.Space.Edges[s.Edge]
-		t, _ := Ambient(job, design.Scope{Run: e.Run, Zone: e.Zone, Section: e.Section, Case: c})
+		t := ambient(design.Scope{Run: e.Run, Zone: e.Zone, Section: e.Section, Case: c})
 		l := math.Max(float64(e.Length+e.Slack), 1e-6)
 		sum += l * within(float64(t), coolest, hottest)
 		length += l
@@ -241,6 +248,19 @@ func MeanAmbient(job *design.Job, nt *net.Net, w *net.Wire, c string) unit.Tempe
 	if length > 0 {
 		return unit.Temperature(sum / length)
 	}
-	t, _ := Ambient(job, design.Scope{Zone: w.Zone, Section: w.Section, Case: c})
+	t := ambient(design.Scope{Zone: w.Zone, Section: w.Section, Case: c})
 	return unit.Temperature(within(float64(t), coolest, hottest))
+}
+
+// MeanAmbients is MeanAmbient of all wires of a net in some cases, by case.
+func MeanAmbients(job *design.Job, nt *net.Net, cases []string) [][]unit.Temperature {
+	set := newSettings(job)
+	out := make([][]unit.Temperature, len(cases))
+	for n, c := range cases {
+		out[n] = make([]unit.Temperature, len(nt.Wires))
+		for i := range nt.Wires {
+			out[n][i] = meanAmbient(set.ambient, nt, &nt.Wires[i], c)
+		}
+	}
+	return out
 }

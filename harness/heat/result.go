@@ -8,10 +8,27 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// result works out the ampacities of a wire at its worst place, and puts the ruling into words.
+// verdict weighs a wire at its worst place: whether it is met, and by what.
+func (s *solver) verdict(at *stand, k int) WireResult {
+	x := s.candidate(at, k)
+	return x.judged()
+}
+
+func (x *candidate) judged() WireResult {
+	r := x.WireResult
+	r.Table, r.Ruled = x.table, Balance
+	if x.asked != "balance" && x.table != nil && x.table.Holds {
+		r.Ruled, r.Ampacity = x.table.Method, x.table.Amps
+	}
+	r.Met = x.used <= 1+1e-9
+	r.Unjudged = r.Ruled != Balance && r.Met && r.Hottest > r.Limit
+	return r
+}
+
+// result works out the ampacities of a wire at its worst place as well, and puts the ruling into words.
 func (s *solver) result(at *stand, k int) WireResult {
 	x := s.candidate(at, k)
-	r, wire, m := x.WireResult, x.Wire, at.model
+	r, wire, m := x.judged(), x.Wire, at.model
 	limit := float64(r.Limit)
 	r.Balance = unit.Current(m.ampacity(at.ta, limit, at.sq, k))
 	rest := append([]float64(nil), at.sq...)
@@ -22,10 +39,9 @@ func (s *solver) result(at *stand, k int) WireResult {
 		r.FreeAir = unit.Current(m.solo[k].ampacity(at.ta, limit, []float64{0}, 0))
 	}
 	if x.asked == "balance" {
-		x.table = pick(x.asked, s.conds[wire], at.at)
+		r.Table = pick(x.asked, s.conds[wire], at.at)
 	}
-	r.Table = x.table
-	r.Ruled, r.Ampacity, r.Verified = Balance, r.Balance, s.firm(&s.conds[wire], design.Scope{Zone: r.Zone, Case: r.Case})
+	r.Verified = s.firm(&s.conds[wire], design.Scope{Zone: r.Zone, Case: r.Case})
 	switch {
 	case x.asked == "balance":
 		r.Why = "heat balance, the method in force"
@@ -34,14 +50,16 @@ func (s *solver) result(at *stand, k int) WireResult {
 	case !x.table.Holds:
 		r.Why = "heat balance, because " + string(x.table.Method) + " does not hold: " + x.table.Condition
 	default:
-		r.Ruled, r.Ampacity, r.Verified = x.table.Method, x.table.Amps, x.table.Verified
+		r.Verified = x.table.Verified
 		r.Why = string(x.table.Method) + ", whose printed conditions hold: " + x.table.Condition
+	}
+	if r.Ruled == Balance {
+		r.Ampacity = r.Balance
 	}
 	if r.Start != "" {
 		r.Why += "; the start of " + r.Start + " makes the peak"
 	}
-	r.Met = x.used <= 1+1e-9
-	if r.Unjudged = r.Ruled != Balance && r.Met && r.Hottest > r.Limit; r.Unjudged {
+	if r.Unjudged {
 		r.Why += fmt.Sprintf("; by the heat balance, which is not judged here, the conductor reaches %s and may reach %s, and %s would be its most", r.Hottest, r.Limit, r.Balance)
 	}
 	return r

@@ -3,6 +3,8 @@
 package heat
 
 import (
+	"slices"
+
 	"loomsheet/harness/unit"
 )
 
@@ -88,7 +90,7 @@ type Result struct {
 // CaseBundles is the bundles of one case, in the order of the cases given: of one name there may be several.
 type CaseBundles struct {
 	Case    string
-	Bundles []BundleResult
+	Bundles []BundleResult // by edge, ascending
 }
 
 // Bundle is the one in which a wire's result was found; nil for a loose lead and for a wire that was not judged.
@@ -96,10 +98,9 @@ func (r *Result) Bundle(h *WireResult) *BundleResult {
 	if !h.Known || h.Edge < 0 || h.Given < 0 || h.Given >= len(r.Bundles) {
 		return nil
 	}
-	for i := range r.Bundles[h.Given].Bundles {
-		if b := &r.Bundles[h.Given].Bundles[i]; b.Edge == h.Edge {
-			return b
-		}
+	all := r.Bundles[h.Given].Bundles
+	if i, ok := slices.BinarySearchFunc(all, h.Edge, func(b BundleResult, edge int) int { return b.Edge - edge }); ok {
+		return &all[i]
 	}
 	return nil
 }

@@ -17,17 +17,26 @@ type grower struct {
 	nt      *net.Net
 	fitter  *size.Fitter
 	judge   *Judge
-	near    *neighbours
-	laid    []*solve.Laid      // by case
-	ladders [][]size.Conductor // by wire; empty for one that is not the program's to size
-	strands [][]int            // by wire: all wires that keep its size, itself among them
-	floor   size.Sizes         // where growing began
-	capped  []int              // by wire: the last step of its ladder that can be crimped at both ends
+	parts   *parts
+	laid    []*solve.Laid        // by case
+	solved  []*solve.CaseResult  // by case, as solved last
+	air     [][]unit.Temperature // by case and wire: where the temperatures begin
+	kept    *heat.Kept           // with the currents it was asked with last
+	ladders [][]size.Conductor   // by wire; empty for one that is not the program's to size
+	strands [][]int              // by wire: all wires that keep its size, itself among them
+	floor   size.Sizes           // where growing began
+	tried   []unit.Size          // by wire: to what it was cut last
+	capped  []int                // by wire: the last step of its ladder that can be crimped at both ends
 }
 
 func newGrower(job *design.Job, nt *net.Net, f *size.Fitter, sizes size.Sizes) *grower {
-	g := &grower{job: job, nt: nt, fitter: f, judge: NewJudge(job, nt), near: newNeighbours(nt), laid: layAll(job, nt, sizes), floor: f.Initial(),
-		ladders: make([][]size.Conductor, len(nt.Wires)), strands: make([][]int, len(nt.Wires)), capped: make([]int, len(nt.Wires))}
+	g := &grower{job: job, nt: nt, fitter: f, judge: NewJudge(job, nt), parts: newParts(job, nt, sizes), laid: layAll(job, nt, sizes), floor: f.Initial(),
+		ladders: make([][]size.Conductor, len(nt.Wires)), strands: make([][]int, len(nt.Wires)), capped: make([]int, len(nt.Wires)), tried: make([]unit.Size, len(nt.Wires))}
+	names := make([]string, len(job.Cases))
+	for i, c := range job.Cases {
+		names[i] = c.Name
+	}
+	g.air = heat.MeanAmbients(job, nt, names)
 	type link struct {
 		circuit     string
 		link, piece int
@@ -78,41 +87,37 @@ func (g *grower) lift(sizes size.Sizes, i, step int, why size.Reason) {
 	}
 }
 
-// grow makes one step: what is too hot grows until, at the currents of the cases, the balance or table is met; else what breaks a limit on
-// volts grows by the linear estimate. Sizes only grow, up to size-most. It returns new sizes, whether any changed, the heat at the new
-// sizes, and the limits that no allowed size would meet.
-func (g *grower) grow(sizes size.Sizes, temps map[string][]unit.Temperature, cases []*solve.CaseResult, duty heat.DutyCurrents) (size.Sizes, bool, *heat.Result, []Reach) {
-	out, h, hot := g.growHeat(sizes, cases, duty)
-	if hot {
-		return g.fitter.Settle(out), true, h, nil
-	}
-	v := &volts{grower: g, solved: sizes, temps: temps, cases: cases}
+// grow makes one step: what is too hot grows until, at the currents of the cases, the balance or table is met; in parts where nothing is, what breaks a limit on
+// volts grows by the linear estimate. Sizes only grow, up to size-most. It returns new sizes, the heat once what is too hot has grown, and the limits that no
+// allowed size would meet.
+func (g *grower) grow(sizes size.Sizes, temps map[string][]unit.Temperature, cases []*solve.CaseResult, duty heat.DutyCurrents) (size.Sizes, *heat.Result, []Reach) {
+	out, h := g.growHeat(sizes, cases, duty)
+	v := &volts{grower: g, solved: sizes, temps: temps, cases: cases, hot: g.parts.differing(sizes, out)}
 	out, reach := v.grow(out, 1)
-	out = g.fitter.Settle(out)
-	return out, differ(sizes, out), h, reach
+	return g.fitter.Settle(out), h, reach
 }
 
-func differ(a, b size.Sizes) bool {
-	for i := range a {
-		if a[i].Size != b[i].Size {
-			return true
-		}
+// heat is that of cases, with sizes; of what is met it tells no more than that.
+func (g *grower) heat(sizes size.Sizes, cases []*solve.CaseResult, duty heat.DutyCurrents) *heat.Result {
+	if g.kept == nil {
+		g.kept = heat.Keep(g.job, g.nt, cases, duty)
+	} else {
+		g.kept.Carry(cases, duty)
 	}
-	return false
+	return g.kept.Judge(sizes)
 }
 
 // mostSteps bounds how often sizes are stepped up in one go; no family has as many sizes.
 const mostSteps = 60
 
 // growHeat steps up what is not met by heat, at given currents, until all is or nothing can grow.
-func (g *grower) growHeat(sizes size.Sizes, cases []*solve.CaseResult, duty heat.DutyCurrents) (size.Sizes, *heat.Result, bool) {
+func (g *grower) growHeat(sizes size.Sizes, cases []*solve.CaseResult, duty heat.DutyCurrents) (size.Sizes, *heat.Result) {
 	out := slices.Clone(sizes)
-	changed := false
+	h := g.heat(out, cases, duty)
+	cure := make([]int, len(h.Wires))
 	for range mostSteps {
-		h := heat.Solve(g.job, g.nt, out, cases, duty)
 		up := map[int]bool{}
 		var order []int
-		cure := make([]int, len(h.Wires))
 		worst := map[place]float64{}
 		for i := range h.Wires {
 			if cure[i] = g.remedy(h, out, i); cure[i] == i {
@@ -133,14 +138,14 @@ func (g *grower) growHeat(sizes size.Sizes, cases []*solve.CaseResult, duty heat
 			}
 		}
 		if len(order) == 0 {
-			return out, h, changed
+			break
 		}
 		for _, j := range order {
 			g.lift(out, j, g.next(j, out[j].Size), size.ByHeat)
 		}
-		changed = true
+		h = g.kept.Judge(out)
 	}
-	return out, heat.Solve(g.job, g.nt, out, cases, duty), changed
+	return out, h
 }
 
 type place struct {

@@ -58,6 +58,7 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 		}
 		changed = true
 	}
+	o.Heat = g.kept.Solve(o.Sizes)
 	p := protect.Find(g.job, g.nt, o.Sizes, o.Cases, o.Heat, o.Duty)
 	for _, n := range p.Needs() {
 		if !n.Loop {

@@ -88,10 +88,10 @@ func same(nt *net.Net, sizes size.Sizes, before map[string]size.Conductor) bool 
 	return true
 }
 
-// run settles sizes and temperatures of one net.
+// run settles sizes and temperatures of one net. Each part of it goes its own way: what needs more rounds elsewhere neither grows nor trims it again. All of
+// it is solved and heated in each round, but of what did not change since the round before that costs next to nothing (solve.Laid.Again, heat.Kept).
 func run(job *design.Job, nt *net.Net, f *size.Fitter, sizes size.Sizes, fresh bool) *Outcome {
-	still := 0 // rounds in which only temperatures moved
-	trims, guards, tried := 0, 0, make([]unit.Size, len(nt.Wires))
+	guards := 0
 	o := &Outcome{Net: nt, Sizes: sizes}
 	g := newGrower(job, nt, f, sizes)
 	var older, temps map[string][]unit.Temperature
@@ -100,39 +100,30 @@ func run(job *design.Job, nt *net.Net, f *size.Fitter, sizes size.Sizes, fresh b
 	}
 	for o.Rounds = 1; ; o.Rounds++ {
 		o.Cases = g.solveAll(o.Sizes, temps)
-		o.Duty = dutyAll(g.judge, o.Cases)
-		grown, changed, h, beyond := g.grow(o.Sizes, temps, o.Cases, o.Duty)
+		o.Duty = g.dutyAll(o.Cases)
+		grown, h, beyond := g.grow(o.Sizes, temps, o.Cases, o.Duty)
 		o.Heat, o.Beyond = h, beyond
 		if o.Rounds >= mostRounds {
-			if changed { // the last growth was not solved again: show what was
-				o.Heat = heat.Solve(job, nt, o.Sizes, o.Cases, o.Duty)
-			}
-			break
+			break // the last growth was not solved again: what was is shown
 		}
-		if !changed && near(temps, h.Temps) {
-			if trims < mostTrims && o.Rounds < mostRounds/2 {
-				trims++
-				if less, ok := g.trim(o, tried); ok {
-					o.Sizes, still = less, 0
-					continue
-				}
-			}
+		g.parts.look(o.Sizes, grown, temps, h.Temps)
+		next, ok := g.trim(o, grown)
+		if !ok && g.parts.done() {
 			if guards < mostGuards {
 				guards++
-				if more, ok := g.guard(o); ok {
-					o.Sizes, still = more, 0
-					continue
-				}
+				next, ok = g.guard(o)
 			}
-			o.Settled = true
-			break
+			if !ok {
+				o.Settled = true
+				break
+			}
 		}
-		still++
-		if changed {
-			still = 0
-		}
-		o.Sizes, older, temps = grown, temps, step(older, temps, h.Temps, still)
+		stay := g.parts.differing(grown, next)
+		g.parts.again(stay)
+		o.Sizes = next
+		older, temps = g.parts.step(older, temps, h.Temps, stay)
 	}
+	o.Heat = g.kept.Solve(o.Sizes)
 	if temps != nil { // those the resistances were taken at; the last balance is within settledWhen of them
 		o.Heat.Temps = temps
 	}
@@ -164,7 +155,7 @@ func (g *grower) begin(sizes size.Sizes) size.Sizes {
 			duty[c.Case] = append(duty[c.Case], s)
 		}
 	}
-	out, _, _ := g.growHeat(sizes, less, duty)
+	out, _ := g.growHeat(sizes, less, duty)
 	v := &volts{grower: g, solved: large, cases: cases}
 	out, _ = v.grow(out, 1/leeway)
 	return g.fitter.Settle(out)
@@ -185,77 +176,33 @@ func layAll(job *design.Job, nt *net.Net, sizes size.Sizes) []*solve.Laid {
 	return out
 }
 
-// solveAll solves every case, two at a time; each result depends on its own case alone.
+// solveAll solves every case, two at a time; each result depends on its own case alone. What stands as it did the last time is taken from there.
 func (g *grower) solveAll(sizes size.Sizes, temps map[string][]unit.Temperature) []*solve.CaseResult {
 	out := make([]*solve.CaseResult, len(g.job.Cases))
 	solve.Each(len(out), func(i int) {
 		c := g.job.Cases[i]
 		t := temps[c.Name]
 		if t == nil {
-			t = ambient(g.job, g.nt, c.Name)
+			t = g.air[i]
 		}
-		out[i] = g.laid[i].Case(solve.Figures{Job: g.job, Net: g.nt, Sizes: sizes, Temps: t, Case: c})
+		var before *solve.CaseResult
+		if g.solved != nil {
+			before = g.solved[i]
+		}
+		out[i] = g.laid[i].Again(before, solve.Figures{Job: g.job, Net: g.nt, Sizes: sizes, Temps: t, Case: c})
 	})
+	g.solved = out
 	return out
 }
 
-// ambient is the mean air along each wire: where the temperatures begin.
-func ambient(job *design.Job, nt *net.Net, c string) []unit.Temperature {
-	out := make([]unit.Temperature, len(nt.Wires))
-	for i := range nt.Wires {
-		out[i] = heat.MeanAmbient(job, nt, &nt.Wires[i], c)
-	}
-	return out
-}
-
-func dutyAll(j *Judge, cases []*solve.CaseResult) heat.DutyCurrents {
+func (g *grower) dutyAll(cases []*solve.CaseResult) heat.DutyCurrents {
 	steps := make([][]heat.DutyStep, len(cases))
-	solve.Each(len(cases), func(i int) { steps[i] = dutyOf(j, cases[i]) })
+	solve.Each(len(cases), func(i int) { steps[i] = dutyOf(g.judge, cases[i]) })
 	out := heat.DutyCurrents{}
 	for i, c := range cases {
 		out[c.Case] = steps[i]
 	}
 	return out
-}
-
-// step is the temperatures to go on with: the new ones, but for a wire that turned back only part of the way to them. A load of constant
-// power behind a wire far too thin swings between hot and starved; what creeps to its end one way is let go.
-func step(older, old, new map[string][]unit.Temperature, still int) map[string][]unit.Temperature {
-	if still <= 3 {
-		return new
-	}
-	part := unit.Temperature(0.5)
-	if still > 8 {
-		part = 0.2
-	}
-	out := map[string][]unit.Temperature{}
-	for c, t := range new {
-		mix := slices.Clone(t)
-		for i := range mix {
-			if i >= len(old[c]) || i >= len(older[c]) {
-				continue
-			}
-			if d := t[i] - old[c][i]; d*(old[c][i]-older[c][i]) < 0 {
-				mix[i] = old[c][i] + part*d
-			}
-		}
-		out[c] = mix
-	}
-	return out
-}
-
-func near(a, b map[string][]unit.Temperature) bool {
-	for c, t := range b {
-		if len(a[c]) != len(t) {
-			return false
-		}
-		for i := range t {
-			if math.Abs(float64(a[c][i]-t[i])) > float64(settledWhen) {
-				return false
-			}
-		}
-	}
-	return true
 }
 
 // idleBelow is a current that means nothing.

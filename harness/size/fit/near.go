@@ -228,7 +228,7 @@ func newFlows(job *design.Job, nt *net.Net, cases []*solve.CaseResult) *flows {
 }
 
 // Near is what flows in some wires, by their places among them, in the cases and after them at the ends of the supplies' spreads; given is the number of the
-// former. Of starts that leave the wires as they are the first of each duration stands for all.
+// former. Of starts those are there that move some of the wires, with the currents of these alone: what a start does not move it does not heat.
 func (f *flows) Near(wires []int) (cases []*solve.CaseResult, given int) {
 	nw := &solve.Network{}
 	for k := range wires {
@@ -237,65 +237,28 @@ func (f *flows) Near(wires []int) (cases []*solve.CaseResult, given int) {
 	for i := range f.cases {
 		x := &f.cases[i]
 		c := &solve.CaseResult{Case: x.c.Case, Net: nw, WireAmps: pick(x.c.WireAmps, wires)}
-		moving := map[int]bool{}
-		var last []int
-		for _, w := range wires {
-			if w >= len(x.starts) || len(x.starts[w]) == 0 || len(last) > 0 && &last[0] == &x.starts[w][0] {
-				continue
-			}
-			last = x.starts[w]
-			for _, s := range last {
-				moving[s] = true
+		moving := make([][]int, len(x.c.Starts)) // places among wires, by start
+		for k, w := range wires {
+			if w < len(x.starts) && w < len(x.element) && x.element[w] >= 0 {
+				for _, s := range x.starts[w] {
+					moving[s] = append(moving[s], k)
+				}
 			}
 		}
-		quiet := map[unit.Time]bool{}
 		for s := range x.c.Starts {
 			st := &x.c.Starts[s]
-			d := f.lasts[st.Device]
-			if d <= 0 || st.Net == nil {
+			if len(moving[s]) == 0 || f.lasts[st.Device] <= 0 || st.Net == nil {
 				continue
 			}
-			if !moving[s] {
-				if quiet[d] {
-					continue
-				}
-				quiet[d] = true
-			}
 			amps := make([]unit.Current, len(wires))
-			for k, w := range wires {
-				if w < len(x.element) && x.element[w] >= 0 {
-					amps[k] = st.Amps(x.element[w])
-				}
+			for _, k := range moving[s] {
+				amps[k] = st.Amps(x.element[wires[k]])
 			}
 			c.Starts = append(c.Starts, solve.Started(st.Device, nw, amps))
 		}
 		cases = append(cases, c)
 	}
 	return cases, f.given
-}
-
-// surroundings is the heat around some wires while sizes are tried.
-type surroundings struct {
-	*Near
-	job   *design.Job
-	cases []*solve.CaseResult
-	duty  heat.DutyCurrents
-	local []int
-}
-
-func (n *neighbours) around(job *design.Job, f *flows, duty heat.DutyCurrents, wires []int) *surroundings {
-	x := &surroundings{Near: n.of(wires), job: job}
-	x.cases, _ = f.Near(x.Wires)
-	x.duty = x.Duty(duty)
-	for _, i := range wires {
-		x.local = append(x.local, x.At(i))
-	}
-	return x
-}
-
-// heat is that of the wires near, with other sizes.
-func (x *surroundings) heat(sizes size.Sizes) []heat.WireResult {
-	return heat.Around(x.job, x.Net, x.Sizes(sizes), x.cases, x.duty, x.local).Wires
 }
 
 // Surroundings is an outcome from which what lies around a wire is cut out.

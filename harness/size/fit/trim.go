@@ -16,11 +16,33 @@ const (
 	trimShare = 0.01
 )
 
-// trim takes back what growing together made needless: each grown wire, the one with most copper to save first, is tried smaller
+// trim takes back what growing together made needless in parts that are quiet: each grown wire, the one with most copper to save first, is tried smaller
 // at the currents of the outcome, but never below where growing began. What then proves short grows again in the rounds that
 // follow; tried keeps what each wire was last cut to, so that one that grew again is left alone.
-func (g *grower) trim(o *Outcome, tried []unit.Size) (size.Sizes, bool) {
-	out := slices.Clone(o.Sizes)
+func (g *grower) trim(o *Outcome, sizes size.Sizes) (size.Sizes, bool) {
+	here, any := make([]bool, len(g.parts.all)), false
+	for k := range g.parts.all {
+		x := &g.parts.all[k]
+		if !x.quiet || x.trimmed {
+			continue
+		}
+		x.trimmed, x.asleep = true, x.rested
+		if x.trims < mostTrims && x.rounds < mostRounds/2 {
+			x.trims++
+			here[k] = true
+		}
+	}
+	var order []int
+	for i := range sizes {
+		if here[g.parts.of[i]] && g.ladders[i] != nil && g.strands[i][0] == i && g.floor[i].Size.Less(sizes[i].Size) && (g.tried[i].IsZero() || !g.tried[i].Less(sizes[i].Size)) {
+			order = append(order, i)
+			any = true
+		}
+	}
+	if !any {
+		return sizes, false
+	}
+	out := slices.Clone(sizes)
 	v := &volts{grower: g, solved: o.Sizes, temps: o.Heat.Temps, cases: o.Cases}
 	asks := v.asks(1, true)
 	asks = slices.DeleteFunc(asks, func(a ask) bool { return a.over > hair })
@@ -32,21 +54,13 @@ func (g *grower) trim(o *Outcome, tried []unit.Size) (size.Sizes, bool) {
 			}
 		}
 	}
-	flows := newFlows(g.job, g.nt, o.Cases)
-	var order []int
-	for i := range out {
-		if g.ladders[i] != nil && g.strands[i][0] == i && g.floor[i].Size.Less(out[i].Size) && (tried[i].IsZero() || !tried[i].Less(out[i].Size)) {
-			order = append(order, i)
-		}
-	}
 	saved := func(i int) float64 {
 		k := g.below(i, out[i], g.floor[i])
 		return float64(out[i].Size.Area()-k.Size.Area()) * float64(g.nt.Wires[i].Length) * float64(len(g.strands[i]))
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return unit.Compare(saved(b), saved(a)) })
-	changed := false
+	cut := false
 	for _, i := range order {
-		var around *surroundings
 		for g.floor[i].Size.Less(out[i].Size) {
 			before := make(size.Sizes, 0, len(g.strands[i]))
 			for _, j := range g.strands[i] {
@@ -57,20 +71,16 @@ func (g *grower) trim(o *Outcome, tried []unit.Size) (size.Sizes, bool) {
 				out[j] = less
 				out[j].Contacts, out[j].Fits = g.fitter.Contacts(j, &less)
 			}
-			if around == nil {
-				around = g.near.around(g.job, flows, o.Duty, g.strands[i])
-			}
-			if !v.allowed(o, before, out, asks, on[i], i, around) {
+			if !v.allowed(o, before, out, asks, on[i], i) {
 				for k, j := range g.strands[i] {
 					out[j] = before[k]
 				}
 				break
 			}
-			changed = true
-			tried[i] = out[i].Size
+			g.tried[i], cut = out[i].Size, true
 		}
 	}
-	return out, changed
+	return out, cut
 }
 
 // below is the conductor one step under c, of the floor where that is it.
@@ -86,7 +96,7 @@ func (g *grower) below(i int, c, floor size.Conductor) size.Conductor {
 }
 
 // allowed tells whether everything that is met stays so when wire i and its parallel wires take the sizes in try, in place of those before.
-func (v *volts) allowed(o *Outcome, before, try size.Sizes, asks []ask, on []int, i int, around *surroundings) bool {
+func (v *volts) allowed(o *Outcome, before, try size.Sizes, asks []ask, on []int, i int) bool {
 	for k, j := range v.strands[i] {
 		if !try[j].Fits[0] && before[k].Fits[0] || !try[j].Fits[1] && before[k].Fits[1] {
 			return false
@@ -101,9 +111,9 @@ func (v *volts) allowed(o *Outcome, before, try size.Sizes, asks []ask, on []int
 			return false
 		}
 	}
-	h := around.heat(try)
+	h := v.kept.JudgeAround(try, v.strands[i])
 	for k := range h {
-		x, was := &h[k], &o.Heat.Wires[around.Wires[k]]
+		x, was := &h[k], &o.Heat.Wires[h[k].Wire]
 		if x.Known && was.Met && (!x.Met || x.Ruled == heat.Balance && x.Hottest > x.Limit-trimRoom && x.Hottest > was.Hottest) {
 			return false
 		}

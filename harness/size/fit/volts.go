@@ -28,6 +28,7 @@ type volts struct {
 	solved size.Sizes
 	temps  map[string][]unit.Temperature
 	cases  []*solve.CaseResult
+	hot    []bool // parts that are left alone; nil: none
 }
 
 // ask is one limit of one load with its sensitivities: volts lost per ohm of each wire that has any.
@@ -56,7 +57,7 @@ func (v *volts) grow(sizes size.Sizes, slack float64) (size.Sizes, []Reach) {
 	var beyond []Reach
 	for i := range asks {
 		a := &asks[i]
-		if v.left(a, out) <= hair {
+		if v.hot != nil && len(a.wires) > 0 && v.hot[v.parts.of[a.wires[0]]] || v.left(a, out) <= hair {
 			continue
 		}
 		if best := v.best(a, out); best > hair {
