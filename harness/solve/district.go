@@ -18,6 +18,8 @@ type Districts struct {
 	ofWire []int32
 	parts  []district
 	feeds  map[[2]int]int32 // the district of each supply, by device and index
+	named  map[string][]int // devices by name
+	in     [][]int32        // by device: the districts that it lies in
 	always []int            // devices whose supplies live on nothing, and the one with the highest
 }
 
@@ -86,6 +88,7 @@ func NewDistricts(job *design.Job, nt *net.Net, sizes size.Sizes) *Districts {
 			p.crossings = append(p.crossings, i)
 		}
 	}
+	d.lists()
 	highest := -1
 	for i, x := range job.Devices {
 		if k, ok := at[x.Name]; !ok || k != i || len(x.Supplies) == 0 {
@@ -102,6 +105,21 @@ func NewDistricts(job *design.Job, nt *net.Net, sizes size.Sizes) *Districts {
 		d.always = append(d.always, highest)
 	}
 	return d
+}
+
+// lists finds the devices by name and their districts.
+func (d *Districts) lists() {
+	d.named, d.in = map[string][]int{}, make([][]int32, len(d.job.Devices))
+	for i, x := range d.job.Devices {
+		d.named[x.Name] = append(d.named[x.Name], i)
+	}
+	for g := range d.parts {
+		for _, k := range d.parts[g].devices {
+			if n := len(d.in[k]); n == 0 || d.in[k][n-1] != int32(g) {
+				d.in[k] = append(d.in[k], int32(g))
+			}
+		}
+	}
 }
 
 func topOf(d *design.Device) (most float64) {
@@ -123,17 +141,10 @@ func (d *Districts) Around(wires []int, devices []string) (*design.Job, *net.Net
 	}
 	in := slices.Clone(d.always)
 	if len(devices) > 0 {
-		for i, x := range d.job.Devices {
-			if slices.Contains(devices, x.Name) {
+		for _, name := range devices {
+			for _, i := range d.named[name] {
 				in = append(in, i)
-			}
-		}
-		for g := range d.parts {
-			for _, k := range d.parts[g].devices {
-				if slices.Contains(devices, d.job.Devices[k].Name) {
-					parts = append(parts, int32(g))
-					break
-				}
+				parts = append(parts, d.in[i]...)
 			}
 		}
 	}
@@ -204,5 +215,6 @@ func OneDistrict(job *design.Job, nt *net.Net, sizes size.Sizes) *Districts {
 	for i := range job.Devices {
 		p.devices = append(p.devices, i)
 	}
+	d.lists()
 	return d
 }

@@ -21,7 +21,7 @@ type order struct {
 }
 
 // mostRemembered bounds the edges of all nets remembered; the oldest are forgotten first.
-const mostRemembered = 1 << 20
+const mostRemembered = 1 << 18
 
 func patternOf(nodes int, ends [][2]int32) *pattern {
 	key := uint64(nodes) + 14695981039346656037 // FNV-1a over the ends

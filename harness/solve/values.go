@@ -58,11 +58,12 @@ type values struct {
 	cache    map[setKey]ruled
 	// everywhere is the settings that have one value in the whole case.
 	everywhere map[string]ruled
-	laid       *builder // the wires and their ends, laid once
-	like       *Laid    // the same net, laid before; nil where there is none
-	only       []string // devices whose loads are wanted; empty: all
-	past       *past    // of the same case, until it is settled
-	bleeds     bool     // every live supply has a load that draws next to nothing
+	laid       *builder           // the wires and their ends, laid once
+	like       *Laid              // the same net, laid before; nil where there is none
+	only       []string           // devices whose loads are wanted; empty: all
+	meets      map[string][]int32 // islands of the settled net by device
+	past       *past              // of the same case, until it is settled
+	bleeds     bool               // every live supply has a load that draws next to nothing
 }
 
 func (v *values) figures() Figures {
