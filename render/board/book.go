@@ -5,7 +5,6 @@ import (
 
 	"loomsheet/harness/bench"
 	"loomsheet/harness/board"
-	"loomsheet/harness/unit"
 	"loomsheet/render/drawing"
 	"loomsheet/render/page"
 )
@@ -74,7 +73,7 @@ func sheetMap(b *board.Board, tiles []Tile) *drawing.Drawing {
 func SVG(b *board.Board, sec *bench.SectionPlan, lines ...string) []byte {
 	d := Full(b, sec)
 	for i, l := range append([]string{d.Title}, lines...) {
-		d.Labels = append(d.Labels, drawing.Label{At: drawing.Place{Y: b.Height + 6 + page.Body.Leading()*unit.Length(len(lines)-i)}, Text: l})
+		d.Labels = append(d.Labels, drawing.Label{At: drawing.Place{Y: b.Height + 6 + page.Body.Height(len(lines)-i)}, Text: l})
 	}
 	return d.SVG()
 }

@@ -214,7 +214,7 @@ func place(p board.At) drawing.Place { return drawing.Place{X: p.X, Y: p.Y} }
 
 // shift is a place so far along a direction and to its left.
 func shift(p board.At, dx, dy float64, along, across unit.Length) board.At {
-	return board.At{X: p.X + unit.Length(dx*float64(along)-dy*float64(across)), Y: p.Y + unit.Length(dy*float64(along)+dx*float64(across))}
+	return board.At{X: p.X + unit.Length(float64(dx*float64(along))-float64(dy*float64(across))), Y: p.Y + unit.Length(float64(dy*float64(along))+float64(dx*float64(across)))}
 }
 
 // direction of a line at the place on it that is nearest.
@@ -228,8 +228,8 @@ func direction(line []board.At, at board.At) (dx, dy float64) {
 		if long == 0 {
 			continue
 		}
-		k := max(0, min(1, (float64(at.X-a.X)*x+float64(at.Y-a.Y)*y)/long/long))
-		if d := math.Hypot(float64(at.X-a.X)-k*x, float64(at.Y-a.Y)-k*y); d < best-1e-9 {
+		k := max(0, min(1, (float64(float64(at.X-a.X)*x)+float64(float64(at.Y-a.Y)*y))/long/long))
+		if d := math.Hypot(float64(at.X-a.X)-float64(k*x), float64(at.Y-a.Y)-float64(k*y)); d < best-1e-9 {
 			best, dx, dy = d, x/long, y/long
 		}
 	}

@@ -129,7 +129,7 @@ func (s *small) limb(l *board.Limb) {
 		at := s.paper(b.At)
 		for _, k := range []float64{-0.6, 0.6} {
 			x, y := at.X+page.MM(dx*k), at.Y-page.MM(dy*k)
-			ax, ay := page.MM(1.8*(-dy+0.3*dx)), page.MM(1.8*(-dx-0.3*dy))
+			ax, ay := page.MM(1.8*(-dy+float64(0.3*dx))), page.MM(1.8*(-dx-float64(0.3*dy)))
 			s.c.Line(x-ax, y-ay, x+ax, y+ay, page.Style{Line: page.White, Width: 0.8})
 			s.c.Line(x-ax, y-ay, x+ax, y+ay, page.Firm)
 		}
@@ -216,7 +216,7 @@ func (s *small) place(t tag) {
 	for d := page.MM(1.1); d <= t.far; d += 1.2 {
 		for k := range 16 {
 			q, c := math.Sincos(float64((k*5+2)%16) * math.Pi / 8)
-			mid := page.Point{X: t.at.X + page.MM(c)*d + page.MM(max(-1, min(1, c*1.42)))*w/2, Y: t.at.Y - page.MM(q)*d - page.MM(max(-1, min(1, q*1.42)))*h/2}
+			mid := page.Point{X: t.at.X + page.MM(c*float64(d)) + page.MM(max(-1, min(1, c*1.42))*float64(w)/2), Y: t.at.Y - page.MM(q*float64(d)) - page.MM(max(-1, min(1, q*1.42))*float64(h)/2)}
 			b := page.Box{X: mid.X - w/2, Y: mid.Y - h/2, W: w, H: h}
 			near := page.Point{X: max(b.X, min(t.at.X, b.Right())), Y: max(b.Y, min(t.at.Y, b.Bottom()))}
 			if b.X < 0 || b.Right() > s.c.W() || b.Y < 0.2 || b.Bottom() > s.c.H()-barHeight+2 || !s.free(b, [2]page.Point{t.at, near}, d > 2.4 && t.rank != 1) {
@@ -260,7 +260,7 @@ func holds(b page.Box, p page.Point) bool {
 // meet tells whether two straight pieces cross.
 func meet(l, m [2]page.Point) bool {
 	side := func(a, b, c page.Point) float64 {
-		return float64(b.X-a.X)*float64(c.Y-a.Y) - float64(b.Y-a.Y)*float64(c.X-a.X)
+		return float64(float64(b.X-a.X)*float64(c.Y-a.Y)) - float64(float64(b.Y-a.Y)*float64(c.X-a.X))
 	}
 	return side(l[0], l[1], m[0])*side(l[0], l[1], m[1]) < 0 && side(m[0], m[1], l[0])*side(m[0], m[1], l[1]) < 0
 }

@@ -42,7 +42,7 @@ func Tiles(d *drawing.Drawing, width, height unit.Length, w, h page.MM) []Tile {
 	lines := linesOf(d)
 	for row := range ny {
 		for col := range nx {
-			low := drawing.Place{X: (roomX - overlap) * unit.Length(col), Y: height - roomY - (roomY-overlap)*unit.Length(row)}
+			low := drawing.Place{X: unit.Length(float64(roomX-overlap) * float64(col)), Y: height - roomY - unit.Length(float64(roomY-overlap)*float64(row))}
 			t := Tile{Name: letters(col) + strconv.Itoa(row+1), Low: low, High: drawing.Place{X: low.X + roomX, Y: low.Y + roomY}}
 			if t.cut(d, lines) {
 				out = append(out, t)

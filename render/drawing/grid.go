@@ -1,6 +1,10 @@
 package drawing
 
-import "loomsheet/render/page"
+import (
+	"math"
+
+	"loomsheet/render/page"
+)
 
 // grid finds what lies near a box: things by number, each in the cells that its box touches.
 type grid struct {
@@ -109,7 +113,7 @@ func (g *grid) along(p piece, y, x0, x1 int) (from, to int) {
 	if rise < 0.1 && rise > -0.1 {
 		return x0, x1
 	}
-	low, high := (g.cell*page.MM(y)-1-p.a.Y)/rise, (g.cell*page.MM(y+1)+1-p.a.Y)/rise
+	low, high := (page.MM(float64(g.cell)*float64(y))-1-p.a.Y)/rise, (page.MM(float64(g.cell)*float64(y+1))+1-p.a.Y)/rise
 	if low > high {
 		low, high = high, low
 	}
@@ -227,4 +231,18 @@ func grown(b page.Box, by page.MM) page.Box { return b.Inset(-by) }
 func union(a, b page.Box) page.Box {
 	x, y := min(a.X, b.X), min(a.Y, b.Y)
 	return page.Box{X: x, Y: y, W: max(a.Right(), b.Right()) - x, H: max(a.Bottom(), b.Bottom()) - y}
+}
+
+// grain is one over the step in millimetres to which places are brought before labels are placed. It is a power of two, so that sums and
+// products of such places are exact on any paper of up to 8 m: whether a leader meets a line then does not turn on how a processor rounds.
+const grain = 1 << 10
+
+func snap(x page.MM) page.MM { return page.MM(math.Floor(float64(x)*grain+0.5) / grain) }
+
+func snapped(p page.Point) page.Point { return page.Point{X: snap(p.X), Y: snap(p.Y)} }
+
+// snappedBox brings the edges of a box onto the grid.
+func snappedBox(b page.Box) page.Box {
+	x, y := snap(b.X), snap(b.Y)
+	return page.Box{X: x, Y: y, W: snap(b.Right()) - x, H: snap(b.Bottom()) - y}
 }

@@ -62,7 +62,7 @@ func (y *laying) columns(es []Entry) (n int, width, tag page.MM, lines int) {
 		for _, e := range es {
 			most = max(most, len(keyVoice.Wrap(e.Text, w-tag-2)))
 		}
-		if h := page.MM((len(es)+k-1)/k) * rowHeight(most); k == 1 || h < least {
+		if h := rowsHeight((len(es)+k-1)/k, most); k == 1 || h < least {
 			n, width, lines, least = k, w, most, h
 		}
 	}
@@ -78,6 +78,9 @@ func mark(number int) string {
 
 func rowHeight(lines int) page.MM { return keyVoice.Height(lines) + rowGap }
 
+// rowsHeight is the height of so many rows. The conversion keeps a processor from fusing the product with what it is added to.
+func rowsHeight(rows, lines int) page.MM { return page.MM(float64(rows) * float64(rowHeight(lines))) }
+
 // keyHeight is how high the whole key would be.
 func (y *laying) keyHeight() page.MM {
 	es := y.entries()
@@ -85,7 +88,7 @@ func (y *laying) keyHeight() page.MM {
 		return 0
 	}
 	n, _, _, lines := y.columns(es)
-	return keyRoom + page.MM((len(es)+n-1)/n)*rowHeight(lines)
+	return keyRoom + rowsHeight((len(es)+n-1)/n, lines)
 }
 
 // layKey sets the key below the drawing, column by column, and leaves in Rest what finds no room; it returns the height used.
@@ -110,7 +113,7 @@ func (y *laying) layKey(top page.MM) page.MM {
 			y.l.Rest = es[i:]
 			break
 		}
-		at := page.Box{X: (width + keyGap) * page.MM(i/rows), Y: top + keyRoom + rowHeight(lines)*page.MM(i%rows), W: width, H: keyVoice.Leading()}
+		at := page.Box{X: (width + keyGap) * page.MM(i/rows), Y: top + keyRoom + rowsHeight(i%rows, lines), W: width, H: keyVoice.Leading()}
 		row := keyRow{tag: page.Box{X: at.X, Y: at.Y, W: tag, H: at.H}}
 		row.lines = append(row.lines, in(row.tag, tagVoice, mark(e.Number)))
 		for k, s := range keyVoice.Wrap(e.Text, width-tag-2) {
@@ -118,5 +121,5 @@ func (y *laying) layKey(top page.MM) page.MM {
 		}
 		y.l.key = append(y.l.key, row)
 	}
-	return keyRoom + page.MM(rows)*rowHeight(lines)
+	return keyRoom + rowsHeight(rows, lines)
 }

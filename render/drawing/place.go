@@ -65,6 +65,14 @@ type field struct {
 }
 
 func newField(area page.Box, pieces []piece, fixed []page.Box) *field {
+	for i := range pieces {
+		pieces[i].a, pieces[i].b = snapped(pieces[i].a), snapped(pieces[i].b)
+	}
+	fixed = slices.Clone(fixed)
+	for i := range fixed {
+		fixed[i] = snappedBox(fixed[i])
+	}
+	area = snappedBox(area)
 	f := &field{area: area, pieces: pieces, fixed: fixed, lines: newGrid(area.Right(), area.Bottom(), len(pieces)), boxes: newGrid(area.Right(), area.Bottom(), len(fixed))}
 	f.bounds = make([]page.Box, len(pieces))
 	for i := range pieces {
@@ -126,7 +134,7 @@ func (f *field) candidates(it *item, lines bool) []candidate {
 		for k := range turns {
 			// Up to the right is read most easily; then right, left and the rest.
 			t := &about[k]
-			mid := page.Point{X: it.at.X + page.MM(t.c*float64(d)) + page.MM(t.leanC*float64(it.w/2)), Y: it.at.Y - page.MM(t.s*float64(d)) - page.MM(t.leanS*float64(it.h/2))}
+			mid := snapped(page.Point{X: it.at.X + page.MM(t.c*float64(d)) + page.MM(t.leanC*float64(it.w/2)), Y: it.at.Y - page.MM(t.s*float64(d)) - page.MM(t.leanS*float64(it.h/2))})
 			b := page.Box{X: mid.X - it.w/2, Y: mid.Y - it.h/2, W: it.w, H: it.h}
 			if !f.free(b, lines) {
 				continue
@@ -250,8 +258,9 @@ func (f *field) place(items []item, lines bool) {
 	order := make([]int, len(items))
 	for i := range items {
 		order[i] = i
-		items[i].taken = -1
-		items[i].cand = f.candidates(&items[i], lines)
+		it := &items[i]
+		it.at, it.w, it.h, it.taken = snapped(it.at), snap(it.w), snap(it.h), -1
+		it.cand = f.candidates(it, lines)
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(len(items[a].cand), len(items[b].cand)) })
 	for _, n := range order {

@@ -32,12 +32,12 @@ func (d *Drawing) Tiles(w, h page.MM) []*Drawing {
 	if nx == 0 || ny == 0 || nx*ny > mostTile {
 		return nil
 	}
-	tw, th := (wide+overlap*unit.Length(nx-1))/unit.Length(nx), (tall+overlap*unit.Length(ny-1))/unit.Length(ny)
+	tw, th := (wide+times(overlap, nx-1))/unit.Length(nx), (tall+times(overlap, ny-1))/unit.Length(ny)
 	grid := make([]*Drawing, nx*ny)
 	var letters []string
 	letter := make([]string, nx*ny)
 	corner := func(i int) (Place, Place) {
-		at := Place{low.X + unit.Length(i%nx)*(tw-overlap), high.Y - th - unit.Length(i/nx)*(th-overlap)}
+		at := Place{low.X + times(tw-overlap, i%nx), high.Y - th - times(th-overlap, i/nx)}
 		return at, Place{at.X + tw, at.Y + th}
 	}
 	for i := range grid {
@@ -212,3 +212,6 @@ func (r Ring) clipped(b page.Box, in func(Place) bool) (out []Ring) {
 	}
 	return out
 }
+
+// times is n lengths; the conversion keeps a processor from fusing the product with what it is added to.
+func times(l unit.Length, n int) unit.Length { return unit.Length(float64(l) * float64(n)) }

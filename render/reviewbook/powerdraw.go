@@ -61,7 +61,7 @@ func (t *powerTree) Parts(width, _ page.MM) ([]page.Part, error) {
 		if at > width*0.4 { // deep: short leads keep room for the words
 			lead = 1.6
 		}
-		r.end = at + lead + page.MM(len(l.through))*(symbolW+symbolGap)
+		r.end = at + lead + page.MM(float64(len(l.through))*float64(symbolW+symbolGap))
 		if l.source >= 0 && l == t.root {
 			r.end = at + 7
 		}

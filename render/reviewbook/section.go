@@ -188,8 +188,8 @@ func hatch(c *page.Canvas, x, y, r, apart page.MM, way float64) {
 		}
 		chord = math.Sqrt(chord)
 		// The line's nearest point to the centre lies d off it, square to the line.
-		mx, my := half*d, half*d*way
-		dx, dy := half*chord, -half*chord*way
+		mx, my := float64(half*d), float64(half*d*way)
+		dx, dy := float64(half*chord), float64(-half*chord*way)
 		c.Line(x+page.MM(mx-dx), y+page.MM(my-dy), x+page.MM(mx+dx), y+page.MM(my+dy), sectionHatch)
 	}
 }
@@ -244,7 +244,7 @@ func (b *book) markStrand(c *page.Canvas, x, y, r page.MM, k, wire int) {
 	h := powerText.Sized(8.5).Leading() * 0.8
 	for _, s := range words {
 		w := powerText.Sized(8.5).Width(s)
-		if w*w+h*h < 3.2*r*r {
+		if page.MM(w*w)+page.MM(h*h) < page.MM(3.2*r*r) {
 			c.Rect(page.Box{X: x - w/2 - 0.3, Y: y - h/2, W: w + 0.6, H: h}, page.Style{Fill: page.White})
 			c.TextAt(x, y+1, powerText.Sized(8.5), page.Centre, s)
 			return

@@ -69,7 +69,7 @@ func (p *picture) name(c *page.Canvas, i int, x, y page.MM) {
 		colour = ""
 		t = inside
 		for r := p.paper(piece.Diameter) / 2; t.Size-0.5 >= leastInside; t.Size -= 0.5 {
-			if a, h := t.Width(name)/2, font.CapHeight(t.Face, t.Size)/2; a*a+h*h <= r*r {
+			if a, h := t.Width(name)/2, font.CapHeight(t.Face, t.Size)/2; page.MM(a*a)+page.MM(h*h) <= page.MM(r*r) {
 				break
 			}
 		}

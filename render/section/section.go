@@ -136,7 +136,7 @@ func (p *picture) words(i int, name string, least page.Pt) (t, l page.Type, ok b
 	fits := func(t, l page.Type) bool {
 		a, b := float64(t.Width(name))/2, float64(l.Width(piece.Colour))/2
 		up, down := p.heights(t, l, piece.Colour)
-		return a*a+up*up <= r*r && (piece.Colour == "" || b*b+down*down <= r*r)
+		return float64(a*a)+float64(up*up) <= float64(r*r) && (piece.Colour == "" || float64(b*b)+float64(down*down) <= float64(r*r))
 	}
 	for ; t.Size >= least; t.Size -= 0.5 {
 		for l.Size = min(letters.Size, t.Size-0.5); l.Size >= leastLetters; l.Size -= 0.5 {

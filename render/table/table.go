@@ -194,7 +194,7 @@ func (t *Table) padY() MM {
 func (c Cell) lead() MM {
 	w := MM(0)
 	if c.Ticks > 0 {
-		w += MM(float64(c.Ticks)*float64(page.TickSize) + float64(c.Ticks-1)*float64(tickGap))
+		w += MM(float64(float64(c.Ticks)*float64(page.TickSize)) + float64(float64(c.Ticks-1)*float64(tickGap)))
 	}
 	if len(c.Swatch) > 0 {
 		if w > 0 {

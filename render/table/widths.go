@@ -179,7 +179,7 @@ func level(out []MM, ws []wants, width MM, bounds func(wants) (low, high MM)) {
 func round(ws []MM, width MM) []MM {
 	sum, widest := MM(0), 0
 	for i := range ws {
-		ws[i] = MM(math.Floor(float64(ws[i])*100+1e-6) / 100)
+		ws[i] = MM(math.Floor(float64(float64(ws[i])*100)+1e-6) / 100)
 		sum += ws[i]
 		if ws[i] > ws[widest] {
 			widest = i

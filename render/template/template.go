@@ -68,7 +68,7 @@ func above(low, high drawing.Place, gap unit.Length, lines []string) (out []draw
 		set = append(set, page.Body.Wrap(l, max(85, high.X-low.X))...)
 	}
 	for i, l := range set {
-		out = append(out, drawing.Label{At: drawing.Place{X: low.X, Y: high.Y + gap + page.Body.Leading()*unit.Length(len(set)-1-i)}, Text: l})
+		out = append(out, drawing.Label{At: drawing.Place{X: low.X, Y: high.Y + gap + page.Body.Height(len(set)-1-i)}, Text: l})
 	}
 	return out
 }
