@@ -120,7 +120,8 @@ func (b *builder) read(main string, load func(string) ([]byte, error)) {
 	if len(lines) > sense.Budget {
 		b.blind = true
 		b.msgs.Mistake(lines[sense.Budget].Word.Span, "too-much", fmt.Sprintf("this job has more than %d statements", sense.Budget), "No harness is that large; write it as several jobs.")
-		lines = lines[:sense.Budget]
+		// Nothing else that is wrong with so many is told: it would hide this.
+		lines = slices.DeleteFunc(lines[:sense.Budget], func(l *syntax.Line) bool { return l.Word.Text != "harness" })
 	}
 	b.expand(lines)
 }

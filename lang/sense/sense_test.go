@@ -126,8 +126,8 @@ func TestChecks(t *testing.T) {
 		{other + " a", "no-such-word at " + other},
 		{"section a " + other + " b", "no-such-option at " + other},
 		{"cable c holds a, b as " + other, "no-such-choice at " + other},
-		{"run r from a to b length 1e3", "unknown-unit at 1e3"},
-		{"run r from a to b length NaN", "wrong-value at NaN"},
+		{"run r from a to b length 1e3", "number-unclear at 1e3"},
+		{"run r from a to b length NaN", "number-unclear at NaN"},
 		{"run r from a to b length -1 mm", "below-zero at -1 mm"},
 		{"run r from a to b length 0 mm", ""}, // it is zero, which the resolver tells
 		{"run r from a to b length 1000001 mm", "too-much at 1000001 mm"},

@@ -11,6 +11,7 @@ import (
 	"loomsheet/harness/unit"
 	"loomsheet/lang/expand"
 	"loomsheet/lang/syntax"
+	"loomsheet/lang/token"
 	"loomsheet/lang/word"
 )
 
@@ -216,7 +217,7 @@ func (r *Reader) measure(v syntax.Value, arg *word.Arg, name string) bool {
 	if v.Kind == syntax.Place || v.Kind == syntax.Text {
 		return r.wrongKind(v, arg, name)
 	}
-	if len(v.Text) > mostDigits {
+	if len(v.Text) > longestMeasure || digits(v.Text) > mostDigits {
 		return r.unclear(v, arg, name, "it has too many digits")
 	}
 	q, err := unit.Parse(v.Text)
@@ -230,6 +231,11 @@ func (r *Reader) measure(v syntax.Value, arg *word.Arg, name string) bool {
 		r.Msgs.Mistake(v.Span, "below-zero", fmt.Sprintf("`%s` cannot be below zero", name), "Leave out the minus sign.")
 		return false
 	}
+	if math.Abs(q.Value) > greatest {
+		r.Msgs.Mistake(v.Span, "too-much", fmt.Sprintf("`%s` is more than any number of a harness can be", short(v.Text)),
+			"Look for a digit or a unit that is too large. A limit that is never to rule may be as large as 1000000.")
+		return false
+	}
 	if q.Dim == unit.DimLength && q.Value > farthest && !r.wide {
 		r.tooFar(v.Span, fmt.Sprintf("`%s` is more than a kilometre", short(v.Text)))
 		return false
@@ -240,6 +246,9 @@ func (r *Reader) measure(v syntax.Value, arg *word.Arg, name string) bool {
 	}
 	return true
 }
+
+// greatest is the largest number of any kind, in its base unit: all digits before its point hold in a sum, and are few enough to be printed.
+const greatest = 1e15
 
 // farthest is the longest that anything of a job may be, and how far from the datum it may lie, in millimetres.
 const farthest = 1e6
@@ -281,6 +290,10 @@ func examples(ds []unit.Dim, num string) string {
 }
 
 func (r *Reader) unreadable(v syntax.Value, arg *word.Arg, name string, err error) bool {
+	if how := token.Unnumbered(v.Text); how != "" {
+		r.Msgs.Mistake(v.Span, "number-unclear", fmt.Sprintf("`%s` cannot be read as a number", short(v.Text)), how)
+		return false
+	}
 	num := strings.TrimLeft(v.Text, "-.0123456789")
 	if num == v.Text || v.Kind == syntax.Ref && !strings.ContainsAny(v.Text[:1], "0123456789") {
 		return r.wrongKind(v, arg, name)
@@ -294,8 +307,13 @@ func (r *Reader) unreadable(v syntax.Value, arg *word.Arg, name string, err erro
 	return r.unclear(v, arg, name, err.Error())
 }
 
-// mostDigits is how long a number may be with its unit: as long as the largest that can be reckoned with.
-const mostDigits = 320
+const (
+	mostDigits     = 40  // of a number; nobody measures that many
+	longestMeasure = 320 // a number with its unit, in bytes
+)
+
+// digits is how long the number is that a text begins with.
+func digits(t string) int { return len(t) - len(strings.TrimLeft(t, "-−.0123456789")) }
 
 func (r *Reader) unclear(v syntax.Value, arg *word.Arg, name, why string) bool {
 	r.Msgs.Mistake(v.Span, "number-unclear", fmt.Sprintf("`%s` cannot be read: %s", short(v.Text), why), "`"+name+"` is "+arg.Wants()+".")
