@@ -119,6 +119,7 @@ type shuffler struct {
 	text   string
 	out    strings.Builder
 	pieces []piece
+	into   string // the file in which all this stood; empty: that in which it stands
 }
 
 func (s *shuffler) lines(lines []*syntax.Line, keep bool, indent string) {
@@ -175,6 +176,9 @@ func (s *shuffler) back(v reflect.Value, file string, seen map[uintptr]bool) {
 		if span, ok := v.Addr().Interface().(*diag.Span); ok {
 			if span.File == file {
 				span.Start, span.End = s.was(span.Start), s.was(span.End-1)+1
+				if s.into != "" {
+					span.File = s.into
+				}
 			}
 			return
 		}
