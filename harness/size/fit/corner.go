@@ -45,7 +45,7 @@ func corners(c *solve.CaseResult, load *solve.LoadResult, n int, limits []Limit)
 func startCorners(c *solve.CaseResult, starting *solve.LoadResult, limits []Limit) []Limit {
 	n := c.IndexOf(starting) // the loads of a start stand as those of the case
 	for s := range c.Starts {
-		if n >= 0 && c.Starts[s].Load(n) == starting { // one that no start moves has the same corner in all
+		if n >= 0 && stands(c.Starts[s].Load(n), starting) { // one that no start moves has the same corner in all
 			for i := range limits {
 				limits[i].worst(c.Starts[s].Corner(n, quantityOf(limits[i].Name)))
 			}
@@ -53,4 +53,9 @@ func startCorners(c *solve.CaseResult, starting *solve.LoadResult, limits []Limi
 		}
 	}
 	return limits
+}
+
+// stands tells whether a load was told of one start: what stands alike to the bit in two has one corner in both.
+func stands(l, told *solve.LoadResult) bool {
+	return l != nil && l.Volts == told.Volts && l.Amps == told.Amps && len(l.Feed) == len(told.Feed) && len(l.Return) == len(told.Return)
 }

@@ -20,6 +20,7 @@ type grower struct {
 	parts   *parts
 	laid    []*solve.Laid        // by case
 	solved  []*solve.CaseResult  // by case, as solved last
+	temps   [][]unit.Temperature // by case and wire, at which they were
 	air     [][]unit.Temperature // by case and wire: where the temperatures begin
 	kept    *heat.Kept           // with the currents it was asked with last
 	ladders [][]size.Conductor   // by wire; empty for one that is not the program's to size

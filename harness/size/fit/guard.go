@@ -5,8 +5,11 @@ import (
 	"slices"
 
 	"loomsheet/harness/contact"
+	"loomsheet/harness/heat"
+	"loomsheet/harness/net"
 	"loomsheet/harness/protect"
 	"loomsheet/harness/size"
+	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
 
@@ -59,15 +62,19 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 		changed = true
 	}
 	o.Heat = g.kept.Solve(o.Sizes)
-	p := protect.Find(g.job, g.nt, o.Sizes, o.Cases, o.Heat, o.Duty)
+	p, wires := g.protection(o)
 	for _, n := range p.Needs() {
 		if !n.Loop {
-			lift(n.Wire, short(&p.Wires[n.Wire]), size.ByProtection)
+			lift(wires[n.Wire], short(&p.Wires[n.Wire]), size.ByProtection)
 		}
 	}
 	for i := range p.Shorts {
 		if s := &p.Shorts[i]; s.TooWeak() {
-			lift(g.cheapest(out, s.Weak()), 1, size.ByProtection)
+			loop := make([]int, len(s.Weak()))
+			for k, w := range s.Weak() {
+				loop[k] = wires[w]
+			}
+			lift(g.cheapest(out, loop), 1, size.ByProtection)
 		}
 	}
 	ends := contact.Find(g.job, g.nt, o.Sizes, o.Cases).Ends
@@ -80,6 +87,80 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 		return o.Sizes, false
 	}
 	return g.fitter.Settle(out), true
+}
+
+// protection weighs the parts that were awake since they were weighed last, and tells which wire each of the result's is. Where that is most of the net it
+// weighs all of it.
+func (g *grower) protection(o *Outcome) (*protect.Result, []int) {
+	var wires []int
+	for i, k := range g.parts.of {
+		if !g.parts.all[k].weighed {
+			wires = append(wires, i)
+		}
+	}
+	for k := range g.parts.all {
+		g.parts.all[k].weighed = true
+	}
+	if 2*len(wires) > len(g.nt.Wires) {
+		p := protect.Find(g.job, g.nt, o.Sizes, o.Cases, o.Heat, o.Duty)
+		wires = wires[:0]
+		for i := range g.nt.Wires {
+			wires = append(wires, i)
+		}
+		return p, wires
+	}
+	return g.weigh(o, wires)
+}
+
+// weigh weighs some parts, all wires of which are given, cut out of the net. What lies beside their wires counts as in the whole.
+func (g *grower) weigh(o *Outcome, wires []int) (*protect.Result, []int) {
+	job, nt, _, all := g.parts.districts.Around(wires, nil)
+	at := make(map[int]int, len(all))
+	sizes, h := make(size.Sizes, len(all)), &heat.Result{Wires: make([]heat.WireResult, len(all))}
+	for k, i := range all {
+		at[i], sizes[k], h.Wires[k] = k, o.Sizes[i], o.Heat.Wires[i]
+	}
+	for _, u := range g.nt.Uses {
+		var own []int
+		for _, i := range u.Wires {
+			if k, ok := at[i]; ok {
+				own = append(own, k)
+			}
+		}
+		if own != nil {
+			nt.Uses = append(nt.Uses, net.Use{Device: u.Device, Pin: u.Pin, Wires: own})
+		}
+	}
+	cases := make([]*solve.CaseResult, len(g.job.Cases))
+	solve.Each(len(cases), func(n int) {
+		temps := make([]unit.Temperature, len(all))
+		for k, i := range all {
+			temps[k] = g.temps[n][i]
+		}
+		cases[n] = solve.Case(job, nt, sizes, temps, g.job.Cases[n])
+	})
+	warm := beside{heat.NewThermal(g.job, g.nt, o.Sizes, o.Cases, o.Duty), all}
+	return protect.FindPart(job, nt, sizes, cases, h, warm), all
+}
+
+// beside is how the wires of a part warm amid all others.
+type beside struct {
+	*heat.Thermal
+	wires []int
+}
+
+func (b beside) Steady(wire int) unit.Temperature { return b.Thermal.Steady(b.wires[wire]) }
+
+func (b beside) Sustained(wire int, limit unit.Temperature) unit.Current {
+	return b.Thermal.Sustained(b.wires[wire], limit)
+}
+
+func (b beside) After(wire int, amps unit.Current, d unit.Time) unit.Temperature {
+	return b.Thermal.After(b.wires[wire], amps, d)
+}
+
+func (b beside) Lasts(wire int, amps unit.Current, limit unit.Temperature) (d unit.Time, ok bool) {
+	return b.Thermal.Lasts(b.wires[wire], amps, limit)
 }
 
 // cheapest is the wire of a loop that takes most resistance out of it per volume of copper; -1 where none can grow.

@@ -3,6 +3,8 @@
 package fit
 
 import (
+	"slices"
+
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
 	"loomsheet/harness/net"
@@ -152,10 +154,15 @@ func StartLimits(job *design.Job, nt *net.Net, c *solve.CaseResult, steady, star
 
 // StartLimits is those of a load of the case while a device starts, both by their index. What it gets is looked for only where there is a limit.
 func (j *Judge) StartLimits(c *solve.CaseResult, start, load int) []Limit {
-	limits := j.startFloors(c, &c.Loads[load])
-	if len(limits) == 0 {
+	return j.startGets(c, start, load, j.startFloors(c, &c.Loads[load]))
+}
+
+// startGets fills in what a load gets while a device starts. The limits are not changed.
+func (j *Judge) startGets(c *solve.CaseResult, start, load int, floors []Limit) []Limit {
+	if len(floors) == 0 {
 		return nil
 	}
+	limits := slices.Clone(floors)
 	st := &c.Starts[start]
 	starting := st.Load(load)
 	if starting == nil {

@@ -179,12 +179,14 @@ func layAll(job *design.Job, nt *net.Net, sizes size.Sizes) []*solve.Laid {
 // solveAll solves every case, two at a time; each result depends on its own case alone. What stands as it did the last time is taken from there.
 func (g *grower) solveAll(sizes size.Sizes, temps map[string][]unit.Temperature) []*solve.CaseResult {
 	out := make([]*solve.CaseResult, len(g.job.Cases))
+	g.temps = make([][]unit.Temperature, len(out))
 	solve.Each(len(out), func(i int) {
 		c := g.job.Cases[i]
 		t := temps[c.Name]
 		if t == nil {
 			t = g.air[i]
 		}
+		g.temps[i] = t
 		var before *solve.CaseResult
 		if g.solved != nil {
 			before = g.solved[i]

@@ -13,8 +13,9 @@ import (
 // parts are what of a net has no electrical influence on one another (solve.Districts), and how far each has come. What they do share is the heat of the
 // places where they lie together: a part that a neighbour warms or cools by more than the settling limit goes on as any other that moves.
 type parts struct {
-	of  []int // by wire
-	all []part
+	districts *solve.Districts
+	of        []int // by wire
+	all       []part
 }
 
 type part struct {
@@ -25,6 +26,7 @@ type part struct {
 	quiet   bool // in this round nothing moved by more than the settling limit
 	rested  bool // and hardly at all, or for long
 	trimmed bool // quiet, and nothing can be taken back
+	weighed bool // its protection, since it woke last
 	asleep  bool // it keeps the temperatures it was solved at until it is quiet no more
 }
 
@@ -42,7 +44,7 @@ const (
 // newParts takes all wires that carry nothing in any position for one part.
 func newParts(job *design.Job, nt *net.Net, sizes size.Sizes) *parts {
 	d := solve.NewDistricts(job, nt, sizes)
-	p := &parts{of: make([]int, len(nt.Wires))}
+	p := &parts{districts: d, of: make([]int, len(nt.Wires))}
 	at := map[int]int{}
 	for i := range p.of {
 		g := d.Of(i)
@@ -85,6 +87,7 @@ func (p *parts) look(sizes, grown size.Sizes, temps, now map[string][]unit.Tempe
 		x := &p.all[k]
 		x.quiet = !changed[k] && moved[k] <= float64(settledWhen)
 		if x.quiet && !x.asleep {
+			x.weighed = false
 			x.rounds++
 			x.calm++
 			x.rested = moved[k] <= float64(sleepsWithin) || x.calm >= mostCalm
@@ -93,7 +96,7 @@ func (p *parts) look(sizes, grown size.Sizes, temps, now map[string][]unit.Tempe
 		if x.quiet {
 			continue
 		}
-		x.trimmed, x.asleep, x.calm = false, false, 0
+		x.trimmed, x.weighed, x.asleep, x.calm = false, false, false, 0
 		x.rounds++
 		x.still++
 		if changed[k] {
@@ -117,7 +120,7 @@ func (p *parts) again(which []bool) {
 	for k := range p.all {
 		if which[k] {
 			x := &p.all[k]
-			x.still, x.calm, x.trimmed, x.asleep = 0, 0, false, false
+			x.still, x.calm, x.trimmed, x.weighed, x.asleep = 0, 0, false, false, false
 		}
 	}
 }

@@ -202,13 +202,17 @@ func (v *volts) startAsks(c *solve.CaseResult, slack float64, all bool) []ask {
 			loads[s] = append(loads[s], i)
 		}
 	}
+	floors, known := make([][]Limit, len(c.Loads)), make([]bool, len(c.Loads)) // the same in every start
 	var out []ask
 	for s := range c.Starts {
 		st := &c.Starts[s]
 		slices.Sort(loads[s])
 		for _, i := range loads[s] {
 			broken := false
-			for _, l := range v.judge.StartLimits(c, s, i) {
+			if !known[i] {
+				floors[i], known[i] = v.judge.startFloors(c, &c.Loads[i]), true
+			}
+			for _, l := range v.judge.startGets(c, s, i, floors[i]) {
 				x := over(l, slack)
 				if x <= hair && !all {
 					continue

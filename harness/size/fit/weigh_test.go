@@ -1,0 +1,76 @@
+package fit
+
+import (
+	"slices"
+	"testing"
+
+	"loomsheet/harness/net"
+	"loomsheet/harness/protect"
+	"loomsheet/harness/size"
+	"loomsheet/harness/space"
+	books "loomsheet/lang/parts"
+	"loomsheet/lang/resolve"
+	"loomsheet/lang/trial"
+)
+
+// Protection weighed for some parts alone finds what it finds in the whole, figure by figure, also where sizes are too small.
+func TestPartsWeighedAlone(t *testing.T) {
+	text := trial.Text(4, 900) // two batteries
+	job, _, said := resolve.Job("trial.loom", func(string) ([]byte, error) { return []byte(text), nil }, books.Files(), nil)
+	if said.HasMistakes() {
+		t.Fatal(said)
+	}
+	nt := net.Build(job, space.Lay(job), nil)
+	f := size.NewFitter(job, nt)
+	o := &Outcome{Net: nt, Sizes: f.Initial()}
+	g := newGrower(job, nt, f, o.Sizes)
+	o.Cases = g.solveAll(o.Sizes, nil)
+	o.Duty = g.dutyAll(o.Cases)
+	g.heat(o.Sizes, o.Cases, o.Duty)
+	o.Heat = g.kept.Solve(o.Sizes)
+	whole := protect.Find(job, nt, o.Sizes, o.Cases, o.Heat, o.Duty)
+	count, needs := make([]int, len(g.parts.all)), 0
+	for _, k := range g.parts.of {
+		count[k]++
+	}
+	large := slices.Index(count, slices.Max(count))
+	for _, pick := range []func(part int) bool{func(k int) bool { return k == large }, func(k int) bool { return k != large }} {
+		var wires []int
+		for i, k := range g.parts.of {
+			if pick(k) {
+				wires = append(wires, i)
+			}
+		}
+		cut, all := g.weigh(o, wires)
+		var got, want []protect.Need
+		for _, n := range cut.Needs() {
+			n.Wire = all[n.Wire]
+			got = append(got, n)
+		}
+		for _, n := range whole.Needs() {
+			if slices.Contains(wires, n.Wire) {
+				want = append(want, n)
+			}
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("needs of the part %v, in the whole %v", got, want)
+		}
+		needs += len(want)
+		for k, i := range all {
+			x, y := &cut.Wires[k], &whole.Wires[i]
+			if x.Met != y.Met || (x.Overload == nil) != (y.Overload == nil) || (x.Short == nil) != (y.Short == nil) {
+				t.Errorf("%s: %+v, in the whole %+v", nt.Wires[i].Name, x, y)
+				continue
+			}
+			if x.Overload != nil && *x.Overload != *y.Overload {
+				t.Errorf("%s: overload %+v, in the whole %+v", nt.Wires[i].Name, *x.Overload, *y.Overload)
+			}
+			if x.Short != nil && (x.Short.Used != y.Short.Used || x.Short.Reaches != y.Short.Reaches || x.Short.Amps != y.Short.Amps) {
+				t.Errorf("%s: short %+v, in the whole %+v", nt.Wires[i].Name, *x.Short, *y.Short)
+			}
+		}
+	}
+	if needs == 0 {
+		t.Error("nothing was too small")
+	}
+}
