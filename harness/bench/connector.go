@@ -20,8 +20,11 @@ const (
 
 // connectors lists the halves of breaks, the device housings and the studs of a section: halves first, each kind by name.
 func (m *maker) connectors(section string) []Connector {
-	var out []Connector
 	in := m.in(section)
+	if len(in.halves)+len(in.housings) == 0 {
+		return nil
+	}
+	out := make([]Connector, 0, len(in.halves)+len(in.housings))
 	for _, x := range in.halves {
 		out = append(out, m.half(x.brk, x.half))
 	}
@@ -65,7 +68,8 @@ func (m *maker) half(b *design.Break, h int) Connector {
 		}
 	}
 	if part != nil {
-		c.Wire, c.Mating = face.Of(part, half.Contacts == "pins", face.WireSide), face.Of(part, half.Contacts == "pins", face.MatingSide)
+		c.Wire, c.Mating = m.faces(part, half.Contacts == "pins")
+		c.Rows = slices.Grow(c.Rows, len(part.Cavities))
 		for _, cav := range part.Cavities {
 			row(cav.Name)
 		}
@@ -81,6 +85,22 @@ func (m *maker) half(b *design.Break, h int) Connector {
 		c.SpareShare = unit.Ratio(float64(c.Free) / float64(c.Cavities))
 	}
 	return c
+}
+
+// faces is both sides of a housing, which connectors of one part share.
+func (m *maker) faces(part *design.Housing, pins bool) (wire, mating face.Face) {
+	k := faceKey{part, pins}
+	f, ok := m.face[k]
+	if !ok {
+		f = [2]face.Face{face.Of(part, pins, face.WireSide), face.Of(part, pins, face.MatingSide)}
+		m.face[k] = f
+	}
+	return f[0], f[1]
+}
+
+type faceKey struct {
+	part *design.Housing
+	pins bool
 }
 
 func (m *maker) otherCavities(brk string, half int, listed map[string]bool) []string {
@@ -108,13 +128,14 @@ func (m *maker) deviceHousing(d *design.Device, h int, section string) Connector
 		}
 	}
 	if part := m.housing[dh.Part]; part != nil {
-		c.Wire, c.Mating = face.Of(part, false, face.WireSide), face.Of(part, false, face.MatingSide)
+		c.Wire, c.Mating = m.faces(part, false)
 		order := map[string]int{}
 		for i, cav := range part.Cavities {
 			order[cav.Name] = i + 1
 		}
 		slices.SortStableFunc(pins, func(a, b *design.Pin) int { return cmp.Compare(order[a.Cavity], order[b.Cavity]) })
 	}
+	c.Rows = slices.Grow(c.Rows, len(pins))
 	for _, p := range pins {
 		c.Rows = append(c.Rows, m.devicePin(d, p, h, section, plug)...)
 	}

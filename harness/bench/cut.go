@@ -12,7 +12,7 @@ import (
 
 // cuts is the cut list of a section, in cutting order.
 func (m *maker) cuts(section string) []Cut {
-	var out []Cut
+	out := make([]Cut, 0, len(m.in(section).wires))
 	var bought []piece
 	var screens []int
 	for _, i := range m.in(section).wires {
@@ -32,10 +32,22 @@ func (m *maker) cuts(section string) []Cut {
 	for _, p := range bought {
 		out = append(out, m.cutCable(p))
 	}
-	slices.SortStableFunc(out, func(a, b Cut) int {
+	order := make([]int, len(out))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(i, k int) int {
+		a, b := &out[i], &out[k]
 		return cmp.Or(design.Natural(a.Family, b.Family), bySize(b.Size, a.Size), design.Natural(a.Colour, b.Colour), cmp.Compare(b.Length, a.Length), design.Natural(a.Name, b.Name))
 	})
-	return out
+	if len(out) == 0 {
+		return nil
+	}
+	sorted := make([]Cut, len(out))
+	for n, i := range order {
+		sorted[n] = out[i]
+	}
+	return sorted
 }
 
 func bySize(a, b unit.Size) int {

@@ -16,11 +16,12 @@ import (
 type sum struct {
 	terms []Term
 	exact unit.Length
+	same  func(string) string // what says the same is one text
 }
 
 func (s *sum) add(kind TermKind, what string, l unit.Length) {
 	if l > 0 {
-		s.terms = append(s.terms, Term{what, l, kind})
+		s.terms = append(s.terms, Term{s.same(what), l, kind})
 	}
 }
 
@@ -44,7 +45,7 @@ func (s *sum) close(step unit.Length) (unit.Length, []Term) {
 	if r := length - printed; r > 0 {
 		kept = append(kept, Term{"rounding up", r, RoundTerm})
 	}
-	return length, kept
+	return length, slices.Clone(kept) // the room goes to the next
 }
 
 // roundUp goes up to a whole multiple; a step below a tenth of a millimetre counts as 1 mm.
@@ -63,7 +64,8 @@ func roundUp(l, step unit.Length) unit.Length {
 // them is trimmed off on the board, whose dimensions are the planned ones.
 func (m *maker) cutLength(i int) (unit.Length, []Term) {
 	w := &m.net.Wires[i]
-	s := &sum{}
+	s := &sum{terms: m.terms[:0], same: m.same}
+	defer func() { m.terms = s.terms[:0] }()
 	if w.Loose {
 		if w.LooseLength < 0 || !unit.Finite(w.LooseLength) {
 			return 0, nil

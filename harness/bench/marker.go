@@ -2,6 +2,7 @@ package bench
 
 import (
 	"math"
+	"slices"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/unit"
@@ -40,10 +41,10 @@ func (m *maker) markers(s *SectionPlan) []Marker {
 		switch {
 		case c.Length > 0 && c.Length < none:
 		case c.Length > 0 && c.Length <= once && len(c.Cores) == 0:
-			one.Place, one.At = "at its middle", millimetres(c.Length/2)+" mm from either end"
+			one.Place, one.At = "at its middle", m.same(millimetres(c.Length/2)+" mm from either end")
 			out = append(out, one)
 		case len(c.Cores) == 0:
-			from := millimetres(end) + " mm from the end"
+			from := m.same(millimetres(end) + " mm from the end")
 			one.Place, one.At = c.Ends[0].Text, from
 			out = append(out, one)
 			out = m.alongMarks(out, one, c.Length, end, at)
@@ -58,13 +59,13 @@ func (m *maker) markers(s *SectionPlan) []Marker {
 					continue
 				}
 				for e := range k.Ends {
-					out = append(out, Marker{Cut: i, Wire: k.Wire, Name: k.Name, Text: k.Label, Place: k.Ends[e].Text, At: millimetres(end) + " mm from the end", Count: 1,
+					out = append(out, Marker{Cut: i, Wire: k.Wire, Name: k.Name, Text: k.Label, Place: k.Ends[e].Text, At: m.same(millimetres(end) + " mm from the end"), Count: 1,
 						Family: c.Family, Size: k.Size, Code: k.Code, Colour: k.Colour, Outside: m.conductor(k.Wire).Outside, Cable: c.Cable})
 				}
 			}
 		}
 	}
-	return out
+	return slices.Clone(out) // without the room it grew into
 }
 
 // alongMarks adds the marks between those at the ends: as few as leave no two further apart than mark-along, evenly.
@@ -74,7 +75,7 @@ func (m *maker) alongMarks(out []Marker, one Marker, long, end unit.Length, at d
 		return out
 	}
 	n := int(min(1e6, math.Ceil(float64(between/apart)-1e-9)))
-	one.Place, one.At, one.Count = AlongWire, "every "+millimetres(unit.Length(math.Floor(float64(between)/float64(n))))+" mm between the ends", n-1
+	one.Place, one.At, one.Count = AlongWire, m.same("every "+millimetres(unit.Length(math.Floor(float64(between)/float64(n))))+" mm between the ends"), n-1
 	if one.Count < 1 {
 		return out
 	}

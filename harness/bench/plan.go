@@ -5,6 +5,7 @@ import (
 
 	"loomsheet/harness/bundle"
 	"loomsheet/harness/design"
+	"loomsheet/harness/face"
 	"loomsheet/harness/fix"
 	"loomsheet/harness/joint"
 	"loomsheet/harness/layup"
@@ -88,6 +89,9 @@ type maker struct {
 	turns    map[[2]int]int        // edges: how many wires go from one into the other
 	settings *design.Rulings
 	within   map[string]*ofSection
+	texts    map[string]string // see same
+	terms    []Term            // room for those of one wire
+	face     map[faceKey][2]face.Face
 }
 
 type halfKey struct {
@@ -141,6 +145,7 @@ func newMaker(job *design.Job, nt *net.Net, sizes size.Sizes) *maker {
 	m.barrels = design.Index(job.Parts.Barrels, func(x *design.Barrel) string { return x.Name })
 
 	m.laid, m.through, m.turns, m.settings = map[[2]int]unit.Ratio{}, map[[2]int]bool{}, map[[2]int]int{}, design.NewRulings(&m.job.Settings)
+	m.texts, m.face = map[string]string{}, map[faceKey][2]face.Face{}
 	m.joint, m.cavities = map[[2]string]*net.Joint{}, map[halfKey][]string{}
 	for i := range nt.Joints {
 		m.joint[[2]string{nt.Joints[i].Splice, nt.Joints[i].Section}] = &nt.Joints[i]

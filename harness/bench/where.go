@@ -24,6 +24,15 @@ type housingAt struct {
 	index  int
 }
 
+// same is a text that was said before, if it was: many rows of a plan say the same, and it is held once.
+func (m *maker) same(text string) string {
+	if old, ok := m.texts[text]; ok {
+		return old
+	}
+	m.texts[text] = text
+	return text
+}
+
 // in is what lies in a section.
 func (m *maker) in(section string) *ofSection {
 	x := m.within[section]

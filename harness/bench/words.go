@@ -11,7 +11,9 @@ import (
 
 // endText is an end of a wire in words, whole enough to find it on the sheets of its section: "A, cavity 4". Of a break the section has
 // one half, so that the half is named only where both are the section's.
-func (m *maker) endText(t *net.Termination) string {
+func (m *maker) endText(t *net.Termination) string { return m.same(m.endWords(t)) }
+
+func (m *maker) endWords(t *net.Termination) string {
 	switch t.Kind {
 	case net.InCavity:
 		s := m.placeText(t) + ", cavity " + t.Cavity
