@@ -88,6 +88,6 @@ func (g *grid) bridged(p *point, from, to int, ohms float64) *patch {
 	if !q.converged {
 		q = s.newton(nil)
 	}
-	s.bridge = nil
+	s.bridge, s.spans = nil, nil
 	return q.delivers()
 }

@@ -29,6 +29,7 @@ type solver struct {
 	rest      []float64 // right side and step, by node
 	change    []float64 // of the volts across each branch in a step
 	across    []float64 // volts by node when the bridge draws an ampere
+	spans     *branch   // the bridge that they hold for, as the matrix is taken apart; nil: none
 	scale     float64   // highest set-point, volts
 	live      bool      // a supply lives
 	// bridge is one resistance more between two nodes of one part, which the order of elimination does not know.
@@ -99,7 +100,7 @@ func (s *solver) prepare() {
 func (s *solver) set() bool {
 	if !slices.Equal(s.slopes, s.taken) {
 		s.whole = s.f.set(s.slopes, s.reference)
-		s.taken = append(s.taken[:0], s.slopes...)
+		s.taken, s.spans = append(s.taken[:0], s.slopes...), nil
 	}
 	return s.whole
 }
@@ -243,9 +244,12 @@ func (s *solver) bridged() {
 	if s.across == nil {
 		s.across = make([]float64, len(s.rest))
 	}
-	clear(s.across)
-	s.across[b.from], s.across[b.to] = 1, -1
-	s.f.solve(s.across)
+	if s.spans != b {
+		clear(s.across)
+		s.across[b.from], s.across[b.to] = 1, -1
+		s.f.solve(s.across)
+		s.spans = b
+	}
 	x := b.g * s.step(b) / (1 + b.g*max(0, s.across[b.from]-s.across[b.to]))
 	for i, v := range s.across {
 		s.rest[i] -= x * v

@@ -3,6 +3,7 @@ package solve
 import (
 	"slices"
 	"sync"
+	"weak"
 
 	"loomsheet/harness/unit"
 )
@@ -36,6 +37,7 @@ type brief struct {
 	amps                   unit.Current
 	atSupply, set          unit.Voltage
 	feedDrop, returnedDrop unit.Voltage
+	told                   weak.Pointer[LoadResult] // who has it gets the same one again, and may ask for whose it is
 }
 
 func (s *StartResult) load(k int) *LoadResult {
@@ -43,18 +45,14 @@ func (s *StartResult) load(k int) *LoadResult {
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	r := s.of.Loads[s.index[k]]
-	if !m.lean.mine(m.lean.base.ofE[r.element]) {
-		if r.Device != s.Device {
-			r.Feed, r.Return = nil, nil
-		}
-		return &r
-	}
 	if r.Device == s.Device {
 		if m.whole[k] == nil {
 			if m.whole == nil {
 				m.whole = map[int]*LoadResult{}
 			}
-			m.lean.ladder().judge(&r)
+			if m.lean.mine(m.lean.base.ofE[r.element]) {
+				m.lean.ladder().judge(&r)
+			}
 			m.whole[k] = &r
 		}
 		return m.whole[k]
@@ -63,10 +61,13 @@ func (s *StartResult) load(k int) *LoadResult {
 		m.brief = make([]brief, len(s.index))
 	}
 	b := &m.brief[k]
+	if told := b.told.Value(); told != nil {
+		return told
+	}
 	if !b.known {
 		m.lean.ladder().judge(&r)
-		*b = brief{true, r.Fed, -1, r.Volts, r.Amps, r.SupplyVolts, r.SupplySet, r.FeedDrop, r.ReturnDrop}
-		if r.Feed != nil || r.Return != nil || r.Supply != "" || r.supply != 0 {
+		*b = brief{known: true, fed: r.Fed, supply: -1, volts: r.Volts, amps: r.Amps, atSupply: r.SupplyVolts, set: r.SupplySet, feedDrop: r.FeedDrop, returnedDrop: r.ReturnDrop}
+		if r.Feed != nil || r.Supply != "" {
 			b.supply = int32(r.supply)
 		}
 	}
@@ -75,7 +76,9 @@ func (s *StartResult) load(k int) *LoadResult {
 	if b.supply >= 0 {
 		r.Supply, r.supply = s.Net.Elements[b.supply].Device, int(b.supply)
 	}
-	return &r
+	told := &r
+	b.told = weak.Make(told)
+	return told
 }
 
 // Started is a start of which only the currents are known, by element.

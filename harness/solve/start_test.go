@@ -2,6 +2,8 @@ package solve
 
 import (
 	"fmt"
+	"reflect"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -121,5 +123,22 @@ func TestInputsStay(t *testing.T) {
 	two := r.solve()
 	if print(two.Point, two.Loads, two.WireAmps) != kept {
 		t.Error("the second answer differs from the first")
+	}
+}
+
+// TestStartTellsTheSameLoad: who still has a load of a start is told the very same one when he asks again.
+func TestStartTellsTheSameLoad(t *testing.T) {
+	r := newRig(t).supply("bat", 12, 0.05, 0).heater("lamp", 6)
+	r.device(design.Device{Name: "motor", Draws: []design.Draw{{Amps: given(unit.Current(5)), At: given(unit.Voltage(12)), Start: given(unit.Current(50)), StartFor: 1, From: at("plus"), To: at("minus")}}})
+	r.wires("bat.plus", "lamp.plus", 0.1, "lamp.minus", "bat.minus", 0.1, "bat.plus", "motor.plus", 0.01, "motor.minus", "bat.minus", 0.01)
+	res := r.solve()
+	s := &res.Starts[0]
+	for i := range res.Loads {
+		l := s.Load(i)
+		before := *l
+		runtime.GC()
+		if got := s.Load(i); got != l || !reflect.DeepEqual(before, *got) || !s.Moves(i) {
+			t.Errorf("%s is told anew", l.Device)
+		}
 	}
 }
