@@ -43,19 +43,25 @@ func (w *work) parked() *standing {
 	return out
 }
 
-func (w *work) connected() []design.CaseSupply {
-	var names []string
+// names is the devices with a battery.
+func (w *work) names() []string {
+	var out []string
 	for _, b := range w.batteries {
-		names = append(names, b.Device.Name)
+		out = append(out, b.Device.Name)
 	}
+	return sorted(out)
+}
+
+func (w *work) connected() []design.CaseSupply {
 	var out []design.CaseSupply
-	for _, n := range sorted(names) {
+	for _, n := range w.names() {
 		out = append(out, design.CaseSupply{Device: n})
 	}
 	return out
 }
 
 func (w *work) drains(p *standing) (out []Drain) {
+	var all []DrainPart
 	for _, b := range w.batteries {
 		s := &b.Device.Supplies[b.Index]
 		x := Drain{Device: b.Device.Name, Index: b.Index, LeftOut: p.leftOut, Span: s.Span}
@@ -70,20 +76,23 @@ func (w *work) drains(p *standing) (out []Drain) {
 			x.Lasts = lasts(x.Usable, x.Amps)
 		}
 		// Of two batteries in parallel one counts as the feeder of what both feed.
-		x.Loads = w.parts(p.over, func(n string) bool { return n == x.Device })
+		x.Loads = parts(p.over, x.Device)
 		if len(x.Loads) == 0 && x.Amps > trickle {
-			x.Loads = w.parts(p.over, func(n string) bool { return w.device[n] })
+			if all == nil {
+				all = parts(p.over, w.names()...)
+			}
+			x.Loads = slices.Clone(all)
 		}
 		out = append(out, x)
 	}
 	return out
 }
 
-// parts is what some supplies feed, the largest first.
-func (w *work) parts(s *spells, by func(device string) bool) (out []DrainPart) {
-	for i := range s.points[0].Loads {
+// parts is what some devices feed, the largest first.
+func parts(s *spells, devices ...string) (out []DrainPart) {
+	for _, i := range s.feeds(devices...) {
 		l := &s.points[0].Loads[i]
-		if a := s.load(keyOf(l), by); a > 0 {
+		if a := s.load(i, func(by string) bool { return slices.Contains(devices, by) }); a > 0 {
 			out = append(out, DrainPart{Device: l.Device, Index: l.Index, Coil: l.Coil, Amps: a})
 		}
 	}

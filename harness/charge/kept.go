@@ -121,14 +121,7 @@ func groupOf(state string) string {
 	return ""
 }
 
-func (w *work) named(name string) *design.Device {
-	for _, d := range w.job.Devices {
-		if d.Name == name && !d.Pattern {
-			return d
-		}
-	}
-	return nil
-}
+func (w *work) named(name string) *design.Device { return w.byName[name] }
 
 // opened solves a case with one set of states off. A relay that the case states, and whose coil disagrees once the switch is open,
 // follows its coil.

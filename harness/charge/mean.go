@@ -20,6 +20,7 @@ type work struct {
 	batteries []design.SupplyRef
 	battery   map[supplyKey]bool
 	device    map[string]bool // devices with a battery
+	byName    map[string]*design.Device
 }
 
 type supplyKey struct {
@@ -36,27 +37,37 @@ type loadKey struct {
 func keyOf(l *solve.LoadResult) loadKey { return loadKey{l.Device, l.Index, l.Coil} }
 
 func newWork(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]unit.Temperature) *work {
-	w := &work{job: job, nt: nt, sizes: sizes, temps: temps, batteries: job.Batteries(), battery: map[supplyKey]bool{}, device: map[string]bool{}}
+	w := &work{job: job, nt: nt, sizes: sizes, temps: temps, batteries: job.Batteries(), battery: map[supplyKey]bool{}, device: map[string]bool{}, byName: map[string]*design.Device{}}
 	for _, b := range w.batteries {
 		w.battery[supplyKey{b.Device.Name, b.Index}] = true
 		w.device[b.Device.Name] = true
 	}
 	if len(w.batteries) > 0 {
-		w.job = changed(job, func(k loadKey, d *design.Draw) {
+		w.job = changed(job, starts, func(k loadKey, d *design.Draw) {
 			if !k.coil { // a coil may go on drawing its starting current; that is its steady state
 				d.Start = design.Fact[unit.Current]{}
 			}
 		})
 	}
+	for _, d := range w.job.Devices {
+		if !d.Pattern && w.byName[d.Name] == nil {
+			w.byName[d.Name] = d
+		}
+	}
 	return w
 }
 
-// changed is a copy of a job with each draw and coil passed through change.
-func changed(job *design.Job, change func(k loadKey, d *design.Draw)) *design.Job {
+// starts tells whether a draw of a device states what it takes as it starts.
+func starts(d *design.Device) bool {
+	return slices.ContainsFunc(d.Draws, func(l design.Draw) bool { return l.Start.Given })
+}
+
+// changed is a copy of a job with each draw and coil of some devices passed through change.
+func changed(job *design.Job, of func(*design.Device) bool, change func(k loadKey, d *design.Draw)) *design.Job {
 	out := *job
 	out.Devices = slices.Clone(job.Devices)
 	for i, d := range out.Devices {
-		if len(d.Draws)+len(d.Coils) == 0 {
+		if !of(d) {
 			continue
 		}
 		c := *d
@@ -77,7 +88,11 @@ func without(job *design.Job, rest map[loadKey]bool) *design.Job {
 	if len(rest) == 0 {
 		return job
 	}
-	return changed(job, func(k loadKey, d *design.Draw) {
+	devices := map[string]bool{}
+	for k := range rest {
+		devices[k.device] = true
+	}
+	return changed(job, func(d *design.Device) bool { return devices[d.Name] }, func(k loadKey, d *design.Draw) {
 		if rest[k] {
 			d.Amps = design.Fact[unit.Current]{Given: true}
 			d.Watts, d.Ohms, d.Start = design.Fact[unit.Power]{}, design.Fact[unit.Resistance]{}, design.Fact[unit.Current]{}
@@ -90,14 +105,13 @@ func (w *work) solve(job *design.Job, c *design.Case) *solve.CaseResult {
 }
 
 func (w *work) draw(k loadKey) *design.Draw {
-	for _, d := range w.job.Devices {
-		switch {
-		case d.Name != k.device || d.Pattern:
-		case k.coil && k.index < len(d.Coils):
-			return &d.Coils[k.index].Draw
-		case !k.coil && k.index < len(d.Draws):
-			return &d.Draws[k.index]
-		}
+	d := w.byName[k.device]
+	switch {
+	case d == nil:
+	case k.coil && k.index < len(d.Coils):
+		return &d.Coils[k.index].Draw
+	case !k.coil && k.index < len(d.Draws):
+		return &d.Draws[k.index]
 	}
 	return nil
 }
@@ -107,6 +121,8 @@ type spells struct {
 	shares []unit.Ratio
 	points []*solve.CaseResult
 	rests  [][]string
+
+	fed map[string][]int // by feeding device, see feeds; nil while not asked
 }
 
 // over parts a case by the loads that work on and off. A load works for the share on/(on + off) of the time; one that works once for
@@ -114,7 +130,11 @@ type spells struct {
 // go off one after the other, the least share first: each then has its share of the time, and of all ways to lay them beside one another this
 // one asks most of a battery that helps an alternator at its limit, since what it delivers never falls faster than the demand grows.
 func (w *work) over(c *design.Case, hours unit.Time) *spells {
-	base := w.solve(w.job, c)
+	figures := func(job *design.Job) solve.Figures {
+		return solve.Figures{Job: job, Net: w.nt, Sizes: w.sizes, Temps: w.temps[c.Name], Case: c}
+	}
+	laid := solve.Lay(w.job, w.nt, w.sizes, c)
+	base := laid.Case(figures(w.job))
 	type beat struct {
 		share unit.Ratio
 		key   loadKey
@@ -145,7 +165,7 @@ func (w *work) over(c *design.Case, hours unit.Time) *spells {
 	put := func(until unit.Ratio) {
 		p := base
 		if len(rest) > 0 {
-			p = w.solve(without(w.job, rest), c)
+			p = laid.Again(base, figures(without(w.job, rest)))
 		}
 		out.shares = append(out.shares, until-before)
 		out.points = append(out.points, p)
@@ -178,17 +198,36 @@ func (s *spells) supply(device string, index int) (mean unit.Current, out []Spel
 	return mean, out
 }
 
-// load is the mean current of one load while one of the supplies feeds it.
-func (s *spells) load(k loadKey, by func(device string) bool) unit.Current {
+// load is the mean current of one of the first point's loads while one of some supplies feeds it.
+func (s *spells) load(i int, by func(device string) bool) unit.Current {
 	var mean unit.Current
-	for i, p := range s.points {
-		for j := range p.Loads {
-			if l := &p.Loads[j]; keyOf(l) == k && l.Fed && by(l.Supply) {
-				mean += unit.Current(s.shares[i]) * max(l.Amps, -l.Amps)
-			}
+	for n, p := range s.points {
+		if l := &p.Loads[i]; l.Fed && by(l.Supply) {
+			mean += unit.Current(s.shares[n]) * max(l.Amps, -l.Amps)
 		}
 	}
 	return mean
+}
+
+// feeds lists the loads that some device feeds in some spell, by their place in the first point, ascending. Every point has the same loads.
+func (s *spells) feeds(devices ...string) []int {
+	if s.fed == nil {
+		s.fed = map[string][]int{}
+		for i := range s.points[0].Loads {
+			for n := range s.points {
+				l := &s.points[n].Loads[i]
+				if at := s.fed[l.Supply]; l.Fed && (len(at) == 0 || at[len(at)-1] != i) {
+					s.fed[l.Supply] = append(at, i)
+				}
+			}
+		}
+	}
+	var out []int
+	for _, d := range devices {
+		out = append(out, s.fed[d]...)
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // sorted is the names in natural order, each once.

@@ -34,7 +34,6 @@ const (
 
 // Curves draws up the limit of the weakest wire of each fuse.
 func Curves(job *design.Job, nt *net.Net, sizes size.Sizes, th *heat.Thermal, r *Result) []Curve {
-	var out []Curve
 	weakest := map[FuseRef]Curve{}
 	for i := range r.Wires {
 		if i >= len(sizes) || !sizes[i].Known || nt.Wires[i].Kind == net.Screen {
@@ -55,12 +54,13 @@ func Curves(job *design.Job, nt *net.Net, sizes size.Sizes, th *heat.Thermal, r 
 			}
 		}
 	}
-	for i := range r.Fuses {
+	out := make([]Curve, len(r.Fuses))
+	inParts(len(out), func(i int) {
 		f := &r.Fuses[i]
 		c, ok := weakest[f.FuseRef]
 		if !ok {
-			out = append(out, Curve{Fuse: f.FuseRef, Wire: -1})
-			continue
+			out[i] = Curve{Fuse: f.FuseRef, Wire: -1}
+			return
 		}
 		for k := range curvePoints {
 			amps := f.Rating * unit.Current(math.Pow(curveMost, float64(k)/(curvePoints-1)))
@@ -68,7 +68,10 @@ func Curves(job *design.Job, nt *net.Net, sizes size.Sizes, th *heat.Thermal, r 
 				c.Points = append(c.Points, CurvePoint{amps, t})
 			}
 		}
-		out = append(out, c)
+		out[i] = c
+	})
+	if len(out) == 0 {
+		return nil
 	}
 	return out
 }

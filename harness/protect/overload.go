@@ -7,6 +7,7 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 	"loomsheet/harness/size"
+	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
 
@@ -72,10 +73,10 @@ func stretches(gate []data.FuseGate) []stretch {
 
 // overloads finds for each wire the overload that a fuse before it lets it bear worst.
 func (g *weigher) overloads() {
-	for i := range g.res.Wires {
+	inParts(len(g.res.Wires), func(i int) {
 		w := &g.res.Wires[i]
 		if w.Wire < 0 || w.Wire >= len(g.wires) || !g.wires[w.Wire].known {
-			continue
+			return
 		}
 		worst := -1.0
 		for n, f := range w.By {
@@ -97,7 +98,17 @@ func (g *weigher) overloads() {
 		if o := w.Overload; o != nil {
 			g.lasts(w.Wire, o)
 		}
-	}
+	})
+}
+
+// inParts does something for each of n, a part of them at a time on each processor.
+func inParts(n int, do func(i int)) {
+	const part = 32
+	solve.Each((n+part-1)/part, func(k int) {
+		for i := k * part; i < min(n, (k+1)*part); i++ {
+			do(i)
+		}
+	})
 }
 
 // overload holds a wire against one range of a fuse; used is how much of its room that takes, above 1 too much. ok is false where the range's

@@ -62,12 +62,9 @@ func newWeigher(job *design.Job, nt *net.Net, sizes size.Sizes, warm warmth, res
 		g.fuses[res.Fuses[i].FuseRef] = &res.Fuses[i]
 	}
 	share := shares(nt, sizes)
-	const part = 32
-	solve.Each((len(nt.Wires)+part-1)/part, func(n int) {
-		for i := n * part; i < min(len(nt.Wires), (n+1)*part); i++ {
-			g.wires[i] = g.standing(i)
-			g.wires[i].share = share[i]
-		}
+	inParts(len(nt.Wires), func(i int) {
+		g.wires[i] = g.standing(i)
+		g.wires[i].share = share[i]
 	})
 	return g
 }

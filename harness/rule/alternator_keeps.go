@@ -42,7 +42,7 @@ var alternatorKeeps = &Rule{
 			if len(also) > 0 {
 				detail += " So it is in " + strings.Join(also, ", ") + " as well."
 			}
-			d := out.Finding(own(m.Job, k.Device, k.Span), "", fmt.Sprintf("with %s opened, %s keeps %s alive", name, strings.Join(k.By, ", "), some(k.Loads)),
+			d := out.Finding(own(m, k.Device, k.Span), "", fmt.Sprintf("with %s opened, %s keeps %s alive", name, strings.Join(k.By, ", "), some(k.Loads)),
 				detail, diag.Subject{Kind: "device", Name: k.Device})
 			d.Case = k.Case
 		}

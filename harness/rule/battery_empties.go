@@ -25,7 +25,7 @@ var batteryEmpties = &Rule{
 			if b.Hours <= 0 || b.Met {
 				continue
 			}
-			d := out.Finding(own(m.Job, b.Device, b.Span), "", fmt.Sprintf("%s gives %s in case %s, at most %s", b.Device, b.Used, b.Case, b.Usable),
+			d := out.Finding(own(m, b.Device, b.Span), "", fmt.Sprintf("%s gives %s in case %s, at most %s", b.Device, b.Used, b.Case, b.Usable),
 				balanceWords(b), diag.Subject{Kind: "device", Name: b.Device}).
 				Measured(unit.Quantity{Value: float64(b.Used), Dim: unit.DimCharge}, unit.Quantity{Value: float64(b.Usable), Dim: unit.DimCharge}, false)
 			d.Case = b.Case

@@ -42,7 +42,7 @@ func starved(m *Model, c *solve.CaseResult, p *solve.Problem, out *diag.List) {
 			continue
 		}
 		f := c.Feedable(i)
-		d := out.Finding(own(m.Job, p.Device, p.Span), "", fmt.Sprintf("the load of %s from %s to %s cannot be fed", p.Device, l.From, l.To),
+		d := out.Finding(own(m, p.Device, p.Span), "", fmt.Sprintf("the load of %s from %s to %s cannot be fed", p.Device, l.From, l.To),
 			fmt.Sprintf("In case %s it is left %s, less than half of the %s it was measured at, and no longer holds its power. Its way of %s from %s lets at most %s through.", c.Case, l.Volts, l.At, f.Resistance, f.Volts, f.Most),
 			diag.Subject{Kind: "device", Name: p.Device})
 		d.Case = c.Case

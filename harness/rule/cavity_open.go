@@ -37,7 +37,7 @@ var cavityOpen = &Rule{
 						wet = wetBreak(m, b)
 					}
 				} else {
-					wet = wetDevice(m, findDevice(m.Job, c.Device))
+					wet = wetDevice(m, m.device(c.Device))
 				}
 				if wet {
 					out.Finding(c.Span, "", fmt.Sprintf("%s: nothing plugs %s %s", c.Title, plural(len(open), "cavity", "cavities"), strings.Join(open, ", ")),

@@ -28,7 +28,7 @@ var cutOff = &Rule{
 				if c.Coil {
 					what = "the coil"
 				}
-				d := out.Finding(own(m.Job, l.Device, l.Span), "", fmt.Sprintf("no supply can reach %s of %s from %s to %s", what, l.Device, l.From, l.To), lacking(&c), diag.Subject{Kind: "device", Name: l.Device})
+				d := out.Finding(own(m, l.Device, l.Span), "", fmt.Sprintf("no supply can reach %s of %s from %s to %s", what, l.Device, l.From, l.To), lacking(&c), diag.Subject{Kind: "device", Name: l.Device})
 				if other := through[k]; other != "" {
 					d.Detail += " What current it gets runs through " + other + "."
 				}
@@ -50,7 +50,7 @@ func bare(m *Model, c *solve.Cut) bool {
 		return false
 	}
 	device, pin, _ := strings.Cut(c.Pin, ".")
-	for _, p := range findDevice(m.Job, device).Pins {
+	for _, p := range m.device(device).Pins {
 		if p.Name == pin {
 			return !p.Inner && !p.Unused
 		}

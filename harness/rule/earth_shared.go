@@ -30,7 +30,7 @@ var earthShared = &Rule{
 			if len(loads) == 0 {
 				continue
 			}
-			out.Finding(own(m.Job, e.Device, e.Span), "", fmt.Sprintf("the return of %s shares %s with %s", e.Device, few(where, 3), few(loads, 3)),
+			out.Finding(own(m, e.Device, e.Span), "", fmt.Sprintf("the return of %s shares %s with %s", e.Device, few(where, 3), few(loads, 3)),
 				fmt.Sprintf("Its reference %s.%s is %s off %s, within the limit of %s.", e.Device, e.To, e.Volts, e.At, e.Most), diag.Subject{Kind: "device", Name: e.Device})
 		}
 	},
@@ -52,7 +52,7 @@ func (m *Model) sharers(e *reading.Error) (loads, where []string) {
 		}
 		for k := range c.Loads {
 			l := &c.Loads[k]
-			if !l.Fed || l.Class == "signal" || l.Device == e.Device || isSensor(findDevice(m.Job, l.Device)) {
+			if !l.Fed || l.Class == "signal" || l.Device == e.Device || isSensor(m.device(l.Device)) {
 				continue
 			}
 			for _, s := range l.Return {

@@ -40,11 +40,11 @@ var fedBackward = &Rule{
 		}
 		for _, l := range order {
 			k := key{l.Device, l.Index}
-			dev := findDevice(m.Job, l.Device)
+			dev := m.device(l.Device)
 			if forward[k] || l.Index >= len(dev.Draws) || dev.Draws[l.Index].As == design.ConstantResistance || dev.Draws[l.Index].Ohms.Given {
 				continue
 			}
-			d := out.Finding(own(m.Job, l.Device, l.Span), "", fmt.Sprintf("%s: plus of the supply comes in at %s, which is the minus of its load", l.Device, l.To),
+			d := out.Finding(own(m, l.Device, l.Span), "", fmt.Sprintf("%s: plus of the supply comes in at %s, which is the minus of its load", l.Device, l.To),
 				fmt.Sprintf("In case %s, %s from %s to %s.", backward[k], l.Volts, l.From, l.To), diag.Subject{Kind: "device", Name: l.Device})
 			d.Case = backward[k]
 		}

@@ -32,15 +32,16 @@ var fuseBypassed = &Rule{
 					at[e.From], at[e.To] = append(at[e.From], i), append(at[e.To], i)
 				}
 			}
+			alone := bridges(c.Net, at)
 			for i := range c.Net.Elements {
 				e := &c.Net.Elements[i]
 				k := key{e.Device, e.Index}
-				if e.Kind != solve.Fuse || told[k] {
+				if e.Kind != solve.Fuse || told[k] || alone[i] {
 					continue
 				}
 				if way := around(c.Net, at, i); way != nil {
 					told[k] = true
-					d := out.Finding(own(m.Job, e.Device, e.Span), "", e.Name+" parts nothing when it blows",
+					d := out.Finding(own(m, e.Device, e.Span), "", e.Name+" parts nothing when it blows",
 						"In case "+c.Case+" its ends are joined by "+strings.Join(way, ", ")+" as well.", diag.Subject{Kind: "device", Name: e.Device})
 					d.Case = c.Case
 				}
@@ -80,4 +81,47 @@ func around(nw *solve.Network, at [][]int, fuse int) []string {
 	}
 	slices.Reverse(way)
 	return way
+}
+
+// bridges tells of each element whether it is the only way from one of its ends to the other: one walk through all, in which it is noted by how far back
+// what lies behind an element comes by another way.
+func bridges(nw *solve.Network, at [][]int) []bool {
+	out := make([]bool, len(nw.Elements))
+	order, back := make([]int, len(nw.Nodes)), make([]int, len(nw.Nodes)) // when a node was met, from 1; the earliest one that what lies behind it joins
+	next := make([]int, len(nw.Nodes))                                    // of its elements
+	type step struct{ node, by int }
+	met := 0
+	for start := range nw.Nodes {
+		if order[start] > 0 {
+			continue
+		}
+		met++
+		order[start], back[start] = met, met
+		for path := []step{{start, -1}}; len(path) > 0; {
+			s := path[len(path)-1]
+			if next[s.node] < len(at[s.node]) {
+				i := at[s.node][next[s.node]]
+				next[s.node]++
+				far := nw.Elements[i].From + nw.Elements[i].To - s.node
+				switch {
+				case i == s.by:
+				case order[far] > 0:
+					back[s.node] = min(back[s.node], order[far])
+				default:
+					met++
+					order[far], back[far] = met, met
+					path = append(path, step{far, i})
+				}
+				continue
+			}
+			path = path[:len(path)-1]
+			if s.by < 0 {
+				continue
+			}
+			before := path[len(path)-1].node
+			back[before] = min(back[before], back[s.node])
+			out[s.by] = back[s.node] > order[before]
+		}
+	}
+	return out
 }

@@ -28,7 +28,7 @@ var fuseGateUnknown = &Rule{
 			if f.Kind != "" {
 				detail = fmt.Sprintf("No gate of kind %s holds for %s.", f.Kind, f.Rating)
 			}
-			out.Finding(own(m.Job, f.Device, f.Span), "", fuseName(m, f.FuseRef)+": nothing says when it opens", detail, diag.Subject{Kind: "device", Name: f.Device})
+			out.Finding(own(m, f.Device, f.Span), "", fuseName(m, f.FuseRef)+": nothing says when it opens", detail, diag.Subject{Kind: "device", Name: f.Device})
 		}
 	},
 }

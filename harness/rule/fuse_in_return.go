@@ -34,7 +34,7 @@ var fuseInReturn = &Rule{
 					}
 					if k := (key{e.Device, e.Index}); e.Kind == solve.Fuse && !told[k] {
 						told[k] = true
-						d := out.Finding(own(m.Job, e.Device, e.Span), "", e.Name+" lies on the return of "+l.Device,
+						d := out.Finding(own(m, e.Device, e.Span), "", e.Name+" lies on the return of "+l.Device,
 							fmt.Sprintf("In case %s it carries %s back to the minus of %s.", c.Case, s.Amps, l.Supply), diag.Subject{Kind: "device", Name: e.Device})
 						d.Case = c.Case
 					}
@@ -45,7 +45,7 @@ var fuseInReturn = &Rule{
 			f := &m.Protect.Fuses[i]
 			if k := (key{f.Device, f.Index}); f.Return && !told[k] {
 				told[k] = true
-				out.Finding(own(m.Job, f.Device, f.Span), "", fuseName(m, f.FuseRef)+" lies on the minus side",
+				out.Finding(own(m, f.Device, f.Span), "", fuseName(m, f.FuseRef)+" lies on the minus side",
 					"No case takes a load's current back through it, but some position of the switches may.", diag.Subject{Kind: "device", Name: f.Device})
 			}
 		}

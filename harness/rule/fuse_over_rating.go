@@ -25,7 +25,7 @@ var fuseRating = &Rule{
 			}
 			about := diag.Subject{Kind: "device", Name: f.Device}
 			if f.Factor <= 0 {
-				out.Finding(own(m.Job, f.Device, f.Span), "", fmt.Sprintf("%s: the air around it reaches %s, where no datasheet says what a fuse carries", fuseName(m, f.FuseRef), f.Ambient),
+				out.Finding(own(m, f.Device, f.Span), "", fmt.Sprintf("%s: the air around it reaches %s, where no datasheet says what a fuse carries", fuseName(m, f.FuseRef), f.Ambient),
 					"Move it to a cooler place.", about)
 				continue
 			}
@@ -37,7 +37,7 @@ var fuseRating = &Rule{
 			if !f.Verified {
 				detail += " The factor of the ambient is not verified for this very fuse."
 			}
-			d := out.Finding(own(m.Job, f.Device, f.Span), "", fmt.Sprintf("%s carries %s and should be rated %s, it is rated %s", fuseName(m, f.FuseRef), f.Steady, f.Need, f.Rating), detail, about).
+			d := out.Finding(own(m, f.Device, f.Span), "", fmt.Sprintf("%s carries %s and should be rated %s, it is rated %s", fuseName(m, f.FuseRef), f.Steady, f.Need, f.Rating), detail, about).
 				Measured(amps(f.Need), amps(f.Rating), false)
 			d.Case = f.Case
 		}

@@ -23,12 +23,13 @@ var fuseOverWire = &Rule{
 		if m.Protect == nil {
 			return
 		}
+		of := suspects(m)
 		for i := range m.Protect.Fuses {
 			f := &m.Protect.Fuses[i]
 			var worst *protect.WireResult
 			var most unit.Ratio
 			var others []string
-			for k := range m.Protect.Wires {
+			for _, k := range of[f.FuseRef] {
 				w := &m.Protect.Wires[k]
 				used, ok := overloaded(m, w, f.FuseRef)
 				if !ok {
@@ -52,7 +53,7 @@ var fuseOverWire = &Rule{
 			}
 			w := &m.Net.Wires[worst.Wire]
 			out.Finding(w.Span, "", fmt.Sprintf("%s, %s, is too thin for %s, %s", w.Name, m.Sizes[worst.Wire].Size, fuseName(m, f.FuseRef), f.Rating), detail, wireSubject(w)).
-				Measured(value, limit, false).Point(own(m.Job, f.Device, f.Span), "the fuse")
+				Measured(value, limit, false).Point(own(m, f.Device, f.Span), "the fuse")
 		}
 	},
 }
@@ -153,6 +154,23 @@ func overloaded(m *Model, w *protect.WireResult, f protect.FuseRef) (used unit.R
 	}
 	s := &m.Protect.Shorts[h.Short]
 	return h.Used, len(s.Fuses) > 0 && s.Fuses[0].Fuse == f
+}
+
+// suspects lists by fuse the wires that it may be told of, ascending: overloaded tells nothing of any other.
+func suspects(m *Model) map[protect.FuseRef][]int {
+	out := map[protect.FuseRef][]int{}
+	for i := range m.Protect.Wires {
+		w := &m.Protect.Wires[i]
+		switch h := w.Short; {
+		case w.Overload != nil && !w.Overload.Met:
+			out[w.Overload.Fuse] = append(out[w.Overload.Fuse], i)
+		case h != nil && !h.Met && h.Short >= 0 && h.Short < len(m.Protect.Shorts):
+			if s := &m.Protect.Shorts[h.Short]; len(s.Fuses) > 0 {
+				out[s.Fuses[0].Fuse] = append(out[s.Fuses[0].Fuse], i)
+			}
+		}
+	}
+	return out
 }
 
 // hottest is the wire that short-too-weak tells of; -1 if it tells nothing.

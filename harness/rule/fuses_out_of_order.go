@@ -37,8 +37,8 @@ var fusesOutOfOrder = &Rule{
 			if !up.Verified || !down.Verified {
 				detail += " The gates are not verified for these very fuses."
 			}
-			d := out.Finding(own(m.Job, down.Device, down.Span), "", fmt.Sprintf("%s, %s, may open before %s, %s", fuseName(m, p.Up), up.Rating, fuseName(m, p.Down), down.Rating), detail,
-				diag.Subject{Kind: "device", Name: down.Device}).Point(own(m.Job, up.Device, up.Span), "the upper fuse")
+			d := out.Finding(own(m, down.Device, down.Span), "", fmt.Sprintf("%s, %s, may open before %s, %s", fuseName(m, p.Up), up.Rating, fuseName(m, p.Down), down.Rating), detail,
+				diag.Subject{Kind: "device", Name: down.Device}).Point(own(m, up.Device, up.Span), "the upper fuse")
 			d.Case = p.Case
 		}
 	},

@@ -25,7 +25,7 @@ var housingRating = &Rule{
 				continue
 			}
 			told[h.Break] = true
-			about, span := diag.Subject{Kind: "device", Name: h.Device}, findDevice(m.Job, h.Device).Span
+			about, span := diag.Subject{Kind: "device", Name: h.Device}, m.device(h.Device).Span
 			if h.Break != "" {
 				about = diag.Subject{Kind: "break", Name: h.Break}
 				for _, b := range m.Job.Breaks {

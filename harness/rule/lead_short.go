@@ -21,8 +21,8 @@ var leadShort = &Rule{
 		for _, c := range m.Job.Circuits {
 			for i := range c.Links {
 				l := &c.Links[i]
-				a, okA := spot(m.Job, l.From)
-				b, okB := spot(m.Job, l.To)
+				a, okA := spot(m, l.From)
+				b, okB := spot(m, l.To)
 				if !l.Loose || !l.LooseLength.Given || !okA || !okB {
 					continue
 				}
@@ -41,10 +41,10 @@ func lengthQuantity(l unit.Length) unit.Quantity {
 }
 
 // spot is where an end sits; ok is false when that is not known.
-func spot(job *design.Job, e design.End) (at design.Point3, ok bool) {
+func spot(m *Model, e design.End) (at design.Point3, ok bool) {
 	switch e.Kind {
 	case design.AtPin:
-		d := findDevice(job, e.Name)
+		d := m.device(e.Name)
 		for _, p := range d.Pins {
 			if p.Name == e.Pin && p.Known {
 				return p.At, true
@@ -52,13 +52,11 @@ func spot(job *design.Job, e design.End) (at design.Point3, ok bool) {
 		}
 		return d.At, d.Known
 	case design.AtSplice:
-		for _, s := range job.Splices {
-			if s.Name == e.Name {
-				return s.At, s.Known
-			}
+		if s := m.indexed().splices[e.Name]; s != nil {
+			return s.At, s.Known
 		}
 	case design.AtBreak:
-		for _, b := range job.Breaks {
+		for _, b := range m.Job.Breaks {
 			if b.Name == e.Name {
 				return b.At, b.Known
 			}

@@ -38,11 +38,10 @@ func findFuse(job *design.Job, name string) *design.Fuse {
 	return nil
 }
 
-func findDevice(job *design.Job, name string) *design.Device {
-	for _, d := range job.Devices {
-		if d.Name == name {
-			return d
-		}
+// device is the first of a name; one that is not there has only its name.
+func (m *Model) device(name string) *design.Device {
+	if d := m.indexed().devices[name]; d != nil {
+		return d
 	}
 	return &design.Device{Name: name}
 }
@@ -57,41 +56,37 @@ func findHousing(job *design.Job, name string) *design.Housing {
 }
 
 // own is the place in the job's own text for something of a device: a line that came from a pattern of the library is told at the device.
-func own(job *design.Job, device string, span diag.Span) diag.Span {
-	dev := findDevice(job, device)
-	if span.IsZero() || span.File != dev.Span.File && !sameJob(job, span.File) {
+func own(m *Model, device string, span diag.Span) diag.Span {
+	dev := m.device(device)
+	if span.IsZero() || span.File != dev.Span.File && !m.ownFile(span.File) {
 		return dev.Span
 	}
 	return span
 }
 
-// sameJob tells whether a file is one in which the job declares devices of its own, not the library's patterns.
-func sameJob(job *design.Job, file string) bool {
-	if file == job.Span.File {
-		return true
-	}
-	for _, d := range job.Devices {
-		if !d.Pattern && d.Span.File == file {
-			return true
-		}
-	}
-	return false
+// ownFile tells whether a file is one in which the job declares devices of its own, not the library's patterns.
+func (m *Model) ownFile(file string) bool {
+	return file == m.Job.Span.File || m.indexed().files[file]
 }
 
 // elementAmps is the greatest steady current through a fuse, switch contact or the like of a device over all cases, and its case.
 func elementAmps(m *Model, device string, kind solve.ElementKind, index int) (most unit.Current, in string) {
-	for _, c := range m.points() {
-		if c.Net == nil {
-			continue
-		}
-		for e := range c.Net.Elements {
-			el := &c.Net.Elements[e]
-			if el.Kind == kind && el.Device == device && el.Index == index && e < len(c.Point.Amps) {
-				if a := unit.Current(math.Abs(float64(c.Point.Amps[e]))); a > most {
-					most, in = a, c.Case
+	x := m.indexed()
+	if x.amps == nil {
+		x.amps = map[elementKey]greatest{}
+		for _, c := range m.points() {
+			if c.Net == nil {
+				continue
+			}
+			for e := range min(len(c.Net.Elements), len(c.Point.Amps)) {
+				el := &c.Net.Elements[e]
+				k := elementKey{el.Device, el.Kind, el.Index}
+				if a := unit.Current(math.Abs(float64(c.Point.Amps[e]))); el.Device != "" && a > x.amps[k].amps {
+					x.amps[k] = greatest{a, c.Case}
 				}
 			}
 		}
 	}
-	return most, in
+	g := x.amps[elementKey{device, kind, index}]
+	return g.amps, g.in
 }

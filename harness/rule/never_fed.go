@@ -44,7 +44,7 @@ var neverFed = &Rule{
 			if other := through[k]; other != "" {
 				title, why = " is fed only through another load", "Its current runs through "+other+" in each case: an earth or a feed of its own is missing, or both stand in series on purpose, which somebody accepts."
 			}
-			out.Finding(own(m.Job, l.Device, l.Span), "", what+" of "+l.Device+" from "+l.From+" to "+l.To+title, why, diag.Subject{Kind: "device", Name: l.Device})
+			out.Finding(own(m, l.Device, l.Span), "", what+" of "+l.Device+" from "+l.From+" to "+l.To+title, why, diag.Subject{Kind: "device", Name: l.Device})
 		}
 	},
 }

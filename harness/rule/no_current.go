@@ -25,13 +25,16 @@ var noCurrent = &Rule{
 		for _, l := range dark {
 			told[pinName(l.Device, l.From)], told[pinName(l.Device, l.To)] = true, true
 		}
+		of := map[string][]int{} // wires by circuit
+		for i := range m.Net.Wires {
+			if w := &m.Net.Wires[i]; w.Kind == net.Plain {
+				of[w.Circuit] = append(of[w.Circuit], i)
+			}
+		}
 		for _, c := range m.Job.Circuits {
 			found, most := false, 0.0
-			for i := range m.Net.Wires {
+			for _, i := range of[c.Name] {
 				w := &m.Net.Wires[i]
-				if w.Circuit != c.Name || w.Kind != net.Plain {
-					continue
-				}
 				found = true
 				if w.Carries > 0 || w.Class == "signal" {
 					most = 1

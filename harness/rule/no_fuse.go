@@ -42,7 +42,7 @@ var noFuse = &Rule{
 					title = fmt.Sprintf("%s delivers up to %s into wires that do not carry it", u.Source.Device, u.Source.Most)
 					detail = "Nothing else protects them. Thicker wires, or a fuse."
 				}
-				about, span = diag.Subject{Kind: "device", Name: u.Source.Device}, own(m.Job, u.Source.Device, diag.Span{})
+				about, span = diag.Subject{Kind: "device", Name: u.Source.Device}, own(m, u.Source.Device, diag.Span{})
 			case len(u.Loads) > 0:
 				title = fmt.Sprintf("%s: nothing protects it between %s and %s", first.Name, u.Source.Device, loads)
 				detail = draws

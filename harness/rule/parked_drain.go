@@ -43,7 +43,7 @@ var parkedDrain = &Rule{
 			if len(x.LeftOut) > 0 {
 				detail += " Left out, since they rest in some case and so are taken to switch themselves: " + strings.Join(x.LeftOut, ", ") + "."
 			}
-			d := out.Finding(own(m.Job, x.Device, x.Span), "", fmt.Sprintf("%s gives %s while parked, at most %s", x.Device, x.Amps, x.Most), detail,
+			d := out.Finding(own(m, x.Device, x.Span), "", fmt.Sprintf("%s gives %s while parked, at most %s", x.Device, x.Amps, x.Most), detail,
 				diag.Subject{Kind: "device", Name: x.Device}).
 				Measured(unit.Quantity{Value: float64(x.Amps), Dim: unit.DimCurrent}, unit.Quantity{Value: float64(x.Most), Dim: unit.DimCurrent}, false)
 			if x.Ruling.Set {

@@ -22,7 +22,7 @@ var pinUnused = &Rule{
 					if e.Kind != design.AtPin {
 						continue
 					}
-					for _, p := range findDevice(m.Job, e.Name).Pins {
+					for _, p := range m.device(e.Name).Pins {
 						if p.Name == e.Pin && p.Unused {
 							out.Finding(e.Span, "", fmt.Sprintf("%s is said to be left empty, and yet %s ends there", e, c.Name), "", diag.Subject{Kind: "device", Name: e.Name}).Point(p.Span, "the pin")
 						}

@@ -39,7 +39,7 @@ var readingOff = &Rule{
 			} else {
 				detail += " No other current shares its way: its own is too much for these wires."
 			}
-			d := out.Finding(own(m.Job, e.Device, e.Span), "", fmt.Sprintf("%s reads %s wrong at %s", e.Device, offText(e), e.Reader), detail, diag.Subject{Kind: "device", Name: e.Device}).
+			d := out.Finding(own(m, e.Device, e.Span), "", fmt.Sprintf("%s reads %s wrong at %s", e.Device, offText(e), e.Reader), detail, diag.Subject{Kind: "device", Name: e.Device}).
 				Measured(volts(unit.Voltage(math.Abs(float64(e.Volts)))), volts(e.Most), false)
 			d.Case = e.Case
 			if e.Ruling.Set {

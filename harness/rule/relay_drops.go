@@ -20,9 +20,9 @@ var relayDrops = &Rule{
 	Check: func(m *Model, out *diag.List) {
 		told := map[coilKey]bool{}
 		for _, c := range m.Cases {
+			coils := coilLoads(c)
 			for i := range c.Relays {
-				r := &c.Relays[i]
-				n := coilLoad(c.Loads, r)
+				r, n := &c.Relays[i], coils[i]
 				if !r.On || r.Against || n < 0 || told[coilKey{r.Device, r.Coil}] {
 					continue
 				}
@@ -45,7 +45,7 @@ var relayDrops = &Rule{
 				if while != "" {
 					title = fmt.Sprintf("%s lets go while %s starts in case %s", r.Device, while, c.Case)
 				}
-				d := out.Finding(own(m.Job, r.Device, r.Span), "", title, fmt.Sprintf("Its coil sees %s then%s; it holds down to %s%s.", least, commas(atCorner(corner)), r.DropOut, assumed(r)),
+				d := out.Finding(own(m, r.Device, r.Span), "", title, fmt.Sprintf("Its coil sees %s then%s; it holds down to %s%s.", least, commas(atCorner(corner)), r.DropOut, assumed(r)),
 					diag.Subject{Kind: "device", Name: r.Device}).Measured(volts(least), volts(r.DropOut), true)
 				d.Case = c.Case
 			}
@@ -58,14 +58,23 @@ type coilKey struct {
 	coil   int
 }
 
-// coilLoad is the index of a relay's coil among loads, -1 if it is not there.
-func coilLoad(loads []solve.LoadResult, r *solve.RelayResult) int {
-	for i := range loads {
-		if l := &loads[i]; l.Coil && l.Device == r.Device && l.Index == r.Coil {
-			return i
+// coilLoads is the coil of each relay of a case among its loads; -1 where it is none of them.
+func coilLoads(c *solve.CaseResult) []int {
+	at := map[coilKey]int{}
+	for i := range c.Loads {
+		l := &c.Loads[i]
+		if _, twice := at[coilKey{l.Device, l.Index}]; l.Coil && !twice {
+			at[coilKey{l.Device, l.Index}] = i
 		}
 	}
-	return -1
+	out := make([]int, len(c.Relays))
+	for i := range c.Relays {
+		n, ok := at[coilKey{c.Relays[i].Device, c.Relays[i].Coil}]
+		if out[i] = n; !ok {
+			out[i] = -1
+		}
+	}
+	return out
 }
 
 // coilVolts is what a coil sees whichever way round it is fed, at its corner where it has one.

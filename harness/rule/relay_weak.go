@@ -20,15 +20,15 @@ var relayWeak = &Rule{
 	Check: func(m *Model, out *diag.List) {
 		told := map[coilKey]bool{}
 		for _, c := range m.Cases {
+			coils := coilLoads(c)
 			for i := range c.Relays {
-				r := &c.Relays[i]
-				n := coilLoad(c.Loads, r)
+				r, n := &c.Relays[i], coils[i]
 				if r.Stated || r.Hunts || n < 0 || told[coilKey{r.Device, r.Coil}] {
 					continue
 				}
 				tell := func(title, detail string, v unit.Voltage) {
 					told[coilKey{r.Device, r.Coil}] = true
-					d := out.Finding(own(m.Job, r.Device, r.Span), "", title, detail, diag.Subject{Kind: "device", Name: r.Device}).Measured(volts(v), volts(r.PullIn), true)
+					d := out.Finding(own(m, r.Device, r.Span), "", title, detail, diag.Subject{Kind: "device", Name: r.Device}).Measured(volts(v), volts(r.PullIn), true)
 					d.Case = c.Case
 				}
 				if r.On {

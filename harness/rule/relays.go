@@ -13,7 +13,7 @@ func relays(title func(c *solve.CaseResult, r *solve.RelayResult) string, fires 
 			for i := range c.Relays {
 				r := &c.Relays[i]
 				if fires(r) {
-					d := out.Finding(own(m.Job, r.Device, r.Span), "", title(c, r), fmt.Sprintf("Its coil sees %s in case %s.", r.Volts, c.Case), diag.Subject{Kind: "device", Name: r.Device})
+					d := out.Finding(own(m, r.Device, r.Span), "", title(c, r), fmt.Sprintf("Its coil sees %s in case %s.", r.Volts, c.Case), diag.Subject{Kind: "device", Name: r.Device})
 					d.Case = c.Case
 					d.Value, d.HasValue = volts(r.Volts), true
 				}

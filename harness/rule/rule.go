@@ -60,6 +60,8 @@ type Model struct {
 	Reels    *reel.Plan
 	Boards   []board.Board
 	Assembly *assembly.Plan
+
+	index *index // nil while not asked
 }
 
 // Rule is one check.

@@ -37,7 +37,7 @@ var sealMisfit = &Rule{
 				case s != nil && (c.Outside < s.InsulLeast || s.InsulMost > 0 && c.Outside > s.InsulMost):
 					out.Finding(w.Span, "", fmt.Sprintf("%s: %s of %s does not close on %s", w.Name, s.Name, termText(m.Job, t), c.Outside),
 						fmt.Sprintf("It takes %s to %s.", s.InsulLeast, s.InsulMost), wireSubject(w)).Measured(mm(c.Outside), mm(sealLimit(s, c.Outside)), c.Outside < s.InsulLeast)
-				case t.Seal == "" && bench.Sealed(housingAt(m.Job, t)) && !sealFor(m.Job, c.Outside) && wetEnd(m, t):
+				case t.Seal == "" && bench.Sealed(housingAt(m, t)) && !sealFor(m.Job, c.Outside) && wetEnd(m, t):
 					out.Finding(w.Span, "", fmt.Sprintf("%s: no seal closes on %s in %s", w.Name, c.Outside, termText(m.Job, t)), "It sits in the wet, and no seal of the library takes that wire.", wireSubject(w))
 				}
 			}

@@ -58,7 +58,7 @@ var shortTooWeak = &Rule{
 			if worst.Wire >= 0 && worst.Wire < len(m.Net.Wires) {
 				subject = wireSubject(&m.Net.Wires[worst.Wire])
 			} else {
-				span = own(m.Job, worst.Device, span)
+				span = own(m, worst.Device, span)
 			}
 			d := out.Finding(span, "", title, detail, subject).
 				Measured(amps(hot.Amps), amps(hot.Sustained), false)

@@ -42,7 +42,7 @@ var stackOrder = &Rule{
 			if s.Device == "" {
 				about = diag.Subject{Kind: "break", Name: s.Break}
 			}
-			out.Finding(own(m.Job, s.Device, s.Span), "", title, detail, about).Point(s.Lugs[w.Lower].Span, "the lower one").Point(s.Lugs[w.Upper].Span, "the upper one")
+			out.Finding(own(m, s.Device, s.Span), "", title, detail, about).Point(s.Lugs[w.Lower].Span, "the lower one").Point(s.Lugs[w.Upper].Span, "the upper one")
 		}
 	},
 }

@@ -47,7 +47,7 @@ var startBlowsFuse = &Rule{
 				if !f.Verified {
 					holds += " The gate is not verified for this very fuse."
 				}
-				d := out.Finding(own(m.Job, f.Device, f.Span), "", fmt.Sprintf("%s may blow while %s %s: %s for %s", fuseName(m, f.FuseRef), h.Device, does, h.Amps, h.For),
+				d := out.Finding(own(m, f.Device, f.Span), "", fmt.Sprintf("%s may blow while %s %s: %s for %s", fuseName(m, f.FuseRef), h.Device, does, h.Amps, h.For),
 					"In case "+h.Case+". "+holds, diag.Subject{Kind: "device", Name: f.Device})
 				d.Case = h.Case
 			}

@@ -19,7 +19,7 @@ var startNoTime = &Rule{
 		for _, dev := range m.Job.Devices {
 			tell := func(d *design.Draw) {
 				if !dev.Pattern && d.Start.Given && d.Start.Nominal > 0 && !(d.StartFor > 0) {
-					out.Finding(own(m.Job, dev.Name, d.Span), "", fmt.Sprintf("%s starts at %s, and for how long is not said", dev.Name, d.Start.Nominal), "",
+					out.Finding(own(m, dev.Name, d.Span), "", fmt.Sprintf("%s starts at %s, and for how long is not said", dev.Name, d.Start.Nominal), "",
 						diag.Subject{Kind: "device", Name: dev.Name})
 				}
 			}

@@ -18,7 +18,7 @@ var studCrowded = &Rule{
 	Silent:  smallJob,
 	Check: func(m *Model, out *diag.List) {
 		for _, u := range m.Net.Uses {
-			dev := findDevice(m.Job, u.Device)
+			dev := m.device(u.Device)
 			stud := false
 			var span diag.Span
 			for _, p := range dev.Pins {
@@ -26,15 +26,18 @@ var studCrowded = &Rule{
 					stud, span = p.Stud != "", p.Span
 				}
 			}
+			if !stud {
+				continue
+			}
 			r := m.Job.Settings.Get("studs-most", design.Scope{Device: u.Device, Class: dev.Class})
-			if !stud || float64(len(u.Wires)) <= r.Value.Quantity.Value {
+			if float64(len(u.Wires)) <= r.Value.Quantity.Value {
 				continue
 			}
 			detail := "On it:"
 			for _, w := range u.Wires {
 				detail += " " + m.Net.Wires[w].Name + ";"
 			}
-			out.Finding(own(m.Job, u.Device, span), "", fmt.Sprintf("%d lugs on stud %s.%s, at most %s", len(u.Wires), u.Device, u.Pin, r.Value), detail[:len(detail)-1]+". The limit is "+r.Source()+".",
+			out.Finding(own(m, u.Device, span), "", fmt.Sprintf("%d lugs on stud %s.%s, at most %s", len(u.Wires), u.Device, u.Pin, r.Value), detail[:len(detail)-1]+". The limit is "+r.Source()+".",
 				diag.Subject{Kind: "device", Name: u.Device}).Measured(unit.Quantity{Value: float64(len(u.Wires))}, r.Value.Quantity, false)
 		}
 	},

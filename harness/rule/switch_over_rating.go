@@ -24,7 +24,7 @@ var switchRating = &Rule{
 				}
 				most, in := elementAmps(m, dev.Name, solve.Switch, k)
 				if most > st.Rating.Nominal {
-					d := out.Finding(own(m.Job, dev.Name, st.Span), "", fmt.Sprintf("%s: its contact in state %s carries %s, it is rated %s", dev.Name, st.StateRef, most, st.Rating.Nominal),
+					d := out.Finding(own(m, dev.Name, st.Span), "", fmt.Sprintf("%s: its contact in state %s carries %s, it is rated %s", dev.Name, st.StateRef, most, st.Rating.Nominal),
 						"In case "+in+".", diag.Subject{Kind: "device", Name: dev.Name}).Measured(amps(most), amps(st.Rating.Nominal), false)
 					d.Case = in
 				}

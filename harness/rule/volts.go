@@ -32,10 +32,10 @@ func voltsRule(limit string, starting bool, title func(l *solve.LoadResult, k *f
 		}
 		judge := fit.NewJudge(m.Job, m.Net)
 		for _, c := range m.Cases {
-			held := func(l, s *solve.LoadResult, limits []fit.Limit, while string) {
+			held := func(l *solve.LoadResult, s func() *solve.LoadResult, limits []fit.Limit, while string) {
 				for _, k := range limits {
 					if k.Name == limit && !k.Met() {
-						take(fmt.Sprint(l.Device, l.Coil, l.Index), worst{s, k, c, while})
+						take(fmt.Sprint(l.Device, l.Coil, l.Index), worst{s(), k, c, while})
 					}
 				}
 			}
@@ -46,12 +46,12 @@ func voltsRule(limit string, starting bool, title func(l *solve.LoadResult, k *f
 					continue
 				}
 				if !starting {
-					held(l, l, judge.Limits(c, i), "")
+					held(l, func() *solve.LoadResult { return l }, judge.Limits(c, i), "")
 					continue
 				}
 				for _, k := range solve.Telling(moves[i], quiet[i]) { // what leaves a load alone counts once
 					st := &c.Starts[k]
-					s := st.Load(i)
+					s := func() *solve.LoadResult { return st.Load(i) } // most are never asked for, and each asked for is kept
 					held(l, s, judge.StartLimits(c, k, i), st.Device)
 				}
 			}
@@ -63,7 +63,7 @@ func voltsRule(limit string, starting bool, title func(l *solve.LoadResult, k *f
 				detail = "While " + w.while + " starts. " + detail
 			}
 			detail = join(detail, mend(m, w.load, &w.limit, w.c, w.while))
-			d := out.Finding(own(m.Job, w.load.Device, w.load.Span), "", title(w.load, &w.limit), detail, diag.Subject{Kind: "device", Name: w.load.Device}).
+			d := out.Finding(own(m, w.load.Device, w.load.Span), "", title(w.load, &w.limit), detail, diag.Subject{Kind: "device", Name: w.load.Device}).
 				Measured(volts(w.limit.Got), volts(w.limit.Value), w.limit.Floor)
 			d.Case = w.c.Case
 			if !w.limit.Span.IsZero() && w.limit.Span != w.load.Span {

@@ -52,7 +52,7 @@ func wetEnd(m *Model, t *net.Termination) bool {
 		}
 		return false
 	}
-	return wetDevice(m, findDevice(m.Job, t.Device))
+	return wetDevice(m, m.device(t.Device))
 }
 
 func findBreak(job *design.Job, name string) *design.Break {
@@ -65,14 +65,14 @@ func findBreak(job *design.Job, name string) *design.Break {
 }
 
 // housingAt is the housing part of an end in a cavity; empty if it is in none.
-func housingAt(job *design.Job, t *net.Termination) string {
+func housingAt(m *Model, t *net.Termination) string {
 	switch t.Kind {
 	case net.InHalf:
-		if b := findBreak(job, t.Break); b != nil {
+		if b := findBreak(m.Job, t.Break); b != nil {
 			return b.Halves[t.Half&1].Housing
 		}
 	case net.InCavity:
-		if d := findDevice(job, t.Device); t.Housing >= 0 && t.Housing < len(d.Housings) {
+		if d := m.device(t.Device); t.Housing >= 0 && t.Housing < len(d.Housings) {
 			return d.Housings[t.Housing].Part
 		}
 	}

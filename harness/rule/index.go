@@ -1,0 +1,48 @@
+package rule
+
+import (
+	"loomsheet/harness/design"
+	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
+)
+
+// index is what rules look up again and again, made when it is first asked for.
+type index struct {
+	devices map[string]*design.Device // of two of a name the first
+	files   map[string]bool           // in which the job declares devices of its own
+	splices map[string]*design.Splice // of two of a name the first
+	amps    map[elementKey]greatest   // nil while not asked
+}
+
+type elementKey struct {
+	device string
+	kind   solve.ElementKind
+	index  int
+}
+
+type greatest struct {
+	amps unit.Current
+	in   string // case
+}
+
+func (m *Model) indexed() *index {
+	if m.index != nil {
+		return m.index
+	}
+	x := &index{devices: map[string]*design.Device{}, files: map[string]bool{}, splices: map[string]*design.Splice{}}
+	for _, d := range m.Job.Devices {
+		if x.devices[d.Name] == nil {
+			x.devices[d.Name] = d
+		}
+		if !d.Pattern {
+			x.files[d.Span.File] = true
+		}
+	}
+	for _, s := range m.Job.Splices {
+		if x.splices[s.Name] == nil {
+			x.splices[s.Name] = s
+		}
+	}
+	m.index = x
+	return x
+}
