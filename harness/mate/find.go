@@ -23,7 +23,7 @@ type finder struct {
 	common  map[string]string // node key: what is fixed there in every section
 	clips   map[stretch][]clip
 	looks   map[cavityKey]seen
-	mate    map[string]int // by cut and side: the half
+	mate    map[string]int        // by cut and side: the half
 	wired   map[housingKey]string // by housing: the section of its first wire
 	out     *Result
 }
