@@ -193,32 +193,42 @@ func (c *CaseResult) Corner(load int, q Quantity) *Corner {
 	if load < 0 || load >= len(c.Loads) {
 		return nil
 	}
-	return c.again.corner(&c.Loads[load], load, q)
+	return c.again.corner(func() *LoadResult { return &c.Loads[load] }, load, q, false)
 }
 
-// Corner of a load while the device starts, as that of a case. What is lost on the way is known for the loads of that device only.
+// Corner of a load while the device starts, as that of a case. Its ways are told for the loads of that device only.
 func (s *StartResult) Corner(load int, q Quantity) *Corner {
-	l := s.Load(load)
-	if l == nil {
+	if s.of == nil || load < 0 || load >= len(s.of.Loads) {
 		return nil
 	}
-	return s.again.corner(l, load, q)
+	return s.again.corner(func() *LoadResult { return s.whole(load) }, load, q, s.of.Loads[load].Device != s.Device)
 }
 
-func (a *again) corner(l *LoadResult, load int, q Quantity) *Corner {
+// corner is the one of a load, sought when it is first asked for; short leaves its ways out of it.
+func (a *again) corner(whole func() *LoadResult, load int, q Quantity, short bool) *Corner {
 	if a == nil {
 		return nil
 	}
+	k := ask{load, q}
+	a.lock()
+	out, known := a.corners[k]
+	a.unlock()
+	if known {
+		return out
+	}
+	l := whole()
 	a.lock()
 	defer a.unlock()
-	out, known := a.corners[ask{load, q}]
-	if !known {
-		if a.corners == nil {
-			a.corners = map[ask]*Corner{}
-		}
-		out = a.seek(l, q)
-		a.corners[ask{load, q}] = out
+	if out, known = a.corners[k]; known {
+		return out
 	}
+	if a.corners == nil {
+		a.corners = map[ask]*Corner{}
+	}
+	if out = a.seek(l, q); out != nil && short {
+		out.Load.Feed, out.Load.Return = nil, nil
+	}
+	a.corners[k] = out
 	return out
 }
 

@@ -81,6 +81,23 @@ func (s *StartResult) load(k int) *LoadResult {
 	return told
 }
 
+// whole is a load of the start, by its index in the case's list, with its ways.
+func (s *StartResult) whole(i int) *LoadResult {
+	m := s.moved
+	k, ok := slices.BinarySearch(s.index, i)
+	switch {
+	case !ok:
+		return &s.of.Loads[i]
+	case s.of.Loads[i].Device == s.Device:
+		return s.load(k)
+	}
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	r := s.of.Loads[i]
+	m.lean.ladder().judge(&r)
+	return &r
+}
+
 // Started is a start of which only the currents are known, by element.
 func Started(device string, nw *Network, amps []unit.Current) StartResult {
 	return StartResult{Device: device, Net: nw, amps: amps}

@@ -142,3 +142,28 @@ func TestStartTellsTheSameLoad(t *testing.T) {
 		}
 	}
 }
+
+// TestCornerOfAStartAddsUp: at its corner too a load gets what is left of its supply's volts, whichever device starts and whatever is remembered.
+func TestCornerOfAStartAddsUp(t *testing.T) {
+	r := newRig(t).supply("bat", 12, 0.05, 0).heater("lamp", 6).switched("sw", 0.02).on("sw").set("joint-age", "3")
+	r.device(design.Device{Name: "motor", Draws: []design.Draw{{Amps: given(unit.Current(5)), At: given(unit.Voltage(12)), Start: given(unit.Current(50)), StartFor: 1, From: at("plus"), To: at("minus")}}})
+	r.wires("bat.plus", "sw.1", 0.1, "sw.2", "lamp.plus", 0.1, "lamp.minus", "bat.minus", 0.1, "sw.2", "motor.plus", 0.01, "motor.minus", "bat.minus", 0.01)
+	res := r.solve()
+	s := &res.Starts[0]
+	for i := range res.Loads {
+		k := s.Corner(i, LeastVolts)
+		if k == nil || len(k.Moved) == 0 {
+			t.Fatalf("%s has no corner", res.Loads[i].Device)
+		}
+		l := &k.Load
+		if !(l.FeedDrop > 0.1 && l.ReturnDrop > 0) || abs(float64(l.SupplyVolts-l.FeedDrop-l.ReturnDrop-l.Volts)) > 1e-9 || l.Volts >= s.Load(i).Volts {
+			t.Errorf("%s: %v - %v - %v = %v, %v without the corner", l.Device, l.SupplyVolts, l.FeedDrop, l.ReturnDrop, l.Volts, s.Load(i).Volts)
+		}
+		if own := l.Device == "motor"; own != (len(l.Feed) > 0) {
+			t.Errorf("%s: %d steps of the feed are told", l.Device, len(l.Feed))
+		}
+		if s.Corner(i, LeastVolts) != k {
+			t.Errorf("%s: sought twice", l.Device)
+		}
+	}
+}
