@@ -82,12 +82,12 @@ func (j *job) write(dir string, errs io.Writer) (books []string, err error) {
 
 // input is the job as the books see it.
 func (j *job) input() export.Input {
-	files := j.files()
+	position := j.files().Finder()
 	return export.Input{Result: j.Result, Messages: j.messages(), Digest: j.Sources.Digest()[:12], Locate: func(s diag.Span) string {
 		if s.IsZero() {
 			return ""
 		}
-		at, ok := files.Position(s.File, s.Start)
+		at, ok := position(s.File, s.Start)
 		if !ok {
 			return s.File
 		}

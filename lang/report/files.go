@@ -25,6 +25,21 @@ func (f Files) Position(file string, offset int) (pos Position, ok bool) {
 	return newSource(text).position(offset), true
 }
 
+// Finder is Position with the lines of each file found beforehand, for many questions; it may be asked from several goroutines.
+func (f Files) Finder() func(file string, offset int) (Position, bool) {
+	known := make(map[string]*source, len(f))
+	for name, text := range f {
+		known[name] = newSource(text)
+	}
+	return func(file string, offset int) (Position, bool) {
+		s, ok := known[file]
+		if !ok {
+			return Position{}, false
+		}
+		return s.position(offset), true
+	}
+}
+
 // source is a text with its lines found.
 type source struct {
 	text  string

@@ -11,6 +11,7 @@ import (
 	"loomsheet/harness/diag"
 	"loomsheet/harness/net"
 	"loomsheet/harness/rule"
+	"loomsheet/harness/size/fit"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
@@ -220,7 +221,8 @@ func wires(in Input) []Wire {
 }
 
 func oneCase(in Input, c *solve.CaseResult) Case {
-	x := Case{Name: c.Case, Supplies: []Supply{}, Loads: loads(in, c), Relays: []Relay{}, Starts: []Start{}, Amps: []Flow{}, Residual: num(c.Point.Residual)}
+	j := fit.NewJudge(in.Job, in.Net)
+	x := Case{Name: c.Case, Supplies: []Supply{}, Loads: loads(j, c), Relays: []Relay{}, Starts: []Start{}, Amps: []Flow{}, Residual: num(c.Point.Residual)}
 	for _, s := range c.Supplies {
 		x.Supplies = append(x.Supplies, Supply{s.Device, s.Live, num(s.Volts), num(s.Amps), s.Limited, s.Idle})
 	}
@@ -229,8 +231,7 @@ func oneCase(in Input, c *solve.CaseResult) Case {
 	}
 	told := c.StartLoads()
 	for i := range c.Starts {
-		s := &c.Starts[i]
-		x.Starts = append(x.Starts, Start{s.Device, loadsMeanwhile(in, c, s, told[i])})
+		x.Starts = append(x.Starts, Start{c.Starts[i].Device, loadsMeanwhile(j, c, i, told[i])})
 	}
 	for i, a := range c.WireAmps {
 		if i < len(c.WireWatts) {

@@ -106,7 +106,7 @@ func least(ls []fit.Limit) (l fit.Limit, ok bool) {
 
 // judge holds every load against its limits in every case and while every device starts.
 func (b *book) judge() {
-	job, nt := b.in.Job, b.in.Net
+	judge := fit.NewJudge(b.in.Job, b.in.Net)
 	byKey := map[loadKey]*loadRow{}
 	for _, c := range b.in.Cases {
 		steady := map[loadKey]*solve.LoadResult{}
@@ -124,7 +124,7 @@ func (b *book) judge() {
 				continue
 			}
 			h := &held{c: c, load: l}
-			h.take(fit.Limits(job, nt, c, l))
+			h.take(judge.Limits(c, i))
 			if r.steady == nil || h.tighter(r.steady) {
 				r.steady = h
 			}
@@ -140,7 +140,7 @@ func (b *book) judge() {
 					continue
 				}
 				s := startRow{held: held{c: c, start: st.Device, load: l}, before: before, net: st.Net, own: l.Device == st.Device}
-				s.take(fit.StartLimits(job, nt, c, before, l))
+				s.take(judge.StartLimits(c, i, j))
 				counts = counts || s.own && l.Fed || s.has && !s.limit.Met()
 				b.starts = append(b.starts, s)
 			}
@@ -182,9 +182,10 @@ func (r *loadRow) rank() float64 {
 
 func (b *book) steadyVerdict() string {
 	judged, limits, broken := 0, 0, 0
+	judge := fit.NewJudge(b.in.Job, b.in.Net)
 	for _, c := range b.in.Cases {
 		for i := range c.Loads {
-			ls := fit.Limits(b.in.Job, b.in.Net, c, &c.Loads[i])
+			ls := judge.Limits(c, i)
 			if len(ls) > 0 {
 				judged++
 			}
