@@ -2,9 +2,9 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"os"
 	"runtime"
-	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -21,8 +21,13 @@ import (
 // cost is what one step took.
 type cost struct {
 	time          time.Duration
-	bytes, allocs uint64
-	live          uint64 // bytes on the heap after it
+	bytes, allocs uint64 // asked of the heap meanwhile
+	live          uint64 // bytes on the heap after it that are still in use
+}
+
+// and is two steps, one after the other.
+func (c cost) and(d cost) cost {
+	return cost{c.time + d.time, c.bytes + d.bytes, c.allocs + d.allocs, max(c.live, d.live)}
 }
 
 // measure runs the whole of a trial job once, from text to books, and tells the cost of each step in order.
@@ -36,8 +41,12 @@ func measure(tb testing.TB, wires int, books bool) (steps []string, costs []cost
 		do()
 		took := time.Since(start)
 		runtime.ReadMemStats(&after)
+		c := cost{took, after.TotalAlloc - before.TotalAlloc, after.Mallocs - before.Mallocs, 0}
+		runtime.GC()
+		runtime.ReadMemStats(&after)
+		c.live = after.HeapAlloc
 		steps = append(steps, name)
-		costs = append(costs, cost{took, after.TotalAlloc - before.TotalAlloc, after.Mallocs - before.Mallocs, after.HeapAlloc})
+		costs = append(costs, c)
 	}
 	r := &harness.Result{}
 	j := &job{Result: r}
@@ -53,15 +62,21 @@ func measure(tb testing.TB, wires int, books bool) (steps []string, costs []cost
 	}
 	if books {
 		step("books", func() {
-			if _, err := render.Books(j.input()); err != nil {
+			err := render.Each(j.input(), func(f render.File) error { // as build writes them: none is held
+				_, err := f.WriteTo(io.Discard)
+				return err
+			})
+			if err != nil {
 				tb.Fatal(err)
 			}
 		})
 	}
+	runtime.KeepAlive(j)
 	return steps, costs, len(r.Net.Wires)
 }
 
-// BenchmarkScale runs trial jobs of growing size, one after another, and prints what each step costs and how that grows.
+// BenchmarkScale runs trial jobs of growing size, one after another, and prints what each step costs, what is on the heap after it, what checking and
+// building cost as a whole, and by what factor each grows from one size to the next. Live of a whole is the most of its steps.
 func BenchmarkScale(b *testing.B) {
 	sizes := []int{300, 3000}
 	if s := os.Getenv("LOOMSHEET_SCALE"); s != "" {
@@ -74,36 +89,49 @@ func BenchmarkScale(b *testing.B) {
 			sizes = append(sizes, n)
 		}
 	}
+	books := os.Getenv("LOOMSHEET_BOOKS") != ""
 	for b.Loop() {
 		var names []string
 		var all [][]cost
-		for _, n := range sizes {
-			steps, costs, got := measure(b, n, os.Getenv("LOOMSHEET_BOOKS") != "")
+		head := fmt.Sprintf("%-12s", "")
+		for k, n := range sizes {
+			steps, costs, got := measure(b, n, books)
 			names = steps
 			all = append(all, costs)
-			b.Logf("%d wires", got)
+			head += fmt.Sprintf(" | %9s %10s %11s %8s", fmt.Sprint(got, " wires"), "allocated", "allocations", "live")
+			if k > 0 {
+				head += fmt.Sprintf(" %7s %7s %7s", "x time", "x bytes", "x count")
+			}
 		}
-		for i, name := range names {
-			line := fmt.Sprintf("%-9s", name)
+		fmt.Println("\n" + head)
+		row := func(name string, of func(costs []cost) cost) {
+			line := fmt.Sprintf("%-12s", name)
 			for k, costs := range all {
-				c := costs[i]
-				line += fmt.Sprintf(" | %9.3f s %8.1f MB %9d", c.time.Seconds(), float64(c.bytes)/1e6, c.allocs)
+				c := of(costs)
+				line += fmt.Sprintf(" | %7.3f s %7.1f MB %11d %5.1f MB", c.time.Seconds(), float64(c.bytes)/1e6, c.allocs, float64(c.live)/1e6)
 				if k > 0 {
-					line += fmt.Sprintf(" x%5.1f", c.time.Seconds()/max(1e-6, all[k-1][i].time.Seconds()))
+					p := of(all[k-1])
+					line += fmt.Sprintf(" x%6.1f x%6.1f x%6.1f", c.time.Seconds()/max(1e-6, p.time.Seconds()), float64(c.bytes)/float64(max(1, p.bytes)), float64(c.allocs)/float64(max(1, p.allocs)))
 				}
 			}
 			fmt.Println(line)
 		}
-		total := func(costs []cost) (t time.Duration) {
-			for _, c := range costs {
-				t += c.time
-			}
-			return t
+		for i, name := range names {
+			row(name, func(costs []cost) cost { return costs[i] })
 		}
-		fmt.Println(slices.Collect(func(yield func(time.Duration) bool) {
-			for _, c := range all {
-				yield(total(c))
+		checked := len(names) // the steps of check
+		if books {
+			checked--
+		}
+		sum := func(costs []cost) (out cost) {
+			for _, c := range costs {
+				out = out.and(c)
 			}
-		}))
+			return out
+		}
+		row("all of check", func(costs []cost) cost { return sum(costs[:checked]) })
+		if books {
+			row("all of build", sum)
+		}
 	}
 }
