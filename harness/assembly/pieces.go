@@ -114,7 +114,7 @@ func (s *sheet) piece(r *design.Run, edges []int, slit bool) {
 			p.most, p.least = unknown, 0
 			continue
 		}
-		p.least, p.most = min(p.least, u.Least), max(p.most, u.Most)
+		p.least, p.most = min(p.least, u.Least()), max(p.most, u.Most)
 		if k > 0 {
 			p.most = max(p.most, s.bulge(between(m.geo, edges[k-1], e), e))
 		}

@@ -27,7 +27,7 @@ func layerOf(edges []limbEdge, r rules) (*layer, [][]int) {
 	nodes := 0
 	for i, e := range edges {
 		g.geo.Edges = append(g.geo.Edges, space.Edge{Run: "r", From: e.from, To: e.to, Length: unit.Length(e.length)})
-		g.bundles.Edges = append(g.bundles.Edges, bundle.MakeUp{Most: unit.Length(e.outside), Least: unit.Length(e.outside)})
+		g.bundles.Edges = append(g.bundles.Edges, bundle.MakeUp{Most: unit.Length(e.outside)})
 		g.edges = append(g.edges, i)
 		nodes = max(nodes, e.from+1, e.to+1)
 	}

@@ -20,7 +20,7 @@ func Around(ds []unit.Length) (least, most unit.Length) {
 	sorted := slices.Clone(ds)
 	slices.Sort(sorted)
 	slices.Reverse(sorted)
-	least = closest(sorted[:min(len(sorted), packOne)])
+	least = packed(sorted[:min(len(sorted), packOne)])
 	if len(sorted) > packOne {
 		least = bound(sorted)
 	}

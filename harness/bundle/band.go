@@ -2,9 +2,11 @@ package bundle
 
 import (
 	"cmp"
+	"encoding/binary"
 	"math"
 	"slices"
 	"strconv"
+	"sync"
 
 	"loomsheet/harness/pack"
 	"loomsheet/harness/solve"
@@ -39,66 +41,97 @@ const (
 	packAll = 3000
 )
 
-// packer packs bundles of the same sizes once.
+// packer knows bundles of the same sizes by one closest packing.
 type packer struct {
-	want  map[string][]unit.Length
-	found map[string]packed
+	want map[string]*closest
 }
 
-type packed struct {
-	outside unit.Length
+// closest is the closest packing of circles, found when it is first asked for.
+type closest struct {
+	circles []unit.Length // thickest first
+	enough  unit.Length   // the least that any bundle of them may have
+	within  unit.Length   // they find room within it
 	bound   bool
+	once    sync.Once
+	outside unit.Length
 }
 
-func newPacker() *packer {
-	return &packer{want: map[string][]unit.Length{}, found: map[string]packed{}}
-}
+func newPacker() *packer { return &packer{want: map[string]*closest{}} }
 
-// ask notes circles to be packed, thickest first, and returns the name under which they will be found.
-func (p *packer) ask(ds []unit.Length) string {
-	var key []byte
+// ask notes circles to be packed, thickest first, of a bundle that is at least so wide as is enough anyway; nil: there are none.
+func (p *packer) ask(ds []unit.Length, enough unit.Length) *closest {
+	if len(ds) == 0 {
+		return nil
+	}
+	key := make([]byte, 0, 8*len(ds))
 	for _, d := range ds {
-		key = append(strconv.AppendFloat(key, float64(d), 'g', -1, 64), ' ')
+		key = binary.LittleEndian.AppendUint64(key, math.Float64bits(float64(d)))
 	}
-	if _, ok := p.want[string(key)]; !ok {
-		p.want[string(key)] = ds
+	c := p.want[string(key)]
+	if c == nil {
+		c = &closest{circles: ds, enough: enough}
+		p.want[string(key)] = c
 	}
-	return string(key)
+	c.enough = min(c.enough, enough)
+	return c
 }
 
-// run packs all that was asked for, the smallest bundles first, as far as packAll goes.
-func (p *packer) run() {
+// hair is what a packing may be wider than it need be by how it is rounded, as a share.
+const hair = 1e-6
+
+// share tells which are packed, the smallest bundles first, as far as packAll goes, and within what each finds room.
+func (p *packer) share() {
 	keys := make([]string, 0, len(p.want))
-	for k := range p.want {
-		keys = append(keys, k)
+	names := make(map[string]string, len(p.want))
+	for k, c := range p.want {
+		var name []byte
+		for _, d := range c.circles {
+			name = append(strconv.AppendFloat(name, float64(d), 'g', -1, 64), ' ')
+		}
+		keys, names[k] = append(keys, k), string(name)
 	}
 	slices.SortFunc(keys, func(a, b string) int {
-		return cmp.Or(cmp.Compare(len(p.want[a]), len(p.want[b])), cmp.Compare(a, b))
+		return cmp.Or(cmp.Compare(len(p.want[a].circles), len(p.want[b].circles)), cmp.Compare(names[a], names[b]))
 	})
 	spent := 0
-	done := make([]packed, len(keys))
-	var todo []int
+	list := make([]*closest, len(keys))
 	for i, k := range keys {
-		ds := p.want[k]
-		if n := len(ds); n > 2 {
+		c := p.want[k]
+		n := len(c.circles)
+		if n > 2 {
 			spent += n
 		}
-		if len(ds) > 2 && (len(ds) > packOne || spent > packAll) {
-			done[i] = packed{bound(ds), true}
-			continue
+		list[i], c.bound = c, n > 2 && (n > packOne || spent > packAll)
+	}
+	solve.Each(len(list), func(i int) {
+		switch c := list[i]; {
+		case len(c.circles) <= 2 || c.bound:
+			c.within = c.get()
+		default:
+			c.within = pack.Within(c.circles, c.enough*(1-2*hair))
 		}
-		todo = append(todo, i)
-	}
-	solve.Each(len(todo), func(n int) {
-		done[todo[n]] = packed{outside: closest(p.want[keys[todo[n]]])}
 	})
-	for i, k := range keys {
-		p.found[k] = done[i]
-	}
 }
 
-// closest is the least that circles can be together.
-func closest(ds []unit.Length) unit.Length {
+// get is the least that the circles can be together; 0 of none.
+func (c *closest) get() unit.Length {
+	if c == nil {
+		return 0
+	}
+	c.once.Do(func() {
+		if c.bound {
+			c.outside = bound(c.circles)
+			return
+		}
+		if c.outside = packed(c.circles); len(c.circles) > 2 && c.outside > c.within*(1+hair) {
+			c.outside = c.within
+		}
+	})
+	return c.outside
+}
+
+// packed is the least that circles can be together.
+func packed(ds []unit.Length) unit.Length {
 	switch len(ds) {
 	case 0:
 		return 0

@@ -47,19 +47,19 @@ func TestMakeUp(t *testing.T) {
 	// Three circles that touch, in a fourth (Descartes): 2/3 + 1 + 1 - 2 sqrt(2/3 + 1 + 2/3) = -0.38838, so 5.1496 across, more than
 	// 1.2 sqrt(4 + 9 + 4) = 4.948. sleeve-wall is 0.6 mm.
 	m := b.Edges[0]
-	if m.Wires != 3 || len(m.Pieces) != 3 || m.Pieces[0].Wire != 1 || m.Pieces[1].Wire != 0 || math.Abs(float64(m.Least)-5.14959) > 1e-4 || m.Most != m.Least || m.Sleeve != "braid" || !near(m.Wall, 0.6) {
+	if m.Wires != 3 || len(m.Pieces) != 3 || m.Pieces[0].Wire != 1 || m.Pieces[1].Wire != 0 || math.Abs(float64(m.Least())-5.14959) > 1e-4 || m.Most != m.Least() || m.Sleeve != "braid" || !near(m.Wall, 0.6) {
 		t.Errorf("edge 0: %+v", m)
 	}
-	if least, most := m.Over(); !near(least, m.Least+1.2) || !near(most, m.Most+1.2) {
+	if least, most := m.Over(); !near(least.Length(), m.Least()+1.2) || !near(most, m.Most+1.2) {
 		t.Errorf("over the sleeve: %v to %v", least, most)
 	}
-	if m := b.Edges[2]; !near(m.Least, 6) || !near(m.Most, 6) || m.Wall != 0 {
+	if m := b.Edges[2]; !near(m.Least(), 6) || !near(m.Most, 6) || m.Wall != 0 {
 		t.Errorf("two wires: %+v", m)
 	}
 	if m := b.Shared(1, 0); m.Wires != 2 || !near(m.Most, 5) || !near(m.Wall, 0.6) {
 		t.Errorf("from edge 0 to 1: %+v", m)
 	}
-	if m := b.Shared(0, 2); m.Wires != 1 || m.Most != 2 || m.Least != 2 || !near(m.Wall, 0.6) {
+	if m := b.Shared(0, 2); m.Wires != 1 || m.Most != 2 || m.Least() != 2 || !near(m.Wall, 0.6) {
 		t.Errorf("from edge 0 to 2, one of them sleeved: %+v", m)
 	}
 	if m := b.Shared(1, 2); m.Wires != 0 || m.Most != 0 {
@@ -82,11 +82,11 @@ func TestCables(t *testing.T) {
 		job.Parts.Wires = []*design.Wire{{Part: design.Part{Name: "screened-3"}, Outside: 4.2, Bend: 25, Cores: make([]design.WireCore, 3), Screen: &design.WireScreen{}}}
 		sizes[0].Outside, sizes[1].Outside, sizes[4].Outside = 1.4, 1.4, 2
 		b := Find(job, nt, sizes)
-		if m := b.Edges[0]; m.Wires != 3 || len(m.Pieces) != 1 || m.Pieces[0] != (Piece{Wire: 0, Cable: "lead", Screened: true, Outside: 4.2, Bend: 25}) || m.Least != 4.2 || m.Most != 4.2 {
+		if m := b.Edges[0]; m.Wires != 3 || len(m.Pieces) != 1 || m.Pieces[0] != (Piece{Wire: 0, Cable: "lead", Screened: true, Outside: 4.2, Bend: 25}) || m.Least() != 4.2 || m.Most != 4.2 {
 			t.Errorf("the cable: %+v", m)
 		}
 		// the lead of a screen is nothing at the least, and no thicker than its cable
-		if m := b.Edges[2]; m.Wires != 1 || len(m.Pieces) != 2 || !m.Pieces[0].Lead || m.Least != 2 || !near(m.Most, 6.2) {
+		if m := b.Edges[2]; m.Wires != 1 || len(m.Pieces) != 2 || !m.Pieces[0].Lead || m.Least() != 2 || !near(m.Most, 6.2) {
 			t.Errorf("a wire beside the screen's lead: %+v", m)
 		}
 	})
@@ -95,7 +95,7 @@ func TestCables(t *testing.T) {
 		job.Cables = []*design.Cable{{Name: "lead", Wire: "pair"}}
 		job.Parts.Wires = []*design.Wire{{Part: design.Part{Name: "pair"}, Cores: make([]design.WireCore, 2)}}
 		sizes[0].Outside, sizes[1].Outside = 1.4, 1.4
-		if m := Find(job, nt, sizes).Edges[0]; !m.Unknown || m.Most != 0 || m.Least != 0 || m.Wires != 2 {
+		if m := Find(job, nt, sizes).Edges[0]; !m.Unknown || m.Most != 0 || m.Least() != 0 || m.Wires != 2 {
 			t.Errorf("%+v", m)
 		}
 	})
@@ -103,7 +103,7 @@ func TestCables(t *testing.T) {
 		job, nt, sizes := yard(core("p", 0, net.Plain, 0), core("p", 1, net.Plain, 0), core("p", -1, net.Screen, 0))
 		job.Cables = []*design.Cable{{Name: "p"}}
 		sizes[0].Outside, sizes[1].Outside = 2, 2
-		if m := Find(job, nt, sizes).Edges[0]; m.Wires != 2 || len(m.Pieces) != 1 || !m.Pieces[0].Screened || m.Least != 4 || !near(m.Most, 5.2) {
+		if m := Find(job, nt, sizes).Edges[0]; m.Wires != 2 || len(m.Pieces) != 1 || !m.Pieces[0].Screened || m.Least() != 4 || !near(m.Most, 5.2) {
 			t.Errorf("2 + 2 and twice 0.6 mm: %+v", m)
 		}
 	})
@@ -126,7 +126,7 @@ func TestOwnSleeveAndUnknown(t *testing.T) {
 		t.Errorf("with its own sleeve: %+v", m)
 	}
 	m := b.Edges[1]
-	if least, most := m.Over(); !m.Unknown || m.Wires != 2 || least != 0 || most != 0 {
+	if least, most := m.Over(); !m.Unknown || m.Wires != 2 || least.Length() != 0 || most != 0 {
 		t.Errorf("one of two is not known: %+v", m)
 	}
 	for _, d := range []unit.Length{-1, unit.Length(math.NaN()), unit.Length(math.Inf(1)), 1e200} {
@@ -183,7 +183,7 @@ func TestLeastAgainstRecords(t *testing.T) {
 		for _, r := range rows(t, file) {
 			n, want := int(number(t, r[0])), number(t, r[1])
 			m := equal(n)
-			if got := float64(m.Least); got < want*(1-1e-9) || got > want*1.005 || m.Bound {
+			if got := float64(m.Least()); got < want*(1-1e-9) || got > want*1.005 || m.Bound() {
 				t.Errorf("%d wires: %.6f, the record is %.6f", n, got, want)
 			}
 			if n > 2 { // the bound that stands in for it where there is too much to pack
@@ -211,8 +211,8 @@ func TestMostAgainstFactors(t *testing.T) {
 		}
 		for n := int(number(t, from)); n <= int(number(t, to)); n++ {
 			m := equal(n)
-			if m.Most < m.Least {
-				t.Errorf("%d wires: the band is %v to %v", n, m.Least, m.Most)
+			if m.Most < m.Least() {
+				t.Errorf("%d wires: the band is %v to %v", n, m.Least(), m.Most)
 			}
 			ratio := float64(m.Most) / number(t, r[1])
 			worst = [2]float64{min(worst[0], ratio), max(worst[1], ratio)}
@@ -244,14 +244,14 @@ func TestBandProperties(t *testing.T) {
 			return Find(job, nt, sizes).Edges[0]
 		}
 		m := of(ds)
-		if m.Most < m.Least || m.Least <= 0 {
-			r.Fatalf("band %v to %v", m.Least, m.Most)
+		if m.Most < m.Least() || m.Least() <= 0 {
+			r.Fatalf("band %v to %v", m.Least(), m.Most)
 		}
-		if x := of(rapid.Permutation(ds).Draw(r, "order")); x.Least != m.Least || math.Abs(float64(x.Most-m.Most)) > 1e-9 {
-			r.Fatalf("another order: %v to %v, was %v to %v", x.Least, x.Most, m.Least, m.Most)
+		if x := of(rapid.Permutation(ds).Draw(r, "order")); x.Least() != m.Least() || math.Abs(float64(x.Most-m.Most)) > 1e-9 {
+			r.Fatalf("another order: %v to %v, was %v to %v", x.Least(), x.Most, m.Least(), m.Most)
 		}
-		if more := of(append(ds, 1)); more.Most < m.Most*(1-1e-5) || more.Least < m.Least*0.98 {
-			r.Fatalf("one wire more: %v to %v, was %v to %v", more.Least, more.Most, m.Least, m.Most)
+		if more := of(append(ds, 1)); more.Most < m.Most*(1-1e-5) || more.Least() < m.Least()*0.98 {
+			r.Fatalf("one wire more: %v to %v, was %v to %v", more.Least(), more.Most, m.Least(), m.Most)
 		}
 	})
 }
@@ -261,7 +261,7 @@ func TestBoundProperty(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		ds := append(diameters(r, 12), 1, 1)
 		slices.SortFunc(ds, func(a, b unit.Length) int { return cmp.Compare(b, a) })
-		if b, packed := bound(ds), closest(ds); b > packed*(1+1e-9) {
+		if b, packed := bound(ds), packed(ds); b > packed*(1+1e-9) {
 			r.Fatalf("packed to %v, the bound is %v", packed, b)
 		}
 	})
@@ -270,23 +270,23 @@ func TestBoundProperty(t *testing.T) {
 // A job with very many different bundles is packed as far as the effort goes, the smallest bundles first, and the rest is marked.
 func TestEffortIsLimited(t *testing.T) {
 	p := newPacker()
-	var keys []string
+	var all []*closest
 	for n := 3; n <= 400; n += 3 {
 		ds := make([]unit.Length, n)
 		for i := range ds {
 			ds[i] = 2
 		}
-		keys = append(keys, p.ask(ds))
+		all = append(all, p.ask(ds, 0))
 	}
 	for n := range 4000 {
-		keys = append(keys, p.ask([]unit.Length{3, 2, 1 + unit.Length(n)/8000}))
+		all = append(all, p.ask([]unit.Length{3, 2, 1 + unit.Length(n)/8000}, 0))
 	}
-	p.run()
+	p.share()
 	packed := 0
-	for _, k := range keys {
-		if x := p.found[k]; !x.bound {
-			packed += len(p.want[k])
-		} else if x.outside <= 0 {
+	for _, x := range all {
+		if !x.bound {
+			packed += len(x.circles)
+		} else if x.get() <= 0 {
 			t.Error("no bound")
 		}
 	}

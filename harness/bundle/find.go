@@ -7,6 +7,7 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 	"loomsheet/harness/size"
+	"loomsheet/harness/solve"
 	"loomsheet/harness/space"
 	"loomsheet/harness/unit"
 )
@@ -57,11 +58,11 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes) *Bundles {
 	}
 	slices.SortFunc(b.turns, func(a, b Turn) int { return compare(a.Edges, b.Edges) })
 
-	keys := make([]string, 0, len(b.Edges)+len(b.turns))
 	for e := range b.Edges {
 		m, circles := f.makeUp(b.on[e], f.scope(e))
 		m.Sleeve, m.Wall = f.sleeve(e)
-		b.Edges[e], keys = m, append(keys, f.packer.ask(circles))
+		m.closest = f.packer.ask(circles, m.Most)
+		b.Edges[e] = m
 	}
 	for t := range b.turns {
 		u := &b.turns[t]
@@ -70,15 +71,20 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes) *Bundles {
 		if s, wall := f.sleeve(u.Edges[1]); wall > m.Wall || m.Sleeve == "" {
 			m.Sleeve, m.Wall = s, wall
 		}
-		u.MakeUp, keys = m, append(keys, f.packer.ask(circles))
+		m.closest = f.packer.ask(circles, m.Most)
+		u.MakeUp = m
 	}
-	f.packer.run()
-	for i, k := range keys {
-		m := b.of(i)
-		if p := f.packer.found[k]; !m.Unknown {
-			m.Least, m.Bound = p.outside, p.bound
-			m.Most = max(m.Most, m.Least)
+	f.packer.share()
+	// A bundle that has room within its trade's figure as it first comes to hand is no thicker in closest packing.
+	var thicker []*MakeUp
+	for i := range len(b.Edges) + len(b.turns) {
+		if m := b.of(i); m.closest != nil && !(m.closest.within <= m.Most*(1-2*hair)) {
+			thicker = append(thicker, m)
 		}
+	}
+	solve.Each(len(thicker), func(i int) { thicker[i].closest.get() })
+	for _, m := range thicker {
+		m.Most = max(m.Most, m.closest.get())
 	}
 	return b
 }

@@ -23,20 +23,46 @@ type Piece struct {
 type MakeUp struct {
 	Pieces  []Piece     // by outside, thickest first, then by wire
 	Wires   int         // conductors, screens not counted
-	Least   unit.Length // bare, closest packing; 0: nothing lies here, or the outside of a wire is not known
 	Most    unit.Length // bare, the trade's figure
-	Bound   bool        // Least was not packed but is a lower bound by area: there is too much to pack
 	Sleeve  string      // of the run
 	Wall    unit.Length // of that sleeve
 	Unknown bool        // the outside of a wire is not known
+	closest *closest
 }
 
+// Least is how thick the bundle is at the least, bare, in closest packing; 0: nothing lies here, or the outside of a wire is not known.
+func (m *MakeUp) Least() unit.Length { return m.closest.get() }
+
+// Bound tells that Least was not packed but is a lower bound by area: there is too much to pack.
+func (m *MakeUp) Bound() bool { return m.closest != nil && m.closest.bound }
+
 // Over is the band with the sleeve on.
-func (m *MakeUp) Over() (least, most unit.Length) {
+func (m *MakeUp) Over() (least Least, most unit.Length) {
 	if m.Most <= 0 {
-		return 0, 0
+		return Least{}, 0
 	}
-	return m.Least + 2*m.Wall, m.Most + 2*m.Wall
+	return Least{m.closest, 2 * m.Wall}, m.Most + 2*m.Wall
+}
+
+// Least is the lower end of a band, packed when it is asked for: it is written down, and no check turns on it but that of a sleeve.
+type Least struct {
+	closest *closest
+	over    unit.Length // what lies over the bundle
+}
+
+// LeastOf is that of a bundle of one thing of a diameter.
+func LeastOf(d unit.Length) Least {
+	c := &closest{circles: []unit.Length{d}}
+	c.get()
+	return Least{closest: c}
+}
+
+// Length is that end; 0: not known.
+func (l Least) Length() unit.Length {
+	if l.closest == nil {
+		return 0
+	}
+	return l.closest.get() + l.over
 }
 
 // Bundles is the make-up of every edge of a job's geometry, by edge.

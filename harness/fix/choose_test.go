@@ -95,15 +95,15 @@ func TestClipSizeAndWrap(t *testing.T) {
 	}
 	// 1.2 sqrt(7 x 4) = 6.35 by the trade's figure, 6 where six lie round one.
 	c := planOf(r.find(), "r").Clips[0]
-	if c.ClipSize != 8 || unit.Number(float64(c.Bundle), 2) != "6.35" || unit.Number(float64(c.Least), 3) != "6" || unit.Number(float64(c.Wrap), 3) != "2" {
-		t.Errorf("size %s, bundle %s, least %s, wrap %s", c.ClipSize, c.Bundle, c.Least, c.Wrap)
+	if c.ClipSize != 8 || unit.Number(float64(c.Bundle), 2) != "6.35" || unit.Number(float64(c.Least.Length()), 3) != "6" || unit.Number(float64(c.Wrap()), 3) != "2" {
+		t.Errorf("size %s, bundle %s, least %s, wrap %s", c.ClipSize, c.Bundle, c.Least.Length(), c.Wrap())
 	}
 	r.job.Settings.Lines = append(r.job.Settings.Lines, set("clip-play", "2 mm"))
-	if c := planOf(r.find(), "r").Clips[0]; c.Wrap != 0 {
-		t.Errorf("wrap %s within the play", c.Wrap)
+	if c := planOf(r.find(), "r").Clips[0]; c.Wrap() != 0 {
+		t.Errorf("wrap %s within the play", c.Wrap())
 	}
 	r.job.Parts.Clips[0].Holds = []unit.Length{3, 6}
-	if c := planOf(r.find(), "r").Clips[0]; c.ClipSize != 0 || c.Wrap != 0 {
-		t.Errorf("size %s, wrap %s where none fits", c.ClipSize, c.Wrap)
+	if c := planOf(r.find(), "r").Clips[0]; c.ClipSize != 0 || c.Wrap() != 0 {
+		t.Errorf("size %s, wrap %s where none fits", c.ClipSize, c.Wrap())
 	}
 }

@@ -2,9 +2,11 @@ package fix
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 
+	"loomsheet/harness/bundle"
 	"loomsheet/harness/design"
 	"loomsheet/harness/space"
 	"loomsheet/harness/unit"
@@ -138,13 +140,13 @@ func (m *maker) dress(h *held, edge int, f *design.Fixing, hole *design.Hole, on
 	c.ClipSize = clipSize(m.clip[c.Part], c.Bundle)
 	s := m.edgeScope(e)
 	s.Panel = c.Panel
-	if play := c.ClipSize - c.Least; c.Kind != "tie" && (m.clip[c.Part] == nil || m.clip[c.Part].As != "tie") && c.ClipSize > 0 && c.Least > 0 && play > m.length("clip-play", s)+tiny {
-		c.Wrap = play
+	if c.Play = m.length("clip-play", s); c.Kind == "tie" || m.clip[c.Part] != nil && m.clip[c.Part].As == "tie" {
+		c.Play = unit.Length(math.Inf(1))
 	}
 }
 
 // bandAt is the band of the bundle at a station; where two pieces meet the thicker one.
-func (m *maker) bandAt(run string, stretch int, after unit.Length) (least, most unit.Length) {
+func (m *maker) bandAt(run string, stretch int, after unit.Length) (least bundle.Least, most unit.Length) {
 	for _, e := range m.geo.Stretch(run, stretch) {
 		ed := &m.geo.Edges[e]
 		if ed.Station-tiny <= after && after <= ed.Station+ed.Length+tiny {

@@ -45,7 +45,7 @@ func TestOddInputs(t *testing.T) {
 		plan := r.find()
 		for _, run := range plan.Runs {
 			for _, c := range run.Clips {
-				if !unit.Finite(c.Screw) || !unit.Finite(c.Wrap) || !unit.Finite(c.ClipSize) || c.Known && !finite(c.At) || c.HoleKnown && !finite(c.HoleAt) || c.Why != "fixed" && !unit.Finite(c.After) {
+				if !unit.Finite(c.Screw) || !unit.Finite(c.Wrap()) || !unit.Finite(c.ClipSize) || c.Known && !finite(c.At) || c.HoleKnown && !finite(c.HoleAt) || c.Why != "fixed" && !unit.Finite(c.After) {
 					t.Fatalf("%+v", c)
 				}
 			}

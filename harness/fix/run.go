@@ -100,7 +100,7 @@ func (m *maker) band(list []Diameter, e int) []Diameter {
 	d := Diameter{From: ed.Station, To: ed.Station + ed.Length, Wires: m.bundles.Edges[e].Wires}
 	d.Least, d.Most = m.bundles.Edges[e].Over()
 	if n := len(list) - 1; n >= 0 {
-		if x := list[n]; x.Least == d.Least && x.Most == d.Most && x.Wires == d.Wires {
+		if x := list[n]; x.Most == d.Most && x.Wires == d.Wires && (x.Least == d.Least || x.Least.Length() == d.Least.Length()) {
 			list[n].To = d.To
 			return list
 		}

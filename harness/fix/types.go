@@ -3,6 +3,7 @@
 package fix
 
 import (
+	"loomsheet/harness/bundle"
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
 	"loomsheet/harness/unit"
@@ -45,9 +46,10 @@ type BendAt struct {
 
 // Diameter is the band of the bundle from one station to another, sleeved.
 type Diameter struct {
-	From, To    unit.Length
-	Least, Most unit.Length
-	Wires       int
+	From, To unit.Length
+	Least    bundle.Least
+	Most     unit.Length
+	Wires    int
 }
 
 // SleeveCut is a length of sleeve over a run.
@@ -76,13 +78,13 @@ type Clip struct {
 	At        design.Point3 // on the centre line of the bundle
 	Known     bool
 	Part      string
-	ClipWhy   string      // why that part: "stated", "run tunnel", "p-clip stands 100 C, zone hot-side has 140 C", "default"
-	Bundle    unit.Length // outside diameter there by the trade's figure, sleeved
-	Least     unit.Length // the same by closest packing
-	ClipSize  unit.Length // diameter the clip holds; 0 none of the part fits
-	Wrap      unit.Length // by how much the clip is wider than the least the bundle can be: to be wrapped with tape
-	Ear       unit.Length // from the bundle's middle to the hole, along the panel; 0: the hole is under the bundle
-	EarSide   string      // on which side of the bundle the hole is: "above the bundle", "beside the bundle, at larger y", "between the two bundles"
+	ClipWhy   string       // why that part: "stated", "run tunnel", "p-clip stands 100 C, zone hot-side has 140 C", "default"
+	Bundle    unit.Length  // outside diameter there by the trade's figure, sleeved
+	Least     bundle.Least // the same by closest packing
+	ClipSize  unit.Length  // diameter the clip holds; 0 none of the part fits
+	Play      unit.Length  // what it may be wider than the bundle without being wrapped; of a tie, which is drawn tight, infinite
+	Ear       unit.Length  // from the bundle's middle to the hole, along the panel; 0: the hole is under the bundle
+	EarSide   string       // on which side of the bundle the hole is: "above the bundle", "beside the bundle, at larger y", "between the two bundles"
 	Fastener  string
 	Kind      string      // rivet-nut, stud, screw, bolt, adhesive, tie; empty not known
 	KindWhy   string      // why that one: "stated", "set fastener, panel firewall", "the back of the panel is seen from the cabin"
@@ -99,6 +101,17 @@ type Clip struct {
 	NewHole   bool   // it needs a hole that is not there yet
 	Why       string // end, breakout, bend, span, fixed
 	Status    design.Status
+}
+
+// Wrap is by how much the clip is wider than the least the bundle can be: to be wrapped with tape; 0 it need not be.
+func (c *Clip) Wrap() unit.Length {
+	if !(c.ClipSize > 0) || !(c.ClipSize > c.Play) {
+		return 0
+	}
+	if least := c.Least.Length(); least > 0 && c.ClipSize-least > c.Play+tiny {
+		return c.ClipSize - least
+	}
+	return 0
 }
 
 // Miss is what the clips of a stretch could not meet.

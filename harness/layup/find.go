@@ -32,6 +32,7 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bundle
 	if job == nil || nt == nil || nt.Space == nil || bundles == nil || len(bundles.Edges) < len(nt.Space.Edges) {
 		return p
 	}
+	p.bundles = bundles
 	f := &finder{job: job, net: nt, geo: nt.Space, scopes: net.EdgeScopes(job, nt.Space), sizes: sizes, bundles: bundles, cable: map[string]*design.Cable{}, cores: cores{}, plan: p}
 	for _, c := range job.Cables {
 		f.cable[c.Name] = c
@@ -65,7 +66,7 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bundle
 // lay is an edge with what lies in it, before anything is laid up.
 func (f *finder) lay(edge int) Lay {
 	e, m := &f.geo.Edges[edge], &f.bundles.Edges[edge]
-	l := Lay{Edge: edge, Trunk: -1, From: f.geo.Text(e.From), To: f.geo.Text(e.To), Length: e.Length, Pieces: f.pieces(edge), Least: m.Least, Unknown: m.Unknown}
+	l := Lay{Edge: edge, Trunk: -1, From: f.geo.Text(e.From), To: f.geo.Text(e.To), Length: e.Length, Pieces: f.pieces(edge), Unknown: m.Unknown}
 	if !l.Unknown {
 		l.Trade = max(m.Most, bundle.Trade(diameters(l.Pieces)))
 	}
@@ -139,8 +140,7 @@ func (f *finder) laden(edges []int) {
 		if f.plan.lays[e].Kind != Layers {
 			f.loosely(e, at, long)
 		}
-		f.band(&f.plan.lays[e])
-		f.steps(&f.plan.lays[e])
+		f.most(&f.plan.lays[e])
 		f.trunk(edges, k, given[k], long)
 	}
 }

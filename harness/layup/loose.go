@@ -5,6 +5,7 @@ import (
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
+	"loomsheet/harness/pack"
 	"loomsheet/harness/unit"
 )
 
@@ -17,7 +18,7 @@ const (
 // loosely lays up an edge that is not in layers: alone, flat or by hand.
 func (f *finder) loosely(edge int, at design.Scope, long unit.Length) {
 	l := &f.plan.lays[edge]
-	l.Layers, l.Placed = nil, false
+	l.Layers, l.Placed, l.packed = nil, false, false
 	for i := range l.Pieces {
 		p := &l.Pieces[i]
 		p.Layer, p.TakeUp = 0, 0
@@ -39,13 +40,20 @@ func (f *finder) loosely(edge int, at design.Scope, long unit.Length) {
 		l.Kind, l.Outside = ByHand, l.Trade
 		if n := len(l.Pieces); !l.Unknown && n <= packOne && f.packed+n <= packAll {
 			f.packed += n
-			c := f.cores.of(radii(l.Pieces))
-			l.Outside = unit.Length(2 * c.outside)
-			for i := range c.at {
-				l.Pieces[i].X, l.Pieces[i].Y = c.at[i].X, c.at[i].Y
-			}
 			l.Placed = true
+			if enough := l.Trade * (1 - 1e-6); !(pack.Within(diameters(l.Pieces), enough) <= enough) {
+				l.place(f.cores) // it may come out thicker than the trade's figure
+			}
 		}
+	}
+}
+
+// place packs what is laid by hand.
+func (l *Lay) place(cores cores) {
+	c := cores.of(radii(l.Pieces))
+	l.Outside, l.packed = unit.Length(2*c.outside), true
+	for i := range c.at {
+		l.Pieces[i].X, l.Pieces[i].Y = c.at[i].X, c.at[i].Y
 	}
 }
 

@@ -84,7 +84,7 @@ func TestConcentricStrands(t *testing.T) {
 		if k == 0 {
 			continue
 		}
-		l := rig(2000, 1, equal(n, d)).plan.Of(0)
+		l := rig(2000, 1, equal(n, d)).plan.Drawn(0)
 		if l.Kind != layup.Layers || len(l.Layers) != k+1 || !near(float64(l.Outside), float64(2*k+1)*d) || len(l.Pieces) != n {
 			t.Fatalf("%d wires: %v in %d layers, %v across", n, l.Kind, len(l.Layers), l.Outside)
 		}
@@ -115,7 +115,7 @@ func TestConcentricStrands(t *testing.T) {
 func TestTakeUp(t *testing.T) {
 	for ratio, want := range map[string][]float64{"8": {3.4, 4.8, 5.5, 5.9}, "10": {2.2, 3.1, 3.6, 3.8}, "12": {1.5, 2.2, 2.5, 2.7}} {
 		r := rig(2000, 1, equal(61, 2), set("lay-ratio", ratio))
-		l := r.plan.Of(0)
+		l := r.plan.Drawn(0)
 		for i, y := range l.Layers[1:] {
 			if got := float64(y.TakeUp) * 100; math.Abs(got-want[i]) > 0.0501 {
 				t.Errorf("ratio %s, layer of %d: %.2f %%, want %.1f", ratio, len(y.Pieces), got, want[i])
@@ -144,7 +144,7 @@ func TestTakeUp(t *testing.T) {
 // A core of two or three is twisted and takes up; of three the middles lie on a circle of 2/sqrt(3) wires.
 func TestTwistedCore(t *testing.T) {
 	for n, pitch := range map[int]float64{2: 2, 3: 4 / math.Sqrt(3)} {
-		l := rig(1000, 1, equal(n, 2), set("lay", "layers")).plan.Of(0)
+		l := rig(1000, 1, equal(n, 2), set("lay", "layers")).plan.Drawn(0)
 		if len(l.Layers) != 1 || l.Layers[0].Hand != layup.Left || math.Abs(float64(l.Layers[0].Pitch)-pitch) > 1e-5 {
 			t.Fatalf("%d wires: %+v", n, l.Layers)
 		}
@@ -182,7 +182,7 @@ func TestPrintedFactors(t *testing.T) {
 				continue
 			}
 			rows++
-			l := rig(3000, 1, equal(n, 1), set("lay", "layers")).plan.Of(0)
+			l := rig(3000, 1, equal(n, 1), set("lay", "layers")).plan.Drawn(0)
 			if over := float64(l.Outside)/factor - 1; over > 0.06 {
 				t.Errorf("%d wires: %.3f, the maker prints %.2f: %+.1f %%", n, float64(l.Outside), factor, over*100)
 			}

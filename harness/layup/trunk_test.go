@@ -93,7 +93,7 @@ func TestAnyTrunk(t *testing.T) {
 		ratio := rapid.SampledFrom([]string{"8", "10", "16"}).Draw(t, "ratio")
 		r := rig(unit.Length(rapid.SampledFrom([]float64{30, 200, 900}).Draw(t, "each")), 4, members, set("lay", how), set("lay-ratio", ratio))
 		for e := range 4 {
-			l := r.plan.Of(e)
+			l := r.plan.Drawn(e)
 			check(t, l)
 			var wires []int
 			for _, p := range l.Pieces {
@@ -139,7 +139,7 @@ func TestNoMoreThanResistancesCount(t *testing.T) {
 			}
 		}
 		for e := range r.net.Space.Edges {
-			check(t, r.plan.Of(e))
+			check(t, r.plan.Drawn(e))
 		}
 	}
 }
@@ -154,7 +154,7 @@ func TestLeavesFirstOutermost(t *testing.T) {
 		}
 	}
 	r := rig(400, 3, members)
-	first := r.plan.Of(0)
+	first := r.plan.Drawn(0)
 	if len(first.Layers) != 4 {
 		t.Fatalf("%d layers of %d wires", len(first.Layers), len(members))
 	}
@@ -165,7 +165,7 @@ func TestLeavesFirstOutermost(t *testing.T) {
 		}
 	}
 	for e := 1; e < 3; e++ {
-		l := r.plan.Of(e)
+		l := r.plan.Drawn(e)
 		for _, p := range l.Pieces {
 			if was := r.plan.Piece(p.Wires[0], e-1); was.Layer != p.Layer {
 				t.Errorf("wire %s goes from layer %d to %d", p.Label, was.Layer, p.Layer)
@@ -186,7 +186,7 @@ func TestLeavesFirstOutermost(t *testing.T) {
 // Pairs, cables and heavy wires lie in the core, spares outermost, and a pair is one piece as thick as two wires.
 func TestByRule(t *testing.T) {
 	members := append(equal(14, 1.6), member{d: 1.6, cable: "p"}, member{d: 1.6, cable: "p"}, member{d: 3.2}, member{d: 1.6, spare: true}, member{d: 1.6, spare: true})
-	l := rig(1500, 1, members).plan.Of(0)
+	l := rig(1500, 1, members).plan.Drawn(0)
 	if l.Kind != layup.Layers || len(l.Pieces) != 18 {
 		t.Fatalf("%v of %d: %v", l.Kind, len(l.Pieces), l.Band)
 	}
@@ -213,22 +213,22 @@ func TestByRule(t *testing.T) {
 // is as thick as the two.
 func TestValleys(t *testing.T) {
 	r := rig(2000, 1, append(equal(2, 12), equal(6, 2.4)...))
-	l := r.plan.Of(0)
+	l := r.plan.Drawn(0)
 	if l.Kind != layup.Layers || len(l.Layers) != 1 || math.Abs(float64(l.Outside)-24) > 1e-6 || len(l.Layers[0].Pieces) != 8 {
 		t.Fatalf("%v: %v", r.plan.Trunks[0].Why, l.Steps)
 	}
 	check(t, l)
-	if l := rig(2000, 1, append(equal(2, 12), member{d: 7.99}, member{d: 7.99}), set("lay", "layers")).plan.Of(0); math.Abs(float64(l.Outside)-24) > 1e-6 {
+	if l := rig(2000, 1, append(equal(2, 12), member{d: 7.99}, member{d: 7.99}), set("lay", "layers")).plan.Drawn(0); math.Abs(float64(l.Outside)-24) > 1e-6 {
 		t.Errorf("two of 12 and two of 7.99 are %v", l.Outside)
 	}
-	if l := rig(2000, 1, append(equal(2, 12), member{d: 8.01}, member{d: 8.01}), set("lay", "layers")).plan.Of(0); l.Outside < 24.0001 {
+	if l := rig(2000, 1, append(equal(2, 12), member{d: 8.01}, member{d: 8.01}), set("lay", "layers")).plan.Drawn(0); l.Outside < 24.0001 {
 		t.Errorf("two of 12 and two of 8.01 are %v", l.Outside)
 	}
 }
 
 // Where a layer is short, cords as thick as its wires close the gap, and between them no place for another is left.
 func TestFillers(t *testing.T) {
-	l := rig(1000, 1, equal(16, 2), set("lay", "layers"), set("lay-open", "0 %")).plan.Of(0)
+	l := rig(1000, 1, equal(16, 2), set("lay", "layers"), set("lay-open", "0 %")).plan.Drawn(0)
 	fillers := 0
 	for _, y := range l.Layers {
 		fillers += len(y.Fillers)
@@ -245,7 +245,7 @@ func TestFillers(t *testing.T) {
 	if fillers != 0 {
 		t.Errorf("16 wires take %d fillers", fillers)
 	}
-	l = rig(1000, 1, equal(17, 2), set("lay", "layers"), set("lay-open", "0 %")).plan.Of(0)
+	l = rig(1000, 1, equal(17, 2), set("lay", "layers"), set("lay-open", "0 %")).plan.Drawn(0)
 	if n := len(l.Layers[len(l.Layers)-1].Fillers); n == 0 || n > 2 {
 		t.Errorf("17 wires take %d fillers: %v", n, l.Steps)
 	}
@@ -273,7 +273,7 @@ func TestKinds(t *testing.T) {
 		{450, equal(37, 8), "auto", layup.ByHand, "its 450 mm are less than a turn of its outermost layer, 560 mm"},
 	} {
 		r := rig(c.each, 1, c.members, set("lay", c.how))
-		l := r.plan.Of(0)
+		l := r.plan.Drawn(0)
 		if l.Kind != c.want {
 			t.Errorf("%d of %v, %s: %v", len(c.members), c.each, c.how, l.Kind)
 		}
@@ -287,10 +287,10 @@ func TestKinds(t *testing.T) {
 	}
 	// Ten equal wires are 2 and 8, four wires across; their closest packing, 3.813, is more than 1.2 sqrt(10) = 3.795.
 	thick := rig(1000, 1, equal(10, 2), set("lay-over", "4 %"))
-	if l, why := thick.plan.Of(0), thick.plan.Trunks[0].Why; l.Kind != layup.ByHand || why != "in layers it would be 8 mm thick, 4.9 % more than by hand" {
+	if l, why := thick.plan.Drawn(0), thick.plan.Trunks[0].Why; l.Kind != layup.ByHand || why != "in layers it would be 8 mm thick, 4.9 % more than by hand" {
 		t.Errorf("ten wires: %v, %s", l.Kind, why)
 	}
-	wide := rig(100, 1, equal(12, 2), set("lay", "flat")).plan.Of(0)
+	wide := rig(100, 1, equal(12, 2), set("lay", "flat")).plan.Drawn(0)
 	if wide.Rows != 2 || wide.Width != 12 || wide.Height != 4 {
 		t.Errorf("twelve wires of 2 mm: %d rows, %v by %v", wide.Rows, wide.Width, wide.Height)
 	}
@@ -303,10 +303,10 @@ func TestNoPlan(t *testing.T) {
 		t.Error("a nil plan answers")
 	}
 	r := rig(1000, 1, equal(5, 2))
-	if r.plan.Of(7) != nil || r.plan.Of(-1) != nil || r.plan.TakeUp(99, 0) != 0 {
+	if r.plan.Drawn(7) != nil || r.plan.Drawn(-1) != nil || r.plan.TakeUp(99, 0) != 0 {
 		t.Error("an edge that is not there")
 	}
-	if l := rig(1000, 1, []member{{d: 2}, {d: 0}, {d: 2}, {d: 2}, {d: 2}}).plan.Of(0); !l.Unknown || l.Placed || l.Kind != layup.ByHand || l.Most != 0 {
+	if l := rig(1000, 1, []member{{d: 2}, {d: 0}, {d: 2}, {d: 2}, {d: 2}}).plan.Drawn(0); !l.Unknown || l.Placed || l.Kind != layup.ByHand || l.Most != 0 {
 		t.Errorf("a wire of no known outside: %+v", l)
 	}
 }

@@ -6,6 +6,8 @@
 package layup
 
 import (
+	"slices"
+
 	"loomsheet/harness/bundle"
 	"loomsheet/harness/design"
 	"loomsheet/harness/unit"
@@ -43,8 +45,9 @@ func (h Hand) String() string { return [...]string{"straight", "left-hand", "rig
 
 // Plan is the lay-up of every edge of a job's geometry. A nil plan answers like one of an empty job.
 type Plan struct {
-	Trunks []Trunk // by run, stretch and station
-	lays   []Lay   // by edge
+	Trunks  []Trunk // by run, stretch and station
+	lays    []Lay   // by edge
+	bundles *bundle.Bundles
 }
 
 // Trunk is a piece of a run that is laid up in one go: neighbouring edges of one kind.
@@ -84,16 +87,17 @@ type Lay struct {
 	Unknown  bool        // the outside of a wire is not known: nothing is placed
 	// Placed is false where pieces have no place in the cross-section: too many to pack, or Unknown.
 	Placed  bool
-	Outside unit.Length // of the circle around all as drawn; flat: the width; by hand and not placed: Trade
+	Outside unit.Length // of the circle around all as drawn; flat: the width; by hand: Trade, and what it packs to where it is placed and Drawn
 	Width   unit.Length // flat: of the widest row
 	Rows    int         // flat
 	Height  unit.Length // flat
-	Least   unit.Length // bare, closest packing found; 0 not known
+	Least   unit.Length // bare, closest packing found; 0 not known; of what Drawn gives
 	Trade   unit.Length // bare, the trade's figure 1.2 sqrt(sum d2), a pair as the circle around it; 0 not known
 	Most    unit.Length // the more of that and of Outside: what goes over it must pass this
-	Band    string      // how Outside lies to the band, in words
+	Band    string      // how Outside lies to the band, in words; of what Drawn gives
 	TakeUp  unit.Ratio  // the greatest of its wires
-	Steps   []string    // what to do, in order
+	Steps   []string    // what to do, in order; of what Drawn gives
+	packed  bool        // by hand: its pieces have their places
 }
 
 // Piece is one thing in a bundle with its place in the cross-section, as seen along the run from its beginning: x to the right, y up, from the middle.
@@ -141,6 +145,23 @@ func (p *Plan) Of(edge int) *Lay {
 		return nil
 	}
 	return &p.lays[edge]
+}
+
+// Drawn is the lay-up of an edge with all that is drawn and written of it: what is laid by hand is packed only now, as nothing else needs its places. Nil
+// for an edge that the plan does not know.
+func (p *Plan) Drawn(edge int) *Lay {
+	of := p.Of(edge)
+	if of == nil {
+		return nil
+	}
+	l := *of
+	if l.Kind == ByHand && l.Placed && !l.packed {
+		l.Pieces = slices.Clone(l.Pieces)
+		l.place(cores{})
+	}
+	l.band(p.bundles.Edges[edge].Least())
+	l.steps()
+	return &l
 }
 
 // Widen is the bundles with the most that each can be raised to what it is as laid up.

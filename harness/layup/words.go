@@ -17,10 +17,16 @@ func whole(l unit.Length) string { return unit.Number(float64(l), 0) + " mm" }
 
 func percent(r unit.Ratio) string { return unit.Number(float64(r)*100, 1) + " %" }
 
-// band sets the least and the most that the bundle can be, and says how it lies to the trade's figure.
-func (f *finder) band(l *Lay) {
-	l.Most = l.Trade
-	if l.Unknown || l.Kind == Empty {
+// most sets the most that the bundle can be. What is laid by hand and not packed yet is no thicker than the trade's figure.
+func (f *finder) most(l *Lay) {
+	if l.Most = l.Trade; l.Placed && l.Kind != Flat && !l.Unknown {
+		l.Most = max(l.Most, l.Outside)
+	}
+}
+
+// band sets the least that the bundle can be, and says how it lies to the trade's figure.
+func (l *Lay) band(least unit.Length) {
+	if l.Least = least; l.Unknown || l.Kind == Empty {
 		return
 	}
 	if l.Placed && l.Kind != Flat {
@@ -52,7 +58,7 @@ func (l *Lay) labels(pieces []int) string {
 }
 
 // steps says how an edge is laid up.
-func (f *finder) steps(l *Lay) {
+func (l *Lay) steps() {
 	all := make([]int, len(l.Pieces))
 	for i := range all {
 		all[i] = i

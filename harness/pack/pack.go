@@ -17,27 +17,11 @@ import (
 // every processor.
 func Circles(diameters []unit.Length) (at []Circle, outside unit.Length) {
 	at = make([]Circle, len(diameters))
-	var order []int
-	most := 0.0
-	for i, d := range diameters {
-		if d > 0 && unit.Finite(d) {
-			order = append(order, i)
-			most = max(most, float64(d))
-		}
-	}
+	p, order, unitOf := newPile(diameters)
 	if len(order) == 0 {
 		return at, 0
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(diameters[b], diameters[a]) })
-	whole := len(order) // of the order, the circles that are pressed; the rest are specks
-	for whole > 0 && float64(diameters[order[whole-1]]) < speck*most {
-		whole--
-	}
-	unitOf := scale(diameters, order[:whole], most)
-	p := &pile{r: make([]float64, whole)}
-	for k, i := range order[:whole] {
-		p.r[k] = float64(diameters[i]) / unitOf / 2
-	}
+	whole := len(p.r)
 	x := p.pressed()
 	radius := x[2*whole]
 	for k, i := range order[:whole] {
@@ -66,6 +50,67 @@ func Circles(diameters []unit.Length) (at []Circle, outside unit.Length) {
 		}
 	}
 	return at, outside
+}
+
+// Within is a diameter within which circles find room, by the first arrangements that come to hand, until one is no wider than enough: more than Circles
+// needs, and found in little of its time. It is infinite where nothing is known: of none, and of specks beside the others.
+func Within(diameters []unit.Length, enough unit.Length) unit.Length {
+	p, order, unitOf := newPile(diameters)
+	n := len(p.r)
+	if n == 0 || n < len(order) {
+		return unit.Length(math.Inf(1))
+	}
+	found := unit.Length(math.Inf(1))
+	try := func(x []float64) bool {
+		found = min(found, unit.Length(2*p.open(x)*unitOf))
+		return found <= enough
+	}
+	if x := p.tangent(p.inOrder()); n <= 2 || try(slices.Clone(x)) {
+		if n <= 2 {
+			try(p.best())
+		}
+		return found
+	}
+	seed := dice(n)
+	starts, _, steps := effort(n)
+	for k := range min(starts, fewStarts) {
+		x := p.start(k, &seed)
+		p.press(x, roughly[:], steps, nil, nil)
+		if try(x) {
+			break
+		}
+	}
+	return found
+}
+
+// fewStarts is how many arrangements are pressed to see whether circles find room within enough.
+const fewStarts = 4
+
+// newPile is the circles that are pressed, in the unit of their scale, and the order of all that have a size, thickest first; those beyond the pile are
+// specks.
+func newPile(diameters []unit.Length) (p *pile, order []int, unitOf float64) {
+	most := 0.0
+	for i, d := range diameters {
+		if d > 0 && unit.Finite(d) {
+			order = append(order, i)
+			most = max(most, float64(d))
+		}
+	}
+	p = &pile{}
+	if len(order) == 0 {
+		return p, nil, 0
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(diameters[b], diameters[a]) })
+	whole := len(order)
+	for whole > 0 && float64(diameters[order[whole-1]]) < speck*most {
+		whole--
+	}
+	unitOf = scale(diameters, order[:whole], most)
+	p.r = make([]float64, whole)
+	for k, i := range order[:whole] {
+		p.r[k] = float64(diameters[i]) / unitOf / 2
+	}
+	return p, order, unitOf
 }
 
 // speck is the share of the largest diameter below which circles are not pressed with the others but laid around them: no overlap

@@ -180,3 +180,21 @@ func BenchmarkTypical(b *testing.B) {
 		Circles(d)
 	}
 }
+
+// Circles that come to hand find room within what is told, and no closest packing is wider.
+func TestWithin(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := rapid.SliceOfN(rapid.Map(rapid.SampledFrom([]float64{1.3, 1.6, 1.9, 2.4, 4.4, 9.5}), func(x float64) unit.Length { return unit.Length(x) }), 1, 24).Draw(t, "d")
+		enough := unit.Length(rapid.Float64Range(0, 60).Draw(t, "enough"))
+		within := Within(d, enough)
+		if _, outside := Circles(d); outside > within*(1+1e-6) {
+			t.Fatalf("%v wide, they find room within %v", outside, within)
+		}
+	})
+	if w := Within(nil, 0); !math.IsInf(float64(w), 1) {
+		t.Errorf("nothing finds room within %v", w)
+	}
+	if w := Within([]unit.Length{1, 2, 1e-9}, 0); !math.IsInf(float64(w), 1) {
+		t.Errorf("specks find room within %v", w)
+	}
+}

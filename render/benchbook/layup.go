@@ -36,7 +36,7 @@ func layUp(fl *page.Flow, plan *layup.Plan, name string, body page.Box) {
 	var byHand []*layup.Trunk
 	for i := range plan.Trunks {
 		k := &plan.Trunks[i]
-		lay := plan.Of(k.Most)
+		lay := plan.Drawn(k.Most)
 		if k.Section != name || lay == nil || k.Kind == layup.Empty {
 			continue
 		}
@@ -65,7 +65,7 @@ func layUp(fl *page.Flow, plan *layup.Plan, name string, body page.Box) {
 		fl.Together(func() {
 			fl.Heading(2, common.Sentence(k.Name))
 			common.Intro(fl, common.Sentence(k.Why)+".")
-			fl.Add(section.Block(plan.Of(k.Most)))
+			fl.Add(section.Block(plan.Drawn(k.Most)))
 		})
 	}
 	if plain.Len() == 0 {

@@ -10,10 +10,12 @@ import (
 	"testing"
 
 	"loomsheet/harness"
+	"loomsheet/harness/bundle"
 	"loomsheet/harness/design"
 	"loomsheet/harness/fix"
 	"loomsheet/harness/route"
 	"loomsheet/harness/shell"
+	"loomsheet/harness/unit"
 )
 
 // told elsewhere: what findings say, what is frozen, and where in the text things stand.
@@ -29,6 +31,12 @@ func (f *filler) fill(v reflect.Value, path string) {
 	switch v.Kind() {
 	case reflect.Struct:
 		if elsewhere[v.Type().Name()] {
+			return
+		}
+		if v.Type() == reflect.TypeFor[bundle.Least]() {
+			var x unit.Length
+			f.fill(reflect.ValueOf(&x).Elem(), path)
+			v.Set(reflect.ValueOf(bundle.LeastOf(x)))
 			return
 		}
 		for i := range v.NumField() {
@@ -70,8 +78,8 @@ func (f *filler) fill(v reflect.Value, path string) {
 	}
 }
 
-// inner is what only the rules ask for, and the planes of panels and the places of references, which are in no table.
-var inner, untabled = []string{"Late.Kind", "Late.Name", "Bends.Setting"}, []string{".Plane.", ".Refs.At", ".Mounts.Flat.", ".Screws.Flat.", ".Low.", ".High."}
+// inner is what only the rules ask for, or what is printed follows from, and the planes of panels and the places of references, which are in no table.
+var inner, untabled = []string{"Late.Kind", "Late.Name", "Bends.Setting", "Clips.Play"}, []string{".Plane.", ".Refs.At", ".Mounts.Flat.", ".Screws.Flat.", ".Low.", ".High."}
 
 // TestEveryFieldOfTheBodyIsWritten fills every field of what the book of the shell prints and looks for it in the document and, but
 // for the planes of panels and corners that refs are measured from, in the tables.

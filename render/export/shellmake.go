@@ -21,7 +21,7 @@ func runs(in Input) []Run {
 			x.Bends = append(x.Bends, Bend{num(b.After), num(b.Turn), num(b.Radius)})
 		}
 		for _, d := range r.Diameters {
-			x.Diameters = append(x.Diameters, Diameter{num(d.From), num(d.To), num(d.Least), num(d.Most), d.Wires})
+			x.Diameters = append(x.Diameters, Diameter{num(d.From), num(d.To), num(d.Least.Length()), num(d.Most), d.Wires})
 		}
 		for _, s := range r.Sleeves {
 			x.Sleeves = append(x.Sleeves, Sleeve{s.Part, s.Run, s.From, s.To, num(s.Over), num(s.Length)})
@@ -31,7 +31,7 @@ func runs(in Input) []Run {
 			if i > 0 {
 				gap = c.After - r.Clips[i-1].After
 			}
-			x.Clips = append(x.Clips, Clip{Mark: c.Mark, AfterMM: num(c.After), GapMM: num(gap), At: point(c.At), Known: c.Known, Part: c.Part, ClipWhy: c.ClipWhy, BundleMM: num(c.Bundle), LeastMM: num(c.Least), SizeMM: num(c.ClipSize), WrapMM: num(c.Wrap), EarMM: num(c.Ear), EarSide: c.EarSide,
+			x.Clips = append(x.Clips, Clip{Mark: c.Mark, AfterMM: num(c.After), GapMM: num(gap), At: point(c.At), Known: c.Known, Part: c.Part, ClipWhy: c.ClipWhy, BundleMM: num(c.Bundle), LeastMM: num(c.Least.Length()), SizeMM: num(c.ClipSize), WrapMM: num(c.Wrap()), EarMM: num(c.Ear), EarSide: c.EarSide,
 				Fastener: c.Fastener, Kind: c.Kind, KindWhy: c.KindWhy, DrillMM: num(c.Drill), ScrewMM: num(c.Screw), ScrewSum: c.ScrewSum, Panel: c.Panel, Tube: c.Tube, Hole: c.Hole, HoleAt: point(c.HoleAt), HoleIs: c.HoleKnown, With: c.With, NewHole: c.NewHole,
 				Why: c.Why, Status: c.Status.String()})
 		}

@@ -13,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"loomsheet/harness"
+	"loomsheet/harness/bundle"
 	"loomsheet/harness/design"
 	"loomsheet/harness/fix"
 	"loomsheet/harness/route"
@@ -228,10 +229,10 @@ func TestNamesOfAnyLength(t *testing.T) {
 			}
 			for range rapid.IntRange(0, 3).Draw(t, "bends") {
 				r.Bends = append(r.Bends, fix.BendAt{After: length("after"), Turn: angle(), Radius: length("radius")})
-				r.Diameters = append(r.Diameters, fix.Diameter{From: length("from"), To: length("to"), Least: length("least"), Most: length("most"), Wires: 2})
+				r.Diameters = append(r.Diameters, fix.Diameter{From: length("from"), To: length("to"), Least: bundle.LeastOf(length("least")), Most: length("most"), Wires: 2})
 			}
 			for range rapid.IntRange(0, 10).Draw(t, "clips") {
-				r.Clips = append(r.Clips, fix.Clip{ClipWhy: name("why"), Least: length("least"), Wrap: length("wrap"), Kind: name("kind"), KindWhy: name("why"), Screw: length("screw"), ScrewSum: name("sum"), Tube: name("tube"), With: name("with"),
+				r.Clips = append(r.Clips, fix.Clip{ClipWhy: name("why"), Least: bundle.LeastOf(length("least")), Play: length("play"), Kind: name("kind"), KindWhy: name("why"), Screw: length("screw"), ScrewSum: name("sum"), Tube: name("tube"), With: name("with"),
 					Mark: name("mark"), After: length("after"), At: at(), Known: yes("known"), Part: name("part"), Bundle: length("bundle"), ClipSize: length("size"), Fastener: name("fastener"), Drill: length("drill"), Panel: name("panel"), Hole: name("hole"), Why: name("why"), Status: status()})
 			}
 			plan.Runs = append(plan.Runs, r)

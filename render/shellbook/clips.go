@@ -123,8 +123,8 @@ func clipRow(t *table.Table, c *fix.Clip, r *fix.RunPlan, last unit.Length, have
 	if n := why.number(c); n > 0 {
 		fastener += ", note " + strconv.Itoa(n)
 	}
-	if c.Wrap > 0 && unit.Finite(c.Wrap) {
-		part += ", wrap " + common.Tenths(c.Wrap)
+	if wrap := c.Wrap(); wrap > 0 && unit.Finite(wrap) {
+		part += ", wrap " + common.Tenths(wrap)
 	}
 	size := "none fits"
 	if c.ClipSize > 0 {
@@ -148,7 +148,7 @@ func clipRow(t *table.Table, c *fix.Clip, r *fix.RunPlan, last unit.Length, have
 		screw = "× " + common.Tenths(c.Screw)
 	}
 	t.Row(table.Cell{Text: c.Mark, Type: mark}, station, small(placeText(c.At, c.Known, 0)), table.T(part), table.Strong(size), table.Strong(drill), table.Tick())
-	t.More(small(reason), small(gap), onCell(c, r), small(fastener), small(span(c.Least, c.Bundle)), small(screw))
+	t.More(small(reason), small(gap), onCell(c, r), small(fastener), small(span(c.Least.Length(), c.Bundle)), small(screw))
 	hole := ""
 	if c.Hole != "" && c.Hole != c.Mark {
 		hole = "hole " + c.Hole

@@ -3,6 +3,7 @@ package shellbook
 import (
 	"fmt"
 
+	"loomsheet/harness/bundle"
 	"loomsheet/harness/design"
 	"loomsheet/harness/fix"
 	"loomsheet/harness/route"
@@ -64,17 +65,17 @@ func invented() (*design.Job, *body) {
 		Wires: 34, Outside: 21.4, Nodes: []fix.Station{{After: 0, At: at(2600, 60, 250), Known: true, What: "T", Ends: true}, {After: 1200, At: at(1900, 60, 250), Known: true, What: "tunnel-aft", Breakout: true},
 			{After: 2400, What: "tunnel-fwd beside the handbrake"}, {After: 3490, At: at(1180, 0, 400), Known: true, What: "A", Ends: true}},
 		Bends:     []fix.BendAt{{After: 1198, Turn: 90, Radius: 42}, {After: 3000, Turn: 31.4, Radius: 60}},
-		Diameters: []fix.Diameter{{From: 0, To: 1200, Least: 17.3, Most: 21.4, Wires: 34}, {From: 1200, To: 3490, Least: 11.9, Most: 14.2, Wires: 19}},
+		Diameters: []fix.Diameter{{From: 0, To: 1200, Least: bundle.LeastOf(17.3), Most: 21.4, Wires: 34}, {From: 1200, To: 3490, Least: bundle.LeastOf(11.9), Most: 14.2, Wires: 19}},
 		Sleeves:   []fix.SleeveCut{{Part: "braid-20", Run: "tunnel", From: "T", To: "A", Over: 21.4, Length: 3600}}}
 	for i := range 26 {
 		after := unit.Length(60 + 135*i)
-		c := fix.Clip{Mark: fmt.Sprintf("tunnel-%d", i+1), After: after, At: at(2600-after/3, 60, 250), Known: i != 18, Part: "p-clip", ClipWhy: "default", Bundle: 21.4, Least: 17.3, ClipSize: 22, Wrap: 4.7, Fastener: "rivnut-M5", Kind: "rivet-nut",
+		c := fix.Clip{Mark: fmt.Sprintf("tunnel-%d", i+1), After: after, At: at(2600-after/3, 60, 250), Known: i != 18, Part: "p-clip", ClipWhy: "default", Bundle: 21.4, Least: bundle.LeastOf(17.3), ClipSize: 22, Play: 1, Fastener: "rivnut-M5", Kind: "rivet-nut",
 			KindWhy: "the back of panel floor is seen", Drill: 7.2, Screw: 14, ScrewSum: "clip 1.2 + washer 1 + panel 1.2 + nut 5 + 2 past it, next longer 14", Panel: "floor", Why: []string{"end", "span", "bend", "breakout"}[i%4], NewHole: true}
 		switch i {
 		case 5:
 			c.Why, c.Status, c.Hole, c.NewHole = "fixed", design.Frozen, "floor-3", false
 		case 9:
-			c.ClipSize, c.Wrap, c.Fastener, c.Kind, c.KindWhy, c.Drill, c.Screw, c.ScrewSum, c.Panel = 0, 0, "", "", "", 0, 0, "", ""
+			c.ClipSize, c.Fastener, c.Kind, c.KindWhy, c.Drill, c.Screw, c.ScrewSum, c.Panel = 0, "", "", "", 0, 0, "", ""
 		case 8:
 			c.After = 1200
 		case 11:
@@ -86,7 +87,7 @@ func invented() (*design.Job, *body) {
 	}
 	rail := fix.RunPlan{Run: "rail", Section: "engine", Zone: "bay", Length: 402.6, LengthStatus: design.Computed, SpanLimit: 200, SpanSource: "default", Wires: 3, Outside: 5.2,
 		Note:      "one end moves 19 mm in use: see that no clip ties it",
-		Diameters: []fix.Diameter{{To: 402.6, Least: 4.9, Most: 5.2, Wires: 3}},
+		Diameters: []fix.Diameter{{To: 402.6, Least: bundle.LeastOf(4.9), Most: 5.2, Wires: 3}},
 		Nodes:     []fix.Station{{What: "A", At: at(1180, 120, 600), Known: true}, {After: 402.6, What: longName, At: at(800, 120, 600), Known: true}},
 		Clips:     []fix.Clip{{Mark: longName + "-1", After: 100, At: at(1080, 120, 600), Known: true, Part: "tie-mount", Bundle: 5.2, ClipSize: 8, Fastener: "weld-stud-M5", Why: "end", Status: design.Computed}}}
 	lost := fix.RunPlan{Run: "rail", Stretch: 1, Section: "engine", Zone: "bay", Panel: "firewall-high", SpanLimit: 200, Wires: 2, Note: "length not known: no clips",

@@ -89,8 +89,8 @@ func TestEveryClipIsPrinted(t *testing.T) {
 		r := &plan.Runs[i]
 		for _, c := range r.Clips {
 			want := c.Mark + coordinate(c.After, 0) + placeText(c.At, c.Known, 0) + c.Part
-			if c.Wrap > 0 {
-				want += ", wrap " + common.Tenths(c.Wrap)
+			if c.Wrap() > 0 {
+				want += ", wrap " + common.Tenths(c.Wrap())
 			}
 			if c.ClipSize > 0 {
 				want += common.Tenths(c.ClipSize)
@@ -105,7 +105,7 @@ func TestEveryClipIsPrinted(t *testing.T) {
 			default:
 				want += "not known"
 			}
-			demand(t, text, want, after("hole ", c.Hole), after("shared with ", c.With), after("tube ", c.Tube), c.KindWhy, c.ScrewSum, span(c.Least, c.Bundle))
+			demand(t, text, want, after("hole ", c.Hole), after("shared with ", c.With), after("tube ", c.Tube), c.KindWhy, c.ScrewSum, span(c.Least.Length(), c.Bundle))
 			if c.ScrewSum != "" {
 				n := why.number(&c)
 				if n == 0 || !slices.Contains(why.marks[n-1], c.Mark) {
@@ -119,7 +119,7 @@ func TestEveryClipIsPrinted(t *testing.T) {
 		}
 		if len(r.Clips) > 0 {
 			for _, d := range r.Diameters {
-				demand(t, text, bandText(d.Least, d.Most))
+				demand(t, text, bandText(d.Least.Length(), d.Most))
 			}
 		}
 	}

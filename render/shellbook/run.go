@@ -174,7 +174,7 @@ func stretchText(r *fix.RunPlan, name, taped string) string {
 		s := common.Count(r.Wires, "wire", "wires")
 		switch d := r.Diameters; {
 		case len(d) == 1:
-			s += " " + bandText(d[0].Least, d[0].Most)
+			s += " " + bandText(d[0].Least.Length(), d[0].Most)
 		case r.Outside > 0:
 			s += " at most, Ø up to " + common.Tenths(r.Outside)
 		}
@@ -198,7 +198,7 @@ func nodeText(s *fix.Station) string {
 func widest(pieces []fix.Diameter) (least, most unit.Length) {
 	for _, d := range pieces {
 		if d.Most > most {
-			least, most = d.Least, d.Most
+			least, most = d.Least.Length(), d.Most
 		}
 	}
 	return least, most

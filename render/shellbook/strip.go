@@ -103,7 +103,7 @@ func (s *strip) band(pieces []fix.Diameter) {
 	for i := range s.stops {
 		for _, d := range pieces {
 			if s.stops[i].at > d.From-sameStop && s.stops[i].at < d.To-sameStop {
-				s.stops[i].over = bandText(d.Least, d.Most)
+				s.stops[i].over = bandText(d.Least.Length(), d.Most)
 			}
 		}
 	}

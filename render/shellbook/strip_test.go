@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"loomsheet/harness/bundle"
 	"loomsheet/harness/design"
 	"loomsheet/harness/fix"
 	"loomsheet/harness/unit"
@@ -49,7 +50,7 @@ func TestStripDistances(t *testing.T) {
 func TestStripShowsBendsAndDiameters(t *testing.T) {
 	r := &fix.RunPlan{Nodes: []fix.Station{{After: 0, What: "a"}, {After: 300, What: "(1, 2, 3)"}, {After: 500, What: "b"}},
 		Bends:     []fix.BendAt{{After: 297, Turn: 90, Radius: 40}, {After: 420, Turn: 12.4, Radius: 55}},
-		Diameters: []fix.Diameter{{From: 0, To: 300, Least: 8.2, Most: 9.9}, {From: 300, To: 450, Most: 6}, {From: 450, To: 500, Least: 4, Most: 5}}}
+		Diameters: []fix.Diameter{{From: 0, To: 300, Least: bundle.LeastOf(8.2), Most: 9.9}, {From: 300, To: 450, Most: 6}, {From: 450, To: 500, Least: bundle.LeastOf(4), Most: 5}}}
 	s := newStrip(r)
 	var got []string
 	for _, p := range s.stops {
@@ -76,7 +77,7 @@ func TestStripRows(t *testing.T) {
 		for at := unit.Length(0); rapid.Bool().Draw(t, "more"); {
 			from := at
 			at += unit.Length(rapid.Float64Range(1, 5000).Draw(t, "piece"))
-			r.Diameters = append(r.Diameters, fix.Diameter{From: from, To: at, Least: 9.9, Most: unit.Length(rapid.Float64Range(10, 99).Draw(t, "thick"))})
+			r.Diameters = append(r.Diameters, fix.Diameter{From: from, To: at, Least: bundle.LeastOf(9.9), Most: unit.Length(rapid.Float64Range(10, 99).Draw(t, "thick"))})
 			r.Bends = append(r.Bends, fix.BendAt{After: at, Turn: 90, Radius: 40})
 		}
 		at := unit.Length(0)
