@@ -52,20 +52,46 @@ func (p *picture) draw(c *page.Canvas) {
 		if piece.Cable != "" && r > 1 {
 			c.Circle(x, y, r-0.5, double)
 		}
-		p.name(c, i, x, y)
+		if p.stands == nil {
+			p.name(c, i, x, y)
+		}
+	}
+	if p.stands != nil { // those that lie over other circles, above them all
+		for i := range p.lay.Pieces {
+			if x, y := at(p.lay.Pieces[i].X, p.lay.Pieces[i].Y); p.stands[i] {
+				p.name(c, i, x, y)
+			}
+		}
 	}
 }
 
 // name sets the label of a piece, or its number, and the letters of its colour about a place.
 func (p *picture) name(c *page.Canvas, i int, x, y page.MM) {
+	name, colour, t, l, ok := p.voices(i)
+	if half := t.Width(name) / 2; !ok { // wider than its circle at the rim, it stays on the picture
+		x = max(half, min(x, c.W()-half))
+	}
+	up, down := p.heights(t, l, colour)
+	if p.stands != nil && !ok {
+		w, h := t.Width(name)+apart/2, font.CapHeight(t.Face, t.Size)+apart/2
+		c.Rect(page.Box{X: x - w/2, Y: y - h/2, W: w, H: h}, page.Style{Fill: page.White})
+	}
+	c.TextAt(x, y-page.MM(up)+font.CapHeight(t.Face, t.Size), t, page.Centre, name)
+	if colour != "" {
+		c.TextAt(x, y+page.MM(down), l, page.Centre, colour)
+	}
+}
+
+// voices is what stands in the circle of a piece and how; fits tells whether the circle has room for it.
+func (p *picture) voices(i int) (name, colour string, t, l page.Type, fits bool) {
 	piece := &p.lay.Pieces[i]
 	name, least := piece.Label, page.Pt(7)
 	if p.numbers {
 		name, least = number(p.lay, i), leastInside
 	}
-	t, l, ok := p.words(i, name, least)
-	colour := piece.Colour
-	if !ok { // the key holds its colour; the number alone, never too small to read
+	t, l, fits = p.words(i, name, least)
+	colour = piece.Colour
+	if !fits { // the key holds its colour; the number alone, never too small to read
 		colour = ""
 		t = inside
 		for r := p.paper(piece.Diameter) / 2; t.Size-0.5 >= leastInside; t.Size -= 0.5 {
@@ -74,14 +100,7 @@ func (p *picture) name(c *page.Canvas, i int, x, y page.MM) {
 			}
 		}
 	}
-	if half := t.Width(name) / 2; !ok { // wider than its circle at the rim, it stays on the picture
-		x = max(half, min(x, c.W()-half))
-	}
-	up, down := p.heights(t, l, colour)
-	c.TextAt(x, y-page.MM(up)+font.CapHeight(t.Face, t.Size), t, page.Centre, name)
-	if colour != "" {
-		c.TextAt(x, y+page.MM(down), l, page.Centre, colour)
-	}
+	return name, colour, t, l, fits
 }
 
 // foot is the scale: a bar of a true length, and in words.

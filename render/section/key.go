@@ -16,14 +16,15 @@ type row struct {
 type column struct {
 	rows  []row
 	width page.MM
+	mark  page.MM // room of the numbers
 }
 
 // rowsOf is a line of the key across the page: one row of each column.
 type rowsOf []cell
 
 type cell struct {
-	x, w page.MM
-	row  row
+	x, mark page.MM
+	row     row
 }
 
 type key struct {
@@ -49,7 +50,12 @@ func (r row) draw(c *page.Canvas, x, y, mark page.MM) {
 	}
 }
 
-const markRoom page.MM = 7
+const leastMark page.MM = 7 // room for a number of the key
+
+// markRoom is the room of the numbers: more where they have many digits.
+func (p *picture) markRoom() page.MM {
+	return max(leastMark, keyHead.Width(number(p.lay, len(p.lay.Pieces)-1))+1)
+}
 
 func (cs columns) height() (h page.MM) {
 	for _, c := range cs {
@@ -67,7 +73,7 @@ func (cs columns) draw(c *page.Canvas) {
 	for _, col := range cs {
 		y := page.MM(0)
 		for _, r := range col.rows {
-			r.draw(c, x, y, markRoom)
+			r.draw(c, x, y, col.mark)
 			y += r.height()
 		}
 		x += col.width + 3
@@ -83,13 +89,13 @@ func (r rowsOf) height() (h page.MM) {
 
 func (r rowsOf) draw(c *page.Canvas) {
 	for _, x := range r {
-		x.row.draw(c, x.x, 0, markRoom)
+		x.row.draw(c, x.x, 0, x.mark)
 	}
 }
 
 // key lists what the drawing's signs and numbers stand for, in columns beside the drawing, and what finds no room there in rows below it.
 func (p *picture) key(width, drawn page.MM) (k key) {
-	rows := p.legend()
+	rows, mark := p.legend(), p.markRoom()
 	beside := width - drawn - gutter
 	n := int((beside + 3) / (keyColumn + 3))
 	if n < 1 {
@@ -102,7 +108,7 @@ func (p *picture) key(width, drawn page.MM) (k key) {
 			room := w
 			t := page.Small
 			if r.mark != "" {
-				room, t = w-markRoom, keyed
+				room, t = w-mark, keyed
 			}
 			out[i] = row{r.mark, t.Wrap(r.text[0], room)}
 		}
@@ -115,7 +121,7 @@ func (p *picture) key(width, drawn page.MM) (k key) {
 		set := wrap(all, w)
 		used := 0
 		for range n {
-			col := column{width: w}
+			col := column{width: w, mark: mark}
 			sum := page.MM(0)
 			for used < len(set) && sum+set[used].height() <= high {
 				sum += set[used].height()
@@ -133,7 +139,7 @@ func (p *picture) key(width, drawn page.MM) (k key) {
 	for i := range lines {
 		var line rowsOf
 		for col, at := 0, i; at < len(set); col, at = col+1, at+lines {
-			line = append(line, cell{page.MM(col) * (w + 3), w, set[at]})
+			line = append(line, cell{page.MM(col) * (w + 3), mark, set[at]})
 		}
 		k.below = append(k.below, line)
 	}
@@ -145,13 +151,20 @@ func (p *picture) legend() (out []row) {
 	say := func(s string) { out = append(out, row{text: []string{s}}) }
 	if n := len(p.lay.Layers); n > 1 {
 		s := "From the core outwards: the core on white"
-		for i := 1; i < n; i++ {
+		told := n
+		if n > 8 {
+			told = 3
+		}
+		for i := 1; i < told; i++ {
 			s += ", layer " + unit.Number(float64(i+1), 0)
 			if i%2 == 1 {
 				s += " on grey"
 			} else {
 				s += " on white"
 			}
+		}
+		if told < n {
+			s += ", and so on by turns up to layer " + unit.Number(float64(n), 0)
 		}
 		say(s + ".")
 	}
@@ -174,6 +187,13 @@ func (p *picture) legend() (out []row) {
 	}
 	if spares {
 		say("Dashed outline: a spare.")
+	}
+	if p.stands != nil {
+		s := "Where numbers would meet, some circles have none."
+		if p.lay.Kind == layup.Layers {
+			s += " Around the core they run clockwise in each layer."
+		}
+		say(s)
 	}
 	return out
 }

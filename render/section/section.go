@@ -45,7 +45,8 @@ type picture struct {
 	scale   float64 // millimetres on paper for one of the thing
 	wide    unit.Length
 	high    unit.Length
-	numbers bool // pieces carry numbers, and a key explains them
+	numbers bool   // pieces carry numbers, and a key explains them
+	stands  []bool // pieces that have theirs, where not all can, since numbers would meet
 }
 
 // Block is the cross-section of a lay with its key; nothing where its pieces have no places.
@@ -54,6 +55,9 @@ func Block(lay *layup.Lay) page.Block {
 		p, ok := look(lay, min(width, mostAcross), height-footRoom-4*margin)
 		if !ok {
 			return nil
+		}
+		if p.sparse() { // it wants all the room there is
+			p, _ = look(lay, width, height-footRoom-4*margin)
 		}
 		drawn := p.paper(p.wide) + 2*margin
 		k := p.key(width, drawn)
@@ -112,6 +116,7 @@ func look(lay *layup.Lay, width, height page.MM) (p picture, ok bool) {
 		}
 	}
 	p.numbers = !p.named(label, 7)
+	p.thinOut()
 	return p, true
 }
 

@@ -17,6 +17,7 @@ import (
 	"loomsheet/harness/size"
 	"loomsheet/harness/space"
 	"loomsheet/harness/unit"
+	"loomsheet/render/font"
 	"loomsheet/render/page"
 	"loomsheet/render/pdf"
 )
@@ -243,12 +244,51 @@ func TestToScale(t *testing.T) {
 	}
 }
 
-// Of so many wires that no number finds room in its circle, those at the rim stay on the picture.
+// Of so many wires that numbers find no room in their circles, those at the rim stay on the picture and no two numbers share ink; each layer still
+// has one, the words say how the rest are found, and the key has them all.
 func TestCrowded(t *testing.T) {
-	fl := page.NewFlow(page.Frame{Size: page.A4, Job: "demo", Book: "sections", Revision: "A", Digest: "0"})
-	fl.Add(Block(trunk("layers", 900, short, same(2000, 2.5)...)))
-	if _, err := fl.Doc("sections", time.Time{}); err != nil {
-		t.Error(err)
+	for _, n := range []int{200, 700, 2000} {
+		lay := trunk("layers", 900, short, same(n, 2.5)...)
+		fl := page.NewFlow(page.Frame{Size: page.A4, Job: "demo", Book: "sections", Revision: "A", Digest: "0"})
+		fl.Add(Block(lay))
+		doc, err := fl.Doc("sections", time.Time{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var boxes []page.Box
+		stands := map[string]bool{}
+		for _, i := range doc.Pages[0].Items {
+			x, ok := i.(page.Text)
+			if !ok || x.Face != inside.Face {
+				continue
+			}
+			w, h := font.Width(x.Face, x.Size, x.S), font.CapHeight(x.Face, x.Size)
+			b := page.Box{X: x.At.X, Y: x.At.Y - h, W: w, H: h}
+			for k := range boxes {
+				if b.Inset(-0.1).Meets(boxes[k]) {
+					t.Fatalf("%d wires: %s meets another number", n, x.S)
+				}
+			}
+			boxes, stands[x.S] = append(boxes, b), true
+		}
+		for l := range lay.Layers {
+			found := false
+			for _, i := range lay.Layers[l].Pieces {
+				found = found || stands[strconv.Itoa(i+1)]
+			}
+			if !found {
+				t.Errorf("%d wires: no number stands in layer %d", n, l+1)
+			}
+		}
+		text := doc.Text()
+		if said := strings.Contains(text, "numbers would meet"); said != (len(boxes) < n) {
+			t.Errorf("%d wires, %d numbers; said: %v", n, len(boxes), said)
+		}
+		for i := range n {
+			if !strings.Contains(text, short(i)) {
+				t.Errorf("%d wires: %s is not in the key", n, short(i))
+			}
+		}
 	}
 }
 
