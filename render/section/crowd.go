@@ -14,12 +14,15 @@ func (p *picture) thinOut() {
 	if !p.numbers {
 		return
 	}
-	s := spread{p: p, boxes: make([]page.Box, len(p.lay.Pieces)), stands: make([]bool, len(p.lay.Pieces)), cells: map[[2]int][]int{}, wide: 1}
-	fits := make([]bool, len(s.boxes))
+	s, fits := p.spread(touching)
+	met := false
 	for i := range s.boxes {
-		fits[i] = s.measure(i)
-		s.wide = max(s.wide, s.boxes[i].W, s.boxes[i].H)
+		met = met || !s.try(i)
 	}
+	if !met {
+		return
+	}
+	s, fits = p.spread(apart)
 	for i := range s.boxes {
 		if fits[i] {
 			s.put(i)
@@ -51,8 +54,19 @@ type spread struct {
 	cells  map[[2]int][]int // those that stand, by where their middle lies: none meets another from further off than the next cell
 }
 
+// spread has the boxes of all numbers, so far apart; fits tells which have room in their circles. None stands yet.
+func (p *picture) spread(apart page.MM) (s *spread, fits []bool) {
+	n := len(p.lay.Pieces)
+	s, fits = &spread{p: p, boxes: make([]page.Box, n), stands: make([]bool, n), cells: map[[2]int][]int{}, wide: 1}, make([]bool, n)
+	for i := range s.boxes {
+		fits[i] = s.measure(i, apart)
+		s.wide = max(s.wide, s.boxes[i].W, s.boxes[i].H)
+	}
+	return s, fits
+}
+
 // measure finds the box of a number, and whether it has room in its circle.
-func (s *spread) measure(i int) (fits bool) {
+func (s *spread) measure(i int, apart page.MM) (fits bool) {
 	p, piece := s.p, &s.p.lay.Pieces[i]
 	name, _, t, _, fits := p.voices(i)
 	across, half, high := p.paper(p.wide)+2*margin, t.Width(name)/2, font.CapHeight(t.Face, t.Size)
@@ -102,5 +116,8 @@ func (p *picture) sparse() bool {
 	return 2*n < len(p.stands)
 }
 
-// apart is the least distance between two numbers of which one lies over its neighbours.
-const apart page.MM = 0.9
+// The distance between two numbers below which they are said to meet, and, where any do, the least that is kept.
+const (
+	touching page.MM = 0.2
+	apart    page.MM = 0.9
+)

@@ -40,7 +40,7 @@ func trunk(lay string, long unit.Length, label func(i int) string, ds ...unit.Le
 		}
 		nt.Wires, sizes = append(nt.Wires, w), append(sizes, size.Conductor{Outside: d})
 	}
-	return layup.Find(job, nt, sizes, bundle.Find(job, nt, sizes)).Of(0)
+	return layup.Find(job, nt, sizes, bundle.Find(job, nt, sizes)).Drawn(0)
 }
 
 func short(i int) string { return strconv.Itoa(101 + i) }
