@@ -88,7 +88,7 @@ func newWriter(title string, date time.Time, marks []page.Bookmark, first, last 
 	w.pdf.SetAutoPageBreak(false, 0)
 	w.pdf.SetMargins(0, 0, 0)
 	w.pdf.SetCellMargin(0)
-	w.pdf.SetCompression(true)
+	w.pdf.SetCompression(false) // see pack
 	w.pdf.SetCatalogSort(true)
 	if date.IsZero() {
 		date = epoch
@@ -125,7 +125,7 @@ func (w *writer) bytes() ([]byte, error) {
 	if err := w.pdf.Output(&out); err != nil {
 		return nil, err
 	}
-	return out.Bytes(), nil
+	return pack(out.Bytes(), w.pages)
 }
 
 func sheet(s page.Size) gofpdf.SizeType { return gofpdf.SizeType{Wd: float64(s.W), Ht: float64(s.H)} }
