@@ -64,7 +64,7 @@ func panel(fl *page.Flow, job *design.Job, s *shell.Shell, list []shell.Hole, dr
 	if text := panelText(job, p, list[0].Panel); text != "" {
 		common.Intro(fl, text)
 	}
-	drawn[list[0].Panel].add(fl)
+	drawn[list[0].Panel].add(fl, name)
 	t := table.New(
 		table.Column{Title: "Mark, for", Weight: 3, Min: 25},
 		table.Column{Title: "x, y, z", Align: page.Right, Type: place.Sized(11), Whole: true},
@@ -77,7 +77,11 @@ func panel(fl *page.Flow, job *design.Job, s *shell.Shell, list []shell.Hole, dr
 	)
 	t.MaxRows, t.Later, t.Pad = rowsOnPage, name, padHand
 	for i := range list {
-		holeRow(t, &list[i])
+		part := ""
+		if n := drawn[list[0].Panel].in[list[i].Mark]; n > 0 {
+			part = partText(n)
+		}
+		holeRow(t, &list[i], part)
 		if job.Painted != "" && list[i].New {
 			t.Note("Not there yet, and the body is painted: do not drill. See what would need a new hole.")
 		}
@@ -85,8 +89,8 @@ func panel(fl *page.Flow, job *design.Job, s *shell.Shell, list []shell.Hole, dr
 	fl.Add(t)
 }
 
-// holeRow is one hole in three lines: the upper boxes are for who did it, the lower for who checked it.
-func holeRow(t *table.Table, x *shell.Hole) {
+// holeRow is one hole in three lines: the upper boxes are for who did it, the lower for who checked it. part is the map on which it is, of several.
+func holeRow(t *table.Table, x *shell.Hole, part string) {
 	at := [3]string{"x –", "y –", "z –"}
 	if x.Known {
 		d := decimals(x.Status)
@@ -118,7 +122,7 @@ func holeRow(t *table.Table, x *shell.Hole) {
 	}
 	tick := table.Tick()
 	t.Row(table.Cell{Text: x.Mark, Type: mark.Sized(11)}, table.T(at[0]), refs[0], drillCell(x.Drill, x.High, x.Fastener), table.Cell{Text: fixing(x.Fastener, x.Drill), Type: page.Strong}, tick, tick, tick)
-	t.More(tiny(what), table.T(at[1]), refs[1], table.Cell{}, tiny(kindText(x.FastenerKind)))
+	t.More(tiny(joined("; ", part, what)), table.T(at[1]), refs[1], table.Cell{}, tiny(kindText(x.FastenerKind)))
 	t.More(tiny(status), table.T(at[2]), tiny(sum), table.Cell{}, tiny(from), tick, tick, tick)
 	t.Note(common.Sentence(joined("; ", after("of the two places that both tapes reach, ", x.Which), x.Note)))
 	switch {

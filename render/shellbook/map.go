@@ -21,8 +21,10 @@ const (
 
 // flatMap is the map of a panel laid out for the width of a page.
 type flatMap struct {
-	lay  *drawing.Layout
-	text string // how to hold it
+	lay   *drawing.Layout
+	text  string            // how to hold it
+	parts []*drawing.Layout // of a panel of more holes than one map can name; the map of the whole then shows where they lie
+	in    map[string]int    // the part of each hole by its mark, from 1
 }
 
 // maps lays out the map of each panel that has an outline and holes, by name.
@@ -36,8 +38,7 @@ func maps(plan *body, width page.MM) map[string]flatMap {
 		p := &plan.Shell.Panels[i]
 		if _, ok := out[p.Name]; !ok && len(p.Outline) > 2 && len(byPanel[p.Name]) > 0 {
 			p, list := asSeen(p, byPanel[p.Name])
-			d := panelDrawing(p, list)
-			out[p.Name] = flatMap{fitted(d, width), holdText(p)}
+			out[p.Name] = mapOf(p, list, width)
 		}
 	}
 	return out
@@ -90,8 +91,19 @@ func fitted(d *drawing.Drawing, width page.MM) *drawing.Layout {
 }
 
 // add puts the map of a panel into the book.
-func (m flatMap) add(fl *page.Flow) {
+func (m flatMap) add(fl *page.Flow, name string) {
 	if m.lay == nil {
+		return
+	}
+	if len(m.parts) > 0 {
+		common.Intro(fl, "Map "+m.lay.Scale.String()+", "+m.text+". A cross is a hole, a dot what tapes are laid to; dashes enclose areas in which nothing may be drilled. The names are too many for one map: each frame with a letter is a part with a map of its own, held alike; the table tells the part of each hole.")
+		fl.Add(kept{m.lay})
+		rest(fl, m.lay)
+		for i, l := range m.parts {
+			fl.Heading(3, name+", "+partText(i+1)+", map "+l.Scale.String())
+			fl.Figure(l.H, l.Draw)
+			rest(fl, l)
+		}
 		return
 	}
 	common.Intro(fl, "Map "+m.lay.Scale.String()+", "+m.text+". A cross is a hole, a dot what tapes are laid to; dashes enclose areas in which nothing may be drilled.")
@@ -174,7 +186,17 @@ func panelDrawing(p *shell.Panel, list []shell.Hole) *drawing.Drawing {
 			d.Labels = append(d.Labels, drawing.Label{At: at, Text: "keep out", Free: true, Small: true})
 		}
 	}
+	addHoles(d, p, list, func(drawing.Place) bool { return true })
+	return d
+}
+
+// addHoles draws holes, and of what they are measured from that which is seen.
+func addHoles(d *drawing.Drawing, p *shell.Panel, list []shell.Hole, seen func(drawing.Place) bool) {
 	told := map[string]bool{}
+	here := map[string]bool{}
+	for i := range list {
+		here["hole "+list[i].Mark] = true
+	}
 	for i := range list {
 		h := &list[i]
 		if !h.Known {
@@ -195,23 +217,15 @@ func panelDrawing(p *shell.Panel, list []shell.Hole) *drawing.Drawing {
 			told[r.To] = true
 			f, _ := p.Plane.Flat(r.At)
 			ref := drawing.Place{X: f.U, Y: f.V}
+			if !seen(ref) {
+				continue
+			}
 			d.Spots = append(d.Spots, drawing.Spot{Layer: drawing.Dim, At: ref, Sign: drawing.Dot, Size: 1.6})
-			if !isHole(list, r.To) {
+			if !here[r.To] {
 				d.Labels = append(d.Labels, drawing.Label{At: ref, Text: r.To, Free: true, Small: true})
 			}
 		}
 	}
-	return d
-}
-
-// isHole tells whether a reference is a hole of the list, which has its label.
-func isHole(list []shell.Hole, to string) bool {
-	for i := range list {
-		if to == "hole "+list[i].Mark {
-			return true
-		}
-	}
-	return false
 }
 
 func flatPlaces(o solid.Outline) []drawing.Place {
