@@ -26,10 +26,12 @@ func around(base float64, r []float64) (at []float64, need float64) {
 		thick = max(thick, x)
 	}
 	most := apart(base, thick, thick)
+	var angle angles
+	angle.set(base, r)
 	at = make([]float64, len(r))
 	for i := range r {
 		for j := i - 1; j >= 0 && at[i] < at[j]+most; j-- {
-			at[i] = max(at[i], at[j]+apart(base, r[j], r[i]))
+			at[i] = max(at[i], at[j]+angle.of(j, i))
 		}
 	}
 	for i := len(r) - 1; i > 0; i-- {
@@ -37,10 +39,53 @@ func around(base float64, r []float64) (at []float64, need float64) {
 			break
 		}
 		for j := 0; j < i && at[i]-at[j]+most > need; j++ {
-			need = max(need, at[i]-at[j]+apart(base, r[j], r[i]))
+			need = max(need, at[i]-at[j]+angle.of(j, i))
 		}
 	}
 	return at, need
+}
+
+// angles knows how far apart circles on one base are at the least: there are few radii among them, and each two of these are worked out once.
+type angles struct {
+	base  float64
+	r     []float64
+	kinds []uint8 // of each circle; nil where there are many radii
+	known [mostKinds * mostKinds]float64
+}
+
+const mostKinds = 12
+
+func (a *angles) set(base float64, r []float64) {
+	a.base, a.r, a.kinds = base, r, make([]uint8, len(r))
+	var radii [mostKinds]float64
+	n := 0
+	for i, x := range r {
+		k := 0
+		for k < n && radii[k] != x {
+			k++
+		}
+		if k == n {
+			if n == mostKinds {
+				a.kinds = nil
+				return
+			}
+			radii[n] = x
+			n++
+		}
+		a.kinds[i] = uint8(k)
+	}
+}
+
+// of is the least angle between two circles.
+func (a *angles) of(i, j int) float64 {
+	if a.kinds == nil {
+		return apart(a.base, a.r[i], a.r[j])
+	}
+	known := &a.known[int(a.kinds[i])*mostKinds+int(a.kinds[j])]
+	if *known == 0 {
+		*known = apart(a.base, a.r[i], a.r[j])
+	}
+	return *known
 }
 
 // full is how much more than a whole round may be needed, for what floating point leaves open: of six equal around one they touch all round.
@@ -81,8 +126,7 @@ func spread(base float64, r []float64) (at []float64, need float64) {
 func filled(base float64, r []float64, f float64) (all []float64, filler []bool) {
 	all, filler = r, make([]bool, len(r))
 	for n := 1; ; n++ {
-		var more []float64
-		var is []bool
+		more, is := make([]float64, 0, len(r)+n), make([]bool, 0, len(r)+n)
 		for i := range r {
 			more, is = append(more, r[i]), append(is, false)
 			for range (i+1)*n/len(r) - i*n/len(r) {

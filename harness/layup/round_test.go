@@ -188,3 +188,33 @@ func TestValleysByHand(t *testing.T) {
 		t.Errorf("not in the middle: %+v", all[3])
 	}
 }
+
+// plainAround is around with every angle worked out where it is wanted.
+func plainAround(base float64, r []float64) (at []float64, need float64) {
+	most := apart(base, slices.Max(r), slices.Max(r))
+	at = make([]float64, len(r))
+	for i := range r {
+		for j := i - 1; j >= 0 && at[i] < at[j]+most; j-- {
+			at[i] = max(at[i], at[j]+apart(base, r[j], r[i]))
+		}
+	}
+	for i := len(r) - 1; i > 0 && at[i]+most > need; i-- {
+		for j := 0; j < i && at[i]-at[j]+most > need; j++ {
+			need = max(need, at[i]-at[j]+apart(base, r[j], r[i]))
+		}
+	}
+	return at, need
+}
+
+// Angles that are remembered are those that are worked out, of few radii and of more than are remembered.
+func TestAnglesAreRemembered(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		base := rapid.Float64Range(0.5, 40).Draw(t, "base")
+		some := rapid.SliceOfN(rapid.Float64Range(0.3, 6), 1, mostKinds+4).Draw(t, "radii")
+		r := rapid.SliceOfN(rapid.SampledFrom(some), 1, 60).Draw(t, "r")
+		at, need := around(base, r)
+		if plain, want := plainAround(base, r); need != want || !slices.Equal(at, plain) {
+			t.Fatalf("%v needing %v, plainly %v needing %v", at, need, plain, want)
+		}
+	})
+}
