@@ -171,22 +171,31 @@ func (m *maker) whyOf(c *chain, s seated) string {
 // pairUp finds, for every clip that shares its hole, the one on the other chain: the nearest that shares with this chain; and two clips in one
 // stated hole are a pair too.
 func (m *maker) pairUp(all []held) {
+	inHole, onChain := map[string][]int{}, map[int][]int{} // in order; a clip that takes another's hole is of a pair, and no longer looked for
+	for i := range all {
+		if h := all[i].Hole; h != "" {
+			inHole[h] = append(inHole[h], i)
+		}
+		if all[i].chain >= 0 {
+			onChain[all[i].chain] = append(onChain[all[i].chain], i)
+		}
+	}
 	for i := range all {
 		if all[i].pair >= 0 {
 			continue
 		}
 		best := -1
-		for j := range all {
-			if j == i || all[j].pair >= 0 {
-				continue
-			}
-			shared := all[i].chain >= 0 && all[j].chain >= 0 && all[i].s.with == all[j].chain && all[j].s.with == all[i].chain
-			if all[i].Hole != "" && all[j].Hole == all[i].Hole {
+		for _, j := range inHole[all[i].Hole] {
+			if j != i && all[j].pair < 0 {
 				best = j
 				break
 			}
-			if shared && all[i].Known && all[j].Known && (best < 0 || space.Between(all[i].At, all[j].At) < space.Between(all[i].At, all[best].At)) {
-				best = j
+		}
+		if best < 0 && all[i].chain >= 0 && all[i].Known {
+			for _, j := range onChain[all[i].s.with] {
+				if j != i && all[j].pair < 0 && all[j].s.with == all[i].chain && all[j].Known && (best < 0 || space.Between(all[i].At, all[j].At) < space.Between(all[i].At, all[best].At)) {
+					best = j
+				}
 			}
 		}
 		if best < 0 {
@@ -219,12 +228,10 @@ func (m *maker) pairUp(all []held) {
 
 // fixingOf is the line that states a clip; nil: none.
 func (m *maker) fixingOf(h *held) *design.Fixing {
-	for _, f := range m.job.Fixings {
-		if h.Why == "fixed" && f.Run == h.run && f.Name == h.fixing {
-			return f
-		}
+	if h.Why != "fixed" {
+		return nil
 	}
-	return nil
+	return m.stated[[2]string{h.run, h.fixing}]
 }
 
 // screw works out the length of a clip's screw.

@@ -52,6 +52,8 @@ type maker struct {
 	chains     []*chain
 	chainAt    []place // by edge
 	onChain    map[*design.Fixing]bool
+	stated     map[[2]string]*design.Fixing // by run and name, the first
+	bends      map[stretchKey][]BendAt
 	reachMost  unit.Length // the largest clip-reach of the job
 	besideMost unit.Length // the largest clip-beside
 	widest     unit.Length // the largest hole of a fastener
@@ -74,6 +76,17 @@ func newMaker(job *design.Job, nt *net.Net, bundles *bundle.Bundles) *maker {
 	m.fastener = design.Index(job.Parts.Fasteners, func(x *design.Fastener) string { return x.Name })
 	m.holes = design.Index(job.Holes, func(h *design.Hole) string { return h.Name })
 	m.housing = design.Index(job.Parts.Housings, func(h *design.Housing) string { return h.Name })
+	m.stated = map[[2]string]*design.Fixing{}
+	for _, f := range job.Fixings {
+		if k := [2]string{f.Run, f.Name}; m.stated[k] == nil {
+			m.stated[k] = f
+		}
+	}
+	m.bends = map[stretchKey][]BendAt{}
+	for _, b := range m.geo.Bends {
+		k := stretchKey{b.Run, b.Stretch}
+		m.bends[k] = append(m.bends[k], BendAt{After: b.Station, Turn: b.Turn, Radius: b.Radius})
+	}
 	m.tips = make([][]tip, len(m.geo.Nodes))
 	m.knownStretch = map[stretchKey]bool{}
 	for i := range m.geo.Edges {

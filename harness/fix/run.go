@@ -76,7 +76,7 @@ func (m *maker) runPlan(r *design.Run, i int, es []int) RunPlan {
 	if rp.Wires > 0 {
 		rp.Sleeves = m.sleeves(r, i)
 	}
-	rp.Bends = m.bendList(r.Name, i)
+	rp.Bends = m.bends[stretchKey{r.Name, i}]
 	rp.Note = strings.Join(notes, "; ")
 	return rp
 }
@@ -106,14 +106,4 @@ func (m *maker) band(list []Diameter, e int) []Diameter {
 		}
 	}
 	return append(list, d)
-}
-
-// bendList is the bends of a stretch.
-func (m *maker) bendList(run string, stretch int) (out []BendAt) {
-	for _, b := range m.geo.Bends {
-		if b.Run == run && b.Stretch == stretch {
-			out = append(out, BendAt{After: b.Station, Turn: b.Turn, Radius: b.Radius})
-		}
-	}
-	return out
 }

@@ -44,6 +44,9 @@ type maker struct {
 	fastener map[string]*design.Fastener
 	run      map[string]*design.Run
 	zone     map[string]*design.Zone
+	stated   map[string]*design.Hole     // by name
+	frozen   map[string][]*design.Fixing // by run, those of a revision
+	near     *holeGrid
 	list     []Panel               // as in the answer
 	at       map[string]int        // panels by name
 	free     [][][2]solid.Flat     // edges by panel
@@ -65,6 +68,14 @@ func newMaker(job *design.Job, nt *net.Net, held *fix.Plan) *maker {
 	m.fastener = design.Index(job.Parts.Fasteners, func(x *design.Fastener) string { return x.Name })
 	m.run = design.Index(job.Runs, func(x *design.Run) string { return x.Name })
 	m.zone = design.Index(job.Zones, func(x *design.Zone) string { return x.Name })
+	m.stated = design.Index(job.Holes, func(x *design.Hole) string { return x.Name })
+	m.frozen = map[string][]*design.Fixing{}
+	for _, f := range job.Fixings {
+		if f.Frozen != "" {
+			m.frozen[f.Run] = append(m.frozen[f.Run], f)
+		}
+	}
+	m.near = newHoleGrid(job.Holes)
 	return m
 }
 
@@ -77,12 +88,10 @@ func (m *maker) panel(name string) *Panel {
 
 // statement is the line that states a hole of that name.
 func (m *maker) statement(name string) *design.Hole {
-	for _, h := range m.job.Holes {
-		if name != "" && h.Name == name {
-			return h
-		}
+	if name == "" {
+		return nil
 	}
-	return nil
+	return m.stated[name]
 }
 
 // length is a setting that is a length, and where it came from; negative or senseless is 0.

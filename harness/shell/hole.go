@@ -184,8 +184,11 @@ func (m *maker) clipNeeds() []need {
 
 // fixedSince is the revision since which a clip stated by hand is frozen where it is.
 func (m *maker) fixedSince(c *clipAt) string {
-	for _, f := range m.job.Fixings {
-		if c.Status == design.Frozen && f.Run == c.run.Run && f.Frozen != "" && (f.Name == c.Mark || f.Hole != "" && f.Hole == c.Hole) {
+	if c.Status != design.Frozen {
+		return ""
+	}
+	for _, f := range m.frozen[c.run.Run] {
+		if f.Name == c.Mark || f.Hole != "" && f.Hole == c.Hole {
 			return f.Frozen
 		}
 	}
@@ -277,7 +280,8 @@ func (m *maker) statedAt(h *need, used map[string]bool, own bool) (found *design
 	}
 	best := touching
 	p := m.panel(h.Panel)
-	for _, s := range m.job.Holes {
+	for _, i := range m.near.at(h.At) {
+		s := m.job.Holes[i]
 		if used[s.Name] || own && s.Name != h.Mark || !s.Known || !place(s.At) || s.Panel != h.Panel && s.Panel != "" && h.Panel != "" || !(s.Drill > 0) && s.Fastener == "" {
 			continue
 		}
