@@ -289,7 +289,7 @@ func (t *tracer) within(zone, from, besides int) map[int]bool {
 	met := map[int]bool{from: true}
 	for todo := []int{from}; len(todo) > 0; todo = todo[1:] {
 		for _, k := range t.at[todo[0]] {
-			if m := t.other(k, todo[0]); k != besides && !met[m] && t.passes(k, todo[0]) && t.zones[zone].in.has(m) {
+			if m := t.other(k, todo[0]); k != besides && !met[m] && t.passes(k, todo[0]) && t.zones[zone].has(m) {
 				met[m] = true
 				todo = append(todo, m)
 			}

@@ -10,9 +10,10 @@ import (
 // graph is the elements of a job in every state of every switch, to be walked from node to node.
 type graph struct {
 	*solve.Network
-	at     [][]int   // elements at each node
-	throws []throw   // by element; group -1 where it excludes nothing
-	labels [][]throw // by label: what a way has used, in order; 0 is nothing
+	at     [][]int       // elements at each node
+	round  map[int][]int // and those that go from a node to itself
+	throws []throw       // by element; group -1 where it excludes nothing
+	labels [][]throw     // by label: what a way has used, in order; 0 is nothing
 	ids    map[string]int
 	zones  []zone
 	zoneOf map[zoneKey]int
@@ -27,12 +28,14 @@ type throw struct{ group, state int }
 const mostLabels = 8
 
 func newGraph(job *design.Job, nw *solve.Network) *graph {
-	g := &graph{Network: nw, at: make([][]int, len(nw.Nodes)), labels: [][]throw{nil},
+	g := &graph{Network: nw, at: make([][]int, len(nw.Nodes)), round: map[int][]int{}, labels: [][]throw{nil},
 		ids: map[string]int{"": 0}, zoneOf: map[zoneKey]int{}, roots: map[zoneKey]int{}}
 	for i, e := range nw.Elements {
 		if e.From != e.To {
 			g.at[e.From] = append(g.at[e.From], i)
 			g.at[e.To] = append(g.at[e.To], i)
+		} else {
+			g.round[e.From] = append(g.round[e.From], i)
 		}
 	}
 	throws, sets := throwsOf(job, nw)
@@ -129,8 +132,7 @@ func (g *graph) within(a, b int) bool {
 // zone is what current reaches from a root with no fuse between.
 type zone struct {
 	zoneKey
-	nodes []int // in the order met
-	in    bits
+	nodes []int         // in the order met
 	met   map[int][]int // labels at a node, none within another
 	exits []exit
 }
@@ -139,6 +141,18 @@ type zoneKey struct{ fuse, root, label int }
 
 // exit is a fuse at the border of a zone, and the zone that it begins.
 type exit struct{ fuse, near, far, label int }
+
+// has tells whether a node lies in the zone.
+func (z *zone) has(node int) bool { return len(z.met[node]) > 0 }
+
+// touching lists the elements that begin or end in a zone, in the order of the net.
+func (g *graph) touching(z *zone) (out []int) {
+	for _, n := range z.nodes {
+		out = append(append(out, g.at[n]...), g.round[n]...)
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
 
 type bits []uint64
 
@@ -179,7 +193,7 @@ func (g *graph) zoneAt(fuse, root, label int) int {
 }
 
 func (g *graph) flood(k zoneKey) zone {
-	z := zone{zoneKey: k, in: newBits(len(g.Nodes)), met: map[int][]int{}}
+	z := zone{zoneKey: k, met: map[int][]int{}}
 	type place struct{ node, label int }
 	met := z.met
 	enter := func(node, label int) (int, bool) {
@@ -193,8 +207,7 @@ func (g *graph) flood(k zoneKey) zone {
 			label = 0
 		}
 		met[node] = append(have, label)
-		if !z.in.has(node) {
-			z.in.add(node)
+		if len(have) == 0 {
 			z.nodes = append(z.nodes, node)
 		}
 		return label, true

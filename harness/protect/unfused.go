@@ -19,9 +19,11 @@ type stretchKey struct {
 // that end at nothing or at another supply.
 func (t *tracer) stretches(wires []WireResult, shorts []Short) []Unfused {
 	var out []Unfused
+	met, most := newWaysTo(len(t.Nodes)), greatestShorts(shorts)
 	for i := range t.sources {
-		w := t.waysOf(&t.sources[i], wires)
-		out = append(out, w.stretches(shorts)...)
+		s := &t.sources[i]
+		out = append(out, t.waysOf(s, wires, met).stretches(most)...)
+		met.forget(t.zones[s.own].nodes)
 	}
 	for k := range out {
 		for _, i := range out[k].Wires {
@@ -40,7 +42,7 @@ func worse(a, b *Unfused) bool {
 	return unit.Worse(a.Length, b.Length)
 }
 
-func (w *ways) stretches(shorts []Short) []Unfused {
+func (w *ways) stretches(most map[sourceLoad]unit.Current) []Unfused {
 	found := map[stretchKey]*Unfused{}
 	var order []stretchKey
 	far := map[stretchKey][]int{} // the longest way
@@ -92,10 +94,9 @@ func (w *ways) stretches(shorts []Short) []Unfused {
 		}
 		return k, w.first(way, every) >= 0
 	}
-	starters := w.starters()
 	others := map[stretchKey]bool{} // something on it is no starting motor
 	used := map[int]bool{}
-	for e := range w.Elements {
+	for _, e := range w.within {
 		x := &w.Elements[e]
 		if x.Kind != solve.Load && x.Kind != solve.Coil {
 			continue
@@ -110,7 +111,7 @@ func (w *ways) stretches(shorts []Short) []Unfused {
 				if i, met := slices.BinarySearchFunc(u.Loads, x.Device, design.Natural); !met {
 					u.Loads = slices.Insert(u.Loads, i, x.Device)
 				}
-				others[k] = others[k] || !starters[e]
+				others[k] = others[k] || !w.starts(e)
 				for _, e := range way {
 					used[e] = true
 				}
@@ -121,7 +122,7 @@ func (w *ways) stretches(shorts []Short) []Unfused {
 	w.rest(used, others, own, add)
 	out := w.judge(found, order, far, others)
 	for i := range out {
-		loop(&out[i], shorts)
+		loop(&out[i], most)
 	}
 	return out
 }
@@ -129,7 +130,7 @@ func (w *ways) stretches(shorts []Short) []Unfused {
 // rest adds the wires on no way to a fuse or a load. One that comes out where a way has passed counts with that way: a second cable beside the
 // first. The others end at nothing or lead to another supply, and what they leave a starter's cable with is more than the starter.
 func (w *ways) rest(used map[int]bool, others map[stretchKey]bool, own func([]int) (stretchKey, bool), add func(stretchKey, int, []int) *Unfused) {
-	for e := range w.Elements {
+	for _, e := range w.within {
 		if used[e] || w.onward[e] || !w.open(e) {
 			continue
 		}
@@ -155,7 +156,7 @@ func (w *ways) rest(used map[int]bool, others map[stretchKey]bool, own func([]in
 			}
 		}
 	}
-	for e := range w.Elements {
+	for _, e := range w.within {
 		if used[e] || w.onward[e] || !w.open(e) {
 			continue
 		}
@@ -231,12 +232,27 @@ func (w *ways) most(way []int) unit.Current {
 	return amps
 }
 
-// loop puts in the greatest short solved at what a stretch feeds, where there is one.
-func loop(u *Unfused, shorts []Short) {
+// sourceLoad is a load and the device that drives most of the short there.
+type sourceLoad struct{ source, load string }
+
+// greatestShorts is the current of the greatest short of each.
+func greatestShorts(shorts []Short) map[sourceLoad]unit.Current {
+	out := map[sourceLoad]unit.Current{}
 	for i := range shorts {
 		s := &shorts[i]
-		if slices.Contains(u.Loads, s.Device) && s.Source == u.Source.Device && (!u.Loop || s.Amps > u.Amps) {
-			u.Amps, u.Loop = s.Amps, true
+		k := sourceLoad{s.Source, s.Device}
+		if a, ok := out[k]; !ok || s.Amps > a {
+			out[k] = s.Amps
+		}
+	}
+	return out
+}
+
+// loop puts in the greatest short solved at what a stretch feeds, where there is one.
+func loop(u *Unfused, most map[sourceLoad]unit.Current) {
+	for _, d := range u.Loads {
+		if a, ok := most[sourceLoad{u.Source.Device, d}]; ok && (!u.Loop || a > u.Amps) {
+			u.Amps, u.Loop = a, true
 		}
 	}
 }

@@ -12,30 +12,49 @@ import (
 // ways is the shortest ways, by length of wire, from a source through its zone before the first fuse.
 type ways struct {
 	*tracer
-	s      *source
-	wires  []WireResult
-	length []unit.Length // by node; -1 not reached
-	by     []int         // element by which a node was met; -1
-	onward map[int]bool  // elements on a way to a first fuse
+	s     *source
+	wires []WireResult
+	*waysTo
+	within []int        // elements of the zone, in order
+	onward map[int]bool // elements on a way to a first fuse
 }
 
-func (t *tracer) waysOf(s *source, wires []WireResult) *ways {
-	w := &ways{tracer: t, s: s, wires: wires, length: make([]unit.Length, len(t.Nodes)), by: make([]int, len(t.Nodes)), onward: map[int]bool{}}
+// waysTo is how every node is met from one source.
+type waysTo struct {
+	length []unit.Length // by node; -1 not reached
+	by     []int         // element by which a node was met; -1
+}
+
+func newWaysTo(nodes int) *waysTo {
+	w := &waysTo{make([]unit.Length, nodes), make([]int, nodes)}
 	for n := range w.by {
 		w.length[n], w.by[n] = -1, -1
 	}
+	return w
+}
+
+// forget makes it ready for another source.
+func (w *waysTo) forget(nodes []int) {
+	for _, n := range nodes {
+		w.length[n], w.by[n] = -1, -1
+	}
+}
+
+// waysOf finds those of a source; met is as a source before has left it once it was told to forget.
+func (t *tracer) waysOf(s *source, wires []WireResult, met *waysTo) *ways {
 	zone := &t.zones[s.own]
-	done := newBits(len(t.Nodes))
+	w := &ways{tracer: t, s: s, wires: wires, waysTo: met, within: t.touching(zone), onward: map[int]bool{}}
+	done := map[int]bool{}
 	w.length[s.plus] = 0
 	for q := (lengths{{s.plus, 0}}); len(q) > 0; {
 		p := heap.Pop(&q).(nodeLength)
-		if done.has(p.node) {
+		if done[p.node] {
 			continue
 		}
-		done.add(p.node)
+		done[p.node] = true
 		for _, e := range t.at[p.node] {
 			m := t.other(e, p.node)
-			if !t.passes(e, p.node) || !zone.in.has(m) || done.has(m) {
+			if !t.passes(e, p.node) || !zone.has(m) || done[m] {
 				continue
 			}
 			if l := p.length + w.along(e); w.length[m] < 0 || l < w.length[m] {
@@ -199,28 +218,24 @@ func (w *ways) sheathed(wire int) bool {
 // crankMost is the longest that a starting motor is run at once, from memory of makers' handbooks. It only tells how a finding is worded.
 const crankMost unit.Time = 20
 
-// starters is the loads that start an engine: they work for some seconds at a time, state a start of their own, and the contact straight before
-// them, with no wire between, is one that a coil moves.
-func (w *ways) starters() map[int]bool {
-	out := map[int]bool{}
-	for e := range w.Elements {
-		x := &w.Elements[e]
-		d := w.device(x.Device)
-		if x.Kind != solve.Load || d == nil {
-			continue
-		}
-		if l := &d.Draws[x.Index]; !l.Start.Given || !(l.On > 0) || l.On > crankMost {
-			continue
-		}
-		for n, k := x.From, w.by[x.From]; k >= 0 && w.Elements[k].Kind != solve.Wire; k = w.by[n] {
-			if w.Elements[k].Kind == solve.Switch && w.coilMoves(&w.Elements[k]) {
-				out[e] = true
-				break
-			}
-			n = w.other(k, n)
-		}
+// starts tells whether a load starts an engine: it works for some seconds at a time, states a start of its own, and the contact straight before
+// it, with no wire between, is one that a coil moves.
+func (w *ways) starts(e int) bool {
+	x := &w.Elements[e]
+	d := w.device(x.Device)
+	if x.Kind != solve.Load || d == nil {
+		return false
 	}
-	return out
+	if l := &d.Draws[x.Index]; !l.Start.Given || !(l.On > 0) || l.On > crankMost {
+		return false
+	}
+	for n, k := x.From, w.by[x.From]; k >= 0 && w.Elements[k].Kind != solve.Wire; k = w.by[n] {
+		if w.Elements[k].Kind == solve.Switch && w.coilMoves(&w.Elements[k]) {
+			return true
+		}
+		n = w.other(k, n)
+	}
+	return false
 }
 
 func (w *ways) coilMoves(x *solve.Element) bool {
