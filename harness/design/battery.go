@@ -40,14 +40,28 @@ const ownShare = 0.6
 
 // LivesOnDraw tells whether the supplies of a device can live on nothing but what it draws itself, as the 5 V of a control unit do. A battery does
 // not, nor what gives about as much as the job's highest supply (a charger, a trailer with lamps of its own), nor what draws only from its own plus.
-func (j *Job) LivesOnDraw(d *Device) bool {
-	var highest unit.Voltage
+func (j *Job) LivesOnDraw(d *Device) bool { return j.WhatLivesOnDraw()(d) }
+
+// WhatLivesOnDraw is LivesOnDraw to be asked of many devices: the job's highest supply is looked for once.
+func (j *Job) WhatLivesOnDraw() func(d *Device) bool {
+	highest := j.highestSupply()
+	return func(d *Device) bool { return d.livesOnDraw(highest) }
+}
+
+func (j *Job) highestSupply() (highest unit.Voltage) {
 	for _, o := range j.Devices {
 		for i := range o.Supplies {
 			if !o.Pattern {
 				highest = max(highest, o.Supplies[i].Volts.Nominal)
 			}
 		}
+	}
+	return highest
+}
+
+func (d *Device) livesOnDraw(highest unit.Voltage) bool {
+	if len(d.Draws) == 0 {
+		return false
 	}
 	plus := map[[2]string]bool{}
 	of := func(r PinRef) [2]string {

@@ -208,8 +208,10 @@ func (s *snap) view(district, c int) *view {
 
 // feeding is the devices of which supplies can feed something in a case. A relay that lets go may bring one back.
 func (s *snap) feeding(c int) (out []string) {
+	seen := map[string]bool{}
 	add := func(name string) {
-		if !slices.Contains(out, name) {
+		if !seen[name] {
+			seen[name] = true
 			out = append(out, name)
 		}
 	}

@@ -25,8 +25,12 @@ type index struct {
 	holes   map[string][]int
 	marks   map[string][]int
 	withs   map[string][]int
-	passing map[int][]int // wires that pass a node on their way
-	feeding []*design.Device
+	passing map[int][]int       // wires that pass a node on their way
+	feeding []*design.Device    // devices that feed in some case
+	fed     []stance            // of each of them
+	poles   map[string][]pole   // of them, by the device whose pins they are
+	strange []*design.Device    // devices with supplies that no case lists
+	apart   []stance            // of each of them
 	within  map[string]*within  // by section
 	on      map[string]*carried // by panel
 	met     [][]int             // links, by knot
@@ -90,6 +94,9 @@ func (f *finder) findIndex() {
 	f.indexClips(x)
 	f.indexBushes(x)
 	x.feeding = f.supplies()
+	x.findPoles()
+	x.strange = f.strangers()
+	x.fed, x.apart = f.stances(x.feeding), f.stances(x.strange)
 	f.indexSections(x)
 	f.indexPanels(x)
 }

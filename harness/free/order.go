@@ -18,9 +18,8 @@ func (p *part) order() []design.Undo {
 			out = append(out, u)
 		}
 	}
-	still := p.still()
-	for _, d := range p.f.index.feeding {
-		if slices.Contains(still, d.Name) {
+	for k, d := range p.f.index.feeding {
+		if p.stands(d, p.f.index.fed[k]) {
 			continue
 		}
 		for i := range d.Supplies {
@@ -52,13 +51,18 @@ func (p *part) order() []design.Undo {
 
 // supplies is the devices that feed in some case, by name.
 func (f *finder) supplies() (out []*design.Device) {
-	for _, d := range f.job.Devices {
-		if len(d.Supplies) == 0 || f.devices[d.Name] != d {
-			continue
+	listed := map[string]bool{}
+	for _, c := range f.job.Cases {
+		off := map[string]bool{}
+		for _, n := range c.Off {
+			off[n] = true
 		}
-		if slices.ContainsFunc(f.job.Cases, func(c *design.Case) bool {
-			return !slices.Contains(c.Off, d.Name) && slices.ContainsFunc(c.Supplies, func(s design.CaseSupply) bool { return s.Device == d.Name })
-		}) {
+		for _, s := range c.Supplies {
+			listed[s.Device] = listed[s.Device] || !off[s.Device]
+		}
+	}
+	for _, d := range f.job.Devices {
+		if len(d.Supplies) > 0 && f.devices[d.Name] == d && listed[d.Name] {
 			out = append(out, d)
 		}
 	}
@@ -85,20 +89,29 @@ func (f *finder) cutOff(d *design.Device, s *design.Supply) (design.Undo, bool) 
 
 // terminal tells whether something undone is a pole of a supply that feeds in some case and does not stand still.
 func (p *part) terminal(u design.Undo) bool {
-	still := p.still()
-	for _, d := range p.f.index.feeding {
-		if slices.Contains(still, d.Name) {
-			continue
-		}
+	x := p.f.index
+	return slices.ContainsFunc(x.poles[u.Name], func(o pole) bool {
+		return (u.Kind == "device" || u.Kind == "stud" && u.Pin == o.pin) && !p.stands(x.feeding[o.feeding], x.fed[o.feeding])
+	})
+}
+
+// pole is a pin at which a device that feeds in some case has its supply.
+type pole struct {
+	feeding int
+	pin     string
+}
+
+// findPoles lists those of each device at which one is: a supply may have its poles on another's pins.
+func (x *index) findPoles() {
+	x.poles = map[string][]pole{}
+	for k, d := range x.feeding {
 		for i := range d.Supplies {
 			for _, r := range []design.PinRef{d.Supplies[i].To, d.Supplies[i].From} {
-				if u.Name == cmp.Or(r.Device, d.Name) && (u.Kind == "device" || u.Kind == "stud" && u.Pin == r.Pin) {
-					return true
-				}
+				name := cmp.Or(r.Device, d.Name)
+				x.poles[name] = append(x.poles[name], pole{k, r.Pin})
 			}
 		}
 	}
-	return false
 }
 
 // rank is the order in which kinds of things are undone.
@@ -157,37 +170,55 @@ func (p *part) still() (out []string) {
 		return p.stillThere
 	}
 	defer func() { p.stood, p.stillThere = true, out }()
-	f := p.f
-	list := f.index.feeding
-	battery := slices.ContainsFunc(list, f.stores)
-	for _, d := range list {
-		if p.stands(d, battery) {
+	for i, d := range p.f.index.feeding {
+		if p.stands(d, p.f.index.fed[i]) {
 			out = append(out, d.Name)
 		}
 	}
 	return out
 }
 
-// stands tells whether a device's supplies stand still; battery: a case lists one.
-func (p *part) stands(d *design.Device, battery bool) bool {
-	f := p.f
-	switch f.job.Settings.Get("undone-supply", design.Scope{Device: d.Name, Class: d.Class, Section: d.Section, Zone: d.Zone}).Value.Name {
-	case "live":
-		return false
-	case "auto":
-		return !f.stores(d) && (f.driven(d) || battery && (p.Alone || p.deviceSide(d.Name) == goes))
+// stance is what `undone-supply` makes of a device's supplies while anything is undone.
+type stance uint8
+
+const (
+	neverStill stance = iota
+	alwaysStill
+	besideStill // beside a battery: where the device comes away, or a section by itself
+)
+
+// stances is that of each device. By itself a battery is live, what is driven stands still.
+func (f *finder) stances(list []*design.Device) []stance {
+	out := make([]stance, len(list))
+	battery := slices.ContainsFunc(f.index.feeding, f.stores) // a case lists one
+	for i, d := range list {
+		auto := false
+		switch f.job.Settings.Get("undone-supply", design.Scope{Device: d.Name, Class: d.Class, Section: d.Section, Zone: d.Zone}).Value.Name {
+		case "live":
+			continue
+		case "auto":
+			auto = true
+		}
+		switch {
+		case !auto || !f.stores(d) && f.driven(d):
+			out[i] = alwaysStill
+		case !f.stores(d) && battery:
+			out[i] = besideStill
+		}
 	}
-	return true
+	return out
+}
+
+// stands tells whether a device's supplies stand still.
+func (p *part) stands(d *design.Device, s stance) bool {
+	return s == alwaysStill || s == besideStill && (p.Alone || p.deviceSide(d.Name) == goes)
 }
 
 // unlisted is the case of all supplies that none lists, live on nothing else and do not stand still: a slave battery, a charger; nil: there is none.
 func (p *part) unlisted() *design.Case {
-	f := p.f
-	list := f.index.feeding
-	battery := slices.ContainsFunc(list, f.stores)
 	var c *design.Case
-	for _, d := range f.job.Devices {
-		if len(d.Supplies) == 0 || f.devices[d.Name] != d || slices.Contains(list, d) || f.job.LivesOnDraw(d) || p.stands(d, battery) {
+	for i, d := range p.f.index.strange {
+		if p.stands(d, p.f.index.apart[i]) {
 			continue
 		}
 		if c == nil {
@@ -196,6 +227,21 @@ func (p *part) unlisted() *design.Case {
 		c.Supplies = append(c.Supplies, design.CaseSupply{Device: d.Name})
 	}
 	return c
+}
+
+// strangers is the devices with supplies that feed in no case and live on nothing else, in the job's order.
+func (f *finder) strangers() (out []*design.Device) {
+	listed := map[*design.Device]bool{}
+	for _, d := range f.index.feeding {
+		listed[d] = true
+	}
+	onDraw := f.job.WhatLivesOnDraw()
+	for _, d := range f.job.Devices {
+		if len(d.Supplies) > 0 && f.devices[d.Name] == d && !listed[d] && !onDraw(d) {
+			out = append(out, d)
+		}
+	}
+	return out
 }
 
 // stores tells whether a device is a battery.

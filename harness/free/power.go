@@ -22,12 +22,15 @@ type view struct {
 // conditions is the cases in which things are undone: as they are written, without the supplies that stand still, and with those relays that
 // a case states left to their coils, so that they let go. A case in which no supply is left is none.
 func (p *part) conditions() (out []*design.Case) {
-	still := p.still()
+	still := map[string]bool{}
+	for _, n := range p.still() {
+		still[n] = true
+	}
 	for _, c := range p.f.job.Cases {
 		x := *c
 		x.Supplies = nil
 		for _, s := range c.Supplies {
-			if !slices.Contains(still, s.Device) {
+			if !still[s.Device] {
 				x.Supplies = append(x.Supplies, s)
 			}
 		}
@@ -109,11 +112,9 @@ func newView(r *solve.CaseResult) *view {
 			}
 		}
 	}
+	own := follows(r)
 	for i, e := range r.Net.Elements {
-		if e.Kind != solve.Supply || laws[i].Kind != solve.Source {
-			continue
-		}
-		if follows(r, e.Device, e.Index) {
+		if e.Kind != solve.Supply || laws[i].Kind != solve.Source || own[supply{e.Device, e.Index}] {
 			continue
 		}
 		alive := true
@@ -137,9 +138,21 @@ func newView(r *solve.CaseResult) *view {
 	return v
 }
 
-// follows tells whether a supply lives on what its own device draws: it is a load's.
-func follows(r *solve.CaseResult, device string, index int) bool {
-	return slices.ContainsFunc(r.Supplies, func(s solve.SupplyResult) bool { return s.Device == device && s.Index == index && s.Follows })
+// supply is one of a device.
+type supply struct {
+	device string
+	index  int
+}
+
+// follows is the supplies that live on what their own device draws: each is a load's.
+func follows(r *solve.CaseResult) map[supply]bool {
+	out := map[supply]bool{}
+	for i := range r.Supplies {
+		if s := &r.Supplies[i]; s.Follows {
+			out[supply{s.Device, s.Index}] = true
+		}
+	}
+	return out
 }
 
 func root(of []int, i int) int {

@@ -15,11 +15,12 @@ type supplies struct {
 	device  map[string]*design.Device
 	listed  map[string]bool
 	battery map[string]bool
-	c       *design.Case // every source attached, nothing switched
+	c       *design.Case                // every source attached, nothing switched
+	follows func(d *design.Device) bool // the supplies of a device live on what it draws: they cannot be attached
 }
 
 func attach(job *design.Job) *supplies {
-	s := &supplies{job: job, device: map[string]*design.Device{}, listed: map[string]bool{}, battery: map[string]bool{}, c: &design.Case{}}
+	s := &supplies{job: job, follows: job.WhatLivesOnDraw(), device: map[string]*design.Device{}, listed: map[string]bool{}, battery: map[string]bool{}, c: &design.Case{}}
 	var devices []*design.Device
 	for _, d := range job.Devices {
 		if !d.Pattern && s.device[d.Name] == nil {
@@ -52,9 +53,6 @@ func attach(job *design.Job) *supplies {
 	}
 	return s
 }
-
-// follows tells whether the supplies of a device live on what it draws: they cannot be attached.
-func (s *supplies) follows(d *design.Device) bool { return s.job.LivesOnDraw(d) }
 
 // moved is what a source asks besides switches: a battery is always there, everything else has to run or to be plugged in.
 func (s *supplies) moved(device string) int {

@@ -102,9 +102,10 @@ func newWeb(job *design.Job, nt *net.Net, device map[string]*design.Device) *web
 			listed[s.Device] = true
 		}
 	}
+	onDraw := job.WhatLivesOnDraw()
 	for _, d := range job.Devices {
 		if device[d.Name] == d {
-			w.device(d, !listed[d.Name] && job.LivesOnDraw(d))
+			w.device(d, !listed[d.Name] && onDraw(d))
 		}
 	}
 	return w

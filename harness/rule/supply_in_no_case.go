@@ -31,8 +31,9 @@ circuit back from`),
 				listed[s.Device] = true
 			}
 		}
+		onDraw := m.Job.WhatLivesOnDraw()
 		for _, d := range m.Job.Devices {
-			if d.Pattern || len(d.Supplies) == 0 || listed[d.Name] || m.Job.LivesOnDraw(d) {
+			if d.Pattern || len(d.Supplies) == 0 || listed[d.Name] || onDraw(d) {
 				continue
 			}
 			out.Finding(d.Span, "", d.Name+" is live in no case", "Its wires, fuses and volts are not looked at while it supplies. Write a case with `supply "+d.Name+"`.", diag.Subject{Kind: "device", Name: d.Name})

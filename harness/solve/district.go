@@ -90,11 +90,12 @@ func NewDistricts(job *design.Job, nt *net.Net, sizes size.Sizes) *Districts {
 	}
 	d.lists()
 	highest := -1
+	onDraw := job.WhatLivesOnDraw()
 	for i, x := range job.Devices {
 		if k, ok := at[x.Name]; !ok || k != i || len(x.Supplies) == 0 {
 			continue
 		}
-		if !job.LivesOnDraw(x) {
+		if !onDraw(x) {
 			d.always = append(d.always, i)
 		}
 		if highest < 0 || topOf(x) > topOf(job.Devices[highest]) {
