@@ -94,10 +94,7 @@ func (t *Thermal) of(wire int) []warming {
 	if ok {
 		return ws
 	}
-	known, _ := t.sheds.Get().(*shedding)
-	if known == nil {
-		known = &shedding{}
-	}
+	known := t.shedding()
 	defer t.sheds.Put(known)
 	points := 0
 	for i := range t.onsets[wire] {
@@ -118,6 +115,13 @@ func (t *Thermal) of(wire int) []warming {
 	return ws
 }
 
+func (t *Thermal) shedding() *shedding {
+	if s, _ := t.sheds.Get().(*shedding); s != nil {
+		return s
+	}
+	return &shedding{}
+}
+
 // Known is false for a wire whose conductor or its resistance is not known, and for one that the net does not have: nothing can be told
 // of it. Sustained is 0 for it, Lasts has no answer, Steady and After are nothing.
 func (t *Thermal) Known(wire int) bool {
@@ -127,7 +131,16 @@ func (t *Thermal) Known(wire int) bool {
 // Steady is the wire's conductor at its hottest place and case as the cases have it, its duty loads at their peak. No temperature here is
 // above 500 C: what gets there is reported there.
 func (t *Thermal) Steady(wire int) unit.Temperature {
-	return t.hottest(wire, func(w *warming) float64 { return w.t0 })
+	if !t.Known(wire) {
+		return 0
+	}
+	known := t.shedding()
+	defer t.sheds.Put(known)
+	top := coolest
+	for i := range t.onsets[wire] {
+		top = math.Max(top, t.onsets[wire][i].start(known))
+	}
+	return unit.Temperature(top)
 }
 
 // Sustained is the steady current at which the conductor reaches the limit at its worst place, its neighbours as in the case; 0 where it

@@ -82,11 +82,26 @@ func (x *onset) warming(capacity float64, known *shedding) warming {
 	return w
 }
 
+// start is where that warming begins, without its curve.
+func (x *onset) start(known *shedding) float64 {
+	s := x.shed(known)
+	if !s.ok {
+		return hottest
+	}
+	t := x.steady(s.rest)
+	if len(x.model.solo) > 0 {
+		alone := onset{model: &x.model.solo[x.k], ta: x.ta, sq: x.sq}
+		t = math.Max(t, alone.start(known))
+	}
+	return t
+}
+
 // shed is a surface at rest and the loss at each temperature at which a curve is sampled.
 type shed struct {
-	rest float64 // of the surface, with the neighbours' heat alone
-	ok   bool    // it rests somewhere
-	all  [cells + 1]float64
+	shedKey
+	rest float64   // of the surface, with the neighbours' heat alone
+	ok   bool      // it rests somewhere
+	all  []float64 // nil: not sampled yet
 }
 
 // shedKey is what that follows from.
@@ -106,15 +121,12 @@ func (x *onset) shed(known *shedding) *shed {
 	if s := known.seen[k]; s != nil {
 		return s
 	}
-	s := &shed{rest: k.ta}
+	s := &shed{shedKey: k, rest: k.ta}
 	air := k.surface.in(k.ta)
 	keep := 1 - k.others*slope*k.a
 	if s.ok = keep > 0 && !(air.loss(hottest) < k.others*factor(hottest)/keep); s.ok {
 		if k.others > 0 {
 			s.rest = air.meets(hottest, k.others*factor(k.ta)/keep, k.others*slope/keep)
-		}
-		for j := 1; j <= cells; j++ {
-			s.all[j] = air.loss(s.surfaceAt(j))
 		}
 	}
 	if known.seen == nil || len(known.seen) >= mostSeen {
@@ -122,6 +134,18 @@ func (x *onset) shed(known *shedding) *shed {
 	}
 	known.seen[k] = s
 	return s
+}
+
+// sample works out the losses, which only a whole curve needs.
+func (s *shed) sample() {
+	if s.all != nil {
+		return
+	}
+	s.all = make([]float64, cells+1)
+	air := s.surface.in(s.ta)
+	for j := 1; j <= cells; j++ {
+		s.all[j] = air.loss(s.surfaceAt(j))
+	}
 }
 
 func (s *shed) surfaceAt(j int) float64 {
@@ -138,6 +162,7 @@ func (x *onset) amid(capacity float64, known *shedding) warming {
 	if !s.ok {
 		return w
 	}
+	s.sample()
 	keep, rest := 1-x.others*slope*m.a, s.rest
 	w.temps, w.sq = make([]float64, 0, cells+2), make([]float64, 0, cells+2)
 	w.put(rest+m.a*x.others*factor(rest)/keep, 0)

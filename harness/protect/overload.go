@@ -15,10 +15,6 @@ import (
 // Pairs and of each wire Overload, Short and Met.
 func weigh(job *design.Job, nt *net.Net, sizes size.Sizes, warm warmth, r *Result) {
 	g := newWeigher(job, nt, sizes, warm, r)
-	r.rests = make([]unit.Current, len(g.wires))
-	for i := range g.wires {
-		r.rests[i] = g.wires[i].sustained
-	}
 	g.shorts()
 	g.overloads()
 	for i := range r.Wires {
@@ -71,12 +67,17 @@ func stretches(gate []data.FuseGate) []stretch {
 	return out
 }
 
-// overloads finds for each wire the overload that a fuse before it lets it bear worst.
+// overloads finds for each wire the overload that a fuse before it lets it bear worst. All that is asked of how a wire behind a fuse warms is asked
+// here at one go, what it stands for good too.
 func (g *weigher) overloads() {
+	g.res.rests = make([]unit.Current, len(g.wires))
 	inParts(len(g.res.Wires), func(i int) {
 		w := &g.res.Wires[i]
 		if w.Wire < 0 || w.Wire >= len(g.wires) || !g.wires[w.Wire].known {
 			return
+		}
+		if len(w.By) > 0 {
+			g.res.rests[w.Wire] = g.sustained(w.Wire)
 		}
 		worst := -1.0
 		for n, f := range w.By {
@@ -136,9 +137,9 @@ func (g *weigher) overload(wire int, fuse *FuseResult, s stretch, beside unit.Cu
 	}
 	o = Overload{Beside: beside, Fuse: fuse.FuseRef, Times: times, Amps: amps, Latest: s.latest, Verified: fuse.Verified && s.verified && x.verified}
 	if s.latest == Never {
-		o.Limit, o.Stands = x.over, x.sustained
-		o.Met = float64(amps) <= float64(x.sustained)*(1+1e-9)
-		used = square(amps, x.sustained)
+		o.Limit, o.Stands = x.over, g.sustained(wire)
+		o.Met = float64(amps) <= float64(o.Stands)*(1+1e-9)
+		used = square(amps, o.Stands)
 		o.Used = unit.Ratio(used)
 		return o, used, true
 	}

@@ -3,6 +3,7 @@ package protect
 import (
 	"math"
 	"strings"
+	"sync/atomic"
 
 	"loomsheet/harness/data"
 	"loomsheet/harness/design"
@@ -28,6 +29,7 @@ type weigher struct {
 	warm  warmth
 	res   *Result
 	wires []standing
+	rests []atomic.Uint64 // by wire: what it stands for good, once it was asked for: the figure's bits turned over
 	fuses map[FuseRef]*FuseResult
 	most  []unit.Current // by wire: the greatest current that can flow in it; 0 not known
 	// through is the most that can flow through a fuse to a wire; nothing where no short shows it.
@@ -43,20 +45,19 @@ type wireFuse struct {
 
 // standing is what one wire stands.
 type standing struct {
-	known     bool
-	share     float64          // of the current of its link that it takes among its parallel wires
-	start     unit.Temperature // as the cases have it
-	over      unit.Temperature // limit where the fuse need not open
-	short     unit.Temperature // limit until it opens
-	sustained unit.Current     // at the limit over
-	area      unit.Area
-	k         data.Adiabatic // from start to short
-	stands    data.Energy    // k2 S2
-	verified  bool
+	known    bool
+	share    float64          // of the current of its link that it takes among its parallel wires
+	start    unit.Temperature // as the cases have it
+	over     unit.Temperature // limit where the fuse need not open
+	short    unit.Temperature // limit until it opens
+	area     unit.Area
+	k        data.Adiabatic // from start to short
+	stands   data.Energy    // k2 S2
+	verified bool
 }
 
 func newWeigher(job *design.Job, nt *net.Net, sizes size.Sizes, warm warmth, res *Result) *weigher {
-	g := &weigher{job: job, nt: nt, sizes: sizes, warm: warm, res: res, wires: make([]standing, len(nt.Wires)), fuses: map[FuseRef]*FuseResult{},
+	g := &weigher{job: job, nt: nt, sizes: sizes, warm: warm, res: res, wires: make([]standing, len(nt.Wires)), rests: make([]atomic.Uint64, len(nt.Wires)), fuses: map[FuseRef]*FuseResult{},
 		most: make([]unit.Current, len(nt.Wires)), through: map[wireFuse]unit.Current{}, blown: map[blown]*solve.Faults{}, devices: devicesOf(job)}
 	for i := range res.Fuses {
 		g.fuses[res.Fuses[i].FuseRef] = &res.Fuses[i]
@@ -69,6 +70,18 @@ func newWeigher(job *design.Job, nt *net.Net, sizes size.Sizes, warm warmth, res
 	return g
 }
 
+// sustained is the current at the limit over that a known wire stands for good. It takes the whole curve of a wire's warming, so only those that bear
+// something for good, or have a fuse, are asked.
+func (g *weigher) sustained(wire int) unit.Current {
+	r := &g.rests[wire]
+	if b := r.Load(); b != 0 {
+		return unit.Current(math.Float64frombits(^b))
+	}
+	a := g.warm.Sustained(wire, g.wires[wire].over)
+	r.Store(^math.Float64bits(float64(a)))
+	return a
+}
+
 func (g *weigher) standing(i int) (s standing) {
 	if i >= len(g.sizes) || !g.sizes[i].Known {
 		return s
@@ -79,7 +92,6 @@ func (g *weigher) standing(i int) (s standing) {
 	s.known, s.start = true, g.warm.Steady(i)
 	s.over = c.Heat + unit.Temperature(over.Value.Quantity.Value)
 	s.short = c.Heat + unit.Temperature(short.Value.Quantity.Value)
-	s.sustained = g.warm.Sustained(i, s.over)
 	s.area = metal(c)
 	s.k = data.Copper.Adiabatic(s.start, s.short)
 	s.stands = data.Energy(math.Pow(float64(s.k)*float64(s.area), 2))

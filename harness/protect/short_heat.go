@@ -13,9 +13,9 @@ func (g *weigher) heat(wire int, amps unit.Current, d unit.Time) (h ShortHeat, u
 	x := &g.wires[wire]
 	h = ShortHeat{Amps: amps, Latest: d, Stands: x.stands, Start: x.start, K: x.k, Area: x.area}
 	if d == Never {
-		h.Limit, h.Sustained = x.over, x.sustained
-		h.Met = float64(amps) <= float64(x.sustained)*(1+1e-9)
-		used = square(amps, x.sustained)
+		h.Limit, h.Sustained = x.over, g.sustained(wire)
+		h.Met = float64(amps) <= float64(h.Sustained)*(1+1e-9)
+		used = square(amps, h.Sustained)
 		h.Used = unit.Ratio(used)
 		return h, used
 	}

@@ -285,9 +285,9 @@ func TestStepsBound(t *testing.T) {
 			t.Fatalf("%v, at the greatest current all the time %v", h.Reaches, top)
 		}
 		// What flows for good in the end must be borne for good besides.
-		for _, amps := range []unit.Current{g.wires[0].sustained * 0.99, g.wires[0].sustained * 1.01} {
+		for _, amps := range []unit.Current{g.sustained(0) * 0.99, g.sustained(0) * 1.01} {
 			on := g.bear(0, append(slices.Clone(steps), Step{amps, Never}))
-			if on.Met != (h.Met && amps < g.wires[0].sustained) {
+			if on.Met != (h.Met && amps < g.sustained(0)) {
 				t.Fatalf("%v then %v for good: met %v, before %v", steps, amps, on.Met, h.Met)
 			}
 		}
