@@ -220,6 +220,7 @@ func (f *finder) makeUp(wires []int, at design.Scope) (m MakeUp, circles []unit.
 			add(p, p.Outside)
 		}
 	}
+	m.Pieces = slices.Clone(m.Pieces) // no longer than it is: it is kept
 	slices.SortStableFunc(m.Pieces, func(a, b Piece) int { return cmp.Compare(b.Outside, a.Outside) })
 	if m.Unknown {
 		return m, nil

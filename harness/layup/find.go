@@ -261,12 +261,12 @@ func (f *finder) onFrom(s *stacker, order []int, from *Lay, of *stack, l *Lay) *
 // drawUp gives the layers of an edge their places, hands, lays and take-ups. The outermost of as many layers as the trunk has anywhere is
 // left-hand, and each within it turns against the one around it: so a layer keeps its hand where those outside it have left.
 func (f *finder) drawUp(l *Lay, s *stack, rules *rules, most int) {
-	l.Kind, l.Placed, l.Layers = Layers, true, nil
+	l.Kind, l.Placed = Layers, true
 	pieces := l.Pieces
-	l.Pieces = nil
+	l.Pieces, l.Layers = make([]Piece, 0, len(pieces)), make([]Layer, 0, len(s.layers))
 	inside := 0.0
 	for n, layer := range s.layers {
-		y := Layer{Number: n + 1, Inside: unit.Length(2 * inside)}
+		y := Layer{Number: n + 1, Inside: unit.Length(2 * inside), Pieces: make([]int, 0, len(layer))}
 		put := func(i int, x, yy float64) {
 			p := pieces[i]
 			p.X, p.Y, p.Layer = unit.Length(x), unit.Length(yy), n+1

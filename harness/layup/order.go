@@ -22,6 +22,9 @@ func keyOf(p *Piece) key { return key{p.Cable, p.Wires[0]} }
 // pieces lists what lies in an edge, thickest first. A pair twisted on the bench is one piece, as thick as the circle around it.
 func (f *finder) pieces(edge int) []Piece {
 	var out []Piece
+	if n := len(f.bundles.Edges[edge].Pieces); n > 0 {
+		out = make([]Piece, 0, n)
+	}
 	on := f.bundles.On(edge)
 	with := func(cable string) (wires []int) {
 		for _, i := range on {
