@@ -90,7 +90,9 @@ var Stages = []Stage{
 		r.Fit, r.Net, r.Sizes, r.Cases, r.Heat = l, l.Net, l.Sizes, l.Cases, l.Heat
 	}},
 	{"protect", func(r *Result) {
-		r.Protect = protect.FindAll(r.Job, r.Net, r.Sizes, r.Cases, r.Heat, r.Fit.Duty)
+		if r.Protect = r.Fit.Protect; r.Protect == nil {
+			r.Protect = protect.FindAll(r.Job, r.Net, r.Sizes, r.Cases, r.Heat, r.Fit.Duty)
+		}
 		r.Contact = contact.Find(r.Job, r.Net, r.Sizes, r.Cases)
 	}},
 	{"try", func(r *Result) {

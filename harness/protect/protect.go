@@ -16,11 +16,21 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseRes
 
 // FindAll is Find, and Curves besides.
 func FindAll(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents) *Result {
+	_, all := FindFirst(job, nt, sizes, cases, h, duty)
+	return all()
+}
+
+// FindFirst is Find, and what makes FindAll of it for who wants that in the end.
+func FindFirst(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents) (r *Result, all func() *Result) {
 	r, th := find(job, nt, sizes, cases, h, duty)
-	if th != nil {
-		r.Curves = Curves(job, nt, sizes, th, r)
+	return r, func() *Result {
+		if th == nil {
+			return r
+		}
+		x := *r
+		x.Curves = Curves(job, nt, sizes, th, r)
+		return &x
 	}
-	return r
 }
 
 func find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents) (*Result, *heat.Thermal) {

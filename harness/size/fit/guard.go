@@ -62,7 +62,7 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 		changed = true
 	}
 	o.Heat = g.kept.Solve(o.Sizes)
-	p, wires := g.protection(o)
+	p, wires, all := g.protection(o)
 	for _, n := range p.Needs() {
 		if !n.Loop {
 			lift(wires[n.Wire], short(&p.Wires[n.Wire]), size.ByProtection)
@@ -84,15 +84,18 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 		}
 	}
 	if !changed {
+		if all != nil {
+			o.Protect = all()
+		}
 		return o.Sizes, false
 	}
 	return g.fitter.Settle(out), true
 }
 
 // protection weighs the parts that were awake since they were weighed last, and tells which wire each of the result's is. Where that is most of the net it
-// weighs all of it.
-func (g *grower) protection(o *Outcome) (*protect.Result, []int) {
-	var wires []int
+// weighs all of it, and all makes the whole result.
+func (g *grower) protection(o *Outcome) (p *protect.Result, wires []int, all func() *protect.Result) {
+
 	for i, k := range g.parts.of {
 		if !g.parts.all[k].weighed {
 			wires = append(wires, i)
@@ -102,14 +105,15 @@ func (g *grower) protection(o *Outcome) (*protect.Result, []int) {
 		g.parts.all[k].weighed = true
 	}
 	if 2*len(wires) > len(g.nt.Wires) {
-		p := protect.Find(g.job, g.nt, o.Sizes, o.Cases, o.Heat, o.Duty)
+		p, all = protect.FindFirst(g.job, g.nt, o.Sizes, o.Cases, o.Heat, o.Duty)
 		wires = wires[:0]
 		for i := range g.nt.Wires {
 			wires = append(wires, i)
 		}
-		return p, wires
+		return p, wires, all
 	}
-	return g.weigh(o, wires)
+	p, wires = g.weigh(o, wires)
+	return p, wires, nil
 }
 
 // weigh weighs some parts, all wires of which are given, cut out of the net. What lies beside their wires counts as in the whole.

@@ -7,6 +7,7 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/heat"
 	"loomsheet/harness/net"
+	"loomsheet/harness/protect"
 	"loomsheet/harness/size"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
@@ -27,6 +28,8 @@ type Outcome struct {
 	// Settled is false when sizes and temperatures still moved after the last round.
 	Settled bool
 	Rounds  int
+	// Protect is how all of it is protected as it came out (protect.FindAll), where the last look at that took in the whole net; else nil.
+	Protect *protect.Result
 }
 
 const (

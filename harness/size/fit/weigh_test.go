@@ -1,6 +1,7 @@
 package fit
 
 import (
+	"reflect"
 	"slices"
 	"testing"
 
@@ -72,5 +73,26 @@ func TestPartsWeighedAlone(t *testing.T) {
 	}
 	if needs == 0 {
 		t.Error("nothing was too small")
+	}
+}
+
+// What the last look at the protection of the whole net found is what weighing the outcome finds, to the bit.
+func TestLastGuardIsTheProtection(t *testing.T) {
+	for _, text := range []string{trial.Text(1, 60), trial.Text(7, 120)} {
+		job, _, said := resolve.Job("trial.loom", func(string) ([]byte, error) { return []byte(text), nil }, books.Files(), nil)
+		if said.HasMistakes() {
+			t.Fatal(said)
+		}
+		geo := space.Lay(job)
+		o := Loop(job, func(h net.Hints) *net.Net { return net.Build(job, geo, h) })
+		if o.Protect == nil {
+			t.Error("the last look took in a part only")
+			continue
+		}
+		if want := protect.FindAll(job, o.Net, o.Sizes, o.Cases, o.Heat, o.Duty); !reflect.DeepEqual(o.Protect, want) {
+			t.Errorf("protection of %d wires of the outcome is another than the last look found", len(o.Net.Wires))
+		} else if len(want.Wires) == 0 || len(want.Shorts) == 0 || len(want.Curves) == 0 {
+			t.Error("nothing was weighed")
+		}
 	}
 }
