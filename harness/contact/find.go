@@ -136,7 +136,7 @@ func (f *finder) weigh(s *seat, of string, now *currents, worst [][2]EndResult) 
 			continue
 		}
 		for _, e := range p.ends {
-			r := EndResult{Wire: e.wire, End: e.end, Contact: part.Name, Where: f.where(e), Housing: s.part(), Case: of, Carried: carried[i], Parallel: 1,
+			r := EndResult{Wire: e.wire, End: e.end, Contact: part.Name, Housing: s.part(), Case: of, Carried: carried[i], Parallel: 1,
 				Amps: unit.Current(amps[i]), Shared: unit.Current(amps[i]), Rating: part.Rating.Nominal, Cavities: cavities, Equal: 1, Ambient: air}
 			if sh, ok := now.shared[e.wire]; ok {
 				r.Parallel, r.Shared = sh.Parallel, max(r.Shared, sh.Shared)
@@ -148,6 +148,7 @@ func (f *finder) weigh(s *seat, of string, now *currents, worst [][2]EndResult) 
 			}
 			f.allow(s, e, part, &r)
 			if old := &worst[e.wire][e.end]; old.Contact == "" || r.over(old) {
+				r.Where = f.where(e)
 				*old = r
 			}
 		}

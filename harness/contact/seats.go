@@ -39,19 +39,15 @@ type finder struct {
 	housings map[string]*design.Housing
 	devices  map[string]*design.Device
 	breaks   map[string]*design.Break
-	rulings  map[wanted]*design.Ruling
+	rulings  *design.Rulings
+	derated  *design.Ruling    // the last that was asked
 	facts    map[string][]fact // by case: of each end
 	airs     map[design.Scope]unit.Temperature
 }
 
-type wanted struct {
-	name string
-	at   design.Scope
-}
-
 func newFinder(job *design.Job, nt *net.Net, sizes size.Sizes) *finder {
 	f := &finder{job: job, nt: nt, sizes: sizes, contacts: map[string]*design.Contact{}, housings: map[string]*design.Housing{},
-		devices: map[string]*design.Device{}, breaks: map[string]*design.Break{}, rulings: map[wanted]*design.Ruling{}, facts: map[string][]fact{}, airs: map[design.Scope]unit.Temperature{}}
+		devices: map[string]*design.Device{}, breaks: map[string]*design.Break{}, rulings: design.NewRulings(&job.Settings), facts: map[string][]fact{}, airs: map[design.Scope]unit.Temperature{}}
 	for _, k := range job.Parts.Contacts {
 		f.contacts[k.Name] = k
 	}
@@ -67,18 +63,6 @@ func newFinder(job *design.Job, nt *net.Net, sizes size.Sizes) *finder {
 		f.breaks[b.Name] = b
 	}
 	return f
-}
-
-// get reads a setting where an end is.
-func (f *finder) get(name string, at design.Scope) *design.Ruling {
-	k := wanted{name, at}
-	r := f.rulings[k]
-	if r == nil {
-		got := f.job.Settings.Get(name, at)
-		r = &got
-		f.rulings[k] = r
-	}
-	return r
 }
 
 // fact is what settings and its part say of an end in a case. A case and the ends of its supplies have the same.
@@ -100,16 +84,24 @@ func (f *finder) fact(e end, of string) *fact {
 	x := &list[2*e.wire+e.end]
 	if !x.known {
 		at := f.scope(e, of)
-		*x = fact{known: true, age: f.number("joint-age", at), derating: f.get("contact-derating", at)}
+		*x = fact{known: true, age: f.number("joint-age", at), derating: f.derating(at)}
 		x.nominal, x.low = f.ohms(e, at)
-		rise := f.get("contact-rise", at)
+		rise := f.rulings.Get("contact-rise", at)
 		x.rise, x.riseSet = unit.TempDiff(rise.Value.Quantity.Value), rise.Set
 	}
 	return x
 }
 
+// derating is how contacts are derated where an end is. Most ends have the same.
+func (f *finder) derating(at design.Scope) *design.Ruling {
+	if r := f.rulings.Get("contact-derating", at); f.derated == nil || *f.derated != r {
+		f.derated = &r
+	}
+	return f.derated
+}
+
 func (f *finder) number(name string, at design.Scope) float64 {
-	return f.get(name, at).Value.Quantity.Value
+	return f.rulings.Get(name, at).Value.Quantity.Value
 }
 
 // scope is where settings of an end are looked up.

@@ -2,7 +2,6 @@ package contact
 
 import (
 	"math"
-	"slices"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/solve"
@@ -145,25 +144,28 @@ func (f *finder) points(c *solve.CaseResult) []int {
 	return root
 }
 
-// touches lists the ends of wires at each contact of a case.
-func (f *finder) touches(c *solve.CaseResult) map[int][]end {
-	wires := map[int][]end{}
-	for i := range c.Net.Elements {
-		if e := &c.Net.Elements[i]; e.Kind == solve.Wire && e.Wire >= 0 && e.Wire < len(f.nt.Wires) {
-			wires[e.From] = append(wires[e.From], end{e.Wire, 0})
-			wires[e.To] = append(wires[e.To], end{e.Wire, 1})
+// touches lists the ends of wires at each node of a case.
+func (f *finder) touches(c *solve.CaseResult) [][]end {
+	count := make([]int, len(c.Net.Nodes))
+	each := func(do func(node int, e end)) {
+		for i := range c.Net.Elements {
+			if e := &c.Net.Elements[i]; e.Kind == solve.Wire && e.Wire >= 0 && e.Wire < len(f.nt.Wires) {
+				do(e.From, end{e.Wire, 0})
+				do(e.To, end{e.Wire, 1})
+			}
 		}
 	}
-	out := map[int][]end{}
-	for i := range c.Net.Elements {
-		if e := &c.Net.Elements[i]; e.Kind == solve.Contact {
-			out[i] = append(slices.Clone(wires[e.From]), wires[e.To]...)
-		}
+	all := 0
+	each(func(n int, _ end) { count[n]++; all++ })
+	out, room := make([][]end, len(count)), make([]end, all)
+	for n, k := range count {
+		out[n], room = room[:0:k], room[k:]
 	}
+	each(func(n int, e end) { out[n] = append(out[n], e) })
 	return out
 }
 
-func (f *finder) way(c *solve.CaseResult, row []int, ends [2]int, touches map[int][]end) way {
+func (f *finder) way(c *solve.CaseResult, row []int, ends [2]int, touches [][]end) way {
 	w := way{from: min(ends[0], ends[1]), to: max(ends[0], ends[1])}
 	for _, i := range row {
 		e := &c.Net.Elements[i]
@@ -173,17 +175,19 @@ func (f *finder) way(c *solve.CaseResult, row []int, ends [2]int, touches map[in
 		if e.Kind == solve.Wire && e.Wire >= 0 && e.Wire < len(f.nt.Wires) {
 			w.wires = append(w.wires, e.Wire)
 		}
-		if e.Kind != solve.Contact || len(touches[i]) == 0 {
+		if e.Kind != solve.Contact || len(touches[e.From])+len(touches[e.To]) == 0 {
 			w.best += float64(e.Resistance)
 			w.usual += float64(e.Resistance)
 			continue
 		}
 		// Of a mated pair whose halves name different parts the greater is the usual one, the lesser the best.
 		usual, best := 0.0, math.Inf(1)
-		for _, t := range touches[i] {
-			at := f.fact(t, c.Case)
-			usual = max(usual, at.nominal*math.Max(0, at.age))
-			best = min(best, at.low)
+		for _, at := range [2][]end{touches[e.From], touches[e.To]} {
+			for _, t := range at {
+				x := f.fact(t, c.Case)
+				usual = max(usual, x.nominal*math.Max(0, x.age))
+				best = min(best, x.low)
+			}
 		}
 		w.usual += usual
 		w.best += best

@@ -94,7 +94,7 @@ func wireAmps(nw *Network, p *point, wires int) ([]unit.Current, []unit.Power) {
 func (v *values) supplyResult(s *settled, i int) SupplyResult {
 	e, b := &s.b.Elements[i], &s.b.br[i]
 	d := v.byName[e.Device]
-	out := SupplyResult{Device: e.Device, Index: e.Index, Live: b.law == source, Follows: v.follows(d), Span: e.Span}
+	out := SupplyResult{Device: e.Device, Index: e.Index, Live: b.law == source, Follows: v.follows(d), Span: e.Span, element: i}
 	if s.p.together(e.From, e.To) {
 		out.Volts = unit.Voltage(s.p.volts(e.From) - s.p.volts(e.To))
 	}

@@ -1,6 +1,7 @@
 package solve
 
 import (
+	"slices"
 	"testing"
 
 	"loomsheet/harness/design"
@@ -41,6 +42,12 @@ func TestWhoseSupplyFollows(t *testing.T) {
 		s := supply(t, res, "ecu")
 		if s.Follows != c.want || s.Live != c.want || load(t, res, "sensor").Fed != c.want {
 			t.Errorf("%s: %+v", c.name, *s)
+		}
+		for i := range res.Loads {
+			l := &res.Loads[i]
+			if want := slices.ContainsFunc(res.Supplies, func(s SupplyResult) bool { return s.Device == l.Supply && s.Follows }); res.Follows(l) != want {
+				t.Errorf("%s: the supply of %s follows: %t, want %t", c.name, l.Device, !want, want)
+			}
 		}
 	}
 }

@@ -28,7 +28,8 @@ type slim struct {
 	hi, lo    []float64
 	residual  float64
 	converged bool
-	live      bool // a supply lives there
+	live      bool    // a supply lives there
+	least     float64 // what is less counts as no current
 }
 
 // newLean keeps a point that was solved again from another with some laws changed.
@@ -42,6 +43,10 @@ func newLean(l *ladder, base *point, changes []change, last *atomic.Pointer[ladd
 		for i := range o.br {
 			x.live = x.live || o.br[i].law == source
 		}
+		for _, a := range o.amps {
+			x.least = max(x.least, abs(a))
+		}
+		x.least *= aim
 		n := len(o.hi)
 		all := make([]float64, 2*n)
 		x.hi, x.lo = all[:n:n], all[n:]
@@ -87,31 +92,46 @@ func (x *lean) ladder() *ladder {
 	return l
 }
 
-// amps is the current of an element. Where the start changes nothing it is that of the case.
+// amps is the current of an element. Where the start changes nothing it is that of the case. That of a wire needs nothing but the volts at its ends.
 func (x *lean) amps(element int) float64 {
-	if !x.mine(x.base.ofE[element]) {
+	s := x.slim(x.base.ofE[element])
+	if s == nil {
 		return x.base.amps(element)
 	}
-	return x.point().amps(element)
+	b := x.base.branch(element)
+	if b.law != ohmic || slices.ContainsFunc(x.changes, func(c change) bool { return c.element == element }) {
+		return x.point().amps(element)
+	}
+	if !s.live {
+		return 0
+	}
+	_, a := b.flow(s.hi, s.lo)
+	if abs(a) < s.least {
+		return 0
+	}
+	return a
 }
 
 func (x *lean) volts(node int) float64 {
-	if !x.mine(x.base.of[node]) {
+	s := x.slim(x.base.of[node])
+	if s == nil {
 		return x.base.volts(node)
 	}
-	return x.point().volts(node)
+	return s.hi[x.base.at[node]] + s.lo[x.base.at[node]]
 }
 
 func (x *lean) point() *point { return x.ladder().p }
 
 // mine tells whether an island is another than at the base.
-func (x *lean) mine(island int32) bool {
+func (x *lean) mine(island int32) bool { return x.slim(island) != nil }
+
+func (x *lean) slim(island int32) *slim {
 	for i := range x.own {
 		if x.own[i].island == island {
-			return true
+			return &x.own[i]
 		}
 	}
-	return false
+	return nil
 }
 
 // flow is the volts across a branch and the current through it.

@@ -32,7 +32,25 @@ func TestLeanIsWhole(t *testing.T) {
 			for x.kept.Value() != nil {
 				runtime.GC()
 			}
+			for e := range res.Net.Elements {
+				if res.Net.Elements[e].Kind == Wire && x.amps(e) != want.amps(e) {
+					t.Fatalf("%s, %s starts: element %d carries %v, want %v", c.Name, res.Starts[i].Device, e, x.amps(e), want.amps(e))
+				}
+			}
+			for k := range res.Net.Nodes {
+				if x.volts(k) != want.volts(k) {
+					t.Fatalf("%s, %s starts: node %d at %v, want %v", c.Name, res.Starts[i].Device, k, x.volts(k), want.volts(k))
+				}
+			}
+			if x.kept.Value() != nil {
+				t.Fatal("what a wire carries wants the whole again")
+			}
 			got := x.point()
+			for e := range res.Net.Elements {
+				if x.amps(e) != want.amps(e) {
+					t.Fatalf("%s, %s starts: element %d carries %v, want %v", c.Name, res.Starts[i].Device, e, x.amps(e), want.amps(e))
+				}
+			}
 			for k := range want.own {
 				a, b := got.own[k], want.own[k]
 				if a.island != b.island || !slices.Equal(a.br, b.br) || !slices.Equal(a.part, b.part) || !slices.Equal(a.hi, b.hi) || !slices.Equal(a.lo, b.lo) ||

@@ -170,6 +170,19 @@ func (c *CaseResult) IndexOf(load *LoadResult) int {
 	return slices.IndexFunc(c.Loads, func(l LoadResult) bool { return same(&l) })
 }
 
+// Follows tells whether a load of the case, also one told while a device starts, hangs on a supply that another device makes from what it draws.
+func (c *CaseResult) Follows(l *LoadResult) bool {
+	if l.Supply == "" {
+		return false
+	}
+	// All supplies of a device follow or none does.
+	i, ok := slices.BinarySearchFunc(c.Supplies, l.supply, func(s SupplyResult, e int) int { return s.element - e })
+	if ok && c.Supplies[i].Device == l.Supply && (i == 0 || c.Supplies[i-1].element < l.supply) {
+		return c.Supplies[i].Follows
+	}
+	return slices.ContainsFunc(c.Supplies, func(s SupplyResult) bool { return s.Device == l.Supply && s.Follows })
+}
+
 // Loads is all of them, in the order of the case's list.
 func (s *StartResult) Loads() []LoadResult {
 	if s.of == nil {

@@ -102,6 +102,8 @@ type SupplyResult struct {
 	Idle    bool         // another supply holds the volts above its own
 	Follows bool         // no case lists it: it lives while a draw of its own device is fed
 	Span    diag.Span
+
+	element int // of the net
 }
 
 // RelayResult is one coil that moves a state.

@@ -100,6 +100,7 @@ func (j *Judge) limits(c *solve.CaseResult, load *solve.LoadResult, n int) []Lim
 	at := j.scope(c, load)
 	var out []Limit
 	if load.Supply != "" {
+		follows := c.Follows(load)
 		for _, x := range []struct {
 			name string
 			got  unit.Voltage
@@ -110,7 +111,7 @@ func (j *Judge) limits(c *solve.CaseResult, load *solve.LoadResult, n int) []Lim
 			if load.Coil && x.name != "drop" {
 				continue
 			}
-			if l, ok := j.dropLimit(at, load, x.name, followed(c, load)); ok {
+			if l, ok := j.dropLimit(at, load, x.name, follows); ok {
 				l.Got = x.got
 				out = append(out, l)
 			}
@@ -201,18 +202,8 @@ func (j *Judge) startFloors(c *solve.CaseResult, steady *solve.LoadResult) []Lim
 // DropLimit is the most volts that may be lost on feed and return of a load by the setting drop, and the line that ruled.
 func DropLimit(job *design.Job, nt *net.Net, c *solve.CaseResult, load *solve.LoadResult) (unit.Voltage, design.Ruling) {
 	j := once(job, nt)
-	l, _ := j.dropLimit(j.scope(c, load), load, "drop", followed(c, load))
+	l, _ := j.dropLimit(j.scope(c, load), load, "drop", c.Follows(load))
 	return l.Value, l.Ruling
-}
-
-// followed tells whether a load hangs on a supply that another device makes from what it draws: the 5 volts of a control unit.
-func followed(c *solve.CaseResult, load *solve.LoadResult) bool {
-	for i := range c.Supplies {
-		if s := &c.Supplies[i]; s.Device == load.Supply && s.Follows {
-			return true
-		}
-	}
-	return false
 }
 
 // dropLimit reads a limit on lost volts. A percentage is one of drop-of, else of the volts the load was measured at; on a supply that
