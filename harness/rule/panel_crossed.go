@@ -25,10 +25,10 @@ run through from aft to grommet to fore section body zone cabin
 device battery at (0, 0, 0 mm) {`),
 	Check: func(m *Model, out *diag.List) {
 		g := m.Net.Space
-		if g == nil {
+		if g == nil || len(m.Job.Panels) == 0 {
 			return
 		}
-		open := ways(m.Job)
+		open, near := ways(m.Job), newNearby(m.Net)
 		sheets := make([]*solid.Sheet, len(m.Job.Panels))
 		for i, p := range m.Job.Panels {
 			if s, ok := solid.SheetOf(p.Corners, p.Points); ok {
@@ -40,7 +40,7 @@ device battery at (0, 0, 0 mm) {`),
 				continue
 			}
 			passes := func(n int) bool { return open[[2]string{p.Name, g.Nodes[n].Key}] }
-			for _, x := range crossings(m, sheets[k], passes) {
+			for _, x := range crossings(m, sheets[k], near, passes) {
 				e := &g.Edges[x.Edge]
 				where := fmt.Sprintf("between %s and %s", nodeName(g.Nodes[e.From].Key), nodeName(g.Nodes[e.To].Key))
 				if x.Node >= 0 {
@@ -55,8 +55,9 @@ device battery at (0, 0, 0 mm) {`),
 }
 
 // crossings are those of each stretch, and those of wires where they go from one stretch into another.
-func crossings(m *Model, sheet *solid.Sheet, open func(int) bool) []space.Crossing {
+func crossings(m *Model, sheet *solid.Sheet, near *nearby, open func(int) bool) []space.Crossing {
 	g := m.Net.Space
+	edges := near.edges(sheet)
 	type stretch struct {
 		run string
 		n   int
@@ -64,15 +65,22 @@ func crossings(m *Model, sheet *solid.Sheet, open func(int) bool) []space.Crossi
 	of := func(e int) stretch { return stretch{g.Edges[e].Run, g.Edges[e].Stretch} }
 	var out []space.Crossing
 	var steps []space.Step
-	for i := range g.Edges {
-		if i > 0 && of(i) != of(i-1) {
-			out, steps = append(out, g.Crossings(steps, *sheet, open)...), nil
+	for n, to := 0, 0; n < len(edges); n++ {
+		if edges[n] < to {
+			continue // of a stretch that was looked at
 		}
-		steps = append(steps, space.Step{Edge: i})
+		from := edges[n]
+		for from > 0 && of(from-1) == of(from) {
+			from--
+		}
+		steps = steps[:0]
+		for to = from; to < len(g.Edges) && of(to) == of(from); to++ {
+			steps = append(steps, space.Step{Edge: to})
+		}
+		out = append(out, g.Crossings(steps, *sheet, open)...)
 	}
-	out = append(out, g.Crossings(steps, *sheet, open)...)
 	told := map[[2]int]bool{}
-	for i := range m.Net.Wires {
+	for _, i := range near.wires(edges) {
 		steps = steps[:0]
 		for _, s := range m.Net.Wires[i].Path {
 			steps = append(steps, space.Step{Edge: s.Edge, Back: s.Reverse})
