@@ -177,3 +177,40 @@ func TestCrowds(t *testing.T) {
 		t.Errorf("across a node: %+v", r.Joints.Crowds)
 	}
 }
+
+// TestSidesByMostCopper: where a run parts into three, 120 degrees from one another, left and right are told along the way by which the most copper leaves: it
+// leaves alone by its side, whichever of them stands first.
+func TestSidesByMostCopper(t *testing.T) {
+	for thick := range 3 {
+		size := []string{"1", "1", "1"}
+		size[thick] = "4"
+		m, r := made(t, fmt.Sprintf(`harness "Line" revision A
+section tub
+zone cabin air 40 C
+point hub at (0, 0, 0 mm)
+device a at (400, 0, 0 mm) housing plain-2
+device b at (-200, 346, 0 mm) housing plain-2
+device c at (-200, -346, 0 mm) housing plain-2
+run star section tub zone cabin {
+  from hub to a
+  from hub to b
+  from hub to c
+}
+splice s at hub section tub
+circuit feed {
+  from s to a.1 size %s mm2
+  from s to b.1 size %s mm2
+  from s to c.1 size %s mm2
+}
+`, size[0], size[1], size[2]))
+		for k, w := range m.Wires {
+			want := joint.Left
+			if r.Sizes[w].Size.Area() == 4 {
+				want = joint.Right
+			}
+			if m.Sides[k] != want {
+				t.Errorf("sizes %v: %s leaves to the %s", size, r.Net.Wires[w].Name, m.Sides[k])
+			}
+		}
+	}
+}

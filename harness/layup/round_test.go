@@ -218,3 +218,11 @@ func TestAnglesAreRemembered(t *testing.T) {
 		}
 	})
 }
+
+// What lies in the valleys of a core adds nothing to it: two of radius 6 and as many thin ones as are tried there.
+func TestCoreWithFullValleys(t *testing.T) {
+	r := append([]float64{6, 6}, slices.Repeat([]float64{0.5}, mostValley-2)...)
+	if c := (cores{}).of(r); c.outside != 12 || len(c.at) != len(r) {
+		t.Errorf("%d circles within %v", len(c.at), c.outside)
+	}
+}

@@ -59,6 +59,13 @@ func check(t interface{ Fatalf(string, ...any) }, l *layup.Lay) {
 	if !l.Placed {
 		return
 	}
+	if l.Kind == layup.Flat {
+		for _, p := range l.Pieces {
+			if math.Abs(float64(p.X))+float64(p.Diameter)/2 > float64(l.Width)/2+1e-6 || math.Abs(float64(p.Y))+float64(p.Diameter)/2 > float64(l.Height)/2+1e-6 {
+				t.Fatalf("%s at %v, %v is not in %v by %v", p.Label, p.X, p.Y, l.Width, l.Height)
+			}
+		}
+	}
 	for i, a := range all {
 		if !(math.Abs(a.x) < 1e9) || !(math.Abs(a.y) < 1e9) {
 			t.Fatalf("circle %d is nowhere", i)
@@ -183,6 +190,57 @@ func TestLeavesFirstOutermost(t *testing.T) {
 	}
 }
 
+// Round a layer lies side by side what leaves at one place, though the labels run from one to the other.
+func TestLeavesTogetherSideBySide(t *testing.T) {
+	members := []member{{d: 2, until: 2}}
+	for i := range 12 {
+		members = append(members, member{d: 2, from: i % 2, until: 1 + i%2})
+	}
+	l := rig(1000, 3, members, set("lay", "layers")).plan.Drawn(1)
+	mixed := 0
+	for _, y := range l.Layers {
+		var leaves []string
+		for _, i := range y.Pieces {
+			leaves = append(leaves, l.Pieces[i].Leaves)
+		}
+		changes := 0
+		for k := range leaves {
+			if leaves[k] != leaves[(k+1)%len(leaves)] {
+				changes++
+			}
+		}
+		if changes > 2 {
+			t.Errorf("round layer %d leave at %v", y.Number, leaves)
+		}
+		mixed += changes
+	}
+	if mixed == 0 {
+		t.Error("no layer holds what leaves at two places")
+	}
+}
+
+// Where all of a layer leaves, what goes on is laid anew and no layer stays empty: one thick wire goes on within six that leave, and thirty thin ones around.
+func TestLayerLeavesFromWithin(t *testing.T) {
+	members := append(append([]member{{d: 6, until: 1}}, slices.Repeat([]member{{d: 6}}, 6)...), slices.Repeat([]member{{d: 2, until: 1}}, 30)...)
+	r := rig(2000, 2, members, set("lay", "layers"))
+	count := func(e int) (out []int) {
+		check(t, r.plan.Drawn(e))
+		for _, y := range r.plan.Drawn(e).Layers {
+			out = append(out, len(y.Pieces))
+		}
+		return out
+	}
+	if got := count(0); !slices.Equal(got, []int{1, 6, 30}) {
+		t.Fatalf("layers of %v", got)
+	}
+	if got := count(1); slices.Contains(got, 0) || got[0] != 1 {
+		t.Errorf("layers of %v go on", got)
+	}
+	if c := r.plan.Trunks[0].Changes; len(c) != 1 || !c[0].Relaid || len(c[0].Leave) != 6 {
+		t.Errorf("%+v", c)
+	}
+}
+
 // Pairs, cables and heavy wires lie in the core, spares outermost, and a pair is one piece as thick as two wires.
 func TestByRule(t *testing.T) {
 	members := append(equal(14, 1.6), member{d: 1.6, cable: "p"}, member{d: 1.6, cable: "p"}, member{d: 3.2}, member{d: 1.6, spare: true}, member{d: 1.6, spare: true})
@@ -293,6 +351,9 @@ func TestKinds(t *testing.T) {
 	wide := rig(100, 1, equal(12, 2), set("lay", "flat")).plan.Drawn(0)
 	if wide.Rows != 2 || wide.Width != 12 || wide.Height != 4 {
 		t.Errorf("twelve wires of 2 mm: %d rows, %v by %v", wide.Rows, wide.Width, wide.Height)
+	}
+	if a, b := wide.Pieces[0], wide.Pieces[11]; a.X != -5 || a.Y != -1 || b.X != 5 || b.Y != 1 {
+		t.Errorf("the first lies at %v, %v, the last at %v, %v", a.X, a.Y, b.X, b.Y)
 	}
 }
 

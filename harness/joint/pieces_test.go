@@ -1,0 +1,69 @@
+package joint
+
+import (
+	"slices"
+	"testing"
+)
+
+// TestLinkToASpliceThatHasNoPlace: what leads to a splice for which there is no run ties nothing to any other.
+func TestLinkToASpliceThatHasNoPlace(t *testing.T) {
+	s := surveyed(readJob(t, `harness "Drawn" revision A
+section tub, nose
+zone dry air 40 C
+device d0 at (0, 0, 0 mm) housing plain-12
+device d1 at (500, 0, 0 mm) housing plain-12
+run trunk from d0 to d1 section tub zone dry
+splice a, s section tub
+splice u section nose
+circuit one size 1 mm2 {
+  from d0.1 to a
+  from a to d1.1, d1.2
+}
+circuit two size 1 mm2 {
+  from d0.3 to s
+  from s to d1.3, d1.4
+  from s to u size 6 mm2
+}
+`))
+	if len(s.items) != 2 || len(s.links) != 0 {
+		t.Errorf("%d items, links %+v", len(s.items), s.links)
+	}
+}
+
+// TestLeastOfALink: of two splices that may lie only on either side of a breakout, 40 off it, their 2 mm2 are 80 long at least; where they may lie in one edge
+// nothing is known of the least.
+func TestLeastOfALink(t *testing.T) {
+	s := surveyed(readJob(t, `harness "Drawn" revision A
+section tub
+zone dry air 40 C
+point p at (600, 0, 0 mm)
+device d0 at (0, 0, 0 mm) housing plain-12
+device d1 at (1000, 0, 0 mm) housing plain-12
+device d2 at (600, 300, 0 mm) housing plain-12
+run trunk from d0 to p section tub zone dry
+run on from p to d1 section tub zone dry
+run twig from p to d2 section tub zone dry
+splice s, u section tub
+circuit one size 1 mm2 {
+  from s to d0.1, d2.2
+  from s to u size 2 mm2
+  from u to d1.1, d2.2
+}
+`))
+	if len(s.items) != 2 || len(s.links) != 1 {
+		t.Fatalf("%d items, links %+v", len(s.items), s.links)
+	}
+	if got := s.leastOf(s.links[0]); got != 0 {
+		t.Errorf("anywhere: %d", got)
+	}
+	for i, run := range []string{"trunk", "on"} {
+		it := s.items[i]
+		it.ends = slices.DeleteFunc(it.ends, func(k int) bool { return s.g.geo.Edges[s.at(it.spot(k)).edge].Run != run })
+		if len(it.ends) < 2 {
+			t.Fatalf("%s: %v", run, it.ends)
+		}
+	}
+	if got := s.leastOf(s.links[0]); got != 80*1000*200 {
+		t.Errorf("on either side: %d", got)
+	}
+}
