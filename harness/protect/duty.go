@@ -15,7 +15,8 @@ import (
 // the mean square of such a current, as long as it holds while the current flows.
 type working struct {
 	*solve.CaseResult
-	steps []workStep
+	steps    []workStep
+	starting starting
 }
 
 // leastPart of a fuse's current is the least that a load which works on and off counts with: less is what its volts do to others.
@@ -32,7 +33,7 @@ type workStep struct {
 }
 
 func (t *tracer) working(c *solve.CaseResult) working {
-	w := working{CaseResult: c}
+	w := working{CaseResult: c, starting: t.startsOf(c)}
 	type beat struct{ on, off unit.Time }
 	loads := map[beat][]int{}
 	var beats []beat

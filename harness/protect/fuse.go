@@ -112,9 +112,11 @@ func (t *tracer) fuse(d *design.Device, k int, part *design.Fuse, points []worki
 			x.Case, x.Device, x.Works = c.Case, h.Device, true
 			r.Starts = append(r.Starts, x)
 		}
-		for k := range c.Starts {
-			s := &c.Starts[k]
-			e := t.fuseElement(s.Net, r.FuseRef)
+		for _, k := range points[i].starting.at(&c.Net.Elements[e]) {
+			s, e := &c.Starts[k], e
+			if s.Net != c.Net {
+				e = t.fuseElement(s.Net, r.FuseRef)
+			}
 			if e < 0 || !startsThrough(c, s, e) {
 				continue
 			}

@@ -45,6 +45,7 @@ type tracer struct {
 	alone   map[[2]string][]int // by device and pin: a wire that has the pin for itself
 	ends    map[string][]int    // by device: the wires that end there
 	airs    map[[2]string]zoneAir
+	parts   map[*solve.Network][]int
 }
 
 // fusedSource is a source that comes to a node through a last fuse.
@@ -54,7 +55,7 @@ type fusedSource struct {
 }
 
 func newTracer(job *design.Job, nt *net.Net, sizes size.Sizes, h *heat.Result) *tracer {
-	t := &tracer{devices: devicesOf(job), fusesOf: map[*solve.Network]map[FuseRef]int{}, alone: map[[2]string][]int{}, ends: map[string][]int{}, airs: map[[2]string]zoneAir{}, graph: newGraph(job, solve.All(job, nt, sizes)), job: job, nt: nt, wires: make([]int, len(nt.Wires)), carries: make([]unit.Current, len(nt.Wires))}
+	t := &tracer{devices: devicesOf(job), fusesOf: map[*solve.Network]map[FuseRef]int{}, alone: map[[2]string][]int{}, ends: map[string][]int{}, airs: map[[2]string]zoneAir{}, parts: map[*solve.Network][]int{}, graph: newGraph(job, solve.All(job, nt, sizes)), job: job, nt: nt, wires: make([]int, len(nt.Wires)), carries: make([]unit.Current, len(nt.Wires))}
 	for i := range t.wires {
 		t.wires[i] = -1
 		if h != nil && i < len(h.Wires) && h.Wires[i].Known {
@@ -141,13 +142,22 @@ func (t *tracer) follow(s *source) {
 		}
 		return out
 	}
-	all := []int{s.own}
+	all, known := []int{s.own}, map[int]bool{s.own: true}
 	ways := map[int][]int{}
 	for i := 0; i < len(all); i++ {
 		ways[all[i]] = next(all[i])
 		for _, z := range ways[all[i]] {
-			if !slices.Contains(all, z) {
+			if !known[z] {
+				known[z] = true
 				all = append(all, z)
+			}
+		}
+	}
+	from := map[int][]int{} // by zone: those that lead there
+	for _, n := range all {
+		for _, z := range ways[n] {
+			if l := from[z]; len(l) == 0 || l[len(l)-1] != n {
+				from[z] = append(l, n)
 			}
 		}
 	}
@@ -155,35 +165,49 @@ func (t *tracer) follow(s *source) {
 		if t.holds(s.own, z) {
 			continue
 		}
-		back := map[int][]int{} // zones on ways that have not met the root, by what they lead to
-		met := map[int]bool{s.own: true}
-		for todo := []int{s.own}; len(todo) > 0; todo = todo[1:] {
-			for _, n := range ways[todo[0]] {
-				back[n] = append(back[n], todo[0])
-				if !met[n] && !t.holds(n, z) {
-					met[n] = true
-					todo = append(todo, n)
+		if on := t.leading(s.own, z, from); len(on) > 0 {
+			b := behind{zone: z, fuse: t.ref(t.zones[z].fuse)}
+			for _, n := range on {
+				if f := t.zones[n].fuse; f >= 0 {
+					b.ahead = addRef(b.ahead, t.ref(f))
 				}
 			}
+			s.behind = append(s.behind, b)
 		}
-		if len(back[z]) == 0 {
-			continue
-		}
-		b := behind{zone: z, fuse: t.ref(t.zones[z].fuse)}
-		on := map[int]bool{}
-		for todo := back[z]; len(todo) > 0; todo = todo[1:] {
-			n := todo[0]
-			if on[n] {
+	}
+}
+
+// leading lists the zones on ways from one to another that do not meet the other's root before. from tells which zones lead to each. It looks back
+// from the other, so that it sees no more than what leads there, however much the first one feeds besides.
+func (t *tracer) leading(own, z int, from map[int][]int) (on []int) {
+	to := map[int][]int{} // of the zones that lead there: those they lead on to
+	seen := map[int]bool{z: true}
+	for todo := []int{z}; len(todo) > 0; todo = todo[1:] {
+		for _, n := range from[todo[0]] {
+			if t.holds(n, z) {
 				continue
 			}
-			on[n] = true
-			if f := t.zones[n].fuse; f >= 0 {
-				b.ahead = addRef(b.ahead, t.ref(f))
+			to[n] = append(to[n], todo[0])
+			if !seen[n] {
+				seen[n] = true
+				todo = append(todo, n)
 			}
-			todo = append(todo, back[n]...)
 		}
-		s.behind = append(s.behind, b)
 	}
+	if !seen[own] {
+		return nil
+	}
+	met := map[int]bool{own: true, z: true}
+	for todo := []int{own}; len(todo) > 0; todo = todo[1:] {
+		on = append(on, todo[0])
+		for _, n := range to[todo[0]] {
+			if !met[n] {
+				met[n] = true
+				todo = append(todo, n)
+			}
+		}
+	}
+	return on
 }
 
 func compareRef(a, b FuseRef) int {
