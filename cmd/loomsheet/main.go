@@ -22,7 +22,10 @@ type openError struct{}
 
 func (openError) Error() string { return "findings are open" }
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() {
+	saveMemory()
+	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+}
 
 func run(args []string, stdout, stderr io.Writer) int {
 	out := &printer{to: stdout}

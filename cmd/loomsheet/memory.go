@@ -1,0 +1,37 @@
+package main
+
+import (
+	"os"
+	"runtime"
+	"runtime/debug"
+	"runtime/metrics"
+)
+
+// softLimit is the memory that the program keeps below while it can: garbage is collected sooner as it is neared, which costs little, since what is in
+// use even of a large job is far less. A job of which more is in use gets more, else it would do nothing but collect.
+const softLimit = 900 << 20
+
+// saveMemory sets the limit, unless the one who runs the program has said how memory is to be used.
+func saveMemory() {
+	if os.Getenv("GOMEMLIMIT") != "" || os.Getenv("GOGC") != "" {
+		return
+	}
+	debug.SetMemoryLimit(softLimit)
+	afterCollecting(func(live uint64) { debug.SetMemoryLimit(limitFor(live)) })
+}
+
+// limitFor is the limit with so many bytes in use.
+func limitFor(live uint64) int64 { return max(softLimit, int64(live)*3/2) }
+
+// afterCollecting calls do after each collection of garbage with the bytes that are in use.
+func afterCollecting(do func(live uint64)) {
+	type mark struct{ at *int } // with a pointer, so that it is not put together with others that live on
+	runtime.SetFinalizer(&mark{new(int)}, func(*mark) {
+		s := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
+		metrics.Read(s)
+		if s[0].Value.Kind() == metrics.KindUint64 {
+			do(s[0].Value.Uint64())
+		}
+		afterCollecting(do)
+	})
+}

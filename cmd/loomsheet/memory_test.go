@@ -1,0 +1,66 @@
+package main
+
+import (
+	"runtime"
+	"runtime/debug"
+	"testing"
+	"time"
+)
+
+// The limit leaves room above what is in use, and a job in which much is in use is not held to the usual one.
+func TestLimitLeavesRoom(t *testing.T) {
+	for live := uint64(0); live < 8<<30; live += 50 << 20 {
+		if l := limitFor(live); l < softLimit || l < int64(live+live/2) {
+			t.Errorf("%d bytes for %d in use", l, live)
+		}
+	}
+	if limitFor(500<<20) != softLimit {
+		t.Error("a job that needs little gets more")
+	}
+}
+
+// What is in use is told after each collection, not only after the first.
+func TestToldAfterCollecting(t *testing.T) {
+	told := make(chan uint64, 100)
+	afterCollecting(func(live uint64) {
+		select {
+		case told <- live:
+		default:
+		}
+	})
+	hold := make([]byte, 30<<20)
+	for n := range 3 {
+		runtime.GC()
+		select {
+		case live := <-told:
+			if live < uint64(len(hold)) {
+				t.Errorf("%d bytes in use", live)
+			}
+		case <-time.After(10 * time.Second):
+			t.Fatalf("told %d times", n)
+		}
+	}
+	runtime.KeepAlive(hold)
+}
+
+// Who says how memory is to be used is not overruled.
+func TestMemoryAsAsked(t *testing.T) {
+	was := debug.SetMemoryLimit(-1)
+	defer debug.SetMemoryLimit(was)
+	for _, name := range []string{"GOMEMLIMIT", "GOGC"} {
+		t.Setenv("GOMEMLIMIT", "")
+		t.Setenv("GOGC", "")
+		t.Setenv(name, "50")
+		debug.SetMemoryLimit(5 << 30)
+		saveMemory()
+		if debug.SetMemoryLimit(-1) != 5<<30 {
+			t.Errorf("%s is overruled", name)
+		}
+	}
+	t.Setenv("GOMEMLIMIT", "")
+	t.Setenv("GOGC", "")
+	saveMemory()
+	if got := debug.SetMemoryLimit(-1); got < softLimit || got == 5<<30 {
+		t.Errorf("the limit is %d", got)
+	}
+}
