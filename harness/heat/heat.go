@@ -65,7 +65,9 @@ type current struct {
 	full   []unit.Current
 	steps  []DutyStep
 	starts []start
-	at     [][]lift // by place: the starts that lift a wire there
+	at     [][]lift       // by place: the starts that lift a wire there
+	least  []unit.Current // what the case leaves a wire at least; nil where nothing starts
+	solved bool           // what each start may move is known
 }
 
 func (s *solver) currents(c *solve.CaseResult) current {

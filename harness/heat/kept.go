@@ -34,7 +34,7 @@ func Keep(job *design.Job, nt *net.Net, cases []*solve.CaseResult, duty DutyCurr
 			k.on[i] = append(k.on[i], pi)
 		}
 	}
-	k.flows(cases, duty)
+	k.flows(cases, duty, nil)
 	return k
 }
 
@@ -48,14 +48,14 @@ func (k *Kept) With(job *design.Job, nt *net.Net, cases []*solve.CaseResult, dut
 	for i := range x.places {
 		x.places[i].made = nil
 	}
-	x.flows(cases, duty)
+	x.flows(cases, duty, nil)
 	return x
 }
 
 // Carry goes on with other currents. Places where they are the same to the bit stay as they are.
 func (k *Kept) Carry(cases []*solve.CaseResult, duty DutyCurrents) {
 	names, was := k.cases, k.cur
-	k.flows(cases, duty)
+	k.flows(cases, duty, was)
 	if k.result == nil {
 		return
 	}
@@ -84,6 +84,9 @@ func (k *Kept) differ(was, now *current, stale []bool) {
 		}
 	}
 	for pi := range stale {
+		if a, b := was.at[pi], now.at[pi]; len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0]) {
+			continue // as it was
+		}
 		stale[pi] = stale[pi] || !slices.EqualFunc(was.at[pi], now.at[pi], func(a, b lift) bool {
 			x, y := &was.starts[a.start], &now.starts[b.start]
 			return x.device == y.device && x.d == y.d && slices.Equal(a.wires, b.wires)
@@ -91,14 +94,20 @@ func (k *Kept) differ(was, now *current, stale []bool) {
 	}
 }
 
-func (k *Kept) flows(cases []*solve.CaseResult, duty DutyCurrents) {
+// flows reads the currents of cases; was: those they had before, by case.
+func (k *Kept) flows(cases []*solve.CaseResult, duty DutyCurrents, was []current) {
 	all := spread(cases)
+	names := k.cases
 	k.duty, k.first = duty, firsts(all)
 	k.cases, k.cur = make([]string, len(all)), make([]current, len(all))
 	solve.Each(len(all), func(i int) {
 		k.cases[i] = all[i].Case
 		k.cur[i] = k.currents(all[i])
-		k.starts(all[i], &k.cur[i])
+		var before *current
+		if i < len(was) && names[i] == all[i].Case {
+			before = &was[i]
+		}
+		k.starts(all[i], &k.cur[i], before)
 	})
 	k.duty, k.first = nil, nil
 }

@@ -9,8 +9,9 @@ import (
 
 // start is a device that starts.
 type start struct {
-	device string
-	d      unit.Time
+	device   string
+	d        unit.Time
+	standing solve.Standing
 }
 
 // lift is a start as a place sees it: the wires there that then carry more than the case leaves them at least, ascending, and what they carry.
@@ -41,44 +42,94 @@ func (x *lift) over(wires []int, out []unit.Current) []unit.Current {
 	return out
 }
 
-// starts reads the starts of a case. A start lifts only what it may move: what works on and off elsewhere is counted as it is without it.
-func (k *Kept) starts(c *solve.CaseResult, cur *current) {
+// starts reads the starts of a case. A start lifts only what it may move: what works on and off elsewhere is counted as it is without it. Only places
+// are looked at where a wire or a start that moves it is another than in was.
+func (k *Kept) starts(c *solve.CaseResult, cur, was *current) {
 	cur.at = make([][]lift, len(k.places))
 	var of []*solve.StartResult
 	for n := range c.Starts {
 		st := &c.Starts[n]
 		if d := k.set.startTime(st.Device); d > 0 && st.Net != nil {
-			of, cur.starts = append(of, st), append(cur.starts, start{device: st.Device, d: d})
+			of, cur.starts = append(of, st), append(cur.starts, start{device: st.Device, d: d, standing: st.Standing()})
 		}
 	}
 	if len(of) == 0 {
 		return
 	}
 	element := k.elements(of[0].Net)
-	least := make([]unit.Current, len(element))
-	for i := range least {
-		least[i] = cur.full[i]
+	cur.least = make([]unit.Current, len(element))
+	for i := range cur.least {
+		cur.least[i] = cur.full[i]
 		for n := range cur.steps {
-			least[i] = min(least[i], cur.steps[n].Amps[i])
+			cur.least[i] = min(cur.least[i], cur.steps[n].Amps[i])
 		}
 	}
-	for n, moved := range k.moves(c, of, element) {
+	var moves [][]int
+	moves, cur.solved = k.moves(c, of, element)
+	other, some := k.others(was, cur, moves)
+	if some {
+		for pi := range cur.at {
+			if !other[pi] {
+				cur.at[pi] = was.at[pi]
+			}
+		}
+	}
+	for n, moved := range moves {
 		own := element
 		if of[n].Net != of[0].Net {
 			own = k.elements(of[n].Net)
 		}
 		for _, i := range moved {
-			if own[i] < 0 {
+			if own[i] < 0 || some && !slices.ContainsFunc(k.on[i], func(pi int) bool { return other[pi] }) {
 				continue
 			}
-			if a := k.atLeast(of[n].Amps(own[i]), i); unit.Worse(a, least[i]) {
+			if a := k.atLeast(of[n].Amps(own[i]), i); unit.Worse(a, cur.least[i]) {
 				for _, pi := range k.on[i] {
-					x := cur.lift(pi, n)
-					x.wires = append(x.wires, lifted{i, a})
+					if !some || other[pi] {
+						x := cur.lift(pi, n)
+						x.wires = append(x.wires, lifted{i, a})
+					}
 				}
 			}
 		}
 	}
+}
+
+// others marks the places where a lift may be another than it was: some tells whether only those. What a start carries where it moves nothing is what
+// the case carries there. As long as one start stands as it did, the net is the same, and each moves the wires that it moved.
+func (k *Kept) others(was, now *current, moves [][]int) (other []bool, some bool) {
+	if was == nil || !was.solved || !now.solved || len(was.starts) != len(now.starts) {
+		return nil, false
+	}
+	for n := range now.starts {
+		a, b := &was.starts[n], &now.starts[n]
+		if a.device != b.device || a.d != b.d {
+			return nil, false
+		}
+		some = some || b.standing.Known && a.standing == b.standing
+	}
+	if !some {
+		return nil, false
+	}
+	other = make([]bool, len(k.places))
+	mark := func(wire int) {
+		for _, pi := range k.on[wire] {
+			other[pi] = true
+		}
+	}
+	for i := range now.least {
+		if was.full[i] != now.full[i] || was.least[i] != now.least[i] {
+			mark(i)
+		}
+	}
+	for n, moved := range moves {
+		if b := now.starts[n].standing; !b.Known || b != was.starts[n].standing {
+			for _, i := range moved {
+				mark(i)
+			}
+		}
+	}
+	return other, true
 }
 
 // lift is the last start of a place, made if it is not yet there.
@@ -92,9 +143,9 @@ func (c *current) lift(pi, n int) *lift {
 }
 
 // moves lists for each start the wires whose current it may move, ascending: those joined to it by whatever lies in the case; all of them where only its
-// currents are known.
-func (k *Kept) moves(c *solve.CaseResult, of []*solve.StartResult, element []int) [][]int {
-	out := make([][]int, len(of))
+// currents are known, and then known is false.
+func (k *Kept) moves(c *solve.CaseResult, of []*solve.StartResult, element []int) (out [][]int, known bool) {
+	out = make([][]int, len(of))
 	at := map[string]int{}
 	solved := make([]bool, len(of))
 	for n, st := range of {
@@ -121,14 +172,34 @@ func (k *Kept) moves(c *solve.CaseResult, of []*solve.StartResult, element []int
 				n++
 			}
 		}
+		var pieces [][]int // wires that the same starts move: they share the list of those
+		piece := map[*int]int{}
+		var by [][]int
 		for i, list := range c.StartsAtWires() {
-			if i >= len(element) || element[i] < 0 {
+			if i >= len(element) || element[i] < 0 || len(list) == 0 {
 				continue
 			}
+			k, ok := piece[&list[0]]
+			if !ok {
+				k = len(pieces)
+				piece[&list[0]], pieces, by = k, append(pieces, nil), append(by, list)
+			}
+			pieces[k] = append(pieces[k], i)
+		}
+		for k, list := range by {
 			for _, s := range list {
-				if n := index[s]; n >= 0 && solved[n] {
-					out[n] = append(out[n], i)
+				switch n := index[s]; {
+				case n < 0 || !solved[n]:
+				case out[n] == nil:
+					out[n] = slices.Clip(pieces[k])
+				default:
+					out[n] = append(out[n], pieces[k]...)
 				}
+			}
+		}
+		for n := range out {
+			if !slices.IsSorted(out[n]) { // of more than one piece: its own
+				slices.Sort(out[n])
 			}
 		}
 	}
@@ -139,7 +210,7 @@ func (k *Kept) moves(c *solve.CaseResult, of []*solve.StartResult, element []int
 			}
 		}
 	}
-	return out
+	return out, !slices.Contains(solved, false)
 }
 
 // elements is the element of each wire in a net, -1 of one that it does not have.

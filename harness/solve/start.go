@@ -117,6 +117,21 @@ func (s *StartResult) Amps(element int) unit.Current {
 	return 0
 }
 
+// Standing is what a start moves, as it stands: what it carries there is the same in every result that was taken over from another with the same standing.
+// Known is false of a start that was not solved.
+type Standing struct {
+	own   *slim
+	Known bool
+}
+
+// Standing is that of a start, to be compared.
+func (s *StartResult) Standing() Standing {
+	if s.again == nil || len(s.again.lean.own) == 0 {
+		return Standing{}
+	}
+	return Standing{&s.again.lean.own[0], true}
+}
+
 // Volts is that of a node, in the sense of Point.Volts; none of one that is not there.
 func (s *StartResult) Volts(node int) unit.Voltage {
 	if s.again == nil || node < 0 || node >= len(s.again.layout().of) {
