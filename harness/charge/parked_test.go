@@ -67,6 +67,52 @@ circuit a2 from battery.neg to alarm.2
 	}
 }
 
+// TestBatteriesSideBySide: of what two batteries feed together each gives its part, and both are told of all of it.
+func TestBatteriesSideBySide(t *testing.T) {
+	second := `device spare at (0, 300, 0 mm) {
+  pin pos, neg stud M8
+  supply 12.6 V inside 10 mohm stores 100 Ah from pos to neg
+}
+run other from spare to hub section body zone cabin
+circuit minus from spare.neg to battery.neg
+circuit plus from spare.pos to battery.pos
+`
+	r := find(t, plain+clockAt+second+night)
+	sum := 0.0
+	for _, d := range r.Drains {
+		sum += float64(d.Amps)
+		if d.Amps <= 0 || len(d.Loads) != 1 || d.Loads[0].Device != "clock" || math.Abs(float64(d.Loads[0].Amps)-0.02) > 1e-9 {
+			t.Errorf("%s gives %v: %+v", d.Device, d.Amps, d.Loads)
+		}
+	}
+	if len(r.Drains) != 2 || math.Abs(sum-0.02) > 1e-9 {
+		t.Errorf("%d batteries give %v", len(r.Drains), sum)
+	}
+}
+
+// TestFieldThatStarves: an alternator whose field is fed over a resistor runs on while that leaves the field half the volts it was measured at, and stops below.
+// The field has 6 ohm and the alternator 14 V.
+func TestFieldThatStarves(t *testing.T) {
+	for _, c := range []struct {
+		ohms int
+		want string
+	}{{5, "isolator by alternator: alternator coil"}, {9, ""}} {
+		text := keeper("circuit charge from alternator.b to isolator.2\n", fmt.Sprintf(`circuit ign from key.2 to coil.1
+device dropper at hub housing sealed-2 { state on joins 1, 2 resistance %d ohm }
+circuit f1 from key.2 to dropper.1
+circuit f2 from dropper.2 to alternator.f
+`, c.ohms))
+		text = strings.NewReplacer("  pin b, e stud M6\n", "  pin b, e, f stud M6\n  draw 2 A at 12 V as resistance from f to e\n", "set isolator, key to on", "set isolator, key, dropper to on").Replace(text)
+		var got []string
+		for _, k := range find(t, text).Kept {
+			got = append(got, k.Device+" by "+strings.Join(k.By, " ")+": "+strings.Join(k.Loads, " "))
+		}
+		if s := strings.Join(got, "; "); s != c.want {
+			t.Errorf("over %d ohm: %q, want %q", c.ohms, s, c.want)
+		}
+	}
+}
+
 // TestSwitchTurnedRound: an isolator cuts off whichever way round it is wired, and one that carries nothing is none.
 func TestSwitchTurnedRound(t *testing.T) {
 	const ignition = "circuit ign from key.2 to coil.1\n"

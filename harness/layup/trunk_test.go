@@ -348,6 +348,21 @@ func TestKinds(t *testing.T) {
 	if l, why := thick.plan.Drawn(0), thick.plan.Trunks[0].Why; l.Kind != layup.ByHand || why != "in layers it would be 8 mm thick, 4.9 % more than by hand" {
 		t.Errorf("ten wires: %v, %s", l.Kind, why)
 	}
+	// Rows of 20 mm at most, thickest first, about equally full.
+	for _, c := range []struct {
+		members       []member
+		rows          int
+		width, height unit.Length
+	}{
+		{equal(10, 2), 1, 20, 2}, {equal(11, 2), 2, 12, 4}, {equal(20, 2), 2, 20, 4}, {equal(21, 2), 3, 14, 6}, {equal(3, 12), 3, 12, 36}, {equal(2, 30), 2, 30, 60},
+		{append(equal(2, 6), equal(12, 1)...), 2, 12, 7}, {append(equal(1, 14), equal(7, 1)...), 2, 14, 15},
+	} {
+		l := rig(100, 1, c.members, set("lay", "flat")).plan.Drawn(0)
+		if l.Rows != c.rows || l.Width != c.width || l.Height != c.height {
+			t.Errorf("%d wires, the thickest of %v: %d rows, %v by %v", len(c.members), l.Pieces[0].Diameter, l.Rows, l.Width, l.Height)
+		}
+		check(t, l)
+	}
 	wide := rig(100, 1, equal(12, 2), set("lay", "flat")).plan.Drawn(0)
 	if wide.Rows != 2 || wide.Width != 12 || wide.Height != 4 {
 		t.Errorf("twelve wires of 2 mm: %d rows, %v by %v", wide.Rows, wide.Width, wide.Height)
