@@ -226,3 +226,17 @@ func TestCoreWithFullValleys(t *testing.T) {
 		t.Errorf("%d circles within %v", len(c.at), c.outside)
 	}
 }
+
+// Of two stacks that which is within the limit comes first, of two beyond it the thinner, of equals that with fewer fillers, then with less built up, then the
+// thinner.
+func TestBetter(t *testing.T) {
+	s := &stacker{limit: 10}
+	ranked := []*stack{{radius: 10}, {radius: 9, opened: 1}, {radius: 10, opened: 1}, {radius: 8, fills: 1}, {radius: 11}, {radius: 11, fills: 2}, {radius: 11, fills: 2, opened: 1}, {radius: 12}, {radius: 30}, nil}
+	for i, a := range ranked[:len(ranked)-1] {
+		for k, b := range ranked {
+			if got := s.better(a, b); got != (i < k) {
+				t.Errorf("%+v before %+v: %v", a, b, got)
+			}
+		}
+	}
+}
