@@ -34,8 +34,8 @@ type Thermal struct {
 	spots    []Spot    // of each place in each case; Steady is left out
 	mu       sync.Mutex
 	kept     map[int][]warming
-	points   int // of all curves kept
-	sheds    sync.Pool
+	points   int         // of all curves kept
+	sheds    []*shedding // of no one's at the moment
 }
 
 // mostPoints bounds the curves kept at a time.
@@ -95,7 +95,7 @@ func (t *Thermal) of(wire int) []warming {
 		return ws
 	}
 	known := t.shedding()
-	defer t.sheds.Put(known)
+	defer t.giveBack(known)
 	points := 0
 	for i := range t.onsets[wire] {
 		x := &t.onsets[wire][i]
@@ -116,10 +116,20 @@ func (t *Thermal) of(wire int) []warming {
 }
 
 func (t *Thermal) shedding() *shedding {
-	if s, _ := t.sheds.Get().(*shedding); s != nil {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	if n := len(t.sheds) - 1; n >= 0 {
+		s := t.sheds[n]
+		t.sheds = t.sheds[:n]
 		return s
 	}
 	return &shedding{}
+}
+
+func (t *Thermal) giveBack(s *shedding) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	t.sheds = append(t.sheds, s)
 }
 
 // Known is false for a wire whose conductor or its resistance is not known, and for one that the net does not have: nothing can be told
@@ -135,7 +145,7 @@ func (t *Thermal) Steady(wire int) unit.Temperature {
 		return 0
 	}
 	known := t.shedding()
-	defer t.sheds.Put(known)
+	defer t.giveBack(known)
 	top := coolest
 	for i := range t.onsets[wire] {
 		top = math.Max(top, t.onsets[wire][i].start(known))
