@@ -54,7 +54,7 @@ var arrows = map[string][]string{
 	"harness":          {"harness/*"},
 
 	"lang/trial":       {},
-	"lang/trial/draws": {},
+	"lang/trial/draws": {"pgregory.net/rapid"},
 	"lang/token":       {"harness/unit", "harness/diag", "golang.org/x/text"},
 	"lang/word":        {"harness/unit", "harness/diag"},
 	"lang/syntax":      {"harness/unit", "harness/diag", "lang/token", "lang/word", "github.com/alecthomas/participle/v2"},
