@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"loomsheet/harness"
+	"loomsheet/harness/heat"
 	"loomsheet/harness/joint"
 	"loomsheet/harness/unit"
 )
@@ -123,6 +124,7 @@ func TestMisses(t *testing.T) {
 		{"a breakout", []string{"after 700 mm", "after 639 mm"}, "breakout p1 39 of 40"},
 		{"off the breakout", []string{"after 700 mm", "after 640 mm"}, ""},
 		{"a connector", []string{"after 700 mm", "after 961 mm"}, "end a 39 of 40"},
+		{"a connector, of two wires only", []string{"after 700 mm", "after 961 mm", "from s to a.1, b.1, c.1", "from s to a.1"}, "end a 39 of 40"},
 		{"a twig without wires is none", []string{"after 700 mm", "after 620 mm", ", b.1, c.1", ", c.1"}, ""},
 		{"a bush, half of 10 mm and 10 mm", []string{"after 700 mm", "after 664 mm", "point p1", "panel wall thickness 1 mm zone cabin, cabin corners (650, -9, -9 mm), (650, 9, -9 mm), (650, 9, 9 mm)\npoint hole at (650, 0, 0 mm) bush 20 mm panel wall\npoint p1", "to p1 to p2", "to p1 to hole to p2"}, "bush hole 14 of 15"},
 		{"a bend of 90 degrees: its arc begins at 250", []string{"after 700 mm", "after 236 mm", "run line from box to p1", "run line from box to (300, 0, 0 mm) to (300, 300, 0 mm) to p1"}, "bend (300, 0, 0 mm) 14 of 15"},
@@ -211,6 +213,50 @@ circuit feed {
 			if m.Sides[k] != want {
 				t.Errorf("sizes %v: %s leaves to the %s", size, r.Net.Wires[w].Name, m.Sides[k])
 			}
+		}
+	}
+}
+
+// TestHotConductors: a joint whose wires get hotter in any case than the 125 degrees that its sleeve stands is told with the hottest of them; other wires beside it do
+// not count, and of hot air and hotter conductors only the hotter is told.
+func TestHotConductors(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		temps []unit.Temperature // of the first wire, by case
+		other unit.Temperature   // of a wire that does not end there
+		air   string
+		want  string
+	}{
+		{"cool", []unit.Temperature{90, 125}, 0, "40 C", ""},
+		{"hot in one case", []unit.Temperature{90, 131, 100}, 0, "40 C", "heat shrink-glued-4 131 true"},
+		{"hotter in the first", []unit.Temperature{140, 131, 100}, 0, "40 C", "heat shrink-glued-4 140 true"},
+		{"hotter in the last", []unit.Temperature{128, 131, 150}, 0, "40 C", "heat shrink-glued-4 150 true"},
+		{"another wire", []unit.Temperature{90}, 150, "40 C", ""},
+		{"hot air, and they are hotter", []unit.Temperature{131}, 0, "116 C", "heat shrink-glued-4 131 true"},
+		{"hot air with its margin is hotter", []unit.Temperature{125.5}, 0, "116 C", "heat shrink-glued-4 126 false"},
+	} {
+		m, r := made(t, madeJob, "air 40 C", "air "+c.air, "circuit feed", "circuit past from box.2 to a.2 size 1 mm2\ncircuit feed")
+		w := m.Wires[0]
+		var other int
+		for i := range r.Net.Wires {
+			if r.Net.Wires[i].Circuit == "past" {
+				other = i
+			}
+		}
+		hot := &heat.Result{}
+		for n, x := range c.temps {
+			b := heat.BundleResult{Edge: r.Net.Wires[w].Path[len(r.Net.Wires[w].Path)-1].Edge, Wires: []int{other, w}, Temps: []unit.Temperature{c.other, x}}
+			hot.Bundles = append(hot.Bundles, heat.CaseBundles{Case: fmt.Sprint(n), Bundles: []heat.BundleResult{b}})
+		}
+		got := ""
+		for _, x := range joint.Judge(r.Job, r.Net, r.Sizes, hot, r.Joints).Made[0].Misses {
+			got += fmt.Sprintf("%s %s %v %v", x.Kind, strings.TrimPrefix(x.What, "sleeve "), float64(x.Hot), x.Inside)
+			if x.Stands != 125 {
+				t.Errorf("%s: it stands %v", c.name, x.Stands)
+			}
+		}
+		if got != c.want {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
 	}
 }

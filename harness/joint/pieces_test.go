@@ -1,7 +1,9 @@
 package joint
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 	"testing"
 )
 
@@ -65,5 +67,41 @@ circuit one size 1 mm2 {
 	}
 	if got := s.leastOf(s.links[0]); got != 80*1000*200 {
 		t.Errorf("on either side: %d", got)
+	}
+}
+
+// TestRoomForTheClip: a splice keeps 40 off either connector, and so far from the clip that is to hold the bundle 25 to 100 off each that this finds room before it or
+// beyond it: nowhere from 61 to 64 off. Where the line is so short that the clip of one end has the other connector in its way, there is less room beyond.
+func TestRoomForTheClip(t *testing.T) {
+	for _, c := range []struct {
+		long int
+		want string
+	}{{300, "40-60 65-235 240-260"}, {160, "40-60 65-95 100-120"}, {110, "40-45 65-70"}, {120, "40-55 65-80"}} {
+		s := surveyed(readJob(t, fmt.Sprintf(`harness "Drawn" revision A
+section tub
+zone dry air 40 C
+device d0 at (0, 0, 0 mm) housing plain-12
+device d1 at (%d, 0, 0 mm) housing plain-12
+run trunk from d0 to d1 section tub zone dry
+splice s section tub
+circuit one size 1 mm2 {
+  from s to d0.1, d1.1, d1.2
+}
+`, c.long)))
+		it := s.items[0]
+		var got []string
+		for k := 0; k < it.count; k++ {
+			if !it.ok[k] {
+				continue
+			}
+			first := k
+			for k+1 < it.count && it.ok[k+1] {
+				k++
+			}
+			got = append(got, fmt.Sprintf("%v-%v", float64(s.at(it.spot(first)).into), float64(s.at(it.spot(k)).into)))
+		}
+		if x := strings.Join(got, " "); x != c.want {
+			t.Errorf("%d long: %s, want %s", c.long, x, c.want)
+		}
 	}
 }
