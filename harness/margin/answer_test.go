@@ -104,8 +104,22 @@ func TestAnswers(t *testing.T) {
 	} else if want := 0.5 * 4 * 0.0038; math.Abs(float64(j.Gain)-want) > 1e-4 { // a mated contact of 3.8 mohm at 4 A
 		t.Errorf("%s gains %v, want %v", j.What, j.Gain, want)
 	}
-	if n := of(a, margin.OwnFeed, "").Note; n != "it then needs a fuse of its own" {
-		t.Error(n)
+	var said []string
+	for _, c := range a.Changes {
+		said = append(said, c.What+"|"+c.Note)
+	}
+	// The own feed passes by the 1680 mm of main, 1500 along the run.
+	if got := strings.Join(said, "\n"); got != `lamp-feed box.l - lamp.1 fed from battery.pos in place of box.l, 1680 mm longer|it then needs a fuse of its own
+main battery.pos - box.in 2.5 mm2 in place of 1.5 mm2|
+a second earth beside strap earth.s - battery.neg, also of 4 mm2|
+strap earth.s - battery.neg 6 mm2 in place of 4 mm2|
+lamp-feed box.l - lamp.1 2.5 mm2 in place of 1.5 mm2|its contacts do not take it
+lamp-earth lamp.2 - earth.s 2.5 mm2 in place of 1.5 mm2|its contacts do not take it
+the contact at lamp.1 with 1.9 mohm in place of 3.8 mohm|` {
+		t.Error(got)
+	}
+	if a.Up.Note != "the contacts of lamp-feed box.l - lamp.1, lamp-earth lamp.2 - earth.s do not take it" {
+		t.Error(a.Up.Note)
 	}
 }
 
