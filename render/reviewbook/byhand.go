@@ -115,7 +115,7 @@ func lineSum(l *ladder, from, to int) string {
 // example picks the wire that uses most of its ampacity, of those in a bundle at rest.
 func (b *book) example() (h *heat.WireResult, bundle *heat.BundleResult) {
 	for _, x := range b.byUse() {
-		if x.Runaway || !(x.Effective > 0) || x.Start != "" || h != nil && used(x).amps <= used(h).amps {
+		if x.Runaway || !(x.Effective > 0) || x.Start != "" || h != nil && !unit.Worse(used(x).amps, used(h).amps) {
 			continue
 		}
 		if k := b.in.Heat.Bundle(x); k != nil && !k.Runaway {
