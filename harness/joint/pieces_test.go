@@ -75,19 +75,21 @@ circuit one size 1 mm2 {
 func TestRoomForTheClip(t *testing.T) {
 	for _, c := range []struct {
 		long int
+		over string // a point that it passes by
 		want string
-	}{{300, "40-60 65-235 240-260"}, {160, "40-60 65-95 100-120"}, {110, "40-45 65-70"}, {120, "40-55 65-80"}} {
+	}{{300, "", "40-60 65-235 240-260"}, {160, "", "40-60 65-95 100-120"}, {110, "", "40-45 65-70"}, {120, "", "40-55 65-80"}, {300, "to p ", "40-60 65-235 240-260"}} {
 		s := surveyed(readJob(t, fmt.Sprintf(`harness "Drawn" revision A
 section tub
 zone dry air 40 C
 device d0 at (0, 0, 0 mm) housing plain-12
 device d1 at (%d, 0, 0 mm) housing plain-12
-run trunk from d0 to d1 section tub zone dry
+point p at (110, 0, 0 mm)
+run trunk from d0 %sto d1 section tub zone dry
 splice s section tub
 circuit one size 1 mm2 {
   from s to d0.1, d1.1, d1.2
 }
-`, c.long)))
+`, c.long, c.over)))
 		it := s.items[0]
 		var got []string
 		for k := 0; k < it.count; k++ {
@@ -98,10 +100,28 @@ circuit one size 1 mm2 {
 			for k+1 < it.count && it.ok[k+1] {
 				k++
 			}
-			got = append(got, fmt.Sprintf("%v-%v", float64(s.at(it.spot(first)).into), float64(s.at(it.spot(k)).into)))
+			got = append(got, fmt.Sprintf("%v-%v", float64(s.spot(it.spot(first)).after), float64(s.spot(it.spot(k)).after)))
 		}
 		if x := strings.Join(got, " "); x != c.want {
-			t.Errorf("%d long: %s, want %s", c.long, x, c.want)
+			t.Errorf("%d long %s: %s, want %s", c.long, c.over, x, c.want)
+		}
+	}
+}
+
+// TestShareOfAMiss: by how much of its limit a place misses it, a hair more than nothing at the limit and all of it at most; a wish counts little, and what has no
+// distance wholly.
+func TestShareOfAMiss(t *testing.T) {
+	for _, c := range []struct {
+		m    Miss
+		want float64
+	}{
+		{Miss{Kind: NearEnd, Is: 30, Wants: 40}, 0.25}, {Miss{Kind: NearBranch, Is: 40, Wants: 40}, 0}, {Miss{Kind: InBend, Is: 0, Wants: 15}, 1}, {Miss{Kind: AtClip, Is: 0.25, Wants: 0.5}, 0.5},
+		{Miss{Kind: FarFromBoth, Is: 90, Wants: 60}, 0.5}, {Miss{Kind: FarFromBoth, Is: 300, Wants: 60}, 1}, {Miss{Kind: FarFromBoth, Is: 0.75, Wants: 0.5}, 0.5}, {Miss{Kind: FarFromBoth, Is: 60, Wants: 0}, 1},
+		{Miss{Kind: InMotion, Is: 4, Wants: 16}, 0.75}, {Miss{Kind: InMotion, Is: 0.25, Wants: 1}, 0.75}, {Miss{Kind: InMotion}, 1},
+		{Miss{Kind: InHeat}, 1}, {Miss{Kind: InWet}, 1}, {Miss{Kind: NearEnd}, 1}, {Miss{Kind: NearEnd, Is: 30, Wants: 40, wish: true}, 0.05},
+	} {
+		if got := c.m.share(); got < c.want-1e-9 || got > c.want+2e-6 {
+			t.Errorf("%+v: %v, want %v", c.m, got, c.want)
 		}
 	}
 }

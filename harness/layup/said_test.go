@@ -1,6 +1,7 @@
 package layup_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -67,5 +68,32 @@ func TestJoinsOutermost(t *testing.T) {
 	c := r.plan.Trunks[0].Changes
 	if len(c) != 1 || c[0].Relaid || c[0].Station != 2000 || c[0].Edge != 1 || strings.Join(c[0].Join, ", ") != "3 to layer 2" || strings.Join(c[0].Leave, ", ") != "1 from layer 2, 2 from layer 2" {
 		t.Errorf("%+v", c)
+	}
+}
+
+// What leaves on the way lies within the spares though these go on, and each piece says why it lies where it does.
+func TestSparesOutsideOfWhatLeaves(t *testing.T) {
+	members := append([]member{{d: 2, until: 2}}, equal(12, 2)...)
+	for range 6 {
+		members = append(members, member{d: 2, until: 2, spare: true})
+	}
+	r := rig(1000, 3, members, set("lay", "layers"))
+	for _, p := range r.plan.Drawn(0).Pieces {
+		want := "leaves at n1"
+		switch {
+		case p.Spare:
+			want = "spare"
+		case p.Wires[0] == 0:
+			want = "goes all the way"
+		}
+		if p.Why != want || p.Spare && p.Layer != 3 {
+			t.Errorf("%s in layer %d: %s, want %s", p.Label, p.Layer, p.Why, want)
+		}
+	}
+	late := rig(1000, 3, append([]member{{d: 2, from: 1, until: 2}, {d: 2, from: 1, until: 1}}, slices.Repeat([]member{{d: 2, until: 2}}, 5)...), set("lay", "layers")).plan.Drawn(1)
+	for _, p := range late.Pieces {
+		if want := []string{"joins at n1", "leaves at n2"}; p.Wires[0] < 2 && p.Why != want[p.Wires[0]] {
+			t.Errorf("%s: %s", p.Label, p.Why)
+		}
 	}
 }
