@@ -39,6 +39,9 @@ func TestSaid(t *testing.T) {
 		if got := strings.Join(l.Steps, "|"); got != c.want {
 			t.Errorf("%s:\n%s\nwant\n%s", c.name, got, c.want)
 		}
+		if !l.Placed {
+			t.Errorf("%s: it has no place", c.name)
+		}
 		if c.band != "" && l.Band != c.band {
 			t.Errorf("%s: %s, want %s", c.name, l.Band, c.band)
 		}
