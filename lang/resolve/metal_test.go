@@ -61,7 +61,7 @@ func TestMetalTellsAMistakeOnce(t *testing.T) {
 	if codes(ds) != "no-place" {
 		t.Error(show(src, ds))
 	}
-	_, src, ds = text(t, "harness \"Test\"\n"+base+"device shell at (0, 0, 0 mm) {\n  pin nose stud M6\n  pin rear at (1"+fmt.Sprintf("%0300d", 0)+", 0, 0 mm) stud M8\n  joins nose, rear resistance 1"+fmt.Sprintf("%0300d", 0)+" ohm/m\n}\n")
+	_, src, ds = text(t, "harness \"Test\"\n"+base+"device shell at (0, 0, 0 mm) {\n  pin nose stud M6\n  pin rear at (1"+fmt.Sprintf("%030d", 0)+", 0, 0 mm) stud M8\n  joins nose, rear resistance 1"+fmt.Sprintf("%010d", 0)+" ohm/m\n}\n")
 	if codes(ds) != "too-much" {
 		t.Error(show(src, ds))
 	}
