@@ -2,7 +2,6 @@ package fix
 
 import (
 	"cmp"
-	"math"
 	"slices"
 	"strings"
 
@@ -140,9 +139,8 @@ func (m *maker) dress(h *held, edge int, f *design.Fixing, hole *design.Hole, on
 	c.ClipSize = clipSize(m.clip[c.Part], c.Bundle)
 	s := m.edgeScope(e)
 	s.Panel = c.Panel
-	if c.Play = m.length("clip-play", s); c.Kind == "tie" || m.clip[c.Part] != nil && m.clip[c.Part].As == "tie" {
-		c.Play = unit.Length(math.Inf(1))
-	}
+	c.Play = m.length("clip-play", s)
+	c.Tight = c.Kind == "tie" || m.clip[c.Part] != nil && m.clip[c.Part].As == "tie"
 }
 
 // bandAt is the band of the bundle at a station; where two pieces meet the thicker one.

@@ -82,7 +82,8 @@ type Clip struct {
 	Bundle    unit.Length  // outside diameter there by the trade's figure, sleeved
 	Least     bundle.Least // the same by closest packing
 	ClipSize  unit.Length  // diameter the clip holds; 0 none of the part fits
-	Play      unit.Length  // what it may be wider than the bundle without being wrapped; of a tie, which is drawn tight, infinite
+	Play      unit.Length  // what it may be wider than the bundle without being wrapped
+	Tight     bool         // a tie: drawn tight, it is never wrapped
 	Ear       unit.Length  // from the bundle's middle to the hole, along the panel; 0: the hole is under the bundle
 	EarSide   string       // on which side of the bundle the hole is: "above the bundle", "beside the bundle, at larger y", "between the two bundles"
 	Fastener  string
@@ -105,7 +106,7 @@ type Clip struct {
 
 // Wrap is by how much the clip is wider than the least the bundle can be: to be wrapped with tape; 0 it need not be.
 func (c *Clip) Wrap() unit.Length {
-	if !(c.ClipSize > 0) || !(c.ClipSize > c.Play) {
+	if c.Tight || !(c.ClipSize > 0) || !(c.ClipSize > c.Play) {
 		return 0
 	}
 	if least := c.Least.Length(); least > 0 && c.ClipSize-least > c.Play+tiny {
