@@ -266,21 +266,7 @@ func TestOrderShowsNowhere(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				if len(files) != len(want.files) {
-					t.Fatalf("%d files, then %d", len(want.files), len(files))
-				}
-				for k, f := range want.files {
-					if files[k].Name != f.Name || !bytes.Equal(files[k].Data, f.Data) {
-						t.Errorf("order %d: %s differs: %s", i, f.Name, parting(f.Data, files[k].Data))
-					}
-				}
-				var a, b bytes.Buffer
-				if err := want.tell(&a, "text", true); err != nil {
-					t.Fatal(err)
-				}
-				if err := j.tell(&b, "text", true); err != nil || a.String() != b.String() {
-					t.Errorf("order %d: check says something else: %v %s", i, err, parting(a.Bytes(), b.Bytes()))
-				}
+				says(t, want, j, files, fmt.Sprint("order ", i))
 			}
 		})
 	}
@@ -302,4 +288,24 @@ func shuffled(r *rand.Rand, text string, lines []*syntax.Line, keep bool, indent
 	s := &shuffler{r: r, text: text}
 	s.lines(lines, keep, indent)
 	return s.out.String()
+}
+
+// says fails where another job's books and messages are not those of the first.
+func says(t *testing.T, want *printed, j *job, files []render.File, what string) {
+	t.Helper()
+	if len(files) != len(want.files) {
+		t.Fatalf("%s: %d files, then %d", what, len(want.files), len(files))
+	}
+	for k, f := range want.files {
+		if files[k].Name != f.Name || !bytes.Equal(files[k].Data, f.Data) {
+			t.Errorf("%s: %s differs: %s", what, f.Name, parting(f.Data, files[k].Data))
+		}
+	}
+	var a, b bytes.Buffer
+	if err := want.tell(&a, "text", true); err != nil {
+		t.Fatal(err)
+	}
+	if err := j.tell(&b, "text", true); err != nil || a.String() != b.String() {
+		t.Errorf("%s: check says something else: %v %s", what, err, parting(a.Bytes(), b.Bytes()))
+	}
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
 	"math/rand/v2"
 	"path"
@@ -97,20 +96,6 @@ func TestFilesShowNowhere(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(files) != len(want.files) {
-			t.Fatalf("%d files, then %d", len(want.files), len(files))
-		}
-		for k, f := range want.files {
-			if files[k].Name != f.Name || !bytes.Equal(files[k].Data, f.Data) {
-				t.Errorf("%d: %s differs: %s", seed, f.Name, parting(f.Data, files[k].Data))
-			}
-		}
-		var a, b bytes.Buffer
-		if err := want.tell(&a, "text", true); err != nil {
-			t.Fatal(err)
-		}
-		if err := j.tell(&b, "text", true); err != nil || a.String() != b.String() {
-			t.Errorf("%d: check says something else: %v %s", seed, err, parting(a.Bytes(), b.Bytes()))
-		}
+		says(t, want, j, files, fmt.Sprint(seed))
 	}
 }
