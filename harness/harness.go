@@ -105,7 +105,7 @@ var Stages = []Stage{
 	}},
 	{"margin", func(r *Result) {
 		r.Answers = margin.Answers(r.Job, r.Fit, func(job *design.Job, h net.Hints) *net.Net { return net.Build(job, r.Space, h) })
-		r.Tightest = margin.Merge(10, margin.Tightest(r.Job, r.Fit, 10), margin.Others(r.Job, r.Fit, r.Protect, r.Contact, r.Charge, 10))
+		r.Tightest = margin.Find(r.Job, r.Fit, r.Protect, r.Contact, r.Charge, 10)
 	}},
 	{"bundle", func(r *Result) {
 		b := bundle.Find(r.Job, r.Net, r.Sizes)

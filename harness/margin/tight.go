@@ -6,8 +6,11 @@ import (
 	"slices"
 	"strings"
 
+	"loomsheet/harness/charge"
+	"loomsheet/harness/contact"
 	"loomsheet/harness/design"
 	"loomsheet/harness/heat"
+	"loomsheet/harness/protect"
 	"loomsheet/harness/size/fit"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
@@ -23,22 +26,53 @@ func Tightest(job *design.Job, o *fit.Outcome, n int) []Tight {
 	return tightest(job, o, n, solve.NewDistricts)
 }
 
+// Find is the n results with least room of those that Tightest and Others find. What they turn on is sought only for those that are told: a
+// search solves the net some dozens of times.
+func Find(job *design.Job, o *fit.Outcome, p *protect.Result, c *contact.Result, b *charge.Result, n int) []Tight {
+	var solved []Tight
+	if job != nil && o != nil && o.Net != nil && n > 0 {
+		solved = solvedMost(job, o, n)
+	}
+	out := Merge(n, solved, Others(job, o, p, c, b, n))
+	seekRooms(job, o, out, solve.NewDistricts)
+	return out
+}
+
 func tightest(job *design.Job, o *fit.Outcome, n int, by districts) []Tight {
+	out := solvedMost(job, o, n)
+	seekRooms(job, o, out, by)
+	return out
+}
+
+// solvedMost is the n results on volts and heat with least room.
+func solvedMost(job *design.Job, o *fit.Outcome, n int) []Tight {
 	out := append(tightVolts(job, o), tightHeat(o)...)
 	slices.SortStableFunc(out, func(a, b Tight) int { return unit.Compare(b.Used, a.Used) })
-	out = out[:min(n, len(out))]
+	return out[:min(n, len(out))]
+}
+
+// seekRooms finds what the results on volts and heat turn on; others have closed forms.
+func seekRooms(job *design.Job, o *fit.Outcome, all []Tight, by districts) {
+	var out []*Tight
+	for i := range all {
+		if x := &all[i]; x.Limit == Heat || x.Held.Name != "" {
+			out = append(out, x)
+		}
+	}
+	if len(out) == 0 {
+		return
+	}
 	p, around := newParted(job, o, by), fit.NewSurroundings(job, o)
 	each := make([][]func(), len(out))
 	solve.Each(len(out), func(i int) {
 		if out[i].Wire >= 0 {
-			each[i] = heatRooms(p, around, &out[i])
+			each[i] = heatRooms(p, around, out[i])
 		} else {
-			each[i] = voltRooms(p, &out[i])
+			each[i] = voltRooms(p, out[i])
 		}
 	})
 	tasks := slices.Concat(each...)
 	solve.Each(len(tasks), func(i int) { tasks[i]() })
-	return out
 }
 
 func tightVolts(job *design.Job, o *fit.Outcome) []Tight {
