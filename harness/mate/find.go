@@ -21,7 +21,7 @@ type finder struct {
 	device  map[string]*design.Device
 	anchors map[string]string // section and node key: what is fixed there
 	common  map[string]string // node key: what is fixed there in every section
-	clips   map[stretch][]clip
+	clips   map[stretch][]*clip
 	looks   map[cavityKey]seen
 	mate    map[string]int        // by cut and side: the half
 	wired   map[housingKey]string // by housing: the section of its first wire
@@ -45,7 +45,7 @@ type clip = fix.Clip
 // lets it. What is at the other end of a free half's own connector is open then, and so is what it is plugged into.
 func Find(job *design.Job, nt *net.Net, held *fix.Plan) *Result {
 	f := &finder{job: job, nt: nt, housing: design.Index(job.Parts.Housings, func(h *design.Housing) string { return h.Name }), device: map[string]*design.Device{},
-		anchors: map[string]string{}, common: map[string]string{}, clips: map[stretch][]clip{}, looks: map[cavityKey]seen{}, out: &Result{}}
+		anchors: map[string]string{}, common: map[string]string{}, clips: map[stretch][]*clip{}, looks: map[cavityKey]seen{}, out: &Result{}}
 	for _, d := range job.Devices {
 		if !d.Pattern && f.device[d.Name] == nil {
 			f.device[d.Name] = d
@@ -70,8 +70,8 @@ func (f *finder) fixtures(held *fix.Plan) {
 	if held != nil {
 		for i := range held.Runs {
 			r := &held.Runs[i]
-			for _, c := range r.Clips {
-				if c.Known {
+			for j := range r.Clips {
+				if c := &r.Clips[j]; c.Known {
 					k := stretch{r.Run, r.Stretch}
 					f.clips[k] = append(f.clips[k], c)
 				}
@@ -159,36 +159,33 @@ func (h *Half) side() string {
 // from there: then what was found without it holds.
 func (f *finder) look(h *Half, cavity string, other *Half) seen {
 	key := cavityKey{h.cut(), h.side(), cavity}
-	at := f.web.wires[key]
-	s, ok := f.looks[key]
+	at, ok := f.web.wires[key]
 	if !ok {
-		s = f.web.look(at, h.cut())
+		at = -1
+	}
+	s, ok := f.looks[key]
+	own, others := f.web.cut(key.cut), f.web.cut(other.cut())
+	if !ok {
+		s = f.web.look(at, own)
 		s.Net = f.netOf(at, h, cavity)
 		f.looks[key] = s
 	}
-	if s.passed[other.cut()] {
-		s = f.web.look(at, h.cut(), other.cut())
+	if slices.Contains(s.passed, others) {
+		s = f.web.look(at, own, others)
 		s.Net = f.netOf(at, h, cavity)
 	}
 	return s
 }
 
 // netOf names what is in a cavity.
-func (f *finder) netOf(at string, h *Half, cavity string) string {
-	if i, err := strconv.Atoi(trim(at, "wire\x00")); err == nil {
-		return f.nt.Wires[i].Circuit
+func (f *finder) netOf(at int32, h *Half, cavity string) string {
+	switch {
+	case at < 0:
+		return ""
+	case int(at) < len(f.nt.Wires):
+		return f.nt.Wires[at].Circuit
 	}
-	if at != "" {
-		return h.Device + "." + cavity
-	}
-	return ""
-}
-
-func trim(s, prefix string) string {
-	if len(s) > len(prefix) && s[:len(prefix)] == prefix {
-		return s[len(prefix):]
-	}
-	return ""
+	return h.Device + "." + cavity
 }
 
 // mostNear is how many others of those that fit and reach a free half are looked at, the nearest first: against a thousand lamps in one place.

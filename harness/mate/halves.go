@@ -150,7 +150,7 @@ func (f *finder) held(section string, node int) []Held {
 }
 
 // clipOn is the first clip on an edge, coming from its From or its To, and how far along it is.
-func (f *finder) clipOn(edge int, fromTo bool) (first clip, far unit.Length, ok bool) {
+func (f *finder) clipOn(edge int, fromTo bool) (first *clip, far unit.Length, ok bool) {
 	x := &f.nt.Space.Edges[edge]
 	for _, c := range f.clips[stretch{x.Run, x.Stretch}] {
 		d := c.After - x.Station

@@ -7,8 +7,8 @@ type seen struct {
 	unfuse bool
 	fuses  string // those nearest, joined
 	source string
-	load   string          // what it is of the load
-	passed map[string]bool // connectors on some way from there
+	load   string  // what it is of the load
+	passed []int32 // connectors on some way from there
 }
 
 type role uint8

@@ -2,7 +2,6 @@ package mate
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 
 	"loomsheet/harness/design"
@@ -20,24 +19,28 @@ const (
 	fuse
 )
 
-// bond is a way from one place to another. Cut is the connector that opens it when it is unplugged.
+// bond is a way from one place to another.
 type bond struct {
-	to     string
+	to     int32
+	fuse   int32 // 1 and up, 0: none
+	cut    int32 // the connector that opens it when it is unplugged; 1 and up, 0: none
 	as     passing
-	fuse   string
-	cut    string
 	behind bool // of a diode: this is the way against it
 }
 
-// web is everything that current could run along, by place: wires, pins of devices, splices, stud posts.
+// web is everything that current could run along, by place: wires, pins of devices, splices, stud posts. The first places are the wires of the net.
 type web struct {
-	at     map[string][]bond
-	plus   map[string]*source // by pin
-	minus  map[string]bool
-	loads  map[string]string // pin: what it is of the load
-	signal map[string]bool   // pin of a sensor, or of what it is read by
-	quiet  map[string]bool   // wire of class signal
-	wires  map[cavityKey]string
+	at     [][]bond
+	places map[string]int32
+	cuts   map[string]int32
+	fuses  []string
+	plus   []*source
+	minus  []bool
+	loads  []string // of a pin: what it is of the load
+	signal []bool   // pin of a sensor, or of what it is read by
+	quiet  []bool   // wire of class signal
+	wires  map[cavityKey]int32
+	room   room
 }
 
 // source is a supply at its plus.
@@ -49,15 +52,44 @@ type source struct {
 
 type cavityKey struct{ cut, side, cavity string }
 
-func pin(device, name string) string { return "pin\x00" + device + "\x00" + name }
-
 func breakCut(name string) string { return "break\x00" + name }
 
 func deviceCut(name string, housing int) string {
 	return "device\x00" + name + "\x00" + strconv.Itoa(housing)
 }
 
-func (w *web) join(a, b string, x bond) {
+// place is the number of a place that is no wire.
+func (w *web) place(name string) int32 {
+	i, ok := w.places[name]
+	if !ok {
+		i = int32(len(w.at))
+		w.places[name] = i
+		w.grow(int(i) + 1)
+	}
+	return i
+}
+
+// grow makes room for so many places.
+func (w *web) grow(n int) {
+	for len(w.at) < n {
+		w.at, w.plus, w.minus = append(w.at, nil), append(w.plus, nil), append(w.minus, false)
+		w.loads, w.signal, w.quiet = append(w.loads, ""), append(w.signal, false), append(w.quiet, false)
+	}
+}
+
+func (w *web) pin(device, name string) int32 { return w.place(device + "\x00" + name) }
+
+// cut is the number of a connector.
+func (w *web) cut(name string) int32 {
+	i, ok := w.cuts[name]
+	if !ok {
+		i = int32(len(w.cuts)) + 1
+		w.cuts[name] = i
+	}
+	return i
+}
+
+func (w *web) join(a, b int32, x bond) {
 	x.to = b
 	w.at[a] = append(w.at[a], x)
 	x.to, x.behind = a, x.as == oneWay
@@ -65,36 +97,35 @@ func (w *web) join(a, b string, x bond) {
 }
 
 func newWeb(job *design.Job, nt *net.Net, device map[string]*design.Device) *web {
-	w := &web{at: map[string][]bond{}, plus: map[string]*source{}, minus: map[string]bool{}, loads: map[string]string{}, signal: map[string]bool{}, quiet: map[string]bool{},
-		wires: map[cavityKey]string{}}
-	name := func(i int) string { return "wire\x00" + strconv.Itoa(i) }
+	w := &web{places: map[string]int32{}, cuts: map[string]int32{}, wires: map[cavityKey]int32{}, fuses: []string{""}}
+	w.grow(len(nt.Wires))
 	for i := range nt.Wires {
-		x := &nt.Wires[i]
-		w.quiet[name(i)] = x.Class == "signal" || x.Kind == net.Screen
+		x, n := &nt.Wires[i], int32(i)
+		w.quiet[i] = x.Class == "signal" || x.Kind == net.Screen
 		for e := range x.Ends {
 			switch t := &x.Ends[e]; t.Kind {
 			case net.InCavity:
-				cut := deviceCut(t.Device, t.Housing)
-				w.join(name(i), pin(t.Device, t.Pin), bond{cut: cut})
-				if w.quiet[name(i)] {
-					w.signal[pin(t.Device, t.Pin)] = true
+				cut, pin := deviceCut(t.Device, t.Housing), w.pin(t.Device, t.Pin)
+				w.join(n, pin, bond{cut: w.cut(cut)})
+				if w.quiet[i] {
+					w.signal[pin] = true
 				}
-				w.wires[cavityKey{cut, "wire", t.Cavity}] = name(i)
-				w.wires[cavityKey{cut, "pin", t.Cavity}] = pin(t.Device, t.Pin)
+				w.wires[cavityKey{cut, "wire", t.Cavity}] = n
+				w.wires[cavityKey{cut, "pin", t.Cavity}] = pin
 			case net.OnStud:
-				w.join(name(i), pin(t.Device, t.Pin), bond{})
+				w.join(n, w.pin(t.Device, t.Pin), bond{})
 			case net.OnPost:
-				w.join(name(i), "post\x00"+t.Break, bond{})
+				w.join(n, w.place("post\x00\x00"+t.Break), bond{})
 			case net.InSplice:
-				w.join(name(i), "splice\x00"+t.Splice, bond{})
+				w.join(n, w.place("splice\x00\x00"+t.Splice), bond{})
 			case net.InHalf:
-				w.wires[cavityKey{breakCut(t.Break), strconv.Itoa(t.Half), t.Cavity}] = name(i)
+				w.wires[cavityKey{breakCut(t.Break), strconv.Itoa(t.Half), t.Cavity}] = n
 			}
 		}
 	}
 	for i := range nt.Crossings {
 		c := &nt.Crossings[i]
-		w.join(name(c.Wires[0]), name(c.Wires[1]), bond{cut: breakCut(c.Break)})
+		w.join(int32(c.Wires[0]), int32(c.Wires[1]), bond{cut: w.cut(breakCut(c.Break))})
 	}
 	listed := map[string]bool{}
 	for _, c := range job.Cases {
@@ -115,7 +146,7 @@ func newWeb(job *design.Job, nt *net.Net, device map[string]*design.Device) *web
 func (w *web) device(d *design.Device, own bool) {
 	star := func(pins []string, as passing) {
 		for _, p := range pins[min(1, len(pins)):] {
-			w.join(pin(d.Name, pins[0]), pin(d.Name, p), bond{as: as})
+			w.join(w.pin(d.Name, pins[0]), w.pin(d.Name, p), bond{as: as})
 		}
 	}
 	for i := range d.Joins {
@@ -125,20 +156,23 @@ func (w *web) device(d *design.Device, own bool) {
 		star(d.States[i].Pins, throw)
 	}
 	for i := range d.Diodes {
-		w.join(pin(d.Name, d.Diodes[i].From), pin(d.Name, d.Diodes[i].To), bond{as: oneWay})
+		w.join(w.pin(d.Name, d.Diodes[i].From), w.pin(d.Name, d.Diodes[i].To), bond{as: oneWay})
 	}
 	for i := range d.Fuses {
 		x := &d.Fuses[i]
-		w.join(pin(d.Name, x.From), pin(d.Name, x.To), bond{as: fuse, fuse: fmt.Sprintf("fuse %s %s - %s", d.Name, x.From, x.To)})
+		w.fuses = append(w.fuses, fmt.Sprintf("fuse %s %s - %s", d.Name, x.From, x.To))
+		w.join(w.pin(d.Name, x.From), w.pin(d.Name, x.To), bond{as: fuse, fuse: int32(len(w.fuses) - 1)})
 	}
-	ref := func(p design.PinRef) string { return pin(or(p.Device, d.Name), p.Pin) }
+	ref := func(p design.PinRef) int32 { return w.pin(or(p.Device, d.Name), p.Pin) }
 	for i := range d.Supplies {
 		s := &d.Supplies[i]
-		w.plus[ref(s.From)] = &source{d.Name, s.Volts.Nominal, own}
-		w.minus[ref(s.To)] = true
+		from, to := ref(s.From), ref(s.To)
+		w.plus[from], w.minus[to] = &source{d.Name, s.Volts.Nominal, own}, true
 	}
 	load := func(x *design.Draw, what string) {
-		w.loads[ref(x.From)], w.loads[ref(x.To)] = what+d.Name+", plus", what+d.Name+", minus"
+		from, to := ref(x.From), ref(x.To)
+		w.loads[from] = what + d.Name + ", plus"
+		w.loads[to] = what + d.Name + ", minus"
 	}
 	for i := range d.Draws {
 		load(&d.Draws[i], "")
@@ -146,125 +180,16 @@ func (w *web) device(d *design.Device, own bool) {
 	for i := range d.Coils {
 		load(&d.Coils[i].Draw, "coil of ")
 	}
+	signal := func(pin string) {
+		i := w.pin(d.Name, pin)
+		w.signal[i] = true
+	}
 	if d.Class == "signal" {
 		for i := range d.Pins {
-			w.signal[pin(d.Name, d.Pins[i].Name)] = true
+			signal(d.Pins[i].Name)
 		}
 	}
 	for i := range d.Reads {
-		w.signal[pin(d.Name, d.Reads[i].From)] = true
+		signal(d.Reads[i].From)
 	}
-}
-
-// place is where a walk has come, and the first fuse that it passed.
-type place struct{ at, fuse string }
-
-// hop is how a walk came to a place.
-type hop struct {
-	from place
-	cut  string
-}
-
-// walk goes from a place over what ok allows, nearest first, with some connectors unplugged.
-func (w *web) walk(from string, cuts []string, ok func(b *bond) bool) (by map[place]hop, order []place) {
-	start := place{at: from}
-	by = map[place]hop{start: {}}
-	order = []place{start}
-	for n := 0; n < len(order); n++ {
-		t := order[n]
-		for i := range w.at[t.at] {
-			b := &w.at[t.at][i]
-			if b.cut != "" && slices.Contains(cuts, b.cut) || !ok(b) {
-				continue
-			}
-			to := place{b.to, or(t.fuse, b.fuse)}
-			if _, met := by[to]; !met {
-				by[to] = hop{t, b.cut}
-				order = append(order, to)
-			}
-		}
-	}
-	return by, order
-}
-
-// look says what is met from a place when some connectors are unplugged. A feed reaches the plus of a supply over metal, switches in some state,
-// diodes and fuses; an earth the minus of one over metal alone. Of what decides it the ways are kept, as far as they pass connectors: while
-// those stay plugged another may be pulled, and nothing changes.
-func (w *web) look(from string, cuts ...string) seen {
-	x := seen{passed: map[string]bool{}}
-	x.Text = "nothing"
-	if from == "" {
-		x.Role = nothing.String()
-		return x
-	}
-	keep := func(by map[place]hop, at place) {
-		for at != (place{at: from}) {
-			h := by[at]
-			if h.cut != "" {
-				x.passed[h.cut] = true
-			}
-			at = h.from
-		}
-	}
-	// From a wire towards the source a diode is passed backwards.
-	by, order := w.walk(from, cuts, func(b *bond) bool { return b.as != oneWay || b.behind })
-	var best *source
-	var fuses []string
-	for _, p := range order {
-		s := w.plus[p.at]
-		if s == nil {
-			continue
-		}
-		keep(by, p)
-		if best == nil || !s.own && best.own || s.own == best.own && (s.volts > best.volts || s.volts == best.volts && s.device < best.device) {
-			best = s
-		}
-		if !s.own {
-			x.unfuse = x.unfuse || p.fuse == ""
-			if p.fuse != "" && !slices.Contains(fuses, p.fuse) {
-				fuses = append(fuses, p.fuse)
-			}
-		}
-	}
-	slices.Sort(fuses)
-	if best != nil && !best.own {
-		x.harm, x.Volts, x.source = feed, best.volts, best.device
-		x.Text = fmt.Sprintf("%s of %s", best.volts, best.device)
-		if x.unfuse {
-			x.Text += ", no fuse"
-		} else if len(fuses) > 0 {
-			x.fuses = fuses[0]
-			x.Text += " behind " + fuses[0]
-			if len(fuses) > 1 {
-				x.Text += fmt.Sprintf(" and %d more", len(fuses)-1)
-			}
-		}
-		x.Role = x.harm.String()
-		return x
-	}
-	by, order = w.walk(from, cuts, func(b *bond) bool { return b.as == metal })
-	find := func(ok func(at string) bool) bool {
-		i := slices.IndexFunc(order, func(p place) bool { return ok(p.at) })
-		if i >= 0 {
-			keep(by, order[i])
-		}
-		return i >= 0
-	}
-	switch {
-	case find(func(at string) bool { return w.minus[at] }):
-		x.harm, x.Text = earth, "earth"
-	case best != nil:
-		x.harm, x.Volts, x.source, x.Text = quiet, best.volts, best.device, fmt.Sprintf("%s of %s's own", best.volts, best.device)
-	case find(func(at string) bool { return w.quiet[at] || w.signal[at] }):
-		x.harm, x.Text = quiet, "signal"
-	case find(func(at string) bool {
-		if x.load == "" {
-			x.load = w.loads[at]
-		}
-		return x.load != ""
-	}):
-		x.harm, x.Text = load, "load "+x.load
-	}
-	x.Role = x.harm.String()
-	return x
 }
