@@ -22,6 +22,7 @@ type finder struct {
 	bundles *bundle.Bundles
 	cable   map[string]*design.Cable
 	cores   cores
+	rings   rings
 	packed  int // circles packed so far for the cross-sections of bundles that are not in layers
 	plan    *Plan
 }
@@ -33,7 +34,7 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bundle
 		return p
 	}
 	p.bundles = bundles
-	f := &finder{job: job, net: nt, geo: nt.Space, scopes: net.EdgeScopes(job, nt.Space), sizes: sizes, bundles: bundles, cable: map[string]*design.Cable{}, cores: cores{}, plan: p}
+	f := &finder{job: job, net: nt, geo: nt.Space, scopes: net.EdgeScopes(job, nt.Space), sizes: sizes, bundles: bundles, cable: map[string]*design.Cable{}, cores: cores{}, rings: rings{}, plan: p}
 	for _, c := range job.Cables {
 		f.cable[c.Name] = c
 	}
@@ -281,7 +282,7 @@ func (f *finder) drawUp(l *Lay, s *stack, rules *rules, most int) {
 			}
 			pitch, outside = c.pitch, c.outside
 		} else {
-			ring := &s.rings[n-1]
+			ring := s.rings[n-1]
 			angles, _ := spread(ring.base, ring.r)
 			k := 0
 			for i, a := range angles {

@@ -180,7 +180,7 @@ func middle(pieces []Piece) unit.Length {
 
 // stacker of an edge: round a layer lies side by side what leaves at one place.
 func (f *finder) stacker(l *Lay, edges []int, spans map[key]span, rules *rules) *stacker {
-	s := &stacker{r: radii(l.Pieces), turn: make([]int, len(l.Pieces)), rules: rules, cores: f.cores, limit: float64(l.Trade) / 2 * (1 + rules.over)}
+	s := &stacker{r: radii(l.Pieces), turn: make([]int, len(l.Pieces)), rules: rules, cores: f.cores, rings: f.rings, limit: float64(l.Trade) / 2 * (1 + rules.over)}
 	at := make([]int, len(l.Pieces))
 	for i := range at {
 		at[i] = i

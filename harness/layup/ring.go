@@ -21,14 +21,29 @@ func apart(base, a, b float64) float64 {
 // the first, and the angle that they need all round. Not only neighbours are kept apart, as a thin one may lie between two thick ones; those that lie
 // further apart than the two thickest would need do not count.
 func around(base float64, r []float64) (at []float64, need float64) {
+	at = make([]float64, len(r))
+	return at, set(base, r, at, make([]uint8, len(r)))
+}
+
+// needed is the angle alone.
+func needed(base float64, r []float64) float64 {
+	var at [fewRound]float64
+	var kinds [fewRound]uint8
+	if len(r) > fewRound {
+		_, need := around(base, r)
+		return need
+	}
+	return set(base, r, at[:len(r)], kinds[:len(r)])
+}
+
+// set is around with room for the angles, all 0, and for the kinds.
+func set(base float64, r, at []float64, kinds []uint8) (need float64) {
 	thick := 0.0
 	for _, x := range r {
 		thick = max(thick, x)
 	}
 	most := apart(base, thick, thick)
-	var angle angles
-	angle.set(base, r)
-	at = make([]float64, len(r))
+	angle := angles{base: base, r: r, kinds: kindsOf(r, kinds)}
 	for i := range r {
 		for j := i - 1; j >= 0 && at[i] < at[j]+most; j-- {
 			at[i] = max(at[i], at[j]+angle.of(j, i))
@@ -42,7 +57,7 @@ func around(base float64, r []float64) (at []float64, need float64) {
 			need = max(need, at[i]-at[j]+angle.of(j, i))
 		}
 	}
-	return at, need
+	return need
 }
 
 // angles knows how far apart circles on one base are at the least: there are few radii among them, and each two of these are worked out once.
@@ -53,10 +68,13 @@ type angles struct {
 	known [mostKinds * mostKinds]float64
 }
 
-const mostKinds = 12
+const (
+	mostKinds = 12
+	fewRound  = 96 // what is asked of so many circles needs no room of its own
+)
 
-func (a *angles) set(base float64, r []float64) {
-	a.base, a.r, a.kinds = base, r, make([]uint8, len(r))
+// kindsOf numbers the radii, with room for that; nil where there are many.
+func kindsOf(r []float64, kinds []uint8) []uint8 {
 	var radii [mostKinds]float64
 	n := 0
 	for i, x := range r {
@@ -66,14 +84,14 @@ func (a *angles) set(base float64, r []float64) {
 		}
 		if k == n {
 			if n == mostKinds {
-				a.kinds = nil
-				return
+				return nil
 			}
 			radii[n] = x
 			n++
 		}
-		a.kinds[i] = uint8(k)
+		kinds[i] = uint8(k)
 	}
+	return kinds
 }
 
 // of is the least angle between two circles.
@@ -93,16 +111,16 @@ const full = turn * (1 + 1e-9)
 
 // open finds the least base from the given one on, by no more than room, around which circles lie without overlap; false if there is none.
 func open(base, room float64, r []float64) (float64, bool) {
-	if _, need := around(base, r); need <= full {
+	if needed(base, r) <= full {
 		return base, true
 	}
 	low, high := base, base+room
-	if _, need := around(high, r); !(room > 0) || need > full {
+	if !(room > 0) || needed(high, r) > full {
 		return 0, false
 	}
 	for range 40 {
 		mid := (low + high) / 2
-		if _, need := around(mid, r); need <= turn {
+		if needed(mid, r) <= turn {
 			high = mid
 		} else {
 			low = mid
@@ -125,7 +143,8 @@ func spread(base float64, r []float64) (at []float64, need float64) {
 // filled adds circles of radius f to a layer, as many as there is room for, evenly between the others: the radii in order, and which are fillers.
 func filled(base float64, r []float64, f float64) (all []float64, filler []bool) {
 	all, filler = r, make([]bool, len(r))
-	for n := 1; ; n++ {
+	fits := surely(base, r, f)
+	for n := max(1, fits); ; n++ {
 		more, is := make([]float64, 0, len(r)+n), make([]bool, 0, len(r)+n)
 		for i := range r {
 			more, is = append(more, r[i]), append(is, false)
@@ -133,18 +152,36 @@ func filled(base float64, r []float64, f float64) (all []float64, filler []bool)
 				more, is = append(more, f), append(is, true)
 			}
 		}
-		if _, need := around(base, more); need > full {
+		if n > fits && needed(base, more) > full {
 			return all, filler
 		}
 		all, filler = more, is
 	}
 }
 
+// surely is a number of circles of radius f for which there is room beside others, in whatever order. Two circles of radii a and b on a base R lie
+// 2 asin(sqrt(sin p sin q)) apart, where sin p = a/(R+a) and sin q = b/(R+b). As the logarithm of the sine is concave, that is no more than p + q: so all
+// together need no more than the sum of 2p, which is what each needs beside one like itself.
+func surely(base float64, r []float64, f float64) int {
+	left := turn * (1 - 1e-6)
+	last, own := 0.0, 0.0
+	for _, x := range r {
+		if x != last {
+			last, own = x, apart(base, x, x)
+		}
+		left -= own
+	}
+	if n := left / apart(base, f, f); n >= 1 {
+		return int(min(n, 1e6))
+	}
+	return 0
+}
+
 // fitting is the thickest single filler, no thicker than most, that still finds room in a layer; 0 if none of a third of that does. It is a whole
 // tenth of a millimetre across.
 func fitting(base float64, r []float64, most float64) float64 {
 	for tenths := math.Floor(float64(most*20) + 1e-9); tenths > 0 && tenths/20 >= most/3; tenths-- {
-		if _, need := around(base, append(append([]float64(nil), r...), tenths/20)); need <= full {
+		if needed(base, append(append([]float64(nil), r...), tenths/20)) <= full {
 			return tenths / 20
 		}
 	}

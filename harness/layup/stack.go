@@ -1,12 +1,16 @@
 package layup
 
-import "slices"
+import (
+	"encoding/binary"
+	"math"
+	"slices"
+)
 
 // stack is pieces in layers, before it is drawn up: the pieces of each layer by index, from the core outwards.
 type stack struct {
 	layers [][]int
-	rings  []ringAt // of each layer beyond the core
-	radius float64  // around all
+	rings  []*ringAt // of each layer beyond the core
+	radius float64   // around all
 	fills  int
 	opened int
 }
@@ -17,6 +21,7 @@ type ringAt struct {
 	r    []float64 // pieces and fillers, clockwise
 	fill []bool
 	gap  float64 // share of the round
+	most float64 // radius of the thickest piece
 }
 
 // stacker lays the pieces of one edge in layers.
@@ -25,6 +30,7 @@ type stacker struct {
 	turn  []int     // place of each piece in the order round a layer
 	rules *rules
 	cores cores
+	rings rings
 	limit float64 // radius that the whole should not pass
 	best  *stack
 	tries int
@@ -48,32 +54,67 @@ func (s *stacker) radii(pieces []int) []float64 {
 // add lays pieces around what a stack holds so far; false if they find no room.
 func (s *stacker) add(on *stack, pieces []int) (*stack, bool) {
 	pieces = s.round(pieces)
-	r := s.radii(pieces)
-	most := slices.Max(r)
-	base, ok := open(on.radius, s.rules.open*2*most, r)
+	ring, ok := s.rings.of(on.radius, s.radii(pieces), s.rules)
 	if !ok {
 		return nil, false
 	}
-	ring := ringAt{base: base, in: on.radius, r: r, fill: make([]bool, len(r))}
-	_, need := around(base, r)
+	next := &stack{layers: append(slices.Clip(on.layers), pieces), rings: append(slices.Clip(on.rings), ring), radius: ring.base + 2*ring.most,
+		fills: on.fills + len(ring.r) - len(pieces), opened: on.opened}
+	if ring.base > on.radius+slight {
+		next.opened++
+	}
+	return next, true
+}
+
+// rings remembers layers: the stacks that are tried, and those of neighbouring edges, have many in common.
+type rings map[string]*ringAt
+
+// mostRings bounds how many are remembered.
+const mostRings = 4096
+
+// of is the layer of pieces of radii r, clockwise, around what has the radius in; false if they find no room.
+func (k rings) of(in float64, r []float64, rules *rules) (*ringAt, bool) {
+	var room [8 * (fewRound + 3)]byte
+	key := room[:0]
+	for _, x := range [3]float64{in, rules.open, rules.gap} {
+		key = binary.LittleEndian.AppendUint64(key, math.Float64bits(x))
+	}
+	for _, x := range r {
+		key = binary.LittleEndian.AppendUint64(key, math.Float64bits(x))
+	}
+	ring, known := k[string(key)]
+	if !known {
+		ring = ringOf(in, r, rules)
+		if len(k) >= mostRings {
+			clear(k)
+		}
+		k[string(key)] = ring
+	}
+	return ring, ring != nil
+}
+
+// ringOf is that layer; nil if they find no room.
+func ringOf(in float64, r []float64, rules *rules) *ringAt {
+	most := slices.Max(r)
+	base, ok := open(in, rules.open*2*most, r)
+	if !ok {
+		return nil
+	}
+	ring := &ringAt{base: base, in: in, r: r, fill: make([]bool, len(r)), most: most}
+	need := needed(base, r)
 	ring.gap = 1 - need/turn
-	if ring.gap > s.rules.gap {
+	if ring.gap > rules.gap {
 		f := most
 		if all, fill := filled(base, r, f); len(all) > len(r) {
 			ring.r, ring.fill = all, fill
 		} else if f = fitting(base, r, most); f > 0 {
 			ring.r, ring.fill = filled(base, r, f)
 		}
-		_, need = around(base, ring.r)
+		need = needed(base, ring.r)
 		ring.gap = 1 - need/turn
 	}
 	ring.gap = max(0, ring.gap)
-	next := &stack{layers: append(slices.Clone(on.layers), pieces), rings: append(slices.Clone(on.rings), ring), radius: base + 2*most,
-		fills: on.fills + len(ring.r) - len(r), opened: on.opened}
-	if base > on.radius+slight {
-		next.opened++
-	}
-	return next, true
+	return ring
 }
 
 // slight is a gap that needs no building up, mm.
@@ -173,8 +214,7 @@ func (s *stacker) onward(on *stack, rest []int) {
 func (s *stacker) most(on *stack, rest []int, share float64) int {
 	fits := func(k int) bool {
 		r := s.radii(s.round(rest[:k]))
-		_, need := around(on.radius+share*2*slices.Max(r), r)
-		return need <= full
+		return needed(on.radius+share*2*slices.Max(r), r) <= full
 	}
 	low, high := 1, len(rest)
 	for low < high {

@@ -1,8 +1,6 @@
 package pack
 
 import (
-	"encoding/binary"
-	"math"
 	"slices"
 	"sync"
 )
@@ -19,12 +17,9 @@ var kept = struct {
 
 // pressed is the best arrangement of a pile with its overlaps opened.
 func (p *pile) pressed() []float64 {
-	key := make([]byte, 0, 8*len(p.r))
-	for _, r := range p.r {
-		key = binary.LittleEndian.AppendUint64(key, math.Float64bits(r))
-	}
+	key := p.keyOf()
 	kept.Lock()
-	x, have := kept.by[string(key)]
+	x, have := kept.by[key]
 	kept.Unlock()
 	if have {
 		return slices.Clone(x)
@@ -33,8 +28,8 @@ func (p *pile) pressed() []float64 {
 	p.open(x)
 	kept.Lock()
 	defer kept.Unlock()
-	if _, have := kept.by[string(key)]; !have && kept.circles+len(p.r) <= mostKept {
-		kept.by[string(key)] = slices.Clone(x)
+	if _, have := kept.by[key]; !have && kept.circles+len(p.r) <= mostKept {
+		kept.by[key] = slices.Clone(x)
 		kept.circles += len(p.r)
 	}
 	return x

@@ -61,25 +61,16 @@ func Within(diameters []unit.Length, enough unit.Length) unit.Length {
 		return unit.Length(math.Inf(1))
 	}
 	found := unit.Length(math.Inf(1))
-	try := func(x []float64) bool {
-		found = min(found, unit.Length(2*p.open(x)*unitOf))
-		return found <= enough
-	}
-	if x := p.tangent(p.inOrder()); n <= 2 || try(slices.Clone(x)) {
-		if n <= 2 {
-			try(p.best())
+	t := p.trials()
+	for k := 0; ; k++ {
+		if k == len(t.radii) && !t.more(p) {
+			break
 		}
-		return found
-	}
-	seed := dice(n)
-	starts, _, steps := effort(n)
-	for k := range min(starts, fewStarts) {
-		x := p.start(k, &seed)
-		p.press(x, roughly[:], steps, nil, nil)
-		if try(x) {
+		if found = min(found, unit.Length(2*t.radii[k]*unitOf)); found <= enough {
 			break
 		}
 	}
+	t.keep()
 	return found
 }
 
