@@ -133,7 +133,7 @@ func (f *finder) points(c *solve.CaseResult) []int {
 		if d := f.devices[e.Device]; d != nil {
 			at.Class, at.Zone, at.Section = d.Class, d.Zone, d.Section
 		}
-		if float64(e.Resistance) <= f.number("joint-resistance", at)*math.Max(1, f.number("joint-age", at))*(1+1e-9) {
+		if float64(c.Net.Resistance(i)) <= f.number("joint-resistance", at)*math.Max(1, f.number("joint-age", at))*(1+1e-9) {
 			a, b := find(e.From), find(e.To)
 			root[max(a, b)] = min(a, b)
 		}
@@ -176,8 +176,8 @@ func (f *finder) way(c *solve.CaseResult, row []int, ends [2]int, touches [][]en
 			w.wires = append(w.wires, e.Wire)
 		}
 		if e.Kind != solve.Contact || len(touches[e.From])+len(touches[e.To]) == 0 {
-			w.best += float64(e.Resistance)
-			w.usual += float64(e.Resistance)
+			w.best += float64(c.Net.Resistance(i))
+			w.usual += float64(c.Net.Resistance(i))
 			continue
 		}
 		// Of a mated pair whose halves name different parts the greater is the usual one, the lesser the best.

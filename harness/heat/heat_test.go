@@ -179,7 +179,7 @@ func TestDutyCoolsButNeverBelowTheRest(t *testing.T) {
 }
 
 func starting(amps unit.Current) solve.StartResult {
-	return solve.Started("fan", &solve.Network{Elements: []solve.Element{{Kind: solve.Wire, Wire: 0}}}, []unit.Current{amps})
+	return solve.Started("fan", &solve.Network{Elements: []solve.Element{{Item: &solve.Item{Kind: solve.Wire, Wire: 0}}}}, []unit.Current{amps})
 }
 
 func TestStartingCurrent(t *testing.T) {

@@ -51,7 +51,7 @@ func anywhere(t *rapid.T) (*bench, []*solve.CaseResult, DutyCurrents) {
 		night.WireAmps = append(night.WireAmps, unit.Current(amps.Draw(t, "amps")))
 		duty["night"][0].Amps = append(duty["night"][0].Amps, unit.Current(amps.Draw(t, "rest")))
 		st := &night.Starts[0]
-		st.Net.Elements = append(st.Net.Elements, solve.Element{Kind: solve.Wire, Wire: i})
+		st.Net.Elements = append(st.Net.Elements, solve.Element{Item: &solve.Item{Kind: solve.Wire, Wire: i}})
 		*st = solve.Started(st.Device, st.Net, append(st.Point().Amps, 3*unit.Current(amps.Draw(t, "start"))))
 	}
 	return b, []*solve.CaseResult{b.c, night}, duty

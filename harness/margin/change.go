@@ -264,7 +264,7 @@ func (t trial) betterJoint(c *solve.CaseResult, way []solve.Step) (x try, ok boo
 	if worst < 0 {
 		return x, false
 	}
-	e := &c.Net.Elements[way[worst].Element]
+	e, ohms := &c.Net.Elements[way[worst].Element], c.Net.Resistance(way[worst].Element)
 	for _, k := range []int{worst - 1, worst + 1} {
 		if k < 0 || k >= len(way) {
 			continue
@@ -283,7 +283,7 @@ func (t trial) betterJoint(c *solve.CaseResult, way []solve.Step) (x try, ok boo
 		}
 	}
 	x.kind = BetterJoint
-	x.what = fmt.Sprintf("the %s at %s with %s in place of %s", e.Kind, e.Name, unit.Resistance(half*float64(e.Resistance)), e.Resistance)
+	x.what = fmt.Sprintf("the %s at %s with %s in place of %s", e.Kind, e.Name, unit.Resistance(half*float64(ohms)), ohms)
 	return x, ok
 }
 

@@ -100,7 +100,7 @@ func TestOnWay(t *testing.T) {
 
 // TestFeeder: of what a wire carries the load that takes most tells the supply.
 func TestFeeder(t *testing.T) {
-	wires := &solve.Network{Elements: []solve.Element{{Kind: solve.Wire, Wire: 0}, {Kind: solve.Wire, Wire: 1}, {Kind: solve.Wire, Wire: 2}}}
+	wires := &solve.Network{Elements: []solve.Element{{Item: &solve.Item{Kind: solve.Wire, Wire: 0}}, {Item: &solve.Item{Kind: solve.Wire, Wire: 1}}, {Item: &solve.Item{Kind: solve.Wire, Wire: 2}}}}
 	by := func(supply string, amps unit.Current, feed, back int) solve.LoadResult {
 		return solve.LoadResult{Supply: supply, SupplySet: unit.Voltage(len(supply)), Amps: amps, Feed: []solve.Step{{Element: feed}}, Return: []solve.Step{{Element: back}}}
 	}

@@ -38,7 +38,7 @@ func TestFlowAgainstCutting(t *testing.T) {
 		put := func(from, to int) {
 			i := len(nw.Elements)
 			kind := rapid.SampledFrom([]solve.ElementKind{solve.Wire, solve.Fuse, solve.Fuse, solve.Supply}).Draw(t, "kind")
-			e := solve.Element{Kind: kind, Index: i, Device: "d", From: from, To: to}
+			e := solve.Element{Item: &solve.Item{Kind: kind, Index: i, Device: "d"}, From: from, To: to}
 			a := 1 + float64(rapid.IntRange(0, 9).Draw(t, "amps"))
 			if kind == solve.Supply { // delivers out of its plus, From
 				e.From, e.To = to, from

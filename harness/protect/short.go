@@ -236,7 +236,7 @@ func (g *weigher) source(nw *solve.Network, fault *solve.Strike, fl *flow, s *Sh
 // setPoint is the open volts of a supply as the short loads it.
 func (g *weigher) setPoint(nw *solve.Network, fault *solve.Strike, supply int) float64 {
 	e := &nw.Elements[supply]
-	return float64(fault.Volts(e.From)-fault.Volts(e.To)) + math.Abs(float64(fault.Current(supply)))*float64(e.Resistance)
+	return float64(fault.Volts(e.From)-fault.Volts(e.To)) + math.Abs(float64(fault.Current(supply)))*float64(nw.Resistance(supply))
 }
 
 // limit is the stated limit of a supply.
@@ -284,7 +284,7 @@ func (g *weigher) greatest(nw *solve.Network, fault *solve.Strike, fl *flow) {
 		return
 	}
 	open := g.setPoint(nw, fault, supply)
-	inside := fl.amps[supply] * float64(nw.Elements[supply].Resistance)
+	inside := fl.amps[supply] * float64(nw.Resistance(supply))
 	minus := float64(fault.Volts(nw.Elements[supply].To))
 	most := g.limits(nw, supplies)
 	for _, i := range fl.live {

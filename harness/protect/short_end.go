@@ -48,7 +48,7 @@ func (g *weigher) deadEnds(f *solve.Faults, strong bool, wires []int, tell func(
 		s := &f.Net.Elements[supply]
 		where := site{load: -1, from: node, to: s.To}
 		if !strong {
-			where.through = unit.Resistance(max(g.setPoint(f.Net, &fault, supply)/float64(fault.Amps)-float64(s.Resistance), 0))
+			where.through = unit.Resistance(max(g.setPoint(f.Net, &fault, supply)/float64(fault.Amps)-float64(f.Net.Resistance(supply)), 0))
 		}
 		w := &g.nt.Wires[i]
 		tell(g.try(f, where, Short{Case: f.Case, At: "end of " + w.Name, Index: -1, Wire: i, Strong: strong, Span: w.Span}))

@@ -19,7 +19,7 @@ func anyNet(t *rapid.T) (*design.Job, *solve.Network) {
 	relays := []*design.Device{{Name: "r0"}, {Name: "r1"}}
 	job.Devices = append(append(job.Devices, box), relays...)
 	put := func(k solve.ElementKind, d string, index, from, to int) {
-		nw.Elements = append(nw.Elements, solve.Element{Kind: k, Device: d, Index: index, From: from, To: to, Wire: -1})
+		nw.Elements = append(nw.Elements, solve.Element{Item: &solve.Item{Kind: k, Device: d, Index: index, Wire: -1}, From: from, To: to})
 	}
 	node := rapid.IntRange(0, n-1)
 	for range rapid.IntRange(n-1, 11).Draw(t, "elements") {

@@ -217,9 +217,9 @@ func (w *ways) most(way []int) unit.Current {
 	if d == nil || w.s.Index >= len(d.Supplies) {
 		return 0
 	}
-	ohms := w.Elements[w.s.element].Resistance
+	ohms := w.Resistance(w.s.element)
 	for _, e := range way {
-		ohms += w.Elements[e].Resistance
+		ohms += w.Resistance(e)
 	}
 	volts := d.Supplies[w.s.Index].Volts.Nominal
 	if !(ohms > 0) || !(volts > 0) {

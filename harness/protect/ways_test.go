@@ -85,10 +85,10 @@ func TestAnyWays(t *testing.T) {
 // TestWaysPastLoads: a row of fuse, lamp, fuse, lamp. Loads are passed only where asked, and are told in their order; a node that is closed ends the way.
 func TestWaysPastLoads(t *testing.T) {
 	nw := &solve.Network{Nodes: make([]string, 5), Elements: []solve.Element{
-		{Kind: solve.Fuse, Device: "box", Index: 1, From: 0, To: 1},
-		{Kind: solve.Load, Device: "lamp", From: 1, To: 2},
-		{Kind: solve.Fuse, Device: "box", Index: 0, From: 3, To: 2},
-		{Kind: solve.Coil, Device: "relay", From: 4, To: 3},
+		{Item: &solve.Item{Kind: solve.Fuse, Device: "box", Index: 1}, From: 0, To: 1},
+		{Item: &solve.Item{Kind: solve.Load, Device: "lamp"}, From: 1, To: 2},
+		{Item: &solve.Item{Kind: solve.Fuse, Device: "box", Index: 0}, From: 3, To: 2},
+		{Item: &solve.Item{Kind: solve.Coil, Device: "relay"}, From: 4, To: 3},
 	}}
 	job := &design.Job{Devices: []*design.Device{{Name: "box", Fuses: make([]design.DeviceFuse, 2)}, {Name: "lamp", Draws: make([]design.Draw, 1)}, {Name: "relay", Coils: make([]design.Coil, 1)}}}
 	w := NewWays(job, nw, func(*design.Device) bool { return false })
@@ -117,10 +117,10 @@ func TestWaysOfAControlUnit(t *testing.T) {
 	given := design.Supply{}
 	given.Volts.Nominal, given.Most.Nominal = 5, 0.2
 	nw := &solve.Network{Nodes: make([]string, 5), Elements: []solve.Element{
-		{Kind: solve.Switch, Device: "key", From: 0, To: 1},
-		{Kind: solve.Load, Device: "ecu", From: 1, To: 4},
-		{Kind: solve.Supply, Device: "ecu", From: 2, To: 4},
-		{Kind: solve.Join, From: 2, To: 3, Wire: -1},
+		{Item: &solve.Item{Kind: solve.Switch, Device: "key"}, From: 0, To: 1},
+		{Item: &solve.Item{Kind: solve.Load, Device: "ecu"}, From: 1, To: 4},
+		{Item: &solve.Item{Kind: solve.Supply, Device: "ecu"}, From: 2, To: 4},
+		{Item: &solve.Item{Kind: solve.Join, Wire: -1}, From: 2, To: 3},
 	}}
 	job := &design.Job{Devices: []*design.Device{
 		{Name: "key", States: []design.State{{StateRef: design.StateRef{State: "on"}}}},
@@ -146,7 +146,7 @@ func TestWaysOfAControlUnit(t *testing.T) {
 
 // TestUnlimitedSourceFirst: of two sources at one node with as much switched the one without a limit counts first, whichever is named first.
 func TestUnlimitedSourceFirst(t *testing.T) {
-	nw := &solve.Network{Nodes: make([]string, 2), Elements: []solve.Element{{Kind: solve.Join, From: 0, To: 1, Wire: -1}}}
+	nw := &solve.Network{Nodes: make([]string, 2), Elements: []solve.Element{{Item: &solve.Item{Kind: solve.Join, Wire: -1}, From: 0, To: 1}}}
 	w := NewWays(&design.Job{}, nw, func(*design.Device) bool { return false })
 	bat, alt := Start{Source: Source{Device: "bat"}, Volts: 12}, Start{Source: Source{Device: "alt", Most: 70}, Volts: 14}
 	for _, starts := range [][]Start{{bat, alt}, {alt, bat}} {

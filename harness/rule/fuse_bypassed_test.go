@@ -15,7 +15,7 @@ func TestBridgesAreAlone(t *testing.T) {
 	for range 2000 {
 		nw := &solve.Network{Nodes: make([]string, 2+r.IntN(7))}
 		for range 1 + r.IntN(10) {
-			nw.Elements = append(nw.Elements, solve.Element{Kind: solve.Fuse, From: r.IntN(len(nw.Nodes)), To: r.IntN(len(nw.Nodes))})
+			nw.Elements = append(nw.Elements, solve.Element{Item: &solve.Item{Kind: solve.Fuse}, From: r.IntN(len(nw.Nodes)), To: r.IntN(len(nw.Nodes))})
 		}
 		at := make([][]int, len(nw.Nodes))
 		for i, e := range nw.Elements {

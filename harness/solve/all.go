@@ -22,8 +22,8 @@ func All(job *design.Job, nt *net.Net, sizes size.Sizes) *Network {
 			if b.standing(group{d.Name, s.Group}) == s.State {
 				continue // in place already
 			}
-			b.star(d, s.Pins, exactly(v.ohms("contact-resistance", at)).aged(v.age(at)), func(from, to string) Element {
-				return Element{Kind: Switch, Name: d.Name + " " + s.StateRef.String() + " " + from + " - " + to, Wire: -1, Device: d.Name, Index: i, Span: s.Span}
+			b.star(d, s.Pins, exactly(v.ohms("contact-resistance", at)).aged(v.age(at)), func(from, to string) piece {
+				return piece{Item: Item{Kind: Switch, Name: d.Name + " " + s.StateRef.String() + " " + from + " - " + to, Wire: -1, Device: d.Name, Index: i, Span: s.Span}}
 			})
 		}
 	}

@@ -22,7 +22,7 @@ func spiceText(res *CaseResult) string {
 	node := func(n int) string { return strconv.Itoa(n) } // node 0 is the common one
 	for i := range brs {
 		b := &brs[i]
-		from, to := node(b.from), node(b.to)
+		from, to := node(int(b.from)), node(int(b.to))
 		switch b.law {
 		case ohmic:
 			fmt.Fprintf(&s, "r%d %s %s %.17g\n", i, from, to, 1/b.g)

@@ -14,6 +14,16 @@ import (
 // group is one set of states of a device.
 type group struct{ device, name string }
 
+// nodeKey is the device and pin of a node, or a splice alone.
+type nodeKey struct{ device, pin string }
+
+// piece is an element before it is put in place.
+type piece struct {
+	Item
+	From, To   int
+	Resistance unit.Resistance
+}
+
 // positions is how the switches and relays stand, and which of the supplies that follow live.
 type positions struct {
 	state map[group]string // off where not named
@@ -30,19 +40,24 @@ type builder struct {
 	*Network
 	br    []branch
 	knobs []knob
-	nodes map[string]int
+	nodes map[nodeKey]int32 // until the net is laid
+	items []Item            // room for those to come
 	pos   positions
 	spots *spots
 }
 
 func (v *values) build(pos positions) *builder {
 	if v.laid == nil { // the wires lie the same in every position
-		v.laid = &builder{values: v, Network: &Network{}, nodes: map[string]int{}, spots: &spots{}}
+		v.laid = &builder{values: v, Network: &Network{}, nodes: map[nodeKey]int32{}, spots: &spots{}}
 		v.laid.wires()
 	}
 	l := v.laid
-	b := &builder{values: v, Network: &Network{Nodes: slices.Clone(l.Nodes), Elements: slices.Clone(l.Elements)},
-		br: slices.Clone(l.br), knobs: slices.Clone(l.knobs), nodes: maps.Clone(l.nodes), spots: l.spots, pos: pos}
+	b := &builder{values: v, Network: &Network{Nodes: slices.Clone(l.Nodes)}, knobs: slices.Clone(l.knobs), nodes: maps.Clone(l.nodes), spots: l.spots, pos: pos}
+	n := 0
+	for _, d := range v.devices {
+		n += elementsOf(d)
+	}
+	b.room(n, l)
 	for _, d := range v.devices {
 		b.device(d)
 	}
@@ -52,23 +67,53 @@ func (v *values) build(pos positions) *builder {
 	return b
 }
 
+// elementsOf is how many a device has at most.
+func elementsOf(d *design.Device) int {
+	n := len(d.Fuses) + len(d.Diodes) + 2*len(d.Supplies) + len(d.Draws) + len(d.Coils) // with what may bleed a supply
+	for i := range d.Joins {
+		n += len(d.Joins[i].Pins)
+	}
+	for i := range d.States {
+		n += len(d.States[i].Pins)
+	}
+	return n
+}
+
+// room begins with the elements of another, nil: none, and makes room for some more.
+func (b *builder) room(more int, l *builder) {
+	n := more
+	if l != nil {
+		n += len(l.br)
+	}
+	b.Elements, b.Ohms, b.br = make([]Element, 0, n), make([]unit.Resistance, 0, n), make([]branch, 0, n)
+	if l != nil {
+		b.Elements, b.Ohms, b.br = append(b.Elements, l.Elements...), append(b.Ohms, l.Ohms...), append(b.br, l.br...)
+	}
+}
+
 func (b *builder) fresh(name string) int {
 	b.Nodes = append(b.Nodes, name)
 	return len(b.Nodes) - 1
 }
 
-func (b *builder) node(key, name string) int {
+func (b *builder) pin(device, pin string) int {
+	key := nodeKey{device, pin}
 	n, ok := b.nodes[key]
 	if !ok {
-		n = b.fresh(name)
+		n = int32(b.fresh(device + "." + pin))
 		b.nodes[key] = n
 	}
-	return n
+	return int(n)
 }
 
-func (b *builder) pin(device, pin string) int {
-	name := device + "." + pin
-	return b.node("pin "+device+"\x00"+pin, name)
+func (b *builder) splice(name string) int {
+	key := nodeKey{pin: "splice\x00" + name} // no pin has such a name
+	n, ok := b.nodes[key]
+	if !ok {
+		n = int32(b.fresh(name))
+		b.nodes[key] = n
+	}
+	return int(n)
 }
 
 func (b *builder) ref(d *design.Device, p design.PinRef) int {
@@ -78,17 +123,22 @@ func (b *builder) ref(d *design.Device, p design.PinRef) int {
 	return b.pin(p.Device, p.Pin)
 }
 
-func (b *builder) put(e Element, x branch) {
-	x.from, x.to = e.From, e.To
+func (b *builder) put(e piece, x branch) {
+	x.from, x.to = int32(e.From), int32(e.To)
 	if x.law == ohmic {
 		e.Resistance = unit.Resistance(1 / x.g)
 	}
-	b.Elements = append(b.Elements, e)
+	if len(b.items) == cap(b.items) { // in lots: nobody has one of them without the others
+		b.items = make([]Item, 0, min(16+len(b.br), 512))
+	}
+	b.items = append(b.items, e.Item)
+	b.Elements = append(b.Elements, Element{Item: &b.items[len(b.items)-1], From: e.From, To: e.To})
+	b.Ohms = append(b.Ohms, e.Resistance)
 	b.br = append(b.br, x)
 }
 
 // turned puts an element with the values that may vary; those without a spread are left out.
-func (b *builder) turned(e Element, x branch, ks ...knob) {
+func (b *builder) turned(e piece, x branch, ks ...knob) {
 	for _, k := range ks {
 		if k.element = len(b.br); x.law != open && k.real() {
 			b.knobs = append(b.knobs, k)
@@ -97,7 +147,7 @@ func (b *builder) turned(e Element, x branch, ks ...knob) {
 	b.put(e, x)
 }
 
-func (b *builder) passive(e Element, r ohms) {
+func (b *builder) passive(e piece, r ohms) {
 	b.turned(e, resistor(0, 0, float64(r.now)), ohmKnob(joint, r))
 }
 
@@ -112,6 +162,17 @@ func (b *builder) wires() {
 	var posts []post
 	halves := map[post][2]int{}
 	ends := make([][2]int, len(b.nt.Wires))
+	n := len(b.nt.Wires) + len(b.nt.Crossings)
+	for i := range b.nt.Wires {
+		for k := range b.nt.Wires[i].Ends {
+			switch b.nt.Wires[i].Ends[k].Kind {
+			case net.InCavity, net.OnStud, net.OnPost, net.InSplice:
+				n++
+			}
+		}
+	}
+	b.room(n, nil)
+	b.spots.wire, b.spots.ends = make([]int, 0, len(b.nt.Wires)), make([][2]int, 0, len(b.nt.Wires))
 	for i := range b.nt.Wires {
 		w := &b.nt.Wires[i]
 		var joint [2]func()
@@ -119,7 +180,7 @@ func (b *builder) wires() {
 		for k := range w.Ends {
 			t := &w.Ends[k]
 			at := b.endScope(w, t)
-			stop := Element{Wire: -1, Index: -1, Device: t.Device, Span: w.Span}
+			stop := piece{Item: Item{Wire: -1, Index: -1, Device: t.Device, Span: w.Span}}
 			var r ohms
 			far := -1
 			switch t.Kind {
@@ -145,7 +206,7 @@ func (b *builder) wires() {
 				far, r = h[side], exactly(b.ohms("lug-resistance", at))
 			case net.InSplice:
 				stop.Kind, stop.Name = SpliceJoint, t.Splice
-				far, r = b.node("splice "+t.Splice, t.Splice), exactly(b.ohms("splice-resistance", at))
+				far, r = b.splice(t.Splice), exactly(b.ohms("splice-resistance", at))
 			case net.InHalf:
 				ends[i][k] = b.fresh(b.half(t.Break+cavityOf(t.Cavity), t.Half&1))
 				continue
@@ -170,7 +231,7 @@ func (b *builder) wires() {
 			joint[0]()
 		}
 		b.spots.wire = append(b.spots.wire, len(b.Elements))
-		b.passive(Element{Kind: Wire, Name: w.Name, From: ends[i][0], To: ends[i][1], Wire: i, Index: -1, Span: w.Span}, exactly(b.wireOhms(i)))
+		b.passive(piece{Item: Item{Kind: Wire, Name: w.Name, Wire: i, Index: -1, Span: w.Span}, From: ends[i][0], To: ends[i][1]}, exactly(b.wireOhms(i)))
 		if joint[1] != nil {
 			joint[1]()
 		}
@@ -190,7 +251,7 @@ func (b *builder) wires() {
 			continue
 		}
 		at := design.Scope{Break: p.name, Class: brk.Class, Panel: brk.Panel}
-		b.passive(Element{Kind: Post, Name: p.name, From: h[0], To: h[1], Wire: -1, Index: -1, Span: brk.Span},
+		b.passive(piece{Item: Item{Kind: Post, Name: p.name, Wire: -1, Index: -1, Span: brk.Span}, From: h[0], To: h[1]},
 			b.post(brk, p.cavity, at).aged(b.age(at)))
 	}
 }
@@ -222,7 +283,7 @@ func (b *builder) crossing(c *net.Crossing, ends [][2]int) {
 	if !ok {
 		return
 	}
-	e := Element{Kind: Contact, Name: c.Break + cavityOf(c.Cavity), From: ends[c.Wires[0]][at[0]], To: ends[c.Wires[1]][at[1]], Wire: -1, Index: -1, Span: c.Span}
+	e := piece{Item: Item{Kind: Contact, Name: c.Break + cavityOf(c.Cavity), Wire: -1, Index: -1, Span: c.Span}, From: ends[c.Wires[0]][at[0]], To: ends[c.Wires[1]][at[1]]}
 	b.passive(e, r)
 }
 
@@ -265,12 +326,12 @@ func endIn(w *net.Wire, c *net.Crossing, side int) int {
 
 func (b *builder) device(d *design.Device) {
 	at := b.scope(d)
-	between := func(kind ElementKind, i int, word, from, to string, span diag.Span) Element {
+	between := func(kind ElementKind, i int, word, from, to string, span diag.Span) piece {
 		name := d.Name
 		if word != "" {
 			name += " " + word
 		}
-		return Element{Kind: kind, Name: name + " " + from + " - " + to, Wire: -1, Device: d.Name, Index: i, Span: span}
+		return piece{Item: Item{Kind: kind, Name: name + " " + from + " - " + to, Wire: -1, Device: d.Name, Index: i, Span: span}}
 	}
 	for i := range d.Joins {
 		j := &d.Joins[i]
@@ -278,7 +339,7 @@ func (b *builder) device(d *design.Device) {
 		if j.Resistance.Given {
 			r = spread(j.Resistance) // measured metal: age does not touch it
 		}
-		b.star(d, j.Pins, r, func(from, to string) Element { return between(Join, i, "joint", from, to, j.Span) })
+		b.star(d, j.Pins, r, func(from, to string) piece { return between(Join, i, "joint", from, to, j.Span) })
 	}
 	for i := range d.States {
 		s := &d.States[i]
@@ -289,7 +350,7 @@ func (b *builder) device(d *design.Device) {
 		if s.Resistance.Given {
 			r = spread(s.Resistance)
 		}
-		b.star(d, s.Pins, r.aged(b.age(at)), func(from, to string) Element { return between(Switch, i, s.StateRef.String(), from, to, s.Span) })
+		b.star(d, s.Pins, r.aged(b.age(at)), func(from, to string) piece { return between(Switch, i, s.StateRef.String(), from, to, s.Span) })
 	}
 	for i := range d.Fuses {
 		f := &d.Fuses[i]
@@ -345,7 +406,7 @@ func (b *builder) supplyLaw(d *design.Device, i int) (x branch, stated unit.Resi
 
 // coil is a load that takes its starting current until its armature has moved: a starter's solenoid must pull in at the volts which
 // that leaves it, and one that does not goes on drawing it.
-func (b *builder) coil(d *design.Device, c *design.Coil, e Element) {
+func (b *builder) coil(d *design.Device, c *design.Coil, e piece) {
 	e.From, e.To = b.ref(d, c.From), b.ref(d, c.To)
 	x, k := b.coilLaw(d, c)
 	b.turned(e, x, k)
@@ -359,7 +420,7 @@ func (b *builder) coilLaw(d *design.Device, c *design.Coil) (branch, knob) {
 	return b.values.starting(d, &c.Draw)
 }
 
-func (b *builder) load(d *design.Device, l *design.Draw, e Element) {
+func (b *builder) load(d *design.Device, l *design.Draw, e piece) {
 	e.From, e.To = b.ref(d, l.From), b.ref(d, l.To)
 	x, k := b.loadLaw(d, l)
 	b.turned(e, x, k)
@@ -374,7 +435,7 @@ func (b *builder) loadLaw(d *design.Device, l *design.Draw) (branch, knob) {
 }
 
 // star joins pins: two by one resistance, more by one in each arm to a node inside.
-func (b *builder) star(d *design.Device, pins []string, r ohms, name func(from, to string) Element) {
+func (b *builder) star(d *design.Device, pins []string, r ohms, name func(from, to string) piece) {
 	if len(pins) == 2 {
 		e := name(pins[0], pins[1])
 		e.From, e.To = b.pin(d.Name, pins[0]), b.pin(d.Name, pins[1])

@@ -113,7 +113,7 @@ func regimes(t tb, res *CaseResult, met map[string]int) (worst float64) {
 			for _, e := range []struct {
 				node int
 				sign float64
-			}{{b.from, 1}, {b.to, -1}} {
+			}{{int(b.from), 1}, {int(b.to), -1}} {
 				if e.node > 0 {
 					m.Set(e.node-1, row, m.At(e.node-1, row)+e.sign)
 					m.Set(row, e.node-1, m.At(row, e.node-1)+volts*e.sign)
@@ -176,10 +176,10 @@ func regimes(t tb, res *CaseResult, met map[string]int) (worst float64) {
 func dropOf(x *mat.VecDense, b *branch) float64 {
 	v := 0.0
 	if b.from > 0 {
-		v = x.AtVec(b.from - 1)
+		v = x.AtVec(int(b.from) - 1)
 	}
 	if b.to > 0 {
-		v -= x.AtVec(b.to - 1)
+		v -= x.AtVec(int(b.to) - 1)
 	}
 	return v
 }

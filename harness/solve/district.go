@@ -31,7 +31,7 @@ func NewDistricts(job *design.Job, nt *net.Net, sizes size.Sizes) *Districts {
 	nw := All(job, nt, sizes)
 	br := make([]branch, len(nw.Elements))
 	for i := range br {
-		br[i].from, br[i].to = nw.Elements[i].From, nw.Elements[i].To
+		br[i].from, br[i].to = int32(nw.Elements[i].From), int32(nw.Elements[i].To)
 	}
 	l := newLayout(len(nw.Nodes), br)
 	up, fed := make([]int32, len(l.islands)), make([]bool, len(l.islands))

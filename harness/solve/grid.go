@@ -82,7 +82,7 @@ func (g *grid) bridged(p *point, from, to int, ohms float64) *patch {
 	i := g.of[from]
 	x := p.patch(i)
 	s := g.solver(i, x.br)
-	b := resistor(int(g.at[from]), int(g.at[to]), ohms)
+	b := resistor(g.at[from], g.at[to], ohms)
 	s.bridge = &b
 	q := s.newton(x)
 	if !q.converged {

@@ -21,7 +21,7 @@ func newLayout(nodes int, br []branch) *layout {
 		up[i] = int32(i)
 	}
 	for i := range br {
-		join(up, int32(br[i].from), int32(br[i].to))
+		join(up, br[i].from, br[i].to)
 	}
 	l := &layout{of: make([]int32, nodes), at: make([]int32, nodes), ofE: make([]int32, len(br)), atE: make([]int32, len(br))}
 	var count, elements []int32 // by island
@@ -80,7 +80,7 @@ func (l *layout) laws(i int32, br []branch) []branch {
 	out := make([]branch, len(s.elements))
 	for k, e := range s.elements {
 		out[k] = br[e]
-		out[k].from, out[k].to = int(s.ends[k][0]), int(s.ends[k][1])
+		out[k].from, out[k].to = s.ends[k][0], s.ends[k][1]
 	}
 	return out
 }

@@ -101,6 +101,7 @@ func (l *Laid) frame(key string, pos positions) *frame {
 
 func (v *values) framed(pos positions) *frame {
 	b := v.build(pos)
+	b.nodes, b.items, b.Nodes, b.knobs = nil, nil, slices.Clone(b.Nodes), slices.Clone(b.knobs) // to stay, and no more to come
 	f := &frame{builder: b, layout: newLayout(len(b.Nodes), b.br), devices: map[string][]int{}}
 	for e := range b.Elements {
 		switch x := &b.Elements[e]; x.Kind {
@@ -113,7 +114,7 @@ func (v *values) framed(pos positions) *frame {
 
 // refit is a frame with the figures of v.
 func (v *values) refit(f *frame, pos positions) *builder {
-	b := &builder{values: v, Network: &Network{Nodes: f.Nodes, Elements: slices.Clone(f.Elements)}, br: slices.Clone(f.br), knobs: f.knobs, nodes: f.nodes, spots: f.spots, pos: pos}
+	b := &builder{values: v, Network: &Network{Nodes: f.Nodes, Elements: f.Elements, Ohms: slices.Clone(f.Ohms)}, br: slices.Clone(f.br), knobs: f.knobs, spots: f.spots, pos: pos}
 	was := f.values
 	var fresh []knob
 	renewed := map[int]bool{}
@@ -122,7 +123,7 @@ func (v *values) refit(f *frame, pos positions) *builder {
 		if x.law == ohmic {
 			ohms = unit.Resistance(1 / x.g)
 		}
-		b.br[e], b.Elements[e].Resistance = x, ohms
+		b.br[e], b.Ohms[e] = x, ohms
 		if ks == nil {
 			return
 		}

@@ -38,7 +38,7 @@ const (
 
 // branch is one element as the solver sees it. Loads answer to reversed volts as to forward ones.
 type branch struct {
-	from, to   int
+	from, to   int32
 	law        law
 	g, e, most float64
 }
@@ -112,6 +112,6 @@ func within(x, low, high float64) float64 {
 	return min(x, high)
 }
 
-func resistor(from, to int, ohms float64) branch {
+func resistor(from, to int32, ohms float64) branch {
 	return branch{from: from, to: to, law: ohmic, g: 1 / within(ohms, leastResistance, mostResistance)}
 }

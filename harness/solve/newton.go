@@ -52,7 +52,7 @@ func (s *solver) use(br []branch) {
 		if b.law == open {
 			continue
 		}
-		join(up, int32(b.from), int32(b.to))
+		join(up, b.from, b.to)
 		if b.bent() {
 			s.uneven = append(s.uneven, int32(i))
 		}
@@ -71,7 +71,7 @@ func (s *solver) use(br []branch) {
 		s.prepare()
 	}
 	reference, has := make([]bool, nodes), make([]bool, nodes) // the latter by part
-	name := func(node int) {
+	name := func(node int32) {
 		if r := up[node]; !has[r] {
 			has[r], reference[node] = true, true
 		}
@@ -82,7 +82,7 @@ func (s *solver) use(br []branch) {
 		}
 	}
 	for i := range up {
-		name(i)
+		name(int32(i))
 	}
 	if !slices.Equal(reference, s.reference) {
 		s.reference, s.taken = reference, s.taken[:0]

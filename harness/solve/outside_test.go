@@ -131,7 +131,7 @@ func compareDense(t tb, res *CaseResult) {
 	var list []source2
 	n, top := 0, 0.0
 	for i, e := range res.Net.Elements {
-		r, v := float64(e.Resistance), 0.0
+		r, v := float64(res.Net.Resistance(i)), 0.0
 		if e.Kind == Supply {
 			s := res.Supplies[n]
 			n++
@@ -172,7 +172,7 @@ func dense(t tb, count int, list []source2) (volts, amps []float64) {
 		for _, end := range []struct {
 			node int
 			sign float64
-		}{{e.from, 1}, {e.to, -1}} {
+		}{{int(e.from), 1}, {e.to, -1}} {
 			if end.node > 0 {
 				m.Set(end.node-1, i, m.At(end.node-1, i)+end.sign)
 				m.Set(i, end.node-1, m.At(i, end.node-1)+end.sign)
@@ -223,7 +223,7 @@ func TestLawsHold(t *testing.T) {
 				want := max(0, (v-float64(find(r, e.Device).Diodes[e.Index].Forward.Nominal))/float64(diodeResistance))
 				near(t, e.Name, a, want, 1e-9*(1+want))
 			default:
-				near(t, e.Name, a*float64(e.Resistance), v, 1e-9)
+				near(t, e.Name, a*float64(res.Net.Resistance(i)), v, 1e-9)
 			}
 		}
 	}

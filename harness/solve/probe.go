@@ -30,7 +30,7 @@ const bleedOhms = 1e3
 func (b *builder) bleed() {
 	for i := range b.br {
 		if e := b.Elements[i]; e.Kind == Supply && b.br[i].law == source && e.From != e.To {
-			b.put(Element{Kind: Join, Name: "bleed of " + e.Name, From: e.From, To: e.To, Wire: -1, Index: -1}, resistor(0, 0, bleedOhms))
+			b.put(piece{Item: Item{Kind: Join, Name: "bleed of " + e.Name, Wire: -1, Index: -1}, From: e.From, To: e.To}, resistor(0, 0, bleedOhms))
 		}
 	}
 }

@@ -242,7 +242,7 @@ func branchesOf(res *CaseResult) []branch {
 	out := make([]branch, len(res.Net.Elements))
 	for i := range out {
 		out[i] = *res.again.p.branch(i)
-		out[i].from, out[i].to = res.Net.Elements[i].From, res.Net.Elements[i].To
+		out[i].from, out[i].to = int32(res.Net.Elements[i].From), int32(res.Net.Elements[i].To)
 	}
 	return out
 }

@@ -144,7 +144,7 @@ func (v *values) want(fs []follower, on []bool, b *builder, p *point) (want []bo
 	}
 	at := map[load]int{}
 	for i, e := range b.Elements {
-		if e.Kind == Load || e.Kind == Coil {
+		if e.Kind == Load || e.Kind == Coil || e.Kind == Supply {
 			at[load{e.Device, e.Kind, e.Index}] = i
 		}
 	}
@@ -168,22 +168,16 @@ func (v *values) want(fs []follower, on []bool, b *builder, p *point) (want []bo
 			if l.Least.Given {
 				least = float64(most(l.Least))
 			}
-			if !ownFeed(f.d, l, b) && b.br[k].law != open && p.amps(k) > 0 && p.drop(k) >= least {
+			own := false // a draw on the device's own supply, which therefore cannot live on it
+			for s := range f.d.Supplies {
+				own = own || b.Elements[at[load{f.d.Name, Supply, s}]].From == b.Elements[k].From
+			}
+			if !own && b.br[k].law != open && p.amps(k) > 0 && p.drop(k) >= least {
 				want[i] = true
 			}
 		}
 	}
 	return want, volts
-}
-
-// ownFeed tells whether a draw hangs on the device's own supply, which therefore cannot live on it.
-func ownFeed(d *design.Device, l *design.Draw, b *builder) bool {
-	for i := range d.Supplies {
-		if b.ref(d, d.Supplies[i].From) == b.ref(d, l.From) {
-			return true
-		}
-	}
-	return false
 }
 
 func (v *values) relayResults(fs []follower, on, want, hunts []bool, volts []float64) (out []RelayResult) {

@@ -29,22 +29,36 @@ func (k ElementKind) String() string {
 	return [...]string{"wire", "contact", "lug", "splice", "stud post", "switch", "joint", "fuse", "diode", "supply", "load", "coil"}[k]
 }
 
-// Element lies between two nodes. From is the plus side of a supply, load or coil, the anode of a diode.
-type Element struct {
-	Kind       ElementKind
-	Name       string          // wire name, device.pin, device fuse from - to ...
-	From, To   int             // nodes
-	Resistance unit.Resistance // of passive elements, at the temperature solved
-	Wire       int             // index into the net's wires; -1
-	Device     string
-	Index      int // into the device's supplies, draws, coils, states, joins, fuses or diodes; -1 of anything else
-	Span       diag.Span
+// Item is what an element is, wherever it lies. It is shared by the networks of a case in all its positions, and never changed.
+type Item struct {
+	Kind   ElementKind
+	Name   string // wire name, device.pin, device fuse from - to ...
+	Wire   int    // index into the net's wires; -1
+	Device string
+	Index  int // into the device's supplies, draws, coils, states, joins, fuses or diodes; -1 of anything else
+	Span   diag.Span
 }
 
-// Network is the elements of a job in one case and switch position.
+// Element lies between two nodes. From is the plus side of a supply, load or coil, the anode of a diode.
+type Element struct {
+	*Item
+	From, To int // nodes
+}
+
+// Network is the elements of a job in one case and switch position. Networks that differ in figures alone share all but those.
 type Network struct {
 	Nodes    []string // names: device.pin, splice, break half and cavity ...
 	Elements []Element
+	Ohms     []unit.Resistance // by element; see Resistance
+}
+
+// Resistance is that of a passive element at the temperature solved, of a supply its inside as the job says it, of a diode what it has above its
+// forward volts; none of anything else.
+func (n *Network) Resistance(element int) unit.Resistance {
+	if element < 0 || element >= len(n.Ohms) {
+		return 0
+	}
+	return n.Ohms[element]
 }
 
 // Point is one operating point: by node and by element.

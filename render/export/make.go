@@ -289,7 +289,7 @@ func rungs(n *solve.Network, steps []solve.Step, lost unit.Voltage) []Rung {
 			continue
 		}
 		e := &n.Elements[s.Element]
-		out = append(out, Rung{e.Kind.String(), e.Name, num(e.Resistance), num(s.Amps), num(s.Drop), share(s.Drop, lost), num(s.Volts)})
+		out = append(out, Rung{e.Kind.String(), e.Name, num(n.Resistance(s.Element)), num(s.Amps), num(s.Drop), share(s.Drop, lost), num(s.Volts)})
 	}
 	return out
 }

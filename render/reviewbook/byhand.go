@@ -79,9 +79,9 @@ func (b *book) dropByHand(fl *page.Flow) {
 	x.Row(table.T("Length"), table.T("of the copper: its way with slack and take-up, tails and service loops"+unmeasured(w.Unmeasured)), table.T(metres(wireLength(w))+" m"))
 	x.Row(table.T("Temperature of the copper"), table.T(where), table.T(degrees(t)+" C"))
 	x.Row(table.T("Factor"), table.T("(234.5 + "+degrees(t)+") / 254.5"), table.T(fixed(factor, 4)))
-	x.Row(table.T("Resistance"), table.T(perMetre(c.Resistance)+" x "+metres(wireLength(w))+" x "+fixed(factor, 4)), table.T(milliohms(e.Resistance)+" mohm"))
+	x.Row(table.T("Resistance"), table.T(perMetre(c.Resistance)+" x "+metres(wireLength(w))+" x "+fixed(factor, 4)), table.T(milliohms(l.net.Resistance(s.Element))+" mohm"))
 	x.Row(table.T("Current"), table.T("line "+strconv.Itoa(no)+": all that this wire carries"), table.T(amps(s.Amps)+" A"))
-	x.Row(table.T("Drop"), table.T(milliohms(e.Resistance)+" x "+amps(s.Amps)), table.T(millivolts(s.Drop)+" mV"))
+	x.Row(table.T("Drop"), table.T(milliohms(l.net.Resistance(s.Element))+" x "+amps(s.Amps)), table.T(millivolts(s.Drop)+" mV"))
 	r := l.load
 	x.Row(table.T("Lost out"), table.T(lineSum(l, 0, len(r.Feed))), table.T(volts(r.FeedDrop)+" V"))
 	x.Row(table.T("Lost back"), table.T(lineSum(l, len(r.Feed), len(r.Feed)+len(r.Return))), table.T(volts(r.ReturnDrop)+" V"))

@@ -213,7 +213,7 @@ func (b *book) rung(t *table.Table, no int, l *ladder, s solve.Step) {
 	e := &l.net.Elements[s.Element]
 	ohm := "–"
 	if ohmic(e.Kind) {
-		ohm = milliohms(e.Resistance)
+		ohm = milliohms(l.net.Resistance(s.Element))
 		if l.limit.Corner != nil && math.Abs(float64(s.Amps)) > 1e-6 { // joints may stand at another end than in the case
 			ohm = milliohms(unit.Resistance(float64(s.Drop) / float64(s.Amps)))
 		}

@@ -230,9 +230,11 @@ func newFlows(job *design.Job, nt *net.Net, cases []*solve.CaseResult) *flows {
 // Near is what flows in some wires, by their places among them, in the cases and after them at the ends of the supplies' spreads; given is the number of the
 // former. Of starts those are there that move some of the wires, with the currents of these alone: what a start does not move it does not heat.
 func (f *flows) Near(wires []int) (cases []*solve.CaseResult, given int) {
-	nw := &solve.Network{}
+	nw := &solve.Network{Elements: make([]solve.Element, len(wires))}
+	items := make([]solve.Item, len(wires))
 	for k := range wires {
-		nw.Elements = append(nw.Elements, solve.Element{Kind: solve.Wire, Wire: k})
+		items[k] = solve.Item{Kind: solve.Wire, Wire: k}
+		nw.Elements[k].Item = &items[k]
 	}
 	for i := range f.cases {
 		x := &f.cases[i]
