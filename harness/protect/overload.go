@@ -13,7 +13,7 @@ import (
 
 // weigh holds every wire against its fuses once it is known which those are: shorts at the far ends, overloads, fuses in series. It fills in Shorts,
 // Pairs and of each wire Overload, Short and Met.
-func weigh(job *design.Job, nt *net.Net, sizes size.Sizes, warm warmth, r *Result) {
+func weigh(job *design.Job, nt *net.Net, sizes size.Sizes, warm warmth, r *Result) *weigher {
 	g := newWeigher(job, nt, sizes, warm, r)
 	g.shorts()
 	g.overloads()
@@ -21,6 +21,7 @@ func weigh(job *design.Job, nt *net.Net, sizes size.Sizes, warm warmth, r *Resul
 		w := &r.Wires[i]
 		w.Met = (w.Overload == nil || w.Overload.Met) && (w.Short == nil || w.Short.Met)
 	}
+	return g
 }
 
 // mostTimes is the greatest multiple of its rating at which a fuse is held against its wires as an overload; what is beyond is a short.
@@ -79,23 +80,7 @@ func (g *weigher) overloads() {
 		if len(w.By) > 0 {
 			g.res.rests[w.Wire] = g.sustained(w.Wire)
 		}
-		worst := -1.0
-		for n, f := range w.By {
-			fuse := g.fuses[f]
-			beside := unit.Current(0)
-			if n < len(w.Beside) {
-				beside = w.Beside[n]
-			}
-			if fuse == nil || !(fuse.Rating > 0) {
-				continue
-			}
-			for _, s := range stretches(fuse.Gate) {
-				o, used, ok := g.overload(w.Wire, fuse, s, beside)
-				if ok && unit.Worse(used, worst) {
-					worst, w.Overload = used, &o
-				}
-			}
-		}
+		w.Overload = g.worst(w)
 		if o := w.Overload; o != nil {
 			g.lasts(w.Wire, o)
 		}

@@ -19,12 +19,12 @@ type Warming interface {
 
 // FindPart is Find for a job and net cut out of larger ones, districts of them as package solve knows them: what lies beside their wires is in warm, what their
 // wires may carry in h.
-func FindPart(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, warm Warming) *Result {
+func FindPart(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, warm Warming) *Look {
 	r := &Result{}
 	t := newTracer(job, nt, sizes, h)
 	r.Wires = t.trace(cases)
 	r.Fuses = t.fuses(r.Wires, cases)
-	weigh(job, nt, sizes, warm, r)
+	g := weigh(job, nt, sizes, warm, r)
 	r.Unfused = t.stretches(r.Wires, r.Shorts)
-	return r
+	return &Look{Result: r, by: g, all: func() *Result { return r }}
 }

@@ -10,39 +10,29 @@ import (
 
 // Find weighs the protection of a job whose net is sized, solved and heated.
 func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents) *Result {
-	r, _ := find(job, nt, sizes, cases, h, duty)
-	return r
+	return FindFirst(job, nt, sizes, cases, h, duty).Result
 }
 
 // FindAll is Find, and Curves besides.
 func FindAll(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents) *Result {
-	_, all := FindFirst(job, nt, sizes, cases, h, duty)
-	return all()
+	return FindFirst(job, nt, sizes, cases, h, duty).All()
 }
 
-// FindFirst is Find, and what makes FindAll of it for who wants that in the end.
-func FindFirst(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents) (r *Result, all func() *Result) {
-	r, th := find(job, nt, sizes, cases, h, duty)
-	return r, func() *Result {
-		if th == nil {
-			return r
-		}
-		x := *r
-		x.Curves = Curves(job, nt, sizes, th, r)
-		return &x
-	}
-}
-
-func find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents) (*Result, *heat.Thermal) {
+// FindFirst is Find for who asks on.
+func FindFirst(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents) *Look {
 	r := &Result{}
 	if job == nil || nt == nil {
-		return r, nil
+		return &Look{Result: r, all: func() *Result { return r }}
 	}
 	t := newTracer(job, nt, sizes, h)
 	r.Wires = t.trace(cases)
 	r.Fuses = t.fuses(r.Wires, cases)
 	th := heat.NewThermal(job, nt, sizes, cases, duty)
-	weigh(job, nt, sizes, th, r)
+	g := weigh(job, nt, sizes, th, r)
 	r.Unfused = t.stretches(r.Wires, r.Shorts)
-	return r, th
+	return &Look{r, g, func() *Result {
+		x := *r
+		x.Curves = Curves(job, nt, sizes, th, r)
+		return &x
+	}}
 }

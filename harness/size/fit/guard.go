@@ -55,24 +55,24 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 		for want := float64(out[i].Size.Area()) * times * jump; step < g.capped[i] && float64(g.ladders[i][step].Size.Area()) < want; {
 			step++
 		}
-		g.lift(out, i, step, why)
-		for _, j := range g.strands[i] {
-			g.floor[j] = out[j]
-		}
+		g.raise(out, i, step, why)
 		changed = true
 	}
 	o.Heat = g.kept.Solve(o.Sizes)
-	p, wires, all := g.protection(o)
+	p, whole := g.protection(o)
+	var thin []int
 	for _, n := range p.Needs() {
 		if !n.Loop {
-			lift(wires[n.Wire], short(&p.Wires[n.Wire]), size.ByProtection)
+			lift(p.wires[n.Wire], short(&p.Wires[n.Wire]), size.ByProtection)
+			thin = append(thin, n.Wire)
 		}
 	}
+	g.onward(o, p, out, thin)
 	for i := range p.Shorts {
 		if s := &p.Shorts[i]; s.TooWeak() {
 			loop := make([]int, len(s.Weak()))
 			for k, w := range s.Weak() {
-				loop[k] = wires[w]
+				loop[k] = p.wires[w]
 			}
 			lift(g.cheapest(out, loop), 1, size.ByProtection)
 		}
@@ -84,18 +84,64 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 		}
 	}
 	if !changed {
-		if all != nil {
-			o.Protect = all()
+		if whole {
+			o.Protect = p.All()
 		}
 		return o.Sizes, false
 	}
 	return g.fitter.Settle(out), true
 }
 
-// protection weighs the parts that were awake since they were weighed last, and tells which wire each of the result's is. Where that is most of the net it
-// weighs all of it, and all makes the whole result.
-func (g *grower) protection(o *Outcome) (p *protect.Result, wires []int, all func() *protect.Result) {
+// onward steps up the wires that would not bear what they were lifted for at the sizes they were lifted to, until each would: a look at the whole costs far
+// more than one at these wires. By the next look at the whole currents are others, and it judges for certain.
+func (g *grower) onward(o *Outcome, p look, out size.Sizes, thin []int) {
+	for n := 0; n < mostSteps && len(thin) > 0; n++ {
+		var still []int
+		up := map[int]bool{}
+		for k, bears := range g.bears(o, p, out, thin) {
+			i := p.wires[thin[k]]
+			if bears || g.ladders[i] == nil {
+				continue
+			}
+			step := g.room(i, out[i].Size)
+			if step < 0 {
+				continue
+			}
+			if still = append(still, thin[k]); !up[g.strands[i][0]] {
+				up[g.strands[i][0]] = true
+				g.raise(out, i, step, size.ByProtection)
+			}
+		}
+		thin = still
+	}
+}
 
+// raise lifts a wire, and its floor.
+func (g *grower) raise(out size.Sizes, i, step int, why size.Reason) {
+	g.lift(out, i, step, why)
+	for _, j := range g.strands[i] {
+		g.floor[j] = out[j]
+	}
+}
+
+// look is the protection of some wires of the net.
+type look struct {
+	*protect.Look
+	wires []int // by wire of the look: which of the net it is
+}
+
+// bears asks some wires of a look whether they would do with sizes.
+func (g *grower) bears(o *Outcome, p look, sizes size.Sizes, some []int) []bool {
+	own := make(size.Sizes, len(p.wires))
+	for k, i := range p.wires {
+		own[k] = sizes[i]
+	}
+	return p.Bears(own, beside{heat.NewThermal(g.job, g.nt, sizes, o.Cases, o.Duty), p.wires}, some)
+}
+
+// protection weighs the parts that were awake since they were weighed last; where that is most of the net, the whole of it.
+func (g *grower) protection(o *Outcome) (p look, whole bool) {
+	var wires []int
 	for i, k := range g.parts.of {
 		if !g.parts.all[k].weighed {
 			wires = append(wires, i)
@@ -104,20 +150,18 @@ func (g *grower) protection(o *Outcome) (p *protect.Result, wires []int, all fun
 	for k := range g.parts.all {
 		g.parts.all[k].weighed = true
 	}
-	if 2*len(wires) > len(g.nt.Wires) {
-		p, all = protect.FindFirst(g.job, g.nt, o.Sizes, o.Cases, o.Heat, o.Duty)
-		wires = wires[:0]
-		for i := range g.nt.Wires {
-			wires = append(wires, i)
-		}
-		return p, wires, all
+	if 2*len(wires) <= len(g.nt.Wires) {
+		return g.weigh(o, wires), false
 	}
-	p, wires = g.weigh(o, wires)
-	return p, wires, nil
+	wires = wires[:0]
+	for i := range g.nt.Wires {
+		wires = append(wires, i)
+	}
+	return look{protect.FindFirst(g.job, g.nt, o.Sizes, o.Cases, o.Heat, o.Duty), wires}, true
 }
 
 // weigh weighs some parts, all wires of which are given, cut out of the net. What lies beside their wires counts as in the whole.
-func (g *grower) weigh(o *Outcome, wires []int) (*protect.Result, []int) {
+func (g *grower) weigh(o *Outcome, wires []int) look {
 	job, nt, _, all := g.parts.districts.Around(wires, nil)
 	at := make(map[int]int, len(all))
 	sizes, h := make(size.Sizes, len(all)), &heat.Result{Wires: make([]heat.WireResult, len(all))}
@@ -144,7 +188,7 @@ func (g *grower) weigh(o *Outcome, wires []int) (*protect.Result, []int) {
 		cases[n] = solve.Case(job, nt, sizes, temps, g.job.Cases[n])
 	})
 	warm := beside{heat.NewThermal(g.job, g.nt, o.Sizes, o.Cases, o.Duty), all}
-	return protect.FindPart(job, nt, sizes, cases, h, warm), all
+	return look{protect.FindPart(job, nt, sizes, cases, h, warm), all}
 }
 
 // beside is how the wires of a part warm amid all others.

@@ -42,7 +42,8 @@ func TestPartsWeighedAlone(t *testing.T) {
 				wires = append(wires, i)
 			}
 		}
-		cut, all := g.weigh(o, wires)
+		cut := g.weigh(o, wires)
+		all := cut.wires
 		var got, want []protect.Need
 		for _, n := range cut.Needs() {
 			n.Wire = all[n.Wire]
@@ -73,6 +74,65 @@ func TestPartsWeighedAlone(t *testing.T) {
 	}
 	if needs == 0 {
 		t.Error("nothing was too small")
+	}
+}
+
+// Asked at the sizes that were looked at, wires bear what they bore in the look; thin ones are stepped up until they would bear it and no further, or to what can
+// be crimped.
+func TestStepsUpToWhatBears(t *testing.T) {
+	text := trial.Text(4, 200)
+	job, _, said := resolve.Job("trial.loom", func(string) ([]byte, error) { return []byte(text), nil }, books.Files(), nil)
+	if said.HasMistakes() {
+		t.Fatal(said)
+	}
+	nt := net.Build(job, space.Lay(job), nil)
+	f := size.NewFitter(job, nt)
+	o := &Outcome{Net: nt, Sizes: f.Initial()}
+	g := newGrower(job, nt, f, o.Sizes)
+	o.Cases = g.solveAll(o.Sizes, nil)
+	o.Duty = g.dutyAll(o.Cases)
+	g.heat(o.Sizes, o.Cases, o.Duty)
+	o.Heat = g.kept.Solve(o.Sizes)
+	p, whole := g.protection(o)
+	if !whole {
+		t.Fatal("a part was looked at")
+	}
+	var thin []int
+	needs := map[int]bool{}
+	for _, n := range p.Needs() {
+		if !n.Loop && n.Why != "source's limit" {
+			thin, needs[n.Wire] = append(thin, n.Wire), true
+		}
+	}
+	for i, bears := range g.bears(o, p, o.Sizes, p.wires) {
+		if bears == needs[i] {
+			t.Errorf("%s bears: %t, in the look %t", nt.Wires[i].Name, bears, !needs[i])
+		}
+	}
+	out := slices.Clone(o.Sizes)
+	g.onward(o, p, out, thin)
+	lifted, back := 0, slices.Clone(out)
+	for n, bears := range g.bears(o, p, out, thin) {
+		i := thin[n]
+		if !bears && g.ladders[i] != nil && g.room(i, out[i].Size) >= 0 {
+			t.Errorf("%s is left at %v and would not bear", nt.Wires[i].Name, out[i].Size)
+		}
+		if out[i].Size == o.Sizes[i].Size || len(g.strands[i]) > 1 {
+			continue
+		}
+		lifted++
+		for k := range g.ladders[i] {
+			if g.ladders[i][k].Size == out[i].Size {
+				g.lift(back, i, k-1, size.ByProtection)
+			}
+		}
+		if g.bears(o, p, back, []int{i})[0] {
+			t.Errorf("%s is %v and would bear it at %v", nt.Wires[i].Name, out[i].Size, back[i].Size)
+		}
+		back[i] = out[i]
+	}
+	if lifted == 0 {
+		t.Error("nothing was lifted")
 	}
 }
 
