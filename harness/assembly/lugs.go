@@ -90,7 +90,7 @@ func (m *maker) lug(a at, s *Stack) Lug {
 	w := &m.net.Wires[a.wire]
 	t := &w.Ends[a.end]
 	l := Lug{Order: t.Order, Status: design.Computed, Wire: a.wire, Label: w.Label, Name: w.Name, Section: w.Section, Size: m.conductor(a.wire).Size, Part: m.contactPart(a), Hole: s.Thread,
-		Stated: t.Angle.Given, Angle: t.Angle.Nominal, Span: w.Span}
+		Stated: t.Angled, Angle: t.Angle, Span: w.Span}
 	if t.Order > 0 {
 		l.Status = max(t.Status, design.Stated)
 	}

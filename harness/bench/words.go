@@ -188,8 +188,8 @@ func (m *maker) contactText(wire, end int) string {
 		if th := m.thread(t); th != "" {
 			lug = th + " lug"
 		}
-		if t.Angle.Given {
-			lug += " " + t.Angle.Nominal.String()
+		if t.Angled {
+			lug += " " + t.Angle.String()
 		}
 		return lug
 	case net.InSplice:

@@ -138,6 +138,7 @@ func (w *writer) reaches() (out []Reach) {
 		}
 	}
 	tips := w.tips()
+	out = make([]Reach, 0, len(w.wires[w.board.Section]))
 	for _, i := range w.wires[w.board.Section] {
 		wire := &w.net.Wires[i]
 		c, ok := cuts[i]
@@ -166,7 +167,10 @@ func (w *writer) reaches() (out []Reach) {
 		r.Spare = r.Cut - r.Way - r.Holders - r.Strip - r.Waste
 		out = append(out, r)
 	}
-	return out
+	if len(out) == 0 {
+		return nil
+	}
+	return slices.Clone(out)
 }
 
 type cutOf struct {

@@ -56,17 +56,25 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes) *Bundles {
 			before = s.Edge
 		}
 	}
+	b.turns = slices.Clone(b.turns) // without the room it grew into
 	slices.SortFunc(b.turns, func(a, b Turn) int { return compare(a.Edges, b.Edges) })
+	var same shared
+	for e := range b.on {
+		b.on[e] = same.wires(b.on[e])
+	}
 
 	for e := range b.Edges {
 		m, circles := f.makeUp(b.on[e], f.scope(e))
+		m.Pieces = same.pieces(m.Pieces)
 		m.Sleeve, m.Wall = f.sleeve(e)
 		m.closest = f.packer.ask(circles, m.Most)
 		b.Edges[e] = m
 	}
 	for t := range b.turns {
 		u := &b.turns[t]
+		u.Wires = same.wires(u.Wires)
 		m, circles := f.makeUp(u.Wires, f.scope(u.Edges[0]))
+		m.Pieces = same.pieces(m.Pieces)
 		m.Sleeve, m.Wall = f.sleeve(u.Edges[0])
 		if s, wall := f.sleeve(u.Edges[1]); wall > m.Wall || m.Sleeve == "" {
 			m.Sleeve, m.Wall = s, wall
@@ -220,7 +228,6 @@ func (f *finder) makeUp(wires []int, at design.Scope) (m MakeUp, circles []unit.
 			add(p, p.Outside)
 		}
 	}
-	m.Pieces = slices.Clone(m.Pieces) // no longer than it is: it is kept
 	slices.SortStableFunc(m.Pieces, func(a, b Piece) int { return cmp.Compare(b.Outside, a.Outside) })
 	if m.Unknown {
 		return m, nil

@@ -28,7 +28,7 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseRes
 	f := newFinder(job, nt, sizes)
 	seats := f.seats()
 	worst := make([]WireShare, len(nt.Wires))
-	ends := make([][2]EndResult, len(nt.Wires))
+	ends := newWorst(len(nt.Wires))
 	housings := make([]HousingResult, len(seats))
 	all := sides(cases)
 	if len(all) == 0 {
@@ -47,13 +47,8 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseRes
 		}
 	}
 	res := &Result{Shares: slices.DeleteFunc(worst, func(s WireShare) bool { return s.Parallel == 0 })}
-	for i := range ends {
-		for k := range ends[i] {
-			if ends[i][k].Contact != "" {
-				res.Ends = append(res.Ends, ends[i][k])
-			}
-		}
-	}
+	res.Shares = slices.Clone(res.Shares) // without the room of all wires
+	res.Ends = ends.all()
 	for _, h := range housings {
 		if h.Rating > 0 {
 			res.Housings = append(res.Housings, h)
@@ -114,7 +109,7 @@ func (p *pin) through(now *currents) (amps float64, carried bool) {
 }
 
 // weigh holds the contacts of a seat against what they may carry in one case, and keeps for each the worst.
-func (f *finder) weigh(s *seat, of string, now *currents, worst [][2]EndResult) {
+func (f *finder) weigh(s *seat, of string, now *currents, worst *worst) {
 	all := 0.0
 	own := make([]float64, len(s.pins)) // heat of each
 	ohm := make([]float64, len(s.pins))
@@ -147,9 +142,13 @@ func (f *finder) weigh(s *seat, of string, now *currents, worst [][2]EndResult) 
 				r.Equal = unit.Ratio(r.Cavities)
 			}
 			f.allow(s, e, part, &r)
-			if old := &worst[e.wire][e.end]; old.Contact == "" || r.over(old) {
-				r.Where = f.where(e)
-				*old = r
+			if old := worst.of(e); old == nil || r.over(old) {
+				if r.LoadingBy = f.same(r.LoadingBy); old != nil {
+					r.Where = old.Where
+				} else {
+					r.Where = f.where(e)
+				}
+				worst.keep(e, &r)
 			}
 		}
 	}
@@ -173,7 +172,7 @@ func (f *finder) allow(s *seat, e end, part *design.Contact, r *EndResult) {
 	}
 	r.Verified = size.Verified(part.Source) || part.Rating.Source != "" && size.Verified(part.Rating.Source)
 	at := f.fact(e, r.Case)
-	r.Ruling = *at.derating
+	r.Ruling = at.derating
 	equal := float64(r.Equal)
 	if r.Ruling.Value.Name == "none" {
 		equal = 1

@@ -40,14 +40,16 @@ type finder struct {
 	devices  map[string]*design.Device
 	breaks   map[string]*design.Break
 	rulings  *design.Rulings
-	derated  *design.Ruling    // the last that was asked
-	facts    map[string][]fact // by case: of each end
+	derated  *design.Ruling // the last that was asked
+	facts    []fact         // of each end, in the case last asked about
+	factsOf  string
+	texts    map[string]string // what says the same is one text
 	airs     map[design.Scope]unit.Temperature
 }
 
 func newFinder(job *design.Job, nt *net.Net, sizes size.Sizes) *finder {
 	f := &finder{job: job, nt: nt, sizes: sizes, contacts: map[string]*design.Contact{}, housings: map[string]*design.Housing{},
-		devices: map[string]*design.Device{}, breaks: map[string]*design.Break{}, rulings: design.NewRulings(&job.Settings), facts: map[string][]fact{}, airs: map[design.Scope]unit.Temperature{}}
+		devices: map[string]*design.Device{}, breaks: map[string]*design.Break{}, rulings: design.NewRulings(&job.Settings), texts: map[string]string{}, airs: map[design.Scope]unit.Temperature{}}
 	for _, k := range job.Parts.Contacts {
 		f.contacts[k.Name] = k
 	}
@@ -76,12 +78,13 @@ type fact struct {
 }
 
 func (f *finder) fact(e end, of string) *fact {
-	list := f.facts[of]
-	if list == nil {
-		list = make([]fact, 2*len(f.nt.Wires))
-		f.facts[of] = list
+	if f.facts == nil {
+		f.facts, f.factsOf = make([]fact, 2*len(f.nt.Wires)), of
+	} else if f.factsOf != of {
+		clear(f.facts)
+		f.factsOf = of
 	}
-	x := &list[2*e.wire+e.end]
+	x := &f.facts[2*e.wire+e.end]
 	if !x.known {
 		at := f.scope(e, of)
 		*x = fact{known: true, age: f.number("joint-age", at), derating: f.derating(at)}
@@ -90,6 +93,15 @@ func (f *finder) fact(e end, of string) *fact {
 		x.rise, x.riseSet = unit.TempDiff(rise.Value.Quantity.Value), rise.Set
 	}
 	return x
+}
+
+// same is one text for all that read alike.
+func (f *finder) same(text string) string {
+	if s, ok := f.texts[text]; ok {
+		return s
+	}
+	f.texts[text] = text
+	return text
 }
 
 // derating is how contacts are derated where an end is. Most ends have the same.

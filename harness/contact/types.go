@@ -14,7 +14,6 @@ type EndResult struct {
 	Where     string // break.cavity with the half's section, or device.pin
 	Housing   string // part; empty: not known
 	Case      string
-	Carried   bool         // Amps is what the link says it carries, not what the case solved
 	Amps      unit.Current // greatest steady current there
 	Shared    unit.Current // with the contacts of least resistance in its way among parallel ones: what it takes; equal to Amps for one alone
 	Parallel  int          // ways that share; 1 for one alone
@@ -32,7 +31,8 @@ type EndResult struct {
 	Rise      unit.TempDiff    // of a contact at its rating, the setting contact-rise
 	Warm      unit.Ratio       // factor for ambient
 	Allowed   unit.Current     // Rating x Loading x Warm
-	Ruling    design.Ruling    // of contact-derating
+	Ruling    *design.Ruling   // of contact-derating; shared
+	Carried   bool             // Amps is what the link says it carries, not what the case solved
 	Verified  bool             // false: the rating, the pattern or what the ambient leaves is not that of the very part
 	Met       bool             // Shared <= Allowed
 }

@@ -206,6 +206,9 @@ func (b *builder) cut(w *way) {
 		}
 		parts = append(parts, part{section: b.g.sectionOf(a.to), first: a.to, last: a.to, door: -1})
 	}
+	for i := range parts {
+		parts[i].steps = slices.Clone(parts[i].steps) // without the room it grew into
+	}
 	for strand := range max(1, min(w.link.Parallel, mostParallel)) {
 		var before *draft
 		for i, p := range parts {

@@ -300,8 +300,8 @@ func (s *seating) stamp() {
 // take fills in what a decision says of an end and nothing before it has.
 func (t *Termination) take(x *design.CavityDecision) {
 	t.Contact, t.Seal, t.Order = cmp.Or(t.Contact, x.Contact), cmp.Or(t.Seal, x.Seal), cmp.Or(t.Order, x.Order)
-	if !t.Angle.Given {
-		t.Angle = x.Angle
+	if !t.Angled {
+		t.Angle, t.Angled = x.Angle.Nominal, x.Angle.Given
 	}
 	if len(t.SlidOn) == 0 {
 		t.SlidOn = x.SlidOn

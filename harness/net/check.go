@@ -108,7 +108,7 @@ func some(names []string) string {
 
 // finish makes the net of the drafts, and looks at what meets where.
 func (b *builder) finish() *Net {
-	n := &Net{Space: b.geo}
+	n := &Net{Space: b.geo, Wires: make([]Wire, 0, len(b.drafts))}
 	for _, d := range b.drafts {
 		if !d.Loose && len(d.Path) == 0 {
 			d.Zone = b.stillZone(&d.Wire)
@@ -162,6 +162,7 @@ func (b *builder) listCrossings(n *Net) {
 		}
 		return 0
 	})
+	n.Crossings = slices.Grow(n.Crossings, len(b.crossings))
 	for _, c := range b.crossings {
 		out := Crossing{Break: c.of.Name, Status: c.status, Wires: [2]int{c.drafts[0].at, c.drafts[1].at}, Span: c.drafts[0].Span, Unfused: c.unfused(), Quiet: c.quiet()}
 		if c.cavity >= 0 {
@@ -192,6 +193,7 @@ func (b *builder) listUses(n *Net) {
 			n.Uses[k].Wires = append(n.Uses[k].Wires, i)
 		}
 	}
+	n.Uses = slices.Clone(n.Uses) // without the room it grew into
 	slices.SortFunc(n.Uses, func(x, y Use) int {
 		if x.Device != y.Device {
 			return design.Natural(x.Device, y.Device)

@@ -25,7 +25,9 @@ const (
 // Termination is one end of a wire.
 type Termination struct {
 	Kind    TermKind
-	Device  string // InCavity, OnStud
+	Status  design.Status // of the cavity
+	Angled  bool          // Angle is stated
+	Device  string        // InCavity, OnStud
 	Pin     string
 	Housing int    // index into the device's housings; InCavity
 	Break   string // InHalf, OnPost
@@ -35,13 +37,12 @@ type Termination struct {
 	Near    string // CutBack: the end beside which it is cut back, as written
 	// Contact and Seal stated by hand; empty until sized.
 	Contact, Seal string
-	Order         int                     // in the stack of a stud, 1 lowest; 0 not stated
-	Thread        string                  // of the stud
-	Torque        unit.Torque             // of its nut; 0 not stated
-	Angle         design.Fact[unit.Angle] // of the lug from its wire
-	SlidOn        []string                // sleeve parts that go over the wire before its end is made
-	Status        design.Status           // of the cavity
-	Node          int                     // of the geometry; -1 for a loose lead's end off the runs
+	Order         int         // in the stack of a stud, 1 lowest; 0 not stated
+	Thread        string      // of the stud
+	Torque        unit.Torque // of its nut; 0 not stated
+	Angle         unit.Angle  // of the lug from its wire
+	SlidOn        []string    // sleeve parts that go over the wire before its end is made
+	Node          int         // of the geometry; -1 for a loose lead's end off the runs
 }
 
 // WireKind tells plain wires from screens and spares.
@@ -71,11 +72,14 @@ type Wire struct {
 	Ordinal     int    // of parallel wires and rings, 1 and up; 0 when there is only one
 	Label       string // short mark; stated or computed
 	LabelStatus design.Status
+	Kind        WireKind
+	Loose       bool
+	Unmeasured  bool // a part of its way has no known length; Length leaves it out
+	Lead        bool // it is the lead of a supply with a limit
 
 	Link   int // index into the circuit's links; -1 for a screen or a spare
 	Piece  int // which piece of the link, from its From end, 0 first
 	Strand int // which of the parallel wires, 0 first
-	Kind   WireKind
 
 	Ends        [2]Termination
 	Section     string
@@ -87,14 +91,11 @@ type Wire struct {
 	Cable       string
 	Core        int // in the cable; -1 none
 	Path        []Step
-	Loose       bool
 	LooseLength unit.Length
 	Zone        string       // of a loose lead, or of a wire without a way
 	Length      unit.Length  // centre line, slack of the runs included
 	Copper      unit.Length  // conductor between the terminations: way, take-up, tails and service loops; it feeds the resistance
-	Unmeasured  bool         // a part of its way has no known length; Length leaves it out
 	Carries     unit.Current // what the author says it carries, or the limit of the supply whose lead it is; 0 neither
-	Lead        bool         // it is the lead of a supply with a limit
 	Sleeve      string
 	Span        diag.Span
 }

@@ -1,6 +1,8 @@
 package shell
 
 import (
+	"slices"
+
 	"loomsheet/harness/design"
 	"loomsheet/harness/fix"
 	"loomsheet/harness/net"
@@ -26,8 +28,10 @@ func Find(job *design.Job, nt *net.Net, held *fix.Plan) *Shell {
 	m.masks(s, needs)
 	m.painted(s, needs)
 	m.open(s, needs)
+	s.Masks = slices.Clone(s.Masks) // without the room it grew into
 	m.templates(s, needs)
 	m.decide(s, needs)
+	s.Holes = slices.Grow(s.Holes, len(needs))
 	for i := range needs {
 		s.Holes = append(s.Holes, needs[i].Hole)
 	}

@@ -155,6 +155,7 @@ func (b *builder) circuit(t *thing) {
 		return cmp.Or(design.Natural(x.From.String(), y.From.String()), design.Natural(x.To.String(), y.To.String()), cmp.Compare(viaText(x.Via), viaText(y.Via)),
 			cmp.Compare(x.Size.String(), y.Size.String()), cmp.Compare(x.Colour, y.Colour), cmp.Compare(x.LooseLength.Nominal, y.LooseLength.Nominal))
 	})
+	c.Links = slices.Clone(c.Links) // without the room it grew into
 }
 
 func viaText(vs []design.Via) string {

@@ -169,6 +169,7 @@ func (b *builder) declarePins(d *device, parts []*design.Housing) {
 			d.Pins = append(d.Pins, design.Pin{Name: name, Housing: i, Cavity: c.Name, Stud: c.Stud, Span: d.Housings[i].Span})
 		}
 	}
+	d.Pins = slices.Clone(d.Pins) // without the room it grew into
 	slices.SortStableFunc(d.Pins, func(x, y design.Pin) int { return design.Natural(x.Name, y.Name) })
 	for i, p := range d.Pins {
 		d.pins[p.Name] = i
