@@ -158,9 +158,18 @@ func (p *piece) meets(b page.Box) bool {
 	if p.a.X < x && p.b.X < x || p.a.X > right && p.b.X > right || p.a.Y < y && p.b.Y < y || p.a.Y > bottom && p.b.Y > bottom {
 		return false
 	}
+	// Most lines pass a box by, and a product of lengths tells so without a division.
+	dx, dy := float64(p.b.X-p.a.X), float64(p.b.Y-p.a.Y)
+	off := dx*float64(b.Y+b.H/2-p.a.Y) - dy*float64(b.X+b.W/2-p.a.X)
+	if math.Abs(off) > math.Abs(dx)*float64(b.H/2+surely)+math.Abs(dy)*float64(b.W/2+surely) {
+		return false
+	}
 	_, _, ok := p.within(b)
 	return ok
 }
+
+// surely is far more than blur and all rounding of places on paper.
+const surely page.MM = 1e-3
 
 // within is the part of a piece inside a box, as shares of the way from a to b.
 func (p *piece) within(b page.Box) (from, to float64, ok bool) {
@@ -188,8 +197,12 @@ func (p *piece) within(b page.Box) (from, to float64, ok bool) {
 
 // crosses tells whether two pieces cross or touch.
 func (p *piece) crosses(q *piece) bool {
-	box := p.box()
-	if far(box, q.box(), touching) {
+	return p.crossesIn(p.box(), q, q.box())
+}
+
+// crossesIn is crosses, the boxes of both known.
+func (p *piece) crossesIn(box page.Box, q *piece, other page.Box) bool {
+	if far(box, other, touching) {
 		return false
 	}
 	d1, d2 := side(q.a, q.b, p.a), side(q.a, q.b, p.b)
@@ -210,9 +223,9 @@ func far(a, b page.Box, gap page.MM) bool {
 	return a.X-gap > b.X+b.W || b.X-gap > a.X+a.W || a.Y-gap > b.Y+b.H || b.Y-gap > a.Y+a.H
 }
 
-// runsAlong tells whether a piece lies on another for a good part of its own length.
-func (p *piece) runsAlong(q *piece) bool {
-	if b := grown(p.box(), 0.4); !b.Meets(grown(q.box(), 0.1)) {
+// runsAlong tells whether a piece lies on another for a good part of its own length, the boxes of both known.
+func (p *piece) runsAlong(box page.Box, q *piece, other page.Box) bool {
+	if b := grown(box, 0.4); !b.Meets(grown(other, 0.1)) {
 		return false
 	}
 	n := 0

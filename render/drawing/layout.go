@@ -77,6 +77,7 @@ type laying struct {
 	numbers   []int
 	with      []int // of a bare label: 1 + the one beside it whose number it shares, 0 none
 	most      Bounded
+	useless   bool // found while labels were placed: more rows than the most
 }
 
 // Bounded is what of a layout is of use to the one who asks for it; zeros ask for nothing.
@@ -89,6 +90,14 @@ type Bounded struct {
 // 1:20, 1:25, 1:50 (and on by tens) at which it fits. Nothing is left out: labels that find no place are numbered and listed in a key below.
 func (d *Drawing) Lay(w, h page.MM, scale Scale) *Layout {
 	return d.lay(w, h, scale, false, Bounded{})
+}
+
+// First is the scale that Lay begins with: that of what is drawn without a key, of which labels can only make it smaller.
+func (d *Drawing) First(w, h page.MM) Scale {
+	y := &laying{l: &Layout{W: w, H: h, d: d}, barH: barRoom}
+	y.low, y.high, _ = d.Bounds()
+	y.setScale()
+	return y.l.Scale
 }
 
 // LayWithin is Lay at the first scale that fits; nil where the layout would not keep within what is asked for, which is often known long before it is done.
@@ -120,19 +129,23 @@ func (d *Drawing) lay(w, h page.MM, scale Scale, grow bool, most Bounded) *Layou
 
 // beyond tells whether the layout is of no use: from one attempt to the next the key only grows, and with it the scale gets only smaller.
 func (y *laying) beyond() bool {
-	if y.most.Scale > 0 && y.l.Scale > y.most.Scale {
+	if y.useless || y.most.Scale > 0 && y.l.Scale > y.most.Scale {
 		return true
 	}
 	if y.most.Rows == 0 {
 		return false
 	}
-	rows := 0
+	return y.rows() > y.most.Rows
+}
+
+// rows is how many labels have a row in the key, or will be beyond it.
+func (y *laying) rows() (n int) {
 	for i := range y.numbered {
 		if y.numbered[i] && y.l.d.Labels[i].Text != "" {
-			rows++
+			n++
 		}
 	}
-	return rows > y.most.Rows
+	return n
 }
 
 // anyFree tells whether labels are to be placed about what is drawn.
@@ -218,7 +231,7 @@ func (y *laying) attempt(last bool) (lost bool) {
 	var boxes []page.Box
 	var items []item
 	var of []int
-	number := 0
+	number, before := 0, y.rows()
 	for i, s := range l.d.Labels {
 		if s.Text == "" || y.bare[i] {
 			continue
@@ -248,7 +261,17 @@ func (y *laying) attempt(last bool) (lost bool) {
 		items, of = append(items, it), append(of, i)
 	}
 	fld := newField(f, pieces, boxes)
-	fld.place(items, true)
+	without := 0 // labels that will be numbered after this
+	useless := func(n int) bool {
+		if !y.numbered[of[n]] {
+			without++
+		}
+		return y.most.Rows > 0 && before+without > y.most.Rows
+	}
+	if !fld.place(items, true, useless) {
+		y.useless = true
+		return true
+	}
 	for n := range items {
 		if items[n].taken < 0 && y.numbered[of[n]] {
 			y.overLines(f, items, n, boxes)
@@ -299,7 +322,7 @@ func (y *laying) overLines(f page.Box, items []item, n int, fixed []page.Box) {
 		}
 	}
 	one := []item{items[n]}
-	newField(f, leaders, boxes).place(one, true)
+	newField(f, leaders, boxes).place(one, true, nil)
 	items[n] = one[0]
 }
 

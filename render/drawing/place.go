@@ -173,9 +173,9 @@ func (f *field) leaderFree(c *candidate) bool {
 			if far(box, f.bounds[n], besides) {
 				return true
 			}
-			if !p.sign && c.leader.runsAlong(p) {
+			if !p.sign && c.leader.runsAlong(box, p, f.bounds[n]) {
 				c.cost += alongCost
-			} else if c.leader.crosses(p) {
+			} else if c.leader.crossesIn(box, p, f.bounds[n]) {
 				c.cost += p.weight()
 			}
 			ok = c.cost <= most
@@ -251,8 +251,9 @@ func (f *field) cheapest(n int) int {
 	return best
 }
 
-// place finds places for the items; lines tells whether lines are in the way.
-func (f *field) place(items []item, lines bool) {
+// place finds places for the items; lines tells whether lines are in the way. It gives up, and is false, where useless says so of an item
+// that has no candidate.
+func (f *field) place(items []item, lines bool, useless func(item int) bool) bool {
 	f.items = items
 	f.placed = newGrid(f.area.Right(), f.area.Bottom(), len(items))
 	order := make([]int, len(items))
@@ -261,6 +262,9 @@ func (f *field) place(items []item, lines bool) {
 		it := &items[i]
 		it.at, it.w, it.h, it.taken = snapped(it.at), snap(it.w), snap(it.h), -1
 		it.cand = f.candidates(it, lines)
+		if len(it.cand) == 0 && useless != nil && useless(i) {
+			return false
+		}
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(len(items[a].cand), len(items[b].cand)) })
 	for _, n := range order {
@@ -273,7 +277,7 @@ func (f *field) place(items []item, lines bool) {
 		moved := false
 		for _, n := range order {
 			if f.looks > effort {
-				return
+				return true
 			}
 			if items[n].taken < 0 {
 				moved = f.push(n) || moved
@@ -295,9 +299,10 @@ func (f *field) place(items []item, lines bool) {
 			f.put(n, old)
 		}
 		if !moved {
-			return
+			return true
 		}
 	}
+	return true
 }
 
 // crossed is the items whose leaders cross that of a placed item.

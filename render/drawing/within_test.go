@@ -76,3 +76,15 @@ func plainCrosses(p, q *piece) bool {
 	box := p.box()
 	return box.Holds(page.Box{X: q.a.X, Y: q.a.Y}) && d3 == 0 || (d1 > 0) != (d2 > 0) && (d3 > 0) != (d4 > 0)
 }
+
+// The scale that a drawing begins with is that of its lines alone.
+func TestFirstScaleIsOfTheLines(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := crowd(rapid.IntRange(1, 25).Draw(t, "labels"))
+		d.Labels = nil
+		w, h := page.MM(rapid.IntRange(60, 270).Draw(t, "wide")), page.MM(rapid.IntRange(50, 180).Draw(t, "high"))
+		if got, want := d.First(w, h), d.Lay(w, h, 0).Scale; got != want {
+			t.Errorf("%v, laid out %v", got, want)
+		}
+	})
+}

@@ -74,14 +74,30 @@ func mirrored(o solid.Outline) (out solid.Outline) {
 
 // fitted lays a drawing out at the largest scale that the most height allows, on the least paper that does not change it.
 func fitted(d *drawing.Drawing, width page.MM) *drawing.Layout {
-	best := d.Lay(width, mostMap, 0)
+	return shrunk(d, width, d.Lay(width, mostMap, 0))
+}
+
+// named is fitted; nil where with all the height there is a name finds no room, or more than a few only in the key.
+func named(d *drawing.Drawing, width page.MM) *drawing.Layout {
+	l := d.LayWithin(width, mostMap, drawing.Bounded{Rows: fewNumbered})
+	if l == nil || len(l.Rest) > 0 {
+		return nil
+	}
+	if l = shrunk(d, width, l); len(l.Rest) > 0 || l.Numbered() > fewNumbered {
+		return nil
+	}
+	return l
+}
+
+// shrunk is a drawing that was laid out at the most height on the least paper that does not change it.
+func shrunk(d *drawing.Drawing, width page.MM, best *drawing.Layout) *drawing.Layout {
 	if len(d.Labels) > fewMarks { // it wants all the room there is
 		return best
 	}
 	scale, lost := best.Scale, len(best.Rest)
 	for low, high := leastMap, mostMap; high-low > mapStep; {
 		mid := (low + high) / 2
-		if l := d.Lay(width, mid, 0); l.Scale <= scale && len(l.Rest) <= lost {
+		if l := d.LayWithin(width, mid, drawing.Bounded{Scale: scale}); l != nil && len(l.Rest) <= lost {
 			best, high = l, mid
 			continue
 		}

@@ -115,9 +115,12 @@ func divide(p *shell.Panel, list []shell.Hole, width page.MM) []mapPart {
 		return nil
 	}
 	x := mapPart{frame: around(list), holes: list}
-	if len(list) <= fewMarks || len(list) <= fewestHere {
+	if len(list) <= fewestHere {
 		x.lay = fitted(partDrawing(p, &x), width)
-		if len(list) <= fewestHere || len(x.lay.Rest) == 0 && x.lay.Numbered() <= fewNumbered {
+		return []mapPart{x}
+	}
+	if len(list) <= fewMarks {
+		if x.lay = named(partDrawing(p, &x), width); x.lay != nil {
 			return []mapPart{x}
 		}
 	}

@@ -112,7 +112,7 @@ func partShots(s scene, title string, stand drawing.View, room page.Box) []shot 
 func legible(d *drawing.Drawing, room page.Box) *drawing.Layout {
 	bare := *d
 	bare.Labels = nil
-	l := d.LayWithin(room.W, room.H, drawing.Bounded{Scale: halfAgain * bare.Lay(room.W, room.H, 0).Scale, Rows: fewLost + fewNumbered})
+	l := d.LayWithin(room.W, room.H, drawing.Bounded{Scale: halfAgain * bare.First(room.W, room.H), Rows: fewLost + fewNumbered})
 	if l == nil || len(l.Rest) > fewLost || l.Numbered() > fewNumbered {
 		return nil
 	}
@@ -168,7 +168,7 @@ func (s *scene) widest(stand drawing.View) (drawing.View, *drawing.Drawing) {
 		v.Kind = k
 		d := s.draw(v)
 		low, high, _ := d.Bounds()
-		if a := unit.Area(float64(high.X-low.X) * float64(high.Y-low.Y)); most == nil || a > area {
+		if a := unit.Area(float64(high.X-low.X) * float64(high.Y-low.Y)); most == nil || unit.Worse(a, area) {
 			best, most, area = v, d, a
 		}
 	}
