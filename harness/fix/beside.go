@@ -112,24 +112,7 @@ func (m *maker) facing(a, b *chain, p, guess int) (q int, back, ok bool) {
 	if panel == "" || beside <= 0 || !b.box.near(a.spots[p].at, beside) {
 		return -1, false, false
 	}
-	q = -1
-	var best unit.Length
-	most := unit.Length(math.Inf(1)) // the nearest is no further off than what is guessed
-	if guess >= 0 && guess < len(b.spots) && b.spots[guess].known {
-		most = space.Between(a.spots[p].at, b.spots[guess].at) + tiny
-	}
-	for i := 0; i < len(b.spots); {
-		if !b.spots[i].known {
-			i++
-			continue
-		}
-		d := space.Between(a.spots[p].at, b.spots[i].at)
-		if q < 0 || d < best {
-			q, best = i, d
-		}
-		// The places lie a millimetre apart, or less: none of the next ones is nearer than that.
-		i += max(1, int(min(float64(d-min(best, most)), 1e6)*stride(b)))
-	}
+	q, best := b.nearestTo(a.spots[p].at, guess)
 	if q <= 0 || q >= len(b.spots)-1 || best > beside+tiny {
 		return q, false, false
 	}
@@ -148,8 +131,34 @@ func (m *maker) facing(a, b *chain, p, guess int) (q int, back, ok bool) {
 	return q, turn > 90, true
 }
 
-// stride is how many places of a chain lie in a millimetre of space, at least.
-func stride(c *chain) float64 { return c.dense }
+// nearestTo is the place of a chain nearest to a point, of equals the first, and how far off it is; -1 where none is known. What is guessed makes it quicker.
+func (c *chain) nearestTo(at design.Point3, guess int) (q int, best unit.Length) {
+	q = -1
+	most := math.Inf(1) // the nearest is no further off than what is guessed
+	if guess >= 0 && guess < len(c.spots) && c.spots[guess].known {
+		most = float64(space.Between(at, c.spots[guess].at) + tiny)
+	}
+	const hair = 1e-9 // more than floating point leaves open between a square and the distance itself
+	within := math.Inf(1)
+	for i := 0; i < len(c.spots); {
+		if !c.spots[i].known {
+			i++
+			continue
+		}
+		v := solid.Minus(at, c.spots[i].at)
+		far := math.Sqrt(float64(v.X)*float64(v.X) + float64(v.Y)*float64(v.Y) + float64(v.Z)*float64(v.Z))
+		if q < 0 || !(far > within) {
+			if d := space.Between(at, c.spots[i].at); q < 0 || d < best {
+				q, best = i, d
+				within = float64(best)*(1+hair) + tiny
+				most = min(most, float64(best))
+			}
+		}
+		// The places lie a millimetre apart, or less: none of the next ones is nearer than that.
+		i += max(1, int(min(far*(1-hair)-most, 1e6)*c.dense))
+	}
+	return q, best
+}
 
 // heading is the direction of a chain at a place.
 func (c *chain) heading(p int) (solid.Vector, bool) {

@@ -177,6 +177,7 @@ func (m *maker) lay(c *chain) {
 		return
 	}
 	c.grid = int(math.Floor(float64(c.length-c.shift) + tiny))
+	c.spots = make([]spot, 0, c.grid+1)
 	for p := range c.grid + 1 {
 		k := c.partAt(c.real(p))
 		run, stretch, station := m.station(c, k, c.real(p))

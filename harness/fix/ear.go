@@ -24,65 +24,113 @@ const upright = 0.2
 // hole is above the bundle (setting clip-side), so that the bundle's weight closes the clip; where the bundle itself runs up, or the panel is level,
 // it is on the side of the larger coordinate.
 func (m *maker) earAt(x choice, e *space.Edge, at design.Point3, heading solid.Vector, most unit.Length) ear {
-	out := ear{hole: at, other: at}
+	return m.earing(x, e, most).at(at, heading)
+}
+
+// earing is all that the holes of one kind of clip on an edge have in common.
+type earing struct {
+	sheet  *sheet       // nil: the hole is under the bundle's middle
+	apart  bool         // the ear lies beside the bundle
+	normal solid.Vector // of the sheet
+	known  bool         // the normal
+	below  bool
+	up     int // axis
+	off    unit.Length
+
+	heading solid.Vector // last asked for
+	asked   bool
+	beside  solid.Vector // what it makes: the way to the hole, and the side
+	ok      bool
+	side    string
+}
+
+func (m *maker) earing(x choice, e *space.Edge, most unit.Length) *earing {
 	s := m.sheet[x.panel]
 	if s == nil || x.tube != "" || x.kind == "tie" || x.kind == "adhesive" {
-		return out
+		return &earing{}
 	}
-	f, _ := s.plane.Flat(at)
-	foot := s.plane.Space(f)
-	out.hole, out.other = foot, foot
 	part := m.clip[x.clip]
 	if part != nil && part.As == "tie" || most <= 0 {
-		return out
+		return &earing{sheet: s}
 	}
-	n, okN := s.plane.Normal().Unit()
-	t, okT := heading.Unit()
-	v, ok := n.Cross(t).Unit()
-	if !okN || !okT || !ok {
-		return out
-	}
+	g := &earing{sheet: s, apart: true}
+	g.normal, g.known = s.plane.Normal().Unit()
 	scope := m.edgeScope(e)
 	scope.Panel = x.panel
 	if m.sideOf == nil || m.sideOf.at != scope {
 		m.sideOf = &side{scope, m.job.Settings.Get("clip-side", scope).Value.Name == "below"}
 	}
-	below := m.sideOf.below
-	axes := [3]float64{float64(v.X), float64(v.Y), float64(v.Z)}
-	up := map[string]int{"x": 0, "y": 1}[m.job.Up]
-	if m.job.Up != "x" && m.job.Up != "y" {
-		up = 2
-	}
-	axis := up
-	if math.Abs(axes[up]) < upright {
-		axis = -1
-		for i := range axes {
-			if i != up && (axis < 0 || math.Abs(axes[i]) > math.Abs(axes[axis])+tiny) {
-				axis = i
-			}
-		}
-	}
-	if (axes[axis] < 0) != below {
-		v = v.Scale(-1)
-	}
-	switch {
-	case axis == up && below:
-		out.side = "below the bundle"
-	case axis == up:
-		out.side = "above the bundle"
-	case below:
-		out.side = "beside the bundle, at smaller " + string("xyz"[axis])
+	g.below = m.sideOf.below
+	switch m.job.Up {
+	case "x":
+	case "y":
+		g.up = 1
 	default:
-		out.side = "beside the bundle, at larger " + string("xyz"[axis])
+		g.up = 2
 	}
 	size := most
 	if held := clipSize(part, most); held > 0 {
 		size = held
 	}
-	out.off = size/2 + m.length("clip-ear", scope)
-	step := v.Scale(unit.Ratio(out.off))
-	out.hole, out.other = solid.Moved(foot, step), solid.Moved(foot, step.Scale(-1))
+	g.off = size/2 + m.length("clip-ear", scope)
+	return g
+}
+
+// at is the hole of a clip at a place.
+func (g *earing) at(at design.Point3, heading solid.Vector) ear {
+	out := ear{hole: at, other: at}
+	if g.sheet == nil {
+		return out
+	}
+	f, _ := g.sheet.plane.Flat(at)
+	foot := g.sheet.plane.Space(f)
+	out.hole, out.other = foot, foot
+	if !g.apart {
+		return out
+	}
+	if !g.asked || g.heading != heading {
+		g.heading, g.asked = heading, true
+		g.beside, g.side, g.ok = g.turned(heading)
+	}
+	if !g.ok {
+		return out
+	}
+	out.side, out.off = g.side, g.off
+	out.hole, out.other = solid.Moved(foot, g.beside), solid.Moved(foot, g.beside.Scale(-1))
 	return out
+}
+
+// turned is the way from a bundle of that heading to the hole, and its side in words; ok is false where the bundle runs straight at the panel.
+func (g *earing) turned(heading solid.Vector) (beside solid.Vector, side string, ok bool) {
+	t, okT := heading.Unit()
+	v, ok := g.normal.Cross(t).Unit()
+	if !g.known || !okT || !ok {
+		return beside, "", false
+	}
+	axes := [3]float64{float64(v.X), float64(v.Y), float64(v.Z)}
+	axis := g.up
+	if math.Abs(axes[g.up]) < upright {
+		axis = -1
+		for i := range axes {
+			if i != g.up && (axis < 0 || math.Abs(axes[i]) > math.Abs(axes[axis])+tiny) {
+				axis = i
+			}
+		}
+	}
+	if (axes[axis] < 0) != g.below {
+		v = v.Scale(-1)
+	}
+	switch {
+	case axis == g.up && g.below:
+		side = "below the bundle"
+	case axis == g.up:
+		side = "above the bundle"
+	case g.below:
+		side = "beside the bundle, at smaller " + string("xyz"[axis])
+	default:
+		side = "beside the bundle, at larger " + string("xyz"[axis])
+	}
+	return v.Scale(unit.Ratio(g.off)), side, true
 }
 
 // findEars works out, for every place of the grid, where the hole of a clip there would be.
@@ -96,7 +144,9 @@ func (m *maker) findEars() {
 
 // earsOf does so for a chain, and tells how far off a hole is at most.
 func (m *maker) earsOf(c *chain) (far unit.Length) {
-	last, lastPart, lastPanel := choice{}, -1, ""
+	var last *earing
+	var over ground
+	lastPart, lastPanel := -1, ""
 	for p := range c.spots {
 		if !c.spots[p].known {
 			continue
@@ -110,11 +160,14 @@ func (m *maker) earsOf(c *chain) (far unit.Length) {
 		if p == 0 || p == len(c.spots)-1 || math.Abs(float64(at-c.parts[k].at)) < 1 || math.Abs(float64(at-c.parts[k].at-e.Length)) < 1 {
 			_, most = m.bandAt(run, stretch, station) // where two parts meet the thicker one counts
 		}
-		if panel := m.under(e, c.spots[p].at); k != lastPart || panel != lastPanel || most != c.most {
-			last, lastPart, lastPanel, c.most = m.choose(e, nil, nil, most, c.spots[p].at), k, panel, most
+		if k != lastPart {
+			over = m.ground(e)
+		}
+		if panel := over.under(c.spots[p].at); k != lastPart || panel != lastPanel || most != c.most {
+			last, lastPart, lastPanel, c.most = m.earing(m.choose(e, nil, nil, most, c.spots[p].at), e, most), k, panel, most
 		}
 		v, _ := m.geo.Direction(run, stretch, station)
-		x := m.earAt(last, e, c.spots[p].at, v, most)
+		x := last.at(c.spots[p].at, v)
 		c.spots[p].hole, c.spots[p].other = x.hole, x.other
 		far = max(far, space.Between(x.hole, c.spots[p].at))
 	}

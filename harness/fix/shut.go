@@ -22,12 +22,16 @@ func (m *maker) shutOn(c *chain) {
 			from++ // the place where two parts meet belongs to the earlier one
 		}
 		last := choice{panel: "\x00"}
+		over := m.ground(e)
+		var shut shutting
 		for i := from; i <= to; i++ {
-			if panel := m.under(e, c.spots[i].at); panel != last.panel {
+			if panel := over.under(c.spots[i].at); panel != last.panel {
 				last = m.choose(e, nil, nil, 0, c.spots[i].at)
+				drill := wide(m.fastener[last.fastener])
 				if last.kind != "tie" && last.kind != "adhesive" {
-					c.apart = max(c.apart, m.times("hole-apart", last.panel, wide(m.fastener[last.fastener])))
+					c.apart = max(c.apart, m.times("hole-apart", last.panel, drill))
 				}
+				shut = shutting{m: m, panel: last.panel, sheet: m.sheet[last.panel], drill: drill}
 			}
 			bare := last.kind == "tie" || last.kind == "adhesive"
 			why := ""
@@ -36,7 +40,7 @@ func (m *maker) shutOn(c *chain) {
 				if bare {
 					at = c.spots[i].at
 				}
-				why = m.shutAt(last.panel, at, wide(m.fastener[last.fastener]), bare)
+				why = shut.at(at, bare)
 			}
 			if bare && why == "" {
 				c.bare = grow(c.bare, i, "")
@@ -50,16 +54,31 @@ func (m *maker) shutOn(c *chain) {
 
 // under is the panel of a run at a place: its own, or the one that goes on from it in the same plane.
 func (m *maker) under(e *space.Edge, at design.Point3) string {
+	g := m.ground(e)
+	return g.under(at)
+}
+
+// ground is what a run is clipped to.
+type ground struct {
+	panel string
+	sheet *sheet // nil: it has no plane
+}
+
+func (m *maker) ground(e *space.Edge) ground {
 	r := m.run[e.Run]
 	if r == nil {
-		return ""
+		return ground{}
 	}
-	if p := m.sheet[r.Panel]; p != nil {
-		if on, _ := p.over(at); on != nil {
+	return ground{r.Panel, m.sheet[r.Panel]}
+}
+
+func (g *ground) under(at design.Point3) string {
+	if g.sheet != nil {
+		if on, _ := g.sheet.over(at); on != nil {
 			return on.panel.Name
 		}
 	}
-	return r.Panel
+	return g.panel
 }
 
 // grow adds a place to a list of stretches.
@@ -73,29 +92,46 @@ func grow(list []stretchOf, p int, why string) []stretchOf {
 
 // shutAt is why no new hole of that size may be in a panel at a place; empty: nothing forbids it. For what is glued only the panel's outline counts.
 func (m *maker) shutAt(panel string, at design.Point3, drill unit.Length, glued bool) string {
-	s := m.sheet[panel]
-	if s == nil {
+	s := shutting{m: m, panel: panel, sheet: m.sheet[panel], drill: drill}
+	return s.at(at, glued)
+}
+
+// shutting is what forbids holes of one size in a panel.
+type shutting struct {
+	m     *maker
+	panel string
+	sheet *sheet
+	drill unit.Length
+	edge  unit.Length // hole-edge of the panel that lies under the place last asked for
+	of    *sheet
+}
+
+func (s *shutting) at(at design.Point3, glued bool) string {
+	if s.sheet == nil {
 		if glued {
 			return ""
 		}
-		return m.tooNear(m.loose, panel, drill, func(x *thing) unit.Length { return space.Between(x.at, at) })
+		return s.m.tooNear(s.m.loose, s.panel, s.drill, func(x *thing) unit.Length { return space.Between(x.at, at) })
 	}
-	on, f := s.over(at)
+	on, f := s.sheet.over(at)
 	if on == nil {
-		return "beyond panel " + panel
+		return "beyond panel " + s.panel
 	}
 	if glued {
 		return ""
 	}
 	for _, k := range on.keepOuts {
-		if d, _, _ := k.Edge(f); d < drill/2-tiny || k.Holds(f) {
+		if d, _, _ := k.Edge(f); d < s.drill/2-tiny || k.Holds(f) {
 			return "keep-out of panel " + on.panel.Name
 		}
 	}
-	if on.edgeNear(f, m.times("hole-edge", on.panel.Name, drill)) {
+	if s.of != on {
+		s.of, s.edge = on, s.m.times("hole-edge", on.panel.Name, s.drill)
+	}
+	if on.edgeNear(f, s.edge) {
 		return "edge of panel " + on.panel.Name
 	}
-	return on.near.tooNear(f, drill)
+	return on.near.tooNear(f, s.drill)
 }
 
 // tooNear is the first thing that a hole would stand too near to.
