@@ -38,7 +38,7 @@ type bundle struct {
 	wires []strand
 	a     float64
 	b     []float64
-	solo  []bundle // each wire alone; empty for one wire
+	skin  []float64 // b of each wire alone; empty for one wire
 }
 
 // newBundle lays wires into a bundle of the given outside diameter, wall being the sleeve's.
@@ -55,14 +55,17 @@ func newBundle(wires []strand, diameter, wall, kBundle, kIns, emissivity, pressu
 		return m
 	}
 	m.a += 1 / (4 * math.Pi * kBundle)
-	m.solo = make([]bundle, len(wires))
-	skin := make([]float64, len(wires))
+	m.skin = make([]float64, len(wires))
 	for i, w := range wires {
-		skin[i] = ratioLog(w.outside, w.copper) / (2 * math.Pi * kIns)
-		m.solo[i] = bundle{surface: surface{2 * w.outside, emissivity, pressure}, wires: wires[i : i+1], b: skin[i : i+1]}
-		m.b[i] = skin[i] + ratioLog(diameter/2, w.outside)/(2*math.Pi*kBundle) - 1/(4*math.Pi*kBundle)
+		m.skin[i] = ratioLog(w.outside, w.copper) / (2 * math.Pi * kIns)
+		m.b[i] = m.skin[i] + ratioLog(diameter/2, w.outside)/(2*math.Pi*kBundle) - 1/(4*math.Pi*kBundle)
 	}
 	return m
+}
+
+// alone is one of several wires without the others.
+func (m *bundle) alone(i int) bundle {
+	return bundle{surface: surface{2 * m.wires[i].outside, m.emissivity, m.pressure}, wires: m.wires[i : i+1], b: m.skin[i : i+1]}
 }
 
 // ratioLog is ln(outer/inner), never below 0.
@@ -84,8 +87,8 @@ type state struct {
 // solve finds the steady state in air at ta, sq being the square of each wire's current.
 func (m *bundle) solve(ta float64, sq []float64) state {
 	s := m.together(ta, sq)
-	for i := range m.solo {
-		one := &m.solo[i]
+	for i := range m.skin {
+		one := m.alone(i)
 		if !one.cooler(s.temps[i], ta, sq[i]) {
 			s.temps[i] = math.Max(s.temps[i], one.together(ta, sq[i:i+1]).temps[0])
 		}
@@ -153,8 +156,9 @@ func (m *bundle) lost() state {
 // reach it.
 func (m *bundle) ampacity(ta, limit float64, sq []float64, k int) float64 {
 	amps := m.amid(ta, limit, sq, k)
-	if len(m.solo) > 0 && amps > 0 {
-		amps = math.Min(amps, m.solo[k].amid(ta, limit, []float64{0}, 0))
+	if len(m.skin) > 0 && amps > 0 {
+		one := m.alone(k)
+		amps = math.Min(amps, one.amid(ta, limit, []float64{0}, 0))
 	}
 	return amps
 }

@@ -41,8 +41,8 @@ func TestConductionByHand(t *testing.T) {
 		if math.Abs(m.a-c.a) > 1e-12 || math.Abs(m.b[0]-c.b) > 1e-12 {
 			t.Errorf("%s: a %g and b %g, by hand %g and %g", c.name, m.a, m.b[0], c.a, c.b)
 		}
-		if len(m.solo) != c.wires && c.wires > 1 || c.wires == 1 && len(m.solo) > 0 {
-			t.Errorf("%s: %d alone", c.name, len(m.solo))
+		if len(m.skin) != c.wires && c.wires > 1 || c.wires == 1 && len(m.skin) > 0 {
+			t.Errorf("%s: %d alone", c.name, len(m.skin))
 		}
 	}
 	for _, c := range [][3]float64{{2, 1, math.Ln2}, {1, 1, 0}, {1, 2, 0}, {1, 0, 0}, {1, -1, 0}, {0.5e-3, 0.25e-3, math.Ln2}} {

@@ -58,6 +58,8 @@ type solver struct {
 	duty   DutyCurrents
 	first  map[string]*solve.CaseResult // the first case of each name
 	places []place
+	cases  []string  // of each, those at the ends of their spreads too
+	cur    []current // by case
 }
 
 // current is what heats in one case, by wire of the net.
@@ -65,7 +67,7 @@ type current struct {
 	full   []unit.Current
 	steps  []DutyStep
 	starts []start
-	at     [][]lift       // by place: the starts that lift a wire there
+	lifts  lifts
 	least  []unit.Current // what the case leaves a wire at least; nil where nothing starts
 	solved bool           // what each start may move is known
 }
@@ -160,20 +162,6 @@ func (p *place) amps(sq []float64) []unit.Current {
 	for j, i := range p.wires {
 		if k < len(p.known) && p.known[k] == i {
 			out[j] = unit.Current(math.Sqrt(sq[k]))
-			k++
-		}
-	}
-	return out
-}
-
-// temps spreads the temperatures of the known wires over all of the place.
-func (p *place) temps(st state, ta float64) []unit.Temperature {
-	out := make([]unit.Temperature, len(p.wires))
-	k := 0
-	for j, i := range p.wires {
-		out[j] = unit.Temperature(ta)
-		if k < len(p.known) && p.known[k] == i {
-			out[j] = unit.Temperature(st.temps[k])
 			k++
 		}
 	}

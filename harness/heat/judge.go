@@ -2,65 +2,79 @@ package heat
 
 import (
 	"math"
+	"slices"
 	"sync"
 
 	"loomsheet/harness/data"
-	"loomsheet/harness/net"
 	"loomsheet/harness/unit"
 )
 
-// stand is a place in a case at rest.
+// stand is a place in a case at rest. There are as many as places times cases for as long as they are kept, so it holds only what is not at once
+// worked out again. What its wires are made of and carry is looked up where it is told: it stands only as long as those are what they were.
 type stand struct {
-	c          string // the case
-	given      int
-	place      *place
-	amb        unit.Temperature
-	ta         float64
-	model      *bundle
-	limits, sq []float64
-	st         state
-	peaks      []float64 // of starts; nil where there are none
-	who        []string
-	at         *setting
-	scores     []score
-	amps       []unit.Current // current.full of the known wires
+	place          *place
+	given          int // the case
+	model          *bundle
+	amb            unit.Temperature
+	sq             []float64          // of each known wire the square of the current that heats it
+	temps          []unit.Temperature // of each the conductor's
+	scores         []score
+	rises          []rise // of starts; of the wires that one lifts, ascending
+	surface, watts float64
+	runaway        bool
+	carrying       int // wires that carry current
+	share          struct {
+		once  sync.Once
+		value unit.Ratio
+		ok    bool
+	}
 }
 
 // score is what decides which of its places and cases is a wire's worst.
 type score struct{ used, hottest, limit float64 }
 
-// stand solves a place in a case and weighs its wires. pi is the place's own number.
-func (s *solver) stand(p *place, pi, given int, c string, cur *current) *stand {
-	x := &stand{c: c, given: given, place: p, scores: make([]score, len(p.known)), amps: make([]unit.Current, len(p.known))}
-	x.amb, x.ta, x.model, x.limits, x.sq = s.load(p, c, cur)
-	x.st = x.model.solve(x.ta, x.sq)
-	at := &setting{ambient: x.amb, altitude: unit.Length(s.set.number("altitude", p.scope(c))), engine: s.set.engine(p.zone)}
-	at.amps = make([]unit.Current, len(p.known))
-	for k, i := range p.known {
-		x.amps[k], at.amps[k] = cur.full[i], unit.Current(math.Sqrt(x.sq[k]))
-		if s.nt.Wires[i].Kind != net.Screen {
-			at.count++
-		}
-		if at.amps[k] > 1e-3 {
-			at.carrying++
-		}
-	}
-	conds := s.conds
-	at.share = sync.OnceValues(func() (unit.Ratio, bool) {
-		for _, i := range p.known {
-			at.conds = append(at.conds, conds[i])
-		}
-		return aircraftShare(at)
-	})
-	x.at = at
-	if starts := cur.at[pi]; len(starts) > 0 {
-		x.peaks, x.who = s.peaks(x, cur, starts)
-	}
+// rise is how far a start lifts the known wire k of a place above its steady temperature.
+type rise struct {
+	k, start int32
+	by       float64
+}
+
+// air is the temperature that the balance reckons with.
+func (x *stand) air() float64 { return within(float64(x.amb), coolest, hottest) }
+
+// effective is the steady current that heats the known wire k as what it carries does.
+func (x *stand) effective(k int) unit.Current { return unit.Current(math.Sqrt(x.sq[k])) }
+
+// stand solves a place in a case and weighs its wires.
+func (s *solver) stand(p *place, given int) *stand {
+	cur := &s.cur[given]
+	amb, ta, model, limits, sq := s.load(p, s.cases[given], cur)
+	st := model.solve(ta, sq)
+	x := &stand{place: p, given: given, model: model, amb: amb, sq: sq, temps: make([]unit.Temperature, len(p.known)), scores: make([]score, len(p.known)),
+		surface: st.surface, watts: st.watts, runaway: st.runaway}
 	for k := range p.known {
-		y := s.candidate(x, k)
-		x.scores[k] = score{y.used, float64(y.Hottest), float64(y.Limit)}
+		x.temps[k], x.scores[k].limit = unit.Temperature(st.temps[k]), limits[k]
+		if x.effective(k) > 1e-3 {
+			x.carrying++
+		}
+	}
+	x.rises = s.rises(x, &st, limits, cur.lifts.at(p.known))
+	at := s.around(x)
+	for k := range p.known {
+		y := s.candidate(x, k, at)
+		x.scores[k].used, x.scores[k].hottest = y.used, float64(y.Hottest)
 	}
 	return x
+}
+
+// around is what the tables ask of a place in a case.
+func (s *solver) around(x *stand) *setting {
+	p := x.place
+	return &setting{ambient: x.amb, altitude: unit.Length(s.set.number("altitude", p.scope(s.cases[x.given]))), engine: s.set.engine(p.zone), count: p.count, carrying: x.carrying,
+		share: func() (unit.Ratio, bool) {
+			x.share.once.Do(func() { x.share.value, x.share.ok = aircraftShare(x, s.conds) })
+			return x.share.value, x.share.ok
+		}}
 }
 
 // candidate is one wire at one place in one case, with what is needed to work out its figures should it be the worst.
@@ -71,30 +85,33 @@ type candidate struct {
 	asked string
 }
 
-// candidate weighs the known wire k of a place in a case.
-func (s *solver) candidate(x *stand, k int) (y candidate) {
-	p, ta, limit, steady := x.place, x.ta, x.limits[k], x.st.temps[k]
-	i := p.known[k]
-	y.asked = s.set.get("ampacity", p.wireScope(&s.nt.Wires[i], x.c)).Name
-	y.WireResult = WireResult{Wire: i, Case: x.c, Given: x.given, Edge: p.edge, Zone: p.zone, Ambient: x.amb, Amps: x.amps[k], Effective: x.at.amps[k],
-		Count: x.at.count, Hottest: unit.Temperature(steady), Runaway: x.st.runaway, Limit: unit.Temperature(limit), Known: true}
+// candidate weighs the known wire k of a place in a case. at: what around tells, if that is worked out already.
+func (s *solver) candidate(x *stand, k int, at *setting) (y candidate) {
+	p, ta, limit, steady := x.place, x.air(), x.scores[k].limit, float64(x.temps[k])
+	i, c := p.known[k], s.cases[x.given]
+	y.asked = s.set.get("ampacity", p.wireScope(&s.nt.Wires[i], c)).Name
+	y.WireResult = WireResult{Wire: i, Case: c, Given: x.given, Edge: p.edge, Zone: p.zone, Ambient: x.amb, Amps: s.cur[x.given].full[i], Effective: x.effective(k),
+		Count: p.count, Hottest: unit.Temperature(steady), Runaway: x.runaway, Limit: unit.Temperature(limit), Known: true}
 	y.used = (steady - ta) / math.Max(limit-ta, 1e-9)
 	if limit < ta {
 		y.used = 1e12 + (ta-limit)*1e9
 	}
 	t0 := steady
 	if y.asked != "balance" {
-		y.table = pick(y.asked, s.conds[i], x.at)
+		if at == nil {
+			at = s.around(x)
+		}
+		y.table = pick(y.asked, s.conds[i], at)
 		if y.table != nil && y.table.Holds {
-			r := float64(x.at.amps[k]) / math.Max(float64(y.table.Amps), 1e-9)
+			r := float64(y.Effective) / math.Max(float64(y.table.Amps), 1e-9)
 			y.used = r * r
 			t0 = math.Min(t0, ta+(limit-ta)*y.used)
 		}
 	}
-	if x.peaks != nil && x.peaks[k] > 0 {
-		peak := t0 + x.peaks[k]
+	if n, ok := slices.BinarySearchFunc(x.rises, int32(k), func(r rise, k int32) int { return int(r.k - k) }); ok {
+		peak := t0 + x.rises[n].by
 		if used := (peak - ta) / math.Max(limit-ta, 1e-9); unit.Worse(used, y.used) {
-			y.used, y.Start, y.Peak = used, x.who[k], unit.Temperature(math.Min(peak, hottest))
+			y.used, y.Start, y.Peak = used, s.cur[x.given].starts[x.rises[n].start].device, unit.Temperature(math.Min(peak, hottest))
 			y.Hottest = max(y.Hottest, y.Peak)
 		}
 	}
@@ -123,21 +140,38 @@ const leastRise = 1e-9
 // littleHeat in W/m warms no bundle by more than a fraction of a kelvin.
 const littleHeat = 0.05
 
-// peaks is how far starting currents lift each wire above its steady temperature, and which device's does it. Taken is the lower of
+// rises is how far starting currents lift each wire above its steady temperature, and which device's does it. Taken is the lower of
 // two bounds, both too hot rather than too cool: all heat of the start kept in the wire's copper (adiabatic) and what the neighbours
 // add; or the steady state of the bundle, each wire's heat raised by the share 1 - e^(-t/tau) of what the start adds, with tau for
 // the copper alone, since in a short start the insulation lags behind.
-func (s *solver) peaks(at *stand, cur *current, starts []lift) ([]float64, []string) {
-	p, m, ta, limits, sq, st := at.place, at.model, at.ta, at.limits, at.sq, at.st
-	rise, who := make([]float64, len(p.known)), make([]string, len(p.known))
-	var amps []unit.Current
-	for n := range starts {
-		x := &cur.starts[starts[n].start]
-		amps = starts[n].over(p.known, amps)
-		slow, added := s.slowly(p, m, ta, limits, sq, amps, x.d)
+func (s *solver) rises(at *stand, st *state, limits []float64, lifts []liftedAt) []rise {
+	if len(lifts) == 0 {
+		return nil
+	}
+	p, m, ta, sq := at.place, at.model, at.air(), at.sq
+	most := make([]rise, len(p.known))
+	amps, up := make([]unit.Current, len(sq)), make([]float64, len(sq))
+	lifted := 0
+	for len(lifts) > 0 {
+		n := lifts[0].start
+		x := &s.cur[at.given].starts[n]
+		clear(amps)
+		for len(lifts) > 0 && lifts[0].start == n {
+			amps[lifts[0].k] = lifts[0].amps
+			lifts = lifts[1:]
+		}
+		added := s.slowly(up, p, m, ta, limits, sq, amps, x.d)
+		var slow *state // most starts do not ask for it
+		slowly := func() *state {
+			if slow == nil {
+				y := m.solve(ta, up)
+				slow = &y
+			}
+			return slow
+		}
 		beside := 0.0
 		if added > littleHeat {
-			beside = math.Max(0, slow().inside(m)-st.inside(m))
+			beside = math.Max(0, slowly().inside(m)-st.inside(m))
 		}
 		for k, i := range p.known {
 			top := st.temps[k]
@@ -147,27 +181,38 @@ func (s *solver) peaks(at *stand, cur *current, starts []lift) ([]float64, []str
 			}
 			top += beside
 			if top > limits[k] && added > 0 {
-				top = math.Min(top, slow().temps[k])
+				top = math.Min(top, slowly().temps[k])
 			}
-			if r := top - st.temps[k]; unit.WorseBy(r, rise[k], leastRise) {
-				rise[k], who[k] = r, x.device
+			if r := top - st.temps[k]; unit.WorseBy(r, most[k].by, leastRise) {
+				if !(most[k].by > 0) {
+					lifted++
+				}
+				most[k] = rise{int32(k), n, r}
 			}
 		}
 	}
-	return rise, who
+	if lifted == 0 {
+		return nil
+	}
+	out := make([]rise, 0, lifted)
+	for _, r := range most {
+		if r.by > 0 {
+			out = append(out, r)
+		}
+	}
+	return out
 }
 
 // inside is what the surface and the heat of all wires make of a bundle's inside; the hottest bound where nothing is steady.
-func (s state) inside(m *bundle) float64 {
+func (s *state) inside(m *bundle) float64 {
 	if s.runaway {
 		return hottest
 	}
 	return s.surface + m.a*s.watts
 }
 
-// slowly prepares the steady state at the heat a start has built up by its end, and says how much heat per metre it adds.
-func (s *solver) slowly(p *place, m *bundle, ta float64, limits, sq []float64, amps []unit.Current, d unit.Time) (at func() state, added float64) {
-	up := make([]float64, len(sq))
+// slowly sets up to the heat a start has built up by its end, and says how much heat per metre it adds.
+func (s *solver) slowly(up []float64, p *place, m *bundle, ta float64, limits, sq []float64, amps []unit.Current, d unit.Time) (added float64) {
 	for k := range up {
 		up[k] = sq[k]
 		if more := square(amps[k]) - sq[k]; more > unit.Alike*sq[k] {
@@ -175,5 +220,5 @@ func (s *solver) slowly(p *place, m *bundle, ta float64, limits, sq []float64, a
 			added += (up[k] - sq[k]) * p.strands[k].r20 * factor(limits[k])
 		}
 	}
-	return sync.OnceValue(func() state { return m.solve(ta, up) }), added
+	return added
 }

@@ -16,8 +16,6 @@ import (
 // a time.
 type Kept struct {
 	solver
-	cases  []string // of each, those at the ends of their spreads too
-	cur    []current
 	on     [][]int    // by wire: the places where it lies, as in places
 	stale  [][]bool   // by case and place: a current is another than in stands
 	stands [][]*stand // by case and place
@@ -28,12 +26,8 @@ type Kept struct {
 
 // Keep prepares a net and its cases. Its arguments are only read.
 func Keep(job *design.Job, nt *net.Net, cases []*solve.CaseResult, duty DutyCurrents) *Kept {
-	k := &Kept{solver: solver{job: job, nt: nt, set: newSettings(job), places: placesOf(nt)}, on: make([][]int, len(nt.Wires))}
-	for pi := range k.places {
-		for _, i := range k.places[pi].wires {
-			k.on[i] = append(k.on[i], pi)
-		}
-	}
+	k := &Kept{solver: solver{job: job, nt: nt, set: newSettings(job), places: placesOf(nt)}}
+	k.on = lying(nt, k.places)
 	k.flows(cases, duty, nil)
 	return k
 }
@@ -70,27 +64,22 @@ func (k *Kept) Carry(cases []*solve.CaseResult, duty DutyCurrents) {
 
 // differ marks the places where what heats is another than it was.
 func (k *Kept) differ(was, now *current, stale []bool) {
-	alike := func(a, b DutyStep) bool { return a.Device == b.Device && a.On == b.On && a.Off == b.Off }
-	all := !slices.EqualFunc(was.steps, now.steps, alike)
+	rhythm := func(a, b DutyStep) bool { return a.Device == b.Device && a.On == b.On && a.Off == b.Off }
+	all, same := !slices.EqualFunc(was.steps, now.steps, rhythm), alike(was.starts, now.starts)
 	for i, places := range k.on {
 		other := all || was.full[i] != now.full[i]
 		for n := 0; !other && n < len(now.steps); n++ {
 			other = was.steps[n].Amps[i] != now.steps[n].Amps[i]
+		}
+		if !other { // where others start, their numbers tell nothing
+			a, b := was.lifts.of(i), now.lifts.of(i)
+			other = !slices.Equal(a, b) || !same && len(a) > 0
 		}
 		if other {
 			for _, pi := range places {
 				stale[pi] = true
 			}
 		}
-	}
-	for pi := range stale {
-		if a, b := was.at[pi], now.at[pi]; len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0]) {
-			continue // as it was
-		}
-		stale[pi] = stale[pi] || !slices.EqualFunc(was.at[pi], now.at[pi], func(a, b lift) bool {
-			x, y := &was.starts[a.start], &now.starts[b.start]
-			return x.device == y.device && x.d == y.d && slices.Equal(a.wires, b.wires)
-		})
 	}
 }
 
@@ -130,7 +119,10 @@ func (k *Kept) solve(conds size.Sizes, whole bool) *Result {
 			}
 		}
 	}
-	k.conds = slices.Clone(conds)
+	if first {
+		k.conds = make(size.Sizes, len(conds))
+	}
+	copy(k.conds, conds)
 	old := k.result
 	res := &Result{Temps: map[string][]unit.Temperature{}, Wires: make([]WireResult, len(k.nt.Wires))}
 	if first {
@@ -170,15 +162,11 @@ func (k *Kept) solve(conds size.Sizes, whole bool) *Result {
 			p.lay(k.set, k.nt, k.conds)
 			k.places[pi] = p
 		}
-		for ci, c := range k.cases {
+		for ci := range k.cases {
 			if !touched[pi] && !k.stale[ci][pi] {
 				continue
 			}
-			p := &k.places[pi]
-			if !touched[pi] { // results made before keep theirs
-				p = k.stands[ci][pi].place
-			}
-			x := k.stand(p, pi, ci, c, &k.cur[ci])
+			x := k.stand(&k.places[pi], ci)
 			k.stands[ci][pi], k.stale[ci][pi] = x, false
 			if pi < edges {
 				res.Bundles[ci].Bundles[pi] = x.bundle()
@@ -275,8 +263,8 @@ func (k *Kept) around(conds size.Sizes, wires []int, tell func(*solver, *stand, 
 			}
 			at[i] = append(at[i], n)
 		}
-		for ci, c := range k.cases {
-			stands[ci][n] = s.stand(&p, pi, ci, c, &k.cur[ci])
+		for ci := range k.cases {
+			stands[ci][n] = s.stand(&p, ci)
 		}
 	}
 	slices.Sort(all)
@@ -312,7 +300,7 @@ func (k *Kept) mean(ci, wire int) unit.Temperature {
 		x := k.stands[ci][pi]
 		if m, ok := slices.BinarySearch(x.place.known, wire); ok {
 			l := math.Max(float64(x.place.length), 1e-6)
-			sum += x.st.temps[m] * l
+			sum += float64(x.temps[m]) * l
 			length += l
 		}
 	}
@@ -326,8 +314,26 @@ func (k *Kept) mean(ci, wire int) unit.Temperature {
 // bundle is the place as it is told.
 func (x *stand) bundle() BundleResult {
 	p := x.place
-	return BundleResult{Edge: p.edge, Run: p.run, Station: p.station, Wires: p.wires, Amps: p.amps(x.sq), Temps: p.temps(x.st, x.ta), Outside: p.diameter + 2*p.wall, Bare: p.diameter, Ambient: x.amb,
-		Surface: unit.Temperature(x.st.surface), Watts: unit.LinearPower(x.st.watts), Runaway: x.st.runaway}
+	return BundleResult{Edge: p.edge, Run: p.run, Station: p.station, Wires: p.wires, Amps: p.amps(x.sq), Temps: x.all(), Outside: p.diameter + 2*p.wall, Bare: p.diameter, Ambient: x.amb,
+		Surface: unit.Temperature(x.surface), Watts: unit.LinearPower(x.watts), Runaway: x.runaway}
+}
+
+// all spreads the temperatures of the known wires over all of the place.
+func (x *stand) all() []unit.Temperature {
+	p := x.place
+	if len(p.known) == len(p.wires) {
+		return x.temps
+	}
+	out := make([]unit.Temperature, len(p.wires))
+	k := 0
+	for j, i := range p.wires {
+		out[j] = unit.Temperature(x.air())
+		if k < len(p.known) && p.known[k] == i {
+			out[j] = x.temps[k]
+			k++
+		}
+	}
+	return out
 }
 
 func listed(set []bool) (out []int) {

@@ -19,6 +19,7 @@ type place struct {
 	wires              []int       // of the net
 	strands            []strand
 	known              []int       // wire of each strand
+	count              int         // of known, without screens
 	diameter, wall     unit.Length // of the bundle, and of its sleeve
 	madeBy             making
 	made               *bundle
@@ -163,7 +164,16 @@ func (p *place) lay(set *settings, nt *net.Net, conds size.Sizes) {
 		}
 		return max(0, unit.Length(set.number("sleeve-wall", at)))
 	}
-	p.strands, p.known, p.wall = nil, nil, 0
+	known := 0
+	for _, i := range p.wires {
+		if conds[i].Known {
+			known++
+		}
+	}
+	p.strands, p.known, p.count, p.wall = make([]strand, 0, known), p.wires, 0, 0
+	if known < len(p.wires) {
+		p.known = make([]int, 0, known)
+	}
 	sum, largest, parts := 0.0, 0.0, 0
 	cables := map[string]bool{}
 	for _, i := range p.wires {
@@ -177,7 +187,12 @@ func (p *place) lay(set *settings, nt *net.Net, conds size.Sizes) {
 			outside += 2 * float64(sleeve(w.Sleeve, p.wireScope(w, "")))
 		}
 		p.strands = append(p.strands, strand{r20: math.Max(0, float64(c.Resistance)), outside: outside / 2000, copper: d / 2000})
-		p.known = append(p.known, i)
+		if known < len(p.wires) {
+			p.known = append(p.known, i)
+		}
+		if w.Kind != net.Screen {
+			p.count++
+		}
 		if o := cableOutside(set.job, w); o > 0 {
 			if cables[w.Cable] {
 				continue

@@ -2,6 +2,7 @@ package heat
 
 import (
 	"fmt"
+	"slices"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/size"
@@ -10,7 +11,7 @@ import (
 
 // verdict weighs a wire at its worst place: whether it is met, and by what.
 func (s *solver) verdict(at *stand, k int) WireResult {
-	x := s.candidate(at, k)
+	x := s.candidate(at, k, nil)
 	return x.judged()
 }
 
@@ -27,19 +28,21 @@ func (x *candidate) judged() WireResult {
 
 // result works out the ampacities of a wire at its worst place as well, and puts the ruling into words.
 func (s *solver) result(at *stand, k int) WireResult {
-	x := s.candidate(at, k)
-	r, wire, m := x.judged(), x.Wire, at.model
+	around := s.around(at)
+	x := s.candidate(at, k, around)
+	r, wire, m, ta := x.judged(), x.Wire, at.model, at.air()
 	limit := float64(r.Limit)
-	r.Balance = unit.Current(m.ampacity(at.ta, limit, at.sq, k))
-	rest := append([]float64(nil), at.sq...)
+	r.Balance = unit.Current(m.ampacity(ta, limit, at.sq, k))
+	rest := slices.Clone(at.sq)
 	rest[k] = 0
-	r.Rest = unit.Temperature(m.together(at.ta, rest).temps[k])
+	r.Rest = unit.Temperature(m.together(ta, rest).temps[k])
 	r.FreeAir = r.Balance
 	if len(m.wires) > 1 {
-		r.FreeAir = unit.Current(m.solo[k].ampacity(at.ta, limit, []float64{0}, 0))
+		one := m.alone(k)
+		r.FreeAir = unit.Current(one.ampacity(ta, limit, []float64{0}, 0))
 	}
 	if x.asked == "balance" {
-		r.Table = pick(x.asked, s.conds[wire], at.at)
+		r.Table = pick(x.asked, s.conds[wire], around)
 	}
 	r.Verified = s.firm(&s.conds[wire], design.Scope{Zone: r.Zone, Case: r.Case})
 	switch {

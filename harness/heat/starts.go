@@ -1,6 +1,7 @@
 package heat
 
 import (
+	"cmp"
 	"slices"
 
 	"loomsheet/harness/solve"
@@ -14,38 +15,49 @@ type start struct {
 	standing solve.Standing
 }
 
-// lift is a start as a place sees it: the wires there that then carry more than the case leaves them at least, ascending, and what they carry.
-type lift struct {
-	start int
-	wires []lifted
+// lifts is for each wire the starts that make it carry more than the case leaves it at least, ascending, and what it carries then.
+type lifts struct {
+	from []int32 // by wire: where its own begin; nil where nothing starts
+	all  []lifted
 }
 
 type lifted struct {
-	wire int
-	amps unit.Current
+	start int32
+	amps  unit.Current
 }
 
-// over spreads it over some wires, ascending.
-func (x *lift) over(wires []int, out []unit.Current) []unit.Current {
-	out = out[:0]
+// liftedAt is that of the wire at k of a list.
+type liftedAt struct {
+	k int32
+	lifted
+}
+
+func (l *lifts) of(wire int) []lifted {
+	if l.from == nil {
+		return nil
+	}
+	return l.all[l.from[wire]:l.from[wire+1]]
+}
+
+// at is those of some wires by start.
+func (l *lifts) at(wires []int) []liftedAt {
 	n := 0
 	for _, i := range wires {
-		for n < len(x.wires) && x.wires[n].wire < i {
-			n++
-		}
-		a := unit.Current(0)
-		if n < len(x.wires) && x.wires[n].wire == i {
-			a = x.wires[n].amps
-		}
-		out = append(out, a)
+		n += len(l.of(i))
 	}
+	out := make([]liftedAt, 0, n)
+	for k, i := range wires {
+		for _, x := range l.of(i) {
+			out = append(out, liftedAt{int32(k), x})
+		}
+	}
+	slices.SortFunc(out, func(a, b liftedAt) int { return cmp.Or(int(a.start-b.start), int(a.k-b.k)) })
 	return out
 }
 
-// starts reads the starts of a case. A start lifts only what it may move: what works on and off elsewhere is counted as it is without it. Only places
-// are looked at where a wire or a start that moves it is another than in was.
+// starts reads the starts of a case. A start lifts only what it may move: what works on and off elsewhere is counted as it is without it. Only wires
+// are looked at that are, or that a start moves which is, another than in was.
 func (k *Kept) starts(c *solve.CaseResult, cur, was *current) {
-	cur.at = make([][]lift, len(k.places))
 	var of []*solve.StartResult
 	for n := range c.Starts {
 		st := &c.Starts[n]
@@ -67,79 +79,82 @@ func (k *Kept) starts(c *solve.CaseResult, cur, was *current) {
 	var moves [][]int
 	moves, cur.solved = k.moves(c, of, element)
 	other, some := k.others(was, cur, moves)
-	if some {
-		for pi := range cur.at {
-			if !other[pi] {
-				cur.at[pi] = was.at[pi]
-			}
-		}
+	type entry struct {
+		wire int32
+		lifted
 	}
+	var fresh []entry
 	for n, moved := range moves {
 		own := element
 		if of[n].Net != of[0].Net {
 			own = k.elements(of[n].Net)
 		}
 		for _, i := range moved {
-			if own[i] < 0 || some && !slices.ContainsFunc(k.on[i], func(pi int) bool { return other[pi] }) {
+			if own[i] < 0 || some && !other[i] {
 				continue
 			}
 			if a := k.atLeast(of[n].Amps(own[i]), i); unit.Worse(a, cur.least[i]) {
-				for _, pi := range k.on[i] {
-					if !some || other[pi] {
-						x := cur.lift(pi, n)
-						x.wires = append(x.wires, lifted{i, a})
-					}
-				}
+				fresh = append(fresh, entry{int32(i), lifted{int32(n), a}})
 			}
 		}
 	}
+	// They are laid out by wire; fresh is by start.
+	from := make([]int32, len(element)+1)
+	for i := range fresh {
+		from[fresh[i].wire+1]++
+	}
+	for i := range element {
+		if some && !other[i] {
+			from[i+1] = int32(len(was.lifts.of(i)))
+		}
+		from[i+1] += from[i]
+	}
+	all, next := make([]lifted, from[len(element)]), slices.Clone(from)
+	for i := range fresh {
+		x := &fresh[i]
+		all[next[x.wire]] = x.lifted
+		next[x.wire]++
+	}
+	if some {
+		for i := range element {
+			if !other[i] {
+				copy(all[from[i]:], was.lifts.of(i))
+			}
+		}
+	}
+	cur.lifts = lifts{from, all}
 }
 
-// others marks the places where a lift may be another than it was: some tells whether only those. What a start carries where it moves nothing is what
+// others marks the wires whose lifts may be others than they were; some tells whether only those. What a start carries where it moves nothing is what
 // the case carries there. As long as one start stands as it did, the net is the same, and each moves the wires that it moved.
 func (k *Kept) others(was, now *current, moves [][]int) (other []bool, some bool) {
-	if was == nil || !was.solved || !now.solved || len(was.starts) != len(now.starts) {
+	if was == nil || !was.solved || !now.solved || !alike(was.starts, now.starts) {
 		return nil, false
 	}
 	for n := range now.starts {
 		a, b := &was.starts[n], &now.starts[n]
-		if a.device != b.device || a.d != b.d {
-			return nil, false
-		}
 		some = some || b.standing.Known && a.standing == b.standing
 	}
 	if !some {
 		return nil, false
 	}
-	other = make([]bool, len(k.places))
-	mark := func(wire int) {
-		for _, pi := range k.on[wire] {
-			other[pi] = true
-		}
-	}
+	other = make([]bool, len(k.nt.Wires))
 	for i := range now.least {
-		if was.full[i] != now.full[i] || was.least[i] != now.least[i] {
-			mark(i)
-		}
+		other[i] = was.full[i] != now.full[i] || was.least[i] != now.least[i]
 	}
 	for n, moved := range moves {
 		if b := now.starts[n].standing; !b.Known || b != was.starts[n].standing {
 			for _, i := range moved {
-				mark(i)
+				other[i] = true
 			}
 		}
 	}
 	return other, true
 }
 
-// lift is the last start of a place, made if it is not yet there.
-func (c *current) lift(pi, n int) *lift {
-	l := c.at[pi]
-	if len(l) == 0 || l[len(l)-1].start != n {
-		l = append(l, lift{start: n})
-		c.at[pi] = l
-	}
-	return &l[len(l)-1]
+// alike tells whether the same devices start for as long.
+func alike(was, now []start) bool {
+	return slices.EqualFunc(was, now, func(a, b start) bool { return a.device == b.device && a.d == b.d })
 }
 
 // moves lists for each start the wires whose current it may move, ascending: those joined to it by whatever lies in the case; all of them where only its

@@ -62,10 +62,12 @@ func TestStartsCarried(t *testing.T) {
 		cases = solved()
 		k.Carry(cases, nil)
 		for ci := range k.cur {
-			for pi, at := range k.cur[ci].at {
-				switch before := was[ci].at[pi]; {
-				case len(at) == 0:
-				case len(before) == len(at) && &before[0] == &at[0]:
+			moves, _ := k.moves(cases[ci], startsOf(k, cases[ci]), k.elements(cases[ci].Net))
+			other, some := k.others(&was[ci], &k.cur[ci], moves)
+			for i := range nt.Wires {
+				switch {
+				case len(k.cur[ci].lifts.of(i)) == 0:
+				case some && !other[i]:
 					same++
 				default:
 					others++
@@ -74,6 +76,15 @@ func TestStartsCarried(t *testing.T) {
 		}
 	}
 	if same == 0 || others == 0 {
-		t.Errorf("%d places with starts were left as they were, %d were not: too few to tell", same, others)
+		t.Errorf("%d wires that starts lift were left as they were, %d were not: too few to tell", same, others)
 	}
+}
+
+func startsOf(k *Kept, c *solve.CaseResult) (out []*solve.StartResult) {
+	for n := range c.Starts {
+		if st := &c.Starts[n]; k.set.startTime(st.Device) > 0 && st.Net != nil {
+			out = append(out, st)
+		}
+	}
+	return out
 }

@@ -15,10 +15,7 @@ type setting struct {
 	count    int // wires in the bundle
 	carrying int // of them, how many carry current
 	engine   bool
-	// amps and conds of all wires of the bundle, to tell the share of its capacity in use.
-	amps  []unit.Current
-	conds size.Sizes
-	share func() (unit.Ratio, bool) // of the capacity by the aircraft table in use
+	share    func() (unit.Ratio, bool) // of the capacity by the aircraft table in use
 }
 
 const foot unit.Length = 304.8
@@ -89,10 +86,11 @@ func aircraft(c size.Conductor, at *setting) *TableResult {
 	return table(Aircraft, amps, info, not, taken)
 }
 
-// aircraftShare is the sum of currents over the sum of what the table allows all wires of the bundle.
-func aircraftShare(at *setting) (unit.Ratio, bool) {
+// aircraftShare is the sum of currents over the sum of what the table allows all wires of the bundle; conds of the whole net.
+func aircraftShare(x *stand, conds size.Sizes) (unit.Ratio, bool) {
 	used, all := 0.0, 0.0
-	for i, c := range at.conds {
+	for k, i := range x.place.known {
+		c := &conds[i]
 		as, _, ok := row(aircraftSizes, c.Size)
 		if !ok {
 			return 0, false
@@ -101,7 +99,7 @@ func aircraftShare(at *setting) (unit.Ratio, bool) {
 		if !ok {
 			return 0, false
 		}
-		used += float64(at.amps[i])
+		used += float64(x.effective(k))
 		all += float64(amps)
 	}
 	if all <= 0 {

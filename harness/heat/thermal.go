@@ -27,92 +27,142 @@ import (
 //
 // A wire whose conductor is not known has no answers: see Known.
 //
-// A wire's curves are worked out when it is first asked for, and kept for as many wires as a bound allows. Several may ask at a time.
+// A place is worked out when a wire there is first asked for, and a wire's curves when it is; they are kept for as many wires as a bound allows. Several
+// may ask at a time.
 type Thermal struct {
-	onsets   [][]onset // by wire of the net: the places and cases of which any may be the worst
-	capacity []float64 // by wire: of its copper, J/m3K times m2
-	spots    []Spot    // of each place in each case; Steady is left out
+	solver
+	on       [][]int   // by wire: the places where it lies
+	capacity []float64 // by wire: of its copper, J/m3K times m2; 0 where nothing is known of it
+	seats    []seat    // by place
 	mu       sync.Mutex
 	kept     map[int][]warming
-	points   int         // of all curves kept
-	sheds    []*shedding // of no one's at the moment
+	before   map[int][]warming // what was kept until it was much
+	points   int               // of all curves in kept
+	sheds    []*shedding       // of no one's at the moment
 }
 
-// mostPoints bounds the curves kept at a time.
-const mostPoints = 4 << 20
+// mostPoints bounds the curves kept at a time, once and again in before. Who asks goes on from wire to wire and seldom comes back after long.
+const mostPoints = 1 << 16
+
+// seat is a place in all cases.
+type seat struct {
+	once  sync.Once
+	cases []seated
+}
+
+// seated is a place in a case.
+type seated struct {
+	model      *bundle
+	amb        unit.Temperature
+	sq, others []float64 // by known wire, as in onset
+}
 
 // NewThermal prepares all places in all cases. Cases may carry one name more than once. Without any case the wires carry what their
-// links say. Its arguments are only read.
+// links say. Its arguments are only read, and must not change as long as it is asked.
 func NewThermal(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.CaseResult, duty DutyCurrents) *Thermal {
-	s := &solver{job: job, nt: nt, conds: conds, set: newSettings(job), duty: duty}
-	s.places = places(job, nt, conds, func(*place) bool { return true })
+	t := &Thermal{solver: solver{job: job, nt: nt, conds: conds, set: newSettings(job), duty: duty}, capacity: make([]float64, len(nt.Wires)), kept: map[int][]warming{}}
+	t.places = places(job, nt, conds, func(*place) bool { return true })
+	t.on, t.seats = lying(nt, t.places), make([]seat, len(t.places))
 	cases = spread(cases)
-	s.first = firsts(cases)
-	currents := make([]current, len(cases))
+	t.first = firsts(cases)
+	t.cases, t.cur = make([]string, len(cases)), make([]current, len(cases))
 	for i, c := range cases {
-		currents[i] = s.currents(c)
+		t.cases[i], t.cur[i] = c.Case, t.currents(c)
 	}
-	t := &Thermal{onsets: make([][]onset, len(nt.Wires)), capacity: make([]float64, len(nt.Wires)), kept: map[int][]warming{}}
+	t.duty, t.first = nil, nil
 	for i := range nt.Wires {
-		t.capacity[i] = copperCapacity * float64(data.Copper.HeatCapacity) * float64(conds[i].Size.Area()) * 1e-6
-	}
-	for pi := range s.places {
-		p := &s.places[pi]
-		from := make([]int, len(p.known)) // where the onsets of this place begin
-		for k, i := range p.known {
-			from[k] = len(t.onsets[i])
-		}
-		for ci, c := range cases {
-			amb, ta, m, _, sq := s.load(p, c.Case, &currents[ci])
-			others := m.neighbours(sq)
-			for k, i := range p.known {
-				if !(m.wires[k].r20 > 0) || !(t.capacity[i] > 0) {
-					continue
-				}
-				x := onset{m, k, ta, others[k], sq[k], len(t.spots)}
-				covers := func(y onset) bool { return y.covers(&x) }
-				same := func(y onset) bool { return y.covers(&x) && x.covers(&y) && y.model.wires[y.k] == m.wires[k] }
-				if slices.ContainsFunc(t.onsets[i][from[k]:], covers) || slices.ContainsFunc(t.onsets[i][:from[k]], same) {
-					continue
-				}
-				t.onsets[i] = append(t.onsets[i], x)
-			}
-			t.spots = append(t.spots, Spot{Case: c.Case, Given: ci, Edge: p.edge, Zone: p.zone, Ambient: amb, Count: len(p.wires)})
+		if c := &conds[i]; c.Known && c.Resistance > 0 {
+			t.capacity[i] = math.Max(0, copperCapacity*float64(data.Copper.HeatCapacity)*float64(c.Size.Area())*1e-6)
 		}
 	}
 	return t
 }
 
+// lying lists for each wire the places where it lies.
+func lying(nt *net.Net, places []place) [][]int {
+	on := make([][]int, len(nt.Wires))
+	for pi := range places {
+		for _, i := range places[pi].wires {
+			on[i] = append(on[i], pi)
+		}
+	}
+	return on
+}
+
+// seat is a place in all cases, worked out once.
+func (t *Thermal) seat(pi int) []seated {
+	s := &t.seats[pi]
+	s.once.Do(func() {
+		s.cases = make([]seated, len(t.cases))
+		for ci, c := range t.cases {
+			amb, _, m, _, sq := t.load(&t.places[pi], c, &t.cur[ci])
+			s.cases[ci] = seated{m, amb, sq, m.neighbours(sq)}
+		}
+	})
+	return s.cases
+}
+
+// onsets lists the places and cases of a wire of which any may be the worst.
+func (t *Thermal) onsets(wire int) (out []onset) {
+	if !t.Known(wire) {
+		return nil
+	}
+	for _, pi := range t.on[wire] {
+		k, ok := slices.BinarySearch(t.places[pi].known, wire)
+		if !ok {
+			continue
+		}
+		from := len(out) // where the onsets of this place begin
+		for ci, at := range t.seat(pi) {
+			x := onset{at.model, k, within(float64(at.amb), coolest, hottest), at.others[k], at.sq[k], pi, ci}
+			covers := func(y onset) bool { return y.covers(&x) }
+			same := func(y onset) bool { return y.covers(&x) && x.covers(&y) && y.model.wires[y.k] == x.model.wires[x.k] }
+			if slices.ContainsFunc(out[from:], covers) || slices.ContainsFunc(out[:from], same) {
+				continue
+			}
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
 // of is the curves of a wire.
 func (t *Thermal) of(wire int) []warming {
-	if wire < 0 || wire >= len(t.onsets) {
+	if !t.Known(wire) {
 		return nil
 	}
 	t.mu.Lock()
 	ws, ok := t.kept[wire]
+	if !ok {
+		if ws, ok = t.before[wire]; ok {
+			t.keep(wire, ws)
+		}
+	}
 	t.mu.Unlock()
 	if ok {
 		return ws
 	}
 	known := t.shedding()
 	defer t.giveBack(known)
-	points := 0
-	for i := range t.onsets[wire] {
-		x := &t.onsets[wire][i]
-		w := x.warming(t.capacity[wire], known)
-		w.spot = &t.spots[x.spot]
-		ws = envelope(ws, w)
-	}
-	for i := range ws {
-		points += len(ws[i].temps)
+	starts := t.onsets(wire)
+	for i := range starts {
+		ws = envelope(ws, starts[i].warming(t.capacity[wire], known))
 	}
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	if t.points > mostPoints {
-		t.kept, t.points = map[int][]warming{}, 0
-	}
-	t.kept[wire], t.points = ws, t.points+points
+	t.keep(wire, ws)
 	return ws
+}
+
+// keep keeps the curves of a wire; t is locked.
+func (t *Thermal) keep(wire int, ws []warming) {
+	if t.points > mostPoints {
+		t.before, t.kept, t.points = t.kept, map[int][]warming{}, 0
+	}
+	for i := range ws {
+		t.points += len(ws[i].temps)
+	}
+	t.kept[wire] = ws
 }
 
 func (t *Thermal) shedding() *shedding {
@@ -135,7 +185,7 @@ func (t *Thermal) giveBack(s *shedding) {
 // Known is false for a wire whose conductor or its resistance is not known, and for one that the net does not have: nothing can be told
 // of it. Sustained is 0 for it, Lasts has no answer, Steady and After are nothing.
 func (t *Thermal) Known(wire int) bool {
-	return wire >= 0 && wire < len(t.onsets) && len(t.onsets[wire]) > 0
+	return wire >= 0 && wire < len(t.capacity) && t.capacity[wire] > 0
 }
 
 // Steady is the wire's conductor at its hottest place and case as the cases have it, its duty loads at their peak. No temperature here is
@@ -147,8 +197,9 @@ func (t *Thermal) Steady(wire int) unit.Temperature {
 	known := t.shedding()
 	defer t.giveBack(known)
 	top := coolest
-	for i := range t.onsets[wire] {
-		top = math.Max(top, t.onsets[wire][i].start(known))
+	starts := t.onsets(wire)
+	for i := range starts {
+		top = math.Max(top, starts[i].start(known))
 	}
 	return unit.Temperature(top)
 }
@@ -178,6 +229,12 @@ type Spot struct {
 	Steady  unit.Temperature // of the conductor there
 }
 
+// spot is where a curve is from.
+func (t *Thermal) spot(w *warming) Spot {
+	p := &t.places[w.place]
+	return Spot{Case: t.cases[w.given], Given: w.given, Edge: p.edge, Zone: p.zone, Ambient: t.seat(w.place)[w.given].amb, Count: len(p.wires), Steady: unit.Temperature(w.t0)}
+}
+
 // Spot is where Sustained finds its current: the place and the case that leave least for this limit. Nothing of a wire that is not known.
 func (t *Thermal) Spot(wire int, limit unit.Temperature) Spot {
 	out, least, hot := Spot{}, math.Inf(1), 0.0
@@ -185,8 +242,7 @@ func (t *Thermal) Spot(wire int, limit unit.Temperature) Spot {
 	for i := range ws {
 		w := &ws[i]
 		if sq := w.holds(bound(limit)); unit.Worse(least, sq) || !unit.Worse(sq, least) && unit.Worse(w.t0, hot) {
-			out, least, hot = *w.spot, sq, w.t0
-			out.Steady = unit.Temperature(w.t0)
+			out, least, hot = t.spot(w), sq, w.t0
 		}
 	}
 	return out

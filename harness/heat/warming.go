@@ -13,7 +13,8 @@ type onset struct {
 	ta     float64
 	others float64 // heat per metre of the neighbours, of surface factor, as in bundle.together; infinite where they run away
 	sq     float64
-	spot   int // of the Thermal's
+	place  int // of the Thermal's
+	given  int // the case
 }
 
 // neighbours is for each wire of a bundle the heat of all others, in one go: from the first to it, and from it to the last. Wires that carry
@@ -64,7 +65,8 @@ func (x *onset) covers(y *onset) bool {
 type warming struct {
 	t0        float64 // steady
 	temps, sq []float64
-	spot      *Spot
+	place     int     // of the Thermal's
+	given     int     // the case
 	rate      float64 // R(20 C) slope / c: so fast resistance grows, as a share, per ampere squared and second
 }
 
@@ -72,13 +74,16 @@ type warming struct {
 // 0.1 % of the current.
 const cells = 64
 
-// warming is that in the bundle, and nowhere better than that of the wire alone in the same air.
+// warming is that in the bundle, and nowhere better than that of the wire alone in the same air. Its curve is good until the next is asked for with
+// the same shedding.
 func (x *onset) warming(capacity float64, known *shedding) warming {
-	w := x.amid(capacity, known)
-	if len(x.model.solo) > 0 && len(w.temps) > 0 {
-		alone := onset{model: &x.model.solo[x.k], ta: x.ta, sq: x.sq}
-		w.lower(alone.amid(capacity, known))
+	w := x.amid(capacity, known, &known.curves[0])
+	if len(x.model.skin) > 0 && len(w.temps) > 0 {
+		model := x.model.alone(x.k)
+		alone := onset{model: &model, ta: x.ta, sq: x.sq}
+		w.lower(alone.amid(capacity, known, &known.curves[1]), &known.curves[2])
 	}
+	w.place, w.given = x.place, x.given
 	return w
 }
 
@@ -89,8 +94,9 @@ func (x *onset) start(known *shedding) float64 {
 		return hottest
 	}
 	t := x.steady(s.rest)
-	if len(x.model.solo) > 0 {
-		alone := onset{model: &x.model.solo[x.k], ta: x.ta, sq: x.sq}
+	if len(x.model.skin) > 0 {
+		model := x.model.alone(x.k)
+		alone := onset{model: &model, ta: x.ta, sq: x.sq}
 		t = math.Max(t, alone.start(known))
 	}
 	return t
@@ -111,7 +117,13 @@ type shedKey struct {
 }
 
 // shedding keeps what was worked out: wires that carry nothing have the same neighbours, and alone all wires of one make are the same.
-type shedding struct{ seen map[shedKey]*shed }
+type shedding struct {
+	seen   map[shedKey]*shed
+	curves [3]curve // to work with
+}
+
+// curve is room for the points of one.
+type curve struct{ temps, sq [2 * (cells + 2)]float64 }
 
 // mostSeen bounds what is kept.
 const mostSeen = 1 << 14
@@ -155,7 +167,7 @@ func (s *shed) surfaceAt(j int) float64 {
 
 // amid samples the bundle by its surface temperature: with that given, all heat, the wire's own heat and its temperature follow without a
 // search.
-func (x *onset) amid(capacity float64, known *shedding) warming {
+func (x *onset) amid(capacity float64, known *shedding, room *curve) warming {
 	m, r20 := x.model, x.model.wires[x.k].r20
 	w := warming{t0: hottest, rate: r20 * slope / capacity}
 	s := x.shed(known)
@@ -164,7 +176,7 @@ func (x *onset) amid(capacity float64, known *shedding) warming {
 	}
 	s.sample()
 	keep, rest := 1-x.others*slope*m.a, s.rest
-	w.temps, w.sq = make([]float64, 0, cells+2), make([]float64, 0, cells+2)
+	w.temps, w.sq = room.temps[:0], room.sq[:0]
 	w.put(rest+m.a*x.others*factor(rest)/keep, 0)
 	for j := 1; j <= cells && w.top() < hottest; j++ {
 		ts, all := s.surfaceAt(j), s.all[j]
@@ -186,9 +198,9 @@ func (w *warming) put(t, sq float64) {
 }
 
 // lower brings the curve down to another where that is lower, and the steady temperature up to the other's.
-func (w *warming) lower(v warming) {
+func (w *warming) lower(v warming, room *curve) {
 	n, k := len(w.temps), len(v.temps)
-	temps, sq := make([]float64, 0, n+k), make([]float64, 0, n+k)
+	temps, sq := room.temps[:0], room.sq[:0]
 	a, b := reader{warming: w}, reader{warming: &v}
 	for i, j := 0, 0; i < n || j < k; {
 		var t float64
@@ -400,5 +412,8 @@ func envelope(list []warming, w warming) []warming {
 			return list
 		}
 	}
+	n := len(w.temps)
+	points := append(append(make([]float64, 0, 2*n), w.temps...), w.sq...) // a copy of its own
+	w.temps, w.sq = points[:n:n], points[n:]
 	return append(slices.DeleteFunc(list, func(v warming) bool { return w.covers(&v) }), w)
 }
