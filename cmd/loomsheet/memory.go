@@ -17,8 +17,19 @@ func saveMemory() {
 		return
 	}
 	debug.SetMemoryLimit(softLimit)
-	afterCollecting(func(live uint64) { debug.SetMemoryLimit(limitFor(live)) })
+	debug.SetGCPercent(percentFor(0))
+	afterCollecting(func(live uint64) {
+		debug.SetMemoryLimit(limitFor(live))
+		debug.SetGCPercent(percentFor(live))
+	})
 }
+
+// smallRoom is how much a small job may leave lying before it is collected: twice what is in use, as is usual, would be too little for one that is done within
+// a second.
+const smallRoom = 64 << 20
+
+// percentFor is how much may be left lying, in hundredths of what is in use.
+func percentFor(live uint64) int { return int(max(100, smallRoom*100/max(live, smallRoom/16))) }
 
 // limitFor is the limit with so many bytes in use.
 func limitFor(live uint64) int64 { return max(softLimit, int64(live)*3/2) }

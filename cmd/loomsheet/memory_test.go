@@ -19,6 +19,17 @@ func TestLimitLeavesRoom(t *testing.T) {
 	}
 }
 
+// A small job may leave as much lying as it likes up to a bound, a large one as much as it uses.
+func TestSmallJobsAreCollectedSeldom(t *testing.T) {
+	for live := uint64(0); live < 1<<30; live += 1 << 20 {
+		p := percentFor(live)
+		room := live * uint64(p) / 100
+		if p < 100 || p > 1600 || live >= smallRoom && p != 100 || live >= smallRoom/16 && live < smallRoom && (room > smallRoom || room < smallRoom*9/10) {
+			t.Errorf("%d %% for %d bytes in use", p, live)
+		}
+	}
+}
+
 // What is in use is told after each collection, not only after the first.
 func TestToldAfterCollecting(t *testing.T) {
 	told := make(chan uint64, 100)
@@ -45,8 +56,9 @@ func TestToldAfterCollecting(t *testing.T) {
 
 // Who says how memory is to be used is not overruled.
 func TestMemoryAsAsked(t *testing.T) {
-	was := debug.SetMemoryLimit(-1)
+	was, percent := debug.SetMemoryLimit(-1), debug.SetGCPercent(100)
 	defer debug.SetMemoryLimit(was)
+	defer debug.SetGCPercent(percent)
 	for _, name := range []string{"GOMEMLIMIT", "GOGC"} {
 		t.Setenv("GOMEMLIMIT", "")
 		t.Setenv("GOGC", "")
