@@ -34,7 +34,8 @@ type ground struct {
 	laden   []bool                       // by edge
 	ends    map[nodeIn]bool              // a wire of the section ends there in something other than a splice
 	marks   []mark
-	sights  map[int][]sight
+	sights  [][]sight // by edge, once wanted
+	last    *fitted   // asked for
 	near    map[nodeIn][]step
 	reach   unit.Length // no limit is longer
 	lengths *design.Rulings
@@ -75,7 +76,7 @@ type nodeIn struct {
 }
 
 func newGround(job *design.Job, geo *space.Geometry, nt *net.Net, laden []bool) *ground {
-	g := &ground{job: job, geo: geo, laden: laden, around: map[nodeIn][]int{}, ends: map[nodeIn]bool{}, sights: map[int][]sight{}, near: map[nodeIn][]step{},
+	g := &ground{job: job, geo: geo, laden: laden, around: map[nodeIn][]int{}, ends: map[nodeIn]bool{}, near: map[nodeIn][]step{},
 		lengths: design.NewRulings(&job.Settings), airs: map[string]unit.Temperature{}}
 	g.run = design.Index(job.Runs, func(r *design.Run) string { return r.Name })
 	g.zone = design.Index(job.Zones, func(z *design.Zone) string { return z.Name })

@@ -287,7 +287,8 @@ func (s *search) reachable(it *item, cache map[shareKey]*shareList) {
 		if cache[key] == nil {
 			x := &shareList{make([]float64, l.count), math.Inf(1)}
 			for n := range x.list {
-				x.list[n] = shares(s.g.missesAll(s.on(l.lane, n), &it.body))
+				s.room = s.g.missesAllIn(s.room, s.on(l.lane, n), &it.body)
+				x.list[n] = shares(s.room)
 				x.least = min(x.least, x.list[n])
 			}
 			cache[key] = x

@@ -168,7 +168,10 @@ func (g *ground) turn(a, b, node int) unit.Angle {
 
 // seen lists the marks within reach of an edge.
 func (g *ground) seen(edge int) []sight {
-	if s, ok := g.sights[edge]; ok {
+	if g.sights == nil {
+		g.sights = make([][]sight, len(g.geo.Edges))
+	}
+	if s := g.sights[edge]; s != nil {
 		return s
 	}
 	e := &g.geo.Edges[edge]

@@ -41,13 +41,42 @@ func (g *ground) stands(b *body, at design.Scope) (t unit.Temperature, what stri
 	return t, what, ok
 }
 
+// fitted is what the parts of a joint have to do with an edge.
+type fitted struct {
+	edge   int
+	of     body
+	stands unit.Temperature
+	what   string
+	ok     bool // it is known what it stands
+	glued  bool // its sleeve
+}
+
+// partsOf is that of a joint on an edge. The one asked for last is remembered: one place after the other is asked for.
+func (g *ground) partsOf(edge int, b *body) *fitted {
+	if g.last == nil || g.last.edge != edge || g.last.of != *b {
+		at := g.rule(edge).at
+		p := &fitted{edge: edge, of: *b}
+		p.stands, p.what, p.ok = g.stands(b, at)
+		name, _ := g.sleeveAt(b.splice, at)
+		p.glued = g.sleeve[name] != nil && g.sleeve[name].Glued
+		g.last = p
+	}
+	return g.last
+}
+
 // misses lists what is wrong with a place for a joint. Source is the name of the setting that rules.
-func (g *ground) misses(at loc, b *body) (out []Miss) {
+func (g *ground) misses(at loc, b *body) []Miss { return g.missesIn(nil, at, b) }
+
+// missesIn is misses with room for the list.
+func (g *ground) missesIn(out []Miss, at loc, b *body) []Miss {
+	out = out[:0]
 	e := &g.geo.Edges[at.edge]
 	l := g.rule(at.edge)
 	off := b.length/2 + l.off
 	nearest := Miss{Kind: FarFromBoth, Is: unit.Length(inf), Wants: l.near, Source: "splice-close"}
-	for _, v := range g.seen(at.edge) {
+	sights := g.seen(at.edge)
+	for i := range sights {
+		v := &sights[i]
 		m := &g.marks[v.mark]
 		d := min(v.from+at.into, v.to+e.Length-at.into)
 		if v.here {
@@ -72,17 +101,18 @@ func (g *ground) misses(at loc, b *body) (out []Miss) {
 		if d < wants-tiny {
 			out = addNearest(out, Miss{Kind: m.kind, What: m.what, Is: d, Wants: wants, Source: source, wish: m.wish})
 		}
-		if b.planned && !l.close && (m.kind == NearEnd || m.kind == NearBranch) && g.unheld(l, &v, at.edge, d) {
+		if b.planned && !l.close && (m.kind == NearEnd || m.kind == NearBranch) && g.unheld(l, v, at.edge, d) {
 			out = append(out, Miss{Kind: AtClip, What: m.what, Is: d, Source: "clip-end", wish: true})
 		}
 	}
 	if l.close && nearest.Is > nearest.Wants+tiny {
 		out = append(out, nearest)
 	}
-	if stands, what, ok := g.stands(b, l.at); ok && l.hot > stands {
-		out = append(out, Miss{Kind: InHeat, What: what, Hot: l.hot, Stands: stands, Source: "heat-margin"})
+	p := g.partsOf(at.edge, b)
+	if p.ok && l.hot > p.stands {
+		out = append(out, Miss{Kind: InHeat, What: p.what, Hot: l.hot, Stands: p.stands, Source: "heat-margin"})
 	}
-	if name, _ := g.sleeveAt(b.splice, l.at); l.wet && (g.sleeve[name] == nil || !g.sleeve[name].Glued) || b.planned && g.low(at) {
+	if l.wet && !p.glued || b.planned && g.low(at) {
 		out = append(out, Miss{Kind: InWet, What: e.Zone})
 	}
 	if e.Moves > 0 {
@@ -92,7 +122,10 @@ func (g *ground) misses(at loc, b *body) (out []Miss) {
 }
 
 // missesAll is the same at a node as well, where what is wrong on any of the edges that meet there counts.
-func (g *ground) missesAll(at loc, b *body) []Miss {
+func (g *ground) missesAll(at loc, b *body) []Miss { return g.missesAllIn(nil, at, b) }
+
+// missesAllIn is missesAll with room for the list.
+func (g *ground) missesAllIn(room []Miss, at loc, b *body) []Miss {
 	e := &g.geo.Edges[at.edge]
 	node := -1
 	switch {
@@ -101,7 +134,7 @@ func (g *ground) missesAll(at loc, b *body) []Miss {
 	case at.into >= e.Length-tiny:
 		node = e.To
 	default:
-		return g.misses(at, b)
+		return g.missesIn(room, at, b)
 	}
 	var out []Miss
 	for _, o := range g.around[nodeIn{node, e.Section}] {
@@ -117,7 +150,9 @@ func (g *ground) unheld(l *limits, v *sight, edge int, d unit.Length) bool {
 	e := &g.geo.Edges[edge]
 	from, to := l.room, l.end
 	if min(v.from, v.to) <= tiny { // it is an end of this edge: what is at the other end wants its room as well
-		for _, o := range g.seen(edge) {
+		sights := g.seen(edge)
+		for i := range sights {
+			o := &sights[i]
 			k := g.marks[o.mark].kind
 			if (k == NearEnd || k == NearBranch) && (v.from <= tiny && o.to <= tiny || v.to <= tiny && o.from <= tiny) {
 				to = min(to, e.Length-l.room)

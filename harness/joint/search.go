@@ -93,6 +93,7 @@ type search struct {
 	links   []link
 	tied    [][]int // links by item
 	work    int     // places weighed so far
+	room    []Miss
 	// pressed: no room is kept for clips between splices
 	pressed bool
 }
