@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io"
 	"strconv"
+	"sync"
 
 	"loomsheet/harness/bench"
 	layout "loomsheet/harness/board"
@@ -79,15 +80,25 @@ func steps(in export.Input) (out []step) {
 			out = append(out, func(give func(File) error) error { return boards(in, mine, sec, name, give) })
 		}
 	}
-	// The books of the whole job may be long: each volume is let go before the next is drawn.
+	// The books of the whole job may be long: each volume is let go before the next is drawn, and only one of them is in work at a time, for while it is
+	// written it takes many times its size. Who waits to hand a volume over holds up no other.
+	var volume sync.Mutex
 	volumes := func(name string, open func(export.Input) (*common.Book, error)) {
 		out = append(out, func(give func(File) error) error {
 			b, err := open(in)
 			if err != nil {
 				return err
 			}
-			return pdf.Volumes(b.Flow, b.Title, b.Day, b.Marks, b.Volumes, func(volume int, data []byte) error {
-				return give(File{Name: common.VolumeName(name, volume) + ".pdf", Data: data})
+			if len(b.Volumes) > 1 {
+				volume.Lock()
+				defer volume.Unlock()
+			}
+			return pdf.Volumes(b.Flow, b.Title, b.Day, b.Marks, b.Volumes, func(n int, data []byte) error {
+				if len(b.Volumes) > 1 {
+					volume.Unlock()
+					defer volume.Lock()
+				}
+				return give(File{Name: common.VolumeName(name, n) + ".pdf", Data: data})
 			})
 		})
 	}
@@ -100,7 +111,16 @@ func steps(in export.Input) (out []step) {
 // tables is the tables as CSV.
 func tables(in export.Input) step {
 	return func(give func(File) error) error {
-		return export.EachTable(in, func(name string, data []byte) error { return give(File{Name: "tables/" + name + ".csv", Data: data}) })
+		return export.EachTable(in, func(name string, pieces [][]byte) error {
+			return give(File{Name: "tables/" + name + ".csv", put: func(w io.Writer) error {
+				for _, p := range pieces {
+					if _, err := w.Write(p); err != nil {
+						return err
+					}
+				}
+				return nil
+			}})
+		})
 	}
 }
 

@@ -2,7 +2,6 @@ package export
 
 import (
 	"bufio"
-	"bytes"
 	"encoding/csv"
 	"encoding/json"
 	"io"
@@ -170,10 +169,11 @@ var rowsOf = map[string]string{
 	"holes": "Holes", "panels": "Shell", "mounts": "Shell", "masks": "Shell", "plugs": "Shell", "late": "Shell", "open": "Shell", "templates": "Shell",
 }
 
-// EachTable makes the tables of a compiled job, the same as those of Make(in), one part of the document after another.
-func EachTable(in Input, give func(name string, data []byte) error) error {
+// EachTable makes the tables of a compiled job, the same as those of Make(in), one part of the document after another. Each is handed over as its
+// text in pieces.
+func EachTable(in Input, give func(name string, pieces [][]byte) error) error {
 	all := (&Doc{}).Tables()
-	texts := make([]bytes.Buffer, len(all))
+	texts := make([]pieces, len(all))
 	have := map[string]bool{}
 	for k := range all {
 		from := rowsOf[all[k].Name]
@@ -201,17 +201,39 @@ func EachTable(in Input, give func(name string, data []byte) error) error {
 		if err != nil {
 			return err
 		}
-		if err := give(all[k].Name, append(data, texts[k].Bytes()...)); err != nil {
+		if err := give(all[k].Name, append([][]byte{data}, texts[k]...)); err != nil {
 			return err
 		}
-		texts[k] = bytes.Buffer{}
+		texts[k] = nil
 	}
 	return nil
 }
 
 // rows appends the rows of a table without its head.
-func (t Table) rows(b *bytes.Buffer) error {
+func (t Table) rows(b *pieces) error {
 	w := csv.NewWriter(b)
 	w.UseCRLF = true
 	return w.WriteAll(t.Rows)
+}
+
+// pieces is a text that grows without being copied.
+type pieces [][]byte
+
+const pieceSize = 1 << 16
+
+func (p *pieces) Write(b []byte) (int, error) {
+	n := len(b)
+	for len(b) > 0 {
+		last := len(*p) - 1
+		if last < 0 || len((*p)[last]) == cap((*p)[last]) {
+			// The first is small, for most tables are.
+			*p = append(*p, make([]byte, 0, min(pieceSize, max(512, len(b))<<min(len(*p), 7))))
+			continue
+		}
+		at := (*p)[last]
+		k := min(len(b), cap(at)-len(at))
+		(*p)[last] = append(at, b[:k]...)
+		b = b[k:]
+	}
+	return n, nil
 }

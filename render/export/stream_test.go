@@ -37,7 +37,8 @@ func TestPartsAreTheWhole(t *testing.T) {
 			t.Fatalf("%v; byte %d: %.200s\nwant %.200s", err, n, got.Bytes()[n:], want[n:])
 		}
 		tables := d.Tables()
-		err = EachTable(in, func(name string, data []byte) error {
+		err = EachTable(in, func(name string, pieces [][]byte) error {
+			data := bytes.Join(pieces, nil)
 			want, err := tables[0].CSV()
 			if tables[0].Name != name || !bytes.Equal(want, data) {
 				t.Errorf("table %s is %.300s\nwant %s, %.300s", name, data, tables[0].Name, want)

@@ -20,6 +20,20 @@ var packers = sync.Pool{New: func() any {
 	return z
 }}
 
+// packing packs the file that is written to it. The library hands it over whole, in one piece: no copy of that is made.
+type packing struct {
+	pages int
+	out   []byte
+}
+
+func (p *packing) Write(plain []byte) (n int, err error) {
+	if p.out != nil {
+		return 0, errPack
+	}
+	p.out, err = pack(plain, p.pages)
+	return len(plain), err
+}
+
 // pack copies a file with plain pages and compresses them. In it objects 1 and 2 are common to all, and each page is an object followed by one of its content.
 func pack(plain []byte, pages int) ([]byte, error) {
 	at, tail, err := offsets(plain)

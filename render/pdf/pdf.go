@@ -5,7 +5,6 @@
 package pdf
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"time"
@@ -121,11 +120,11 @@ func (w *writer) page(p *page.Page) error {
 
 // bytes ends the file.
 func (w *writer) bytes() ([]byte, error) {
-	var out bytes.Buffer
-	if err := w.pdf.Output(&out); err != nil {
+	p := packing{pages: w.pages}
+	if err := w.pdf.Output(&p); err != nil {
 		return nil, err
 	}
-	return pack(out.Bytes(), w.pages)
+	return p.out, nil
 }
 
 func sheet(s page.Size) gofpdf.SizeType { return gofpdf.SizeType{Wd: float64(s.W), Ht: float64(s.H)} }
