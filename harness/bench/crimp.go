@@ -121,8 +121,10 @@ func (m *maker) crimps(s *SectionPlan) []Crimp {
 	})
 	// Pins and sockets of one part are crimped with one set-up: its samples are pulled off once.
 	sampled := map[[4]string]string{}
+	out = slices.Clone(out) // without the room it grew into
 	for i := range out {
 		c := &out[i]
+		c.Ends = slices.Clone(c.Ends)
 		m.samples(c, s.Name)
 		k := [4]string{c.Part, c.Tool, c.Setting, c.Wire}
 		switch first, ok := sampled[k]; {

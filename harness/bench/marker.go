@@ -10,13 +10,18 @@ import (
 
 // Marker is equal marks of one wire, or of one core: one at an end, or those along it.
 type Marker struct {
+	*Marked        // one for all marks of it
+	Place   string // "A, cavity 4", "splice s-inj", "along the wire", "at its middle"
+	At      string // where on the cut wire, in words: "60 mm from the end", "every 320 mm between the ends"
+	Count   int
+}
+
+// Marked is what marks go over.
+type Marked struct {
 	Cut     int    // of the section's cuts
 	Wire    int    // of the net
 	Name    string // of the wire
 	Text    string // what is printed: the label; empty: the wire has none
-	Place   string // "A, cavity 4", "splice s-inj", "along the wire", "at its middle"
-	At      string // where on the cut wire, in words: "60 mm from the end", "every 320 mm between the ends"
-	Count   int
 	Family  string
 	Size    unit.Size
 	Code    string      // colour letters of the wire
@@ -36,31 +41,27 @@ func (m *maker) markers(s *SectionPlan) []Marker {
 		c := &s.Cuts[i]
 		w := &m.net.Wires[c.Wire]
 		at := scope(w)
-		one := Marker{Cut: i, Wire: c.Wire, Name: c.Name, Text: c.Label, Family: c.Family, Size: c.Size, Code: c.Code, Colour: c.Colour, Outside: m.conductor(c.Wire).Outside, Cable: c.Cable, Count: 1}
+		whole := Marked{Cut: i, Wire: c.Wire, Name: c.Name, Text: c.Label, Family: c.Family, Size: c.Size, Code: c.Code, Colour: c.Colour, Outside: m.conductor(c.Wire).Outside, Cable: c.Cable}
 		none, once, end := m.length("mark-none", at), m.length("mark-once", at), m.length("mark-end", at)
 		switch {
 		case c.Length > 0 && c.Length < none:
 		case c.Length > 0 && c.Length <= once && len(c.Cores) == 0:
-			one.Place, one.At = "at its middle", m.same(millimetres(c.Length/2)+" mm from either end")
-			out = append(out, one)
+			out = append(out, Marker{&whole, "at its middle", m.same(millimetres(c.Length/2) + " mm from either end"), 1})
 		case len(c.Cores) == 0:
 			from := m.same(millimetres(end) + " mm from the end")
-			one.Place, one.At = c.Ends[0].Text, from
-			out = append(out, one)
-			out = m.alongMarks(out, one, c.Length, end, at)
-			one.Place, one.At = c.Ends[1].Text, from
-			out = append(out, one)
+			out = append(out, Marker{&whole, c.Ends[0].Text, from, 1})
+			out = m.alongMarks(out, &whole, c.Length, end, at)
+			out = append(out, Marker{&whole, c.Ends[1].Text, from, 1})
 		default:
-			jacket := one
-			jacket.Text, jacket.Colour, jacket.Code, jacket.Outside = c.Cable, "", "", m.jacket(c.Family)
-			out = m.alongMarks(out, jacket, c.Length, end, at)
+			whole.Text, whole.Colour, whole.Code, whole.Outside = c.Cable, "", "", m.jacket(c.Family)
+			out = m.alongMarks(out, &whole, c.Length, end, at)
 			for _, k := range c.Cores {
 				if k.Screen {
 					continue
 				}
+				core := &Marked{Cut: i, Wire: k.Wire, Name: k.Name, Text: k.Label, Family: c.Family, Size: k.Size, Code: k.Code, Colour: k.Colour, Outside: m.conductor(k.Wire).Outside, Cable: c.Cable}
 				for e := range k.Ends {
-					out = append(out, Marker{Cut: i, Wire: k.Wire, Name: k.Name, Text: k.Label, Place: k.Ends[e].Text, At: m.same(millimetres(end) + " mm from the end"), Count: 1,
-						Family: c.Family, Size: k.Size, Code: k.Code, Colour: k.Colour, Outside: m.conductor(k.Wire).Outside, Cable: c.Cable})
+					out = append(out, Marker{core, k.Ends[e].Text, m.same(millimetres(end) + " mm from the end"), 1})
 				}
 			}
 		}
@@ -69,17 +70,16 @@ func (m *maker) markers(s *SectionPlan) []Marker {
 }
 
 // alongMarks adds the marks between those at the ends: as few as leave no two further apart than mark-along, evenly.
-func (m *maker) alongMarks(out []Marker, one Marker, long, end unit.Length, at design.Scope) []Marker {
+func (m *maker) alongMarks(out []Marker, one *Marked, long, end unit.Length, at design.Scope) []Marker {
 	apart, between := m.length("mark-along", at), long-2*end
 	if apart < 10 || between <= apart {
 		return out
 	}
 	n := int(min(1e6, math.Ceil(float64(between/apart)-1e-9)))
-	one.Place, one.At, one.Count = AlongWire, m.same("every "+millimetres(unit.Length(math.Floor(float64(between)/float64(n))))+" mm between the ends"), n-1
-	if one.Count < 1 {
+	if n < 2 {
 		return out
 	}
-	return append(out, one)
+	return append(out, Marker{one, AlongWire, m.same("every " + millimetres(unit.Length(math.Floor(float64(between)/float64(n)))) + " mm between the ends"), n - 1})
 }
 
 // jacket is the outside of a bought cable; 0 not known.

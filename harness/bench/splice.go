@@ -12,12 +12,16 @@ import (
 
 // splices lists the joints of a section.
 func (m *maker) splices(section string) []Splice {
-	var out []Splice
-	for _, i := range m.in(section).joints {
+	joints := m.in(section).joints
+	if len(joints) == 0 {
+		return nil
+	}
+	out := make([]Splice, 0, len(joints))
+	for _, i := range joints {
 		j := &m.net.Joints[i]
 		s := Splice{Name: j.Splice, Where: m.jointPlace(j), Status: j.Status}
 		made := m.made[j.Splice]
-		s.Sleeve, s.Area = made.Sleeve, made.Area
+		s.Sleeve, s.Area, s.Wires = made.Sleeve, made.Area, slices.Grow(s.Wires, len(j.Wires))
 		for _, w := range j.Wires {
 			for e := range m.net.Wires[w].Ends {
 				if t := &m.net.Wires[w].Ends[e]; t.Kind != net.InSplice || t.Splice != j.Splice {

@@ -18,7 +18,7 @@ func TestTools(t *testing.T) {
 	}
 	s := &SectionPlan{
 		Cuts:    []Cut{{Length: 820, Size: unit.Metric(2.5)}, {Length: 1490, Size: unit.Metric(0.5)}, {Length: 0, Cores: []Core{{Size: unit.Metric(6)}}}},
-		Markers: []Marker{{Text: "a"}},
+		Markers: []Marker{{Marked: &Marked{Text: "a"}}},
 		Crimps: []Crimp{crimp("size-16 pin", "four-indent", "4", 5, 155.6), crimp("size-20 pin", "four-indent", "2", 5, 55.9), crimp("size-16 socket", "four-indent", "4", 0, 900),
 			crimp("tab", NotStated, NotStated, 5, 0), crimp("tab", NotStated, NotStated, 0, 0), crimp("M6 lug", "", "", 5, 415.3)},
 		Inspection: Inspection{Rings: []Ring{{To: []RingEnd{{Known: true}}}}},

@@ -125,12 +125,12 @@ type PinRow struct {
 	Name         string
 	Colour, Code string
 	ColourStatus design.Status
+	Status       design.Status
 	Size         unit.Size
 	Cable        string
 	GoesTo       string
 	Contact      string
 	Seal         string
-	Status       design.Status
 	Blank        string // "blank: plug it", "left empty on purpose"; empty when a wire is there
 	Plug         string // blanking plug part of an empty cavity that wants one; empty: none is known
 }

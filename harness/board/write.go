@@ -61,6 +61,7 @@ func (w *writer) write(b *Board, s *sheet) {
 	}
 	w.marks()
 	b.Reaches = w.reaches()
+	b.Pegs = slices.Clone(b.Pegs) // without the room it grew into
 }
 
 func at(p pt) At { return At{unit.Length(p.x), unit.Length(p.y)} }

@@ -43,10 +43,10 @@ func whole() (*bench.SectionPlan, *harness.Result) {
 	for i := range s.Cuts {
 		c := &s.Cuts[i]
 		for e := range c.Ends {
-			s.Markers = append(s.Markers, bench.Marker{Cut: i, Wire: c.Wire, Text: c.Label, Place: c.Ends[e].Text, At: "60 mm from the end", Count: 1, Size: c.Size, Code: c.Code, Outside: 2.4})
+			s.Markers = append(s.Markers, bench.Marker{Marked: &bench.Marked{Cut: i, Wire: c.Wire, Text: c.Label, Size: c.Size, Code: c.Code, Outside: 2.4}, Place: c.Ends[e].Text, At: "60 mm from the end", Count: 1})
 		}
 		if i%2 == 0 {
-			s.Markers = append(s.Markers, bench.Marker{Cut: i, Wire: c.Wire, Text: c.Label, Place: bench.AlongWire, At: "every 280 mm between the ends", Count: 3, Size: c.Size, Code: c.Code, Outside: 2.4})
+			s.Markers = append(s.Markers, bench.Marker{Marked: &bench.Marked{Cut: i, Wire: c.Wire, Text: c.Label, Size: c.Size, Code: c.Code, Outside: 2.4}, Place: bench.AlongWire, At: "every 280 mm between the ends", Count: 3})
 		}
 	}
 	s.Pairs = []bench.Pair{{Cable: "bus", Lay: 30, Turns: 40, Twisted: 1200, Untwisted: 40, Steps: []string{"Twist the two wires, one turn every 30 mm.", "Leave 40 mm untwisted."},
