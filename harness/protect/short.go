@@ -152,6 +152,7 @@ func (g *weigher) cold(c *design.Case) []unit.Temperature {
 // that flows and which every wire bears: a control unit's 5 volts.
 func (g *weigher) try(f *solve.Faults, at site, s Short) (t trial, ok bool) {
 	fault, leaves, returns := at.strike(f)
+	defer f.Done(&fault)
 	t.Short = s
 	t.Amps, t.Hot = fault.Amps, -1
 	if !(fault.Amps > leastShort) {

@@ -50,6 +50,7 @@ func (g *weigher) deadEnds(f *solve.Faults, strong bool, wires []int, tell func(
 		if !strong {
 			where.through = unit.Resistance(max(g.setPoint(f.Net, &fault, supply)/float64(fault.Amps)-float64(f.Net.Resistance(supply)), 0))
 		}
+		f.Done(&fault)
 		w := &g.nt.Wires[i]
 		tell(g.try(f, where, Short{Case: f.Case, At: "end of " + w.Name, Index: -1, Wire: i, Strong: strong, Span: w.Span}))
 	}
@@ -63,10 +64,18 @@ func (g *weigher) farEnd(f *solve.Faults, wire int, supplies []int) (far solve.S
 	for _, n := range []int{f.Net.Elements[wire].From, f.Net.Elements[wire].To} {
 		x, by := driven(f, n, supplies)
 		if by < 0 {
+			if supply >= 0 {
+				f.Done(&far)
+			}
 			return x, -1, 0
 		}
 		if supply < 0 || unit.Worse(far.Amps, x.Amps) || !unit.Worse(x.Amps, far.Amps) && unit.WorseBy(own(&x), own(&far), float64(noise)) {
+			if supply >= 0 {
+				f.Done(&far)
+			}
 			far, supply, node = x, by, n
+		} else {
+			f.Done(&x)
 		}
 	}
 	return far, supply, node
@@ -80,6 +89,7 @@ func driven(f *solve.Faults, node int, supplies []int) (x solve.Strike, supply i
 			continue
 		}
 		if x = f.Strike(node, to, 0); !(x.Amps > leastShort) {
+			f.Done(&x)
 			continue
 		}
 		most := s
@@ -90,8 +100,10 @@ func driven(f *solve.Faults, node int, supplies []int) (x solve.Strike, supply i
 		}
 		if back := f.Net.Elements[most].To; back != to && back != node {
 			if y := f.Strike(node, back, 0); y.Amps > leastShort {
+				f.Done(&x)
 				x = y
 			} else {
+				f.Done(&y)
 				most = s
 			}
 		}

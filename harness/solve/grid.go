@@ -1,11 +1,43 @@
 package solve
 
-import "sync"
+import (
+	"slices"
+	"sync"
+)
 
 // grid solves a net island by island. It keeps the scratch of each, and so is for one user at a time.
 type grid struct {
 	*layout
 	solvers []*solver
+	tries   []branch // laws of the island that is tried
+	room    room
+}
+
+// room is where one patch at a time is worked out that nobody keeps: of the thousands of starts and shorts that are tried.
+type room struct {
+	all  []float64
+	lent bool
+	free bool // the next patch may have it
+}
+
+// patch is made in the room if that is free, else by itself. Without a room it is made by itself.
+func (r *room) patch(br []branch, part []int32) *patch {
+	if r == nil || !r.free || r.lent {
+		return newPatch(br, part)
+	}
+	n := 2*len(part) + 2*len(br)
+	if cap(r.all) < n {
+		r.all = make([]float64, n)
+	}
+	r.lent = true
+	all := r.all[:n]
+	clear(all)
+	return patchIn(all, br, part)
+}
+
+// has tells whether a patch was made there.
+func (r *room) has(p *patch) bool {
+	return r.lent && len(p.hi) > 0 && len(r.all) > 0 && &p.hi[0] == &r.all[0]
 }
 
 func newGrid(l *layout) *grid { return &grid{layout: l, solvers: make([]*solver, len(l.islands))} }
@@ -31,11 +63,37 @@ func warm(g *grid) {
 func (g *grid) solver(island int32, br []branch) *solver {
 	s := g.solvers[island]
 	if s == nil {
-		s = &solver{island: &g.islands[island]}
+		s = &solver{island: &g.islands[island], room: &g.room}
 		g.solvers[island] = s
 	}
 	s.use(br)
 	return s
+}
+
+// tried is again for who only looks: what is shown of each island, in their order, is gone when the next one is.
+func (g *grid) tried(p *point, changes []change, look func(owned)) {
+	var islands []int32
+	for _, c := range changes {
+		islands = append(islands, p.ofE[c.element])
+	}
+	slices.Sort(islands)
+	for _, i := range slices.Compact(islands) {
+		x := p.patch(i)
+		g.tries = append(g.tries[:0], x.br...)
+		for _, c := range changes {
+			if p.ofE[c.element] == i {
+				b := &g.tries[p.atE[c.element]]
+				c.law.from, c.law.to = b.from, b.to
+				*b = c.law
+			}
+		}
+		s := g.solver(i, g.tries)
+		g.room.free, g.room.lent = true, false
+		q := s.solve(x)
+		g.room.free, g.room.lent = false, false
+		look(owned{i, q})
+		s.part, s.br = nil, nil // other laws will lie there
+	}
 }
 
 // solve finds the operating point of the whole net, each island from nothing or as it was.
@@ -84,9 +142,13 @@ func (g *grid) bridged(p *point, from, to int, ohms float64) *patch {
 	s := g.solver(i, x.br)
 	b := resistor(g.at[from], g.at[to], ohms)
 	s.bridge = &b
+	g.room.free = true
 	q := s.newton(x)
+	g.room.free = false
 	if !q.converged {
+		g.room.free, g.room.lent = true, g.room.lent && !g.room.has(q)
 		q = s.newton(nil)
+		g.room.free = false
 	}
 	s.bridge, s.spans = nil, nil
 	return q.delivers()

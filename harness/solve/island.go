@@ -99,8 +99,12 @@ type patch struct {
 }
 
 func newPatch(br []branch, part []int32) *patch {
+	return patchIn(make([]float64, 2*len(part)+2*len(br)), br, part)
+}
+
+// patchIn makes a patch of numbers that are all nought.
+func patchIn(all []float64, br []branch, part []int32) *patch {
 	n, m := len(part), len(br)
-	all := make([]float64, 2*n+2*m)
 	return &patch{br: br, part: part, hi: all[:n:n], lo: all[n : 2*n : 2*n], drop: all[2*n : 2*n+m : 2*n+m], amps: all[2*n+m:]}
 }
 

@@ -54,11 +54,6 @@ func newLadder(nw *Network, p *point) *ladder {
 	return &ladder{Network: nw, joints: newJoints(nw), p: p, down: map[int][]bool{}}
 }
 
-// other is the ladder of another point of the same net.
-func (l *ladder) other(p *point) *ladder {
-	return &ladder{Network: l.Network, joints: l.joints, p: p, down: map[int][]bool{}}
-}
-
 // out is the current of an element out of a node.
 func (l *ladder) out(e, node int) float64 {
 	a := l.p.amps(e)

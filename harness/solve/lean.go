@@ -32,10 +32,11 @@ type slim struct {
 	least     float64 // what is less counts as no current
 }
 
-// newLean keeps a point that was solved again from another with some laws changed.
-func newLean(l *ladder, base *point, changes []change, last *atomic.Pointer[ladder]) *lean {
+// newLean solves the case of a ladder again with some laws changed.
+func newLean(l *ladder, g *grid, changes []change, last *atomic.Pointer[ladder]) *lean {
+	base := l.p
 	out := &lean{base: base, last: last, changes: changes, joints: l.joints, nw: l.Network}
-	for _, o := range l.p.own {
+	g.tried(base, changes, func(o owned) {
 		x := slim{island: o.island, part: o.part, residual: o.residual, converged: o.converged}
 		if was := base.patch(o.island).part; slices.Equal(was, x.part) {
 			x.part = was
@@ -53,9 +54,7 @@ func newLean(l *ladder, base *point, changes []change, last *atomic.Pointer[ladd
 		copy(x.hi, o.hi)
 		copy(x.lo, o.lo)
 		out.own = append(out.own, x)
-	}
-	l.lean = out
-	out.kept = weak.Make(l)
+	})
 	return out
 }
 

@@ -65,3 +65,42 @@ func TestLeanIsWhole(t *testing.T) {
 		t.Error("nothing starts")
 	}
 }
+
+// Shorts that are worked out in the place of others are the same, to the bit.
+func TestStrikesInOnePlace(t *testing.T) {
+	text := trial.Text(5, 150)
+	job, _, said := resolve.Job("trial.loom", func(string) ([]byte, error) { return []byte(text), nil }, parts.Files(), nil)
+	if said.HasMistakes() {
+		t.Fatal(said)
+	}
+	nt := net.Build(job, space.Lay(job), nil)
+	sizes := size.Initial(job, nt)
+	c := job.Cases[1]
+	one, apart := NewFaults(job, nt, sizes, nil, c, Weakest), NewFaults(job, nt, sizes, nil, c, Weakest)
+	n := 0
+	for i := range one.Net.Elements {
+		if k := one.Net.Elements[i].Kind; k != Load && k != Coil && k != Supply {
+			continue
+		}
+		a, b := one.StrikeLoad(i), apart.StrikeLoad(i)
+		if a.Amps != b.Amps || a.Forward != b.Forward {
+			t.Fatalf("%s: %v, apart %v", one.Net.Elements[i].Name, a.Amps, b.Amps)
+		}
+		for e := range one.Net.Elements {
+			if a.Current(e) != b.Current(e) {
+				t.Fatalf("%s: element %d carries %v, apart %v", one.Net.Elements[i].Name, e, a.Current(e), b.Current(e))
+			}
+		}
+		for k := range one.Net.Nodes {
+			if a.Volts(k) != b.Volts(k) {
+				t.Fatalf("%s: node %d at %v, apart %v", one.Net.Elements[i].Name, k, a.Volts(k), b.Volts(k))
+			}
+		}
+		if one.Done(&a); a.island >= 0 && one.grid.room.all != nil {
+			n++
+		}
+	}
+	if n < 10 {
+		t.Fatalf("%d shorts in one place", n)
+	}
+}

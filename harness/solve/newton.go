@@ -32,6 +32,7 @@ type solver struct {
 	spans     *branch   // the bridge that they hold for, as the matrix is taken apart; nil: none
 	scale     float64   // highest set-point, volts
 	live      bool      // a supply lives
+	room      *room
 	// bridge is one resistance more between two nodes of one part, which the order of elimination does not know.
 	bridge *branch
 }
@@ -167,7 +168,7 @@ func (s *solver) factorAt(drop []float64, rest float64) bool {
 // is flat, so the net is at rest where a convex function, its content, is least. Each step goes downhill in it: the search
 // ends for any switch position, and cannot cycle between states of supplies and diodes.
 func (s *solver) newton(from *patch) *patch {
-	p := newPatch(s.br, s.part)
+	p := s.room.patch(s.br, s.part)
 	if !s.live { // nothing flows
 		p.converged = true
 		return p

@@ -256,10 +256,9 @@ func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []Star
 			out = append(out, was.over(res, s, steady))
 			continue
 		}
-		p := s.g.again(s.p, x.changes)
-		l := newLean(steady.other(p), s.p, x.changes, &res.again.last)
+		l := newLean(steady, s.g, x.changes, &res.again.last)
 		st := StartResult{Device: x.device, Net: res.Net, of: res, again: &again{under: res.again, knobs: x.knobs, lean: l}}
-		for _, o := range p.own {
+		for _, o := range l.own {
 			st.index = append(st.index, loads[o.island]...)
 		}
 		st.index = append(st.index, own[x.device]...)

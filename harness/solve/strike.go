@@ -17,6 +17,16 @@ func (s *Strike) Current(element int) unit.Current { return unit.Current(s.p.amp
 // Volts is that of a node, in the sense of Point.Volts.
 func (s *Strike) Volts(node int) unit.Voltage { return unit.Voltage(s.p.volts(node)) }
 
+// Done says that a strike is asked no more: the next one is worked out in its place.
+func (f *Faults) Done(s *Strike) {
+	if s.island < 0 {
+		return
+	}
+	if r := &f.grid.room; r.has(s.p.patch(s.island)) {
+		r.lent = false
+	}
+}
+
 // Elements lists those that hang together with the short, in the order of the net; none where nothing flows. It is not to be changed.
 func (s *Strike) Elements() []int32 {
 	if s.island < 0 {
