@@ -346,15 +346,34 @@ type choice struct {
 
 // choices lists where an item can go beside those of its group that are placed, cheapest first.
 func (s *search) choices(i int, group []int, at placed) (out []choice) {
+	s.eachChoice(i, group, at, func(c choice) { out = append(out, c) })
+	slices.SortStableFunc(out, func(a, b choice) int { return cmp.Or(cmp.Compare(a.cost, b.cost), a.k-b.k) })
+	return out
+}
+
+// cheapest is the first of the choices; ok is false where there is none.
+func (s *search) cheapest(i int, group []int, at placed) (best choice, ok bool) {
+	s.eachChoice(i, group, at, func(c choice) { // ascending
+		if !ok || c.cost < best.cost {
+			best, ok = c, true
+		}
+	})
+	return best, ok
+}
+
+// eachChoice shows where an item can go, each once, in order.
+func (s *search) eachChoice(i int, group []int, at placed, do func(choice)) {
 	it := s.items[i]
-	ks := slices.Clone(it.ends)
+	ks := it.ends // ascending
 	for _, j := range group {
 		if at[j] >= 0 && j != i {
-			ks = append(ks, s.touching(i, j, at[j])...)
+			ks = append(slices.Clip(ks), s.touching(i, j, at[j])...)
 		}
 	}
-	slices.Sort(ks)
-	ks = slices.Compact(ks)
+	if len(ks) > len(it.ends) {
+		slices.Sort(ks)
+		ks = slices.Compact(ks)
+	}
 	s.work += len(ks)
 	for _, k := range ks {
 		a := it.spot(k)
@@ -367,8 +386,6 @@ func (s *search) choices(i int, group []int, at placed) (out []choice) {
 				c.cost = plus(c.cost, s.between(i, a, j, at[j]))
 			}
 		}
-		out = append(out, c)
+		do(c)
 	}
-	slices.SortStableFunc(out, func(a, b choice) int { return cmp.Or(cmp.Compare(a.cost, b.cost), a.k-b.k) })
-	return out
 }

@@ -32,11 +32,11 @@ func (s *search) total(group []int, at placed) (sum int64) {
 func (s *search) greedy(order []int) placed {
 	at := s.nowhere()
 	for _, i := range order {
-		c := s.choices(i, order, at)
-		if len(c) == 0 {
+		c, ok := s.cheapest(i, order, at)
+		if !ok {
 			return nil
 		}
-		at[i] = s.items[i].spot(c[0].k)
+		at[i] = s.items[i].spot(c.k)
 	}
 	return at
 }
@@ -60,11 +60,11 @@ func (s *search) better(group []int, at placed) placed {
 				next[i] = -1
 			}
 			for _, i := range order {
-				c := s.choices(i, group, next)
-				if len(c) == 0 {
+				c, ok := s.cheapest(i, group, next)
+				if !ok {
 					return
 				}
-				next[i] = s.items[i].spot(c[0].k)
+				next[i] = s.items[i].spot(c.k)
 			}
 			if t := s.total(group, next); t < best {
 				best, at, changed = t, next, true
