@@ -16,6 +16,7 @@ import (
 // finder holds what all parts share.
 type finder struct {
 	job    *design.Job
+	steady *design.Job // in which nothing starts: what is undone is weighed in steady states
 	nt     *net.Net
 	sizes  size.Sizes
 	temps  map[string][]unit.Temperature
@@ -75,7 +76,8 @@ func find(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]uni
 	f.findEarths()
 	f.findGraph()
 	f.findIndex()
-	f.parts = districts(job, nt, sizes)
+	f.steady = steady(job)
+	f.parts = districts(f.steady, nt, sizes)
 	out := &Proof{}
 	for _, r := range job.Removals {
 		p := f.part(&Part{Name: r.Name, Sections: r.Sections, Span: r.Span}, r.Undo)
@@ -88,6 +90,23 @@ func find(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]uni
 		}
 	}
 	return out
+}
+
+// steady is a job without what draws take as they start: each start costs one more solution of a case. A coil's own is kept, since it may go on drawing that.
+func steady(job *design.Job) *design.Job {
+	out := *job
+	out.Devices = slices.Clone(job.Devices)
+	for i, d := range out.Devices {
+		if slices.ContainsFunc(d.Draws, func(l design.Draw) bool { return l.Start.Given }) {
+			x := *d
+			x.Draws = slices.Clone(d.Draws)
+			for k := range x.Draws {
+				x.Draws[k].Start = design.Fact[unit.Current]{}
+			}
+			out.Devices[i] = &x
+		}
+	}
+	return &out
 }
 
 func (f *finder) part(x *Part, undo []design.Undo) *part {

@@ -62,7 +62,7 @@ func (p *part) ground() *ground {
 	f.grounds[key] = g
 	n := g.count()
 	views := make([]*view, n)
-	solve.Each(n, func(i int) { views[i] = newView(solve.Case(f.job, f.nt, f.sizes, g.temps(i), g.at(i))) })
+	solve.Each(n, func(i int) { views[i] = newView(solve.Case(f.steady, f.nt, f.sizes, g.temps(i), g.at(i))) })
 	for _, v := range views {
 		var live []feeder
 		for _, e := range v.live {
