@@ -17,10 +17,10 @@ func (b *book) drops(fl *page.Flow) {
 	fl.Heading(1, "Volts at the loads")
 	fl.Say(prose, "All drops are out and back: what is lost on the feed, from the plus terminal of the supply to the load, and on the return, from the load to the minus terminal. "+
 		"Volts at the supply are those at its terminals under this load. Percentages name the volts they are of. Of a spread of loads and resistances what loses most is solved, of supplies what the case says; wires stand at their mean temperature in the case, joints at their age by the setting joint-age.")
-	b.worstTable(fl)
-	b.neverFed(fl)
-	b.allCases(fl)
-	b.startTable(fl)
+	fl.Later(b.worstTable)
+	fl.Later(b.neverFed)
+	fl.Later(b.allCases)
+	fl.Later(b.startTable)
 }
 
 func voltColumns() []table.Column {
@@ -201,8 +201,9 @@ func (b *book) startGroup(t *table.Table, ss []startRow) {
 	if d, ok := b.startTime(ss[0].start); ok {
 		first += ", " + d.String()
 	}
-	var judged, others []*startRow
-	own := 0
+	var judged []*startRow
+	var most *startRow
+	own, others := 0, 0
 	for i := range ss {
 		s := &ss[i]
 		switch {
@@ -215,24 +216,20 @@ func (b *book) startGroup(t *table.Table, ss []startRow) {
 			b.startLine(t, s, table.T(name))
 		case s.has:
 			judged = append(judged, s)
-		case s.load.Fed && s.before.Fed && !s.before.Rests:
-			others = append(others, s)
+		case s.others > 0:
+			others += s.others
+			if most == nil || unit.WorseBy(s.dip(), most.dip(), alikeVolts) {
+				most = s
+			}
 		}
 	}
 	for _, s := range judged {
 		b.startLine(t, s, table.Cell{Text: b.loadName(s.load), Type: plain})
 	}
-	if len(others) == 0 {
+	if most == nil {
 		return
 	}
-	dip := func(s *startRow) unit.Voltage { return s.before.Volts - s.load.Volts }
-	most := others[0]
-	for _, s := range others {
-		if unit.WorseBy(dip(s), dip(most), alikeVolts) {
-			most = s
-		}
-	}
-	b.startLine(t, most, small(b.loadName(most.load)+", dips most of "+strconv.Itoa(len(others))+" not judged"))
+	b.startLine(t, most, small(b.loadName(most.load)+", dips most of "+strconv.Itoa(others)+" not judged"))
 }
 
 func (b *book) startLine(t *table.Table, s *startRow, name table.Cell) {

@@ -92,7 +92,11 @@ type startRow struct {
 	before *solve.LoadResult
 	net    *solve.Network
 	own    bool // it is a load of the device that starts
+	others int  // of the one that dips most of so many that are not judged: of those no other is kept
 }
+
+// dip is the volts that a load loses to what starts.
+func (s *startRow) dip() unit.Voltage { return s.before.Volts - s.load.Volts }
 
 // least is the limit that leaves least room.
 func least(ls []fit.Limit) (l fit.Limit, ok bool) {
@@ -133,6 +137,7 @@ func (b *book) judge() {
 		for i := range c.Starts {
 			st := &c.Starts[i]
 			first, counts := len(b.starts), false
+			var most startRow
 			for _, j := range told[i] {
 				l := st.Load(j)
 				before := steady[keyOf(l)]
@@ -142,7 +147,19 @@ func (b *book) judge() {
 				s := startRow{held: held{c: c, start: st.Device, load: l}, before: before, net: st.Net, own: l.Device == st.Device}
 				s.take(judge.StartLimits(c, i, j))
 				counts = counts || s.own && l.Fed || s.has && !s.limit.Met()
-				b.starts = append(b.starts, s)
+				switch {
+				case s.own && s.load.Fed || s.has:
+					b.starts = append(b.starts, s)
+				case !s.load.Fed || !before.Fed || before.Rests:
+				case most.others == 0 || unit.WorseBy(s.dip(), most.dip(), alikeVolts):
+					s.others = most.others + 1
+					most = s
+				default:
+					most.others++
+				}
+			}
+			if most.others > 0 {
+				b.starts = append(b.starts, most)
 			}
 			if !counts { // what starts is fed through other loads only
 				b.starts = b.starts[:first]

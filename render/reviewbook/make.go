@@ -52,9 +52,9 @@ func Open(in export.Input) (*common.Book, error) {
 	h.NotForBuild = "" // nothing is built from this book; its verdict says why nothing may be
 	return common.Settle(h, Title, func(contents *common.Contents) (*page.Flow, error) {
 		fl := page.NewFlow(h.Frame(Title, ""))
-		b.cover(fl, h, contents)
+		b.cover(fl, h, contents) // chapters that grow with the job are made when their turn comes
 		b.verdict(fl)
-		b.findings(fl)
+		fl.Later(b.findings)
 		b.tightest(fl)
 		b.powerPicture(fl)
 		b.settings(fl)
@@ -65,12 +65,12 @@ func Open(in export.Input) (*common.Book, error) {
 		b.charge(fl)
 		b.cranking(fl)
 		b.reading(fl)
-		b.ampacity(fl)
+		fl.Later(b.ampacity)
 		b.crossSections(fl)
-		b.contacts(fl)
+		fl.Later(b.contacts)
 		b.protection(fl)
 		b.byHand(fl)
-		b.appendix(fl)
+		fl.Later(b.appendix)
 		b.sources(fl)
 		signature(fl)
 		return fl, nil

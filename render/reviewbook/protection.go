@@ -23,10 +23,10 @@ func (b *book) protection(fl *page.Flow) {
 	}
 	fl.Say(prose, "An interrupting claim reads the latest time of a fuse's gate at the next lower listed multiple, a holding claim the earliest at the next higher. Beyond the last listed multiple the energy let through counts as constant; at or below its rating a fuse holds 100 h (ISO 8820, from memory). "+
 		"* marks what rests on figures that are typical or from memory.")
-	b.fuseTable(fl)
-	b.shortTable(fl)
-	b.pairTable(fl)
-	b.fuseCharts(fl)
+	fl.Later(b.fuseTable)
+	fl.Later(b.shortTable)
+	fl.Later(b.pairTable)
+	fl.Later(b.fuseCharts)
 }
 
 func (b *book) fuseName(f protect.FuseRef) string {
