@@ -19,6 +19,9 @@ func (p *part) steps() {
 	before := g.start()
 	feed := before.unlisted()
 	border := p.holding(nil)
+	if len(p.undo) > 0 {
+		p.Steps = make([]Step, 0, len(p.undo))
+	}
 	for k, u := range p.undo {
 		after := before.with(u)
 		s := Step{Number: k + 1, Undo: u, Span: u.Span}

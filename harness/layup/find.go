@@ -23,6 +23,7 @@ type finder struct {
 	cable   map[string]*design.Cable
 	cores   cores
 	rings   rings
+	words   map[[2]string]string
 	packed  int // circles packed so far for the cross-sections of bundles that are not in layers
 	plan    *Plan
 }
@@ -34,7 +35,7 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bundle
 		return p
 	}
 	p.bundles = bundles
-	f := &finder{job: job, net: nt, geo: nt.Space, scopes: net.EdgeScopes(job, nt.Space), sizes: sizes, bundles: bundles, cable: map[string]*design.Cable{}, cores: cores{}, rings: rings{}, plan: p}
+	f := &finder{job: job, net: nt, geo: nt.Space, scopes: net.EdgeScopes(job, nt.Space), sizes: sizes, bundles: bundles, cable: map[string]*design.Cable{}, cores: cores{}, rings: rings{}, words: map[[2]string]string{}, plan: p}
 	for _, c := range job.Cables {
 		f.cable[c.Name] = c
 	}

@@ -22,8 +22,9 @@ func keyOf(p *Piece) key { return key{p.Cable, p.Wires[0]} }
 // pieces lists what lies in an edge, thickest first. A pair twisted on the bench is one piece, as thick as the circle around it.
 func (f *finder) pieces(edge int) []Piece {
 	var out []Piece
+	var single []int // the wires of pieces of one
 	if n := len(f.bundles.Edges[edge].Pieces); n > 0 {
-		out = make([]Piece, 0, n)
+		out, single = make([]Piece, 0, n), make([]int, 0, n)
 	}
 	on := f.bundles.On(edge)
 	with := func(cable string) (wires []int) {
@@ -37,7 +38,8 @@ func (f *finder) pieces(edge int) []Piece {
 	done := map[string]bool{}
 	for _, b := range f.bundles.Edges[edge].Pieces {
 		w := &f.net.Wires[b.Wire]
-		p := Piece{Wires: []int{b.Wire}, Name: w.Name, Label: w.Label, Spare: w.Kind == net.Spare, Diameter: b.Outside, Screened: b.Screened, Lead: b.Lead}
+		single = append(single, b.Wire)
+		p := Piece{Wires: single[len(single)-1 : len(single) : len(single)], Name: w.Name, Label: w.Label, Spare: w.Kind == net.Spare, Diameter: b.Outside, Screened: b.Screened, Lead: b.Lead}
 		if p.Label == "" {
 			p.Label = p.Name
 		}
@@ -150,9 +152,9 @@ func (f *finder) order(l *Lay, edges []int, spans map[key]span, rules *rules) []
 		case s.first == 0 && s.last == len(edges)-1:
 			rank[i], p.Why = 1, "goes all the way"
 		case s.last < len(edges)-1:
-			rank[i], p.Why = 1, "leaves at "+p.Leaves
+			rank[i], p.Why = 1, f.said("leaves at ", p.Leaves)
 		default:
-			rank[i], p.Why = 1, "joins at "+p.Enters
+			rank[i], p.Why = 1, f.said("joins at ", p.Enters)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b int) int {
@@ -161,6 +163,17 @@ func (f *finder) order(l *Lay, edges []int, spans map[key]span, rules *rules) []
 			design.Natural(p.Label, q.Label), cmp.Compare(a, b))
 	})
 	return out
+}
+
+// said is two words put together, once for all pieces of which they are said.
+func (f *finder) said(what, place string) string {
+	k := [2]string{what, place}
+	s, ok := f.words[k]
+	if !ok {
+		s = what + place
+		f.words[k] = s
+	}
+	return s
 }
 
 // middle is the middle thickness of the plain wires, or of all where there is none.

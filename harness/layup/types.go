@@ -108,9 +108,9 @@ type Piece struct {
 	Label    string // short mark of the wire; of a cable its name
 	Colour   string // letters of its colour by IEC 60757, else the colour as written; of a pair both: "RD, BK"; empty for a cable
 	Screened bool
-	Lead     bool        // only the lead of a cable's screen
-	Twist    unit.Length // lay of a pair twisted on the bench; 0 none
+	Lead     bool // only the lead of a cable's screen
 	Spare    bool
+	Twist    unit.Length // lay of a pair twisted on the bench; 0 none
 	Diameter unit.Length
 	X, Y     unit.Length
 	Layer    int // 1 the core; 0 not in layers
