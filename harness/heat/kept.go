@@ -137,22 +137,27 @@ func (k *Kept) solve(conds size.Sizes, whole bool) *Result {
 	for edges > 0 && k.places[edges-1].edge < 0 {
 		edges--
 	}
-	for ci, c := range k.cases {
-		b := make([]BundleResult, edges)
-		copy(b, old.Bundles[ci].Bundles)
-		if edges == 0 {
-			b = nil
-		}
-		res.Bundles = append(res.Bundles, CaseBundles{c, b})
-	}
 	var some []int
+	other := make([]bool, len(k.cases)) // one of its bundles is
 	for pi := range k.places {
+		again := touched[pi]
 		for ci := range k.cases {
 			if touched[pi] || k.stale[ci][pi] {
-				some = append(some, pi)
-				break
+				again = true
+				other[ci] = other[ci] || pi < edges
 			}
 		}
+		if again {
+			some = append(some, pi)
+		}
+	}
+	for ci, c := range k.cases {
+		b := old.Bundles[ci].Bundles
+		if other[ci] {
+			b = make([]BundleResult, edges)
+			copy(b, old.Bundles[ci].Bundles)
+		}
+		res.Bundles = append(res.Bundles, CaseBundles{c, b})
 	}
 	inParts(len(some), func(n int) {
 		pi := some[n]

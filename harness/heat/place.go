@@ -126,7 +126,7 @@ func placesOf(nt *net.Net) []place {
 			continue
 		}
 		g := &nt.Space.Edges[e]
-		out = append(out, place{edge: e, run: g.Run, zone: g.Zone, section: g.Section, length: g.Length + g.Slack, station: g.Station, wires: wires[e]})
+		out = append(out, place{edge: e, run: g.Run, zone: g.Zone, section: g.Section, length: g.Length + g.Slack, station: g.Station, wires: slices.Clone(wires[e])})
 	}
 	return append(out, loose...)
 }

@@ -80,7 +80,17 @@ func NewThermal(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.C
 
 // lying lists for each wire the places where it lies.
 func lying(nt *net.Net, places []place) [][]int {
-	on := make([][]int, len(nt.Wires))
+	on, count, all := make([][]int, len(nt.Wires)), make([]int, len(nt.Wires)), 0
+	for pi := range places {
+		for _, i := range places[pi].wires {
+			count[i]++
+			all++
+		}
+	}
+	room := make([]int, all)
+	for i, n := range count {
+		on[i], room = room[:0:n], room[n:]
+	}
 	for pi := range places {
 		for _, i := range places[pi].wires {
 			on[i] = append(on[i], pi)

@@ -119,20 +119,33 @@ type shedKey struct {
 // shedding keeps what was worked out: wires that carry nothing have the same neighbours, and alone all wires of one make are the same.
 type shedding struct {
 	seen   map[shedKey]*shed
-	curves [3]curve // to work with
+	before map[shedKey]*shed // what was seen until it was much
+	curves [3]curve          // to work with
 }
 
 // curve is room for the points of one.
 type curve struct{ temps, sq [2 * (cells + 2)]float64 }
 
-// mostSeen bounds what is kept.
-const mostSeen = 1 << 14
+// mostSeen bounds what is kept, once and again in before.
+const mostSeen = 1 << 11
 
 func (x *onset) shed(known *shedding) *shed {
 	k := shedKey{x.model.surface, x.model.a, within(x.ta, coolest, hottest), x.others}
 	if s := known.seen[k]; s != nil {
 		return s
 	}
+	s := known.before[k]
+	if s == nil {
+		s = newShed(k)
+	}
+	if known.seen == nil || len(known.seen) >= mostSeen {
+		known.before, known.seen = known.seen, map[shedKey]*shed{}
+	}
+	known.seen[k] = s
+	return s
+}
+
+func newShed(k shedKey) *shed {
 	s := &shed{shedKey: k, rest: k.ta}
 	air := k.surface.in(k.ta)
 	keep := 1 - k.others*slope*k.a
@@ -141,10 +154,6 @@ func (x *onset) shed(known *shedding) *shed {
 			s.rest = air.meets(hottest, k.others*factor(k.ta)/keep, k.others*slope/keep)
 		}
 	}
-	if known.seen == nil || len(known.seen) >= mostSeen {
-		known.seen = map[shedKey]*shed{}
-	}
-	known.seen[k] = s
 	return s
 }
 
