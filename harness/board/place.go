@@ -288,7 +288,7 @@ func (l *layer) holder(n int, ln *line, beyond float64) piece {
 func (l *layer) pieces(n int, ln *line, from float64, gaps []gap) (out []piece) {
 	b := l.all[n]
 	end := ln.long()
-	cuts := []float64{from, end}
+	cuts := append(make([]float64, 0, 2+len(b.spans)+len(ln.at)), from, end)
 	ends := 0.0
 	for _, s := range b.spans {
 		ends += s.length
@@ -304,6 +304,7 @@ func (l *layer) pieces(n int, ln *line, from float64, gaps []gap) (out []piece) 
 	slices.Sort(cuts)
 	cuts = slices.Compact(cuts)
 	true0, k := 0.0, 0
+	out = make([]piece, 0, len(cuts)-1)
 	for i := 1; i < len(cuts); i++ {
 		// The bundle in the middle of the piece.
 		mid := (cuts[i-1] + cuts[i]) / 2

@@ -392,20 +392,15 @@ func (b *builder) atBreak(x *design.Break, half, state int) Termination {
 // family is the wire part that the settings rule for a wire that names none. Over a way through several runs and zones the narrowest
 // line rules; of equals the family whose insulation stands the most heat, since the hottest zone decides.
 func (b *builder) family(d *draft) string {
-	base := design.Scope{Circuit: d.Circuit, Class: d.Class, Section: d.Section, Zone: d.Zone}
-	scopes := []design.Scope{base}
-	for _, s := range d.Path {
+	at := design.Scope{Circuit: d.Circuit, Class: d.Class, Section: d.Section, Zone: d.Zone}
+	if len(d.Path) == 0 {
+		return b.job.Settings.Get("wire", at).Value.Name
+	}
+	var best design.Ruling
+	for k, s := range d.Path {
 		e := &b.geo.Edges[s.Edge]
-		at := base
 		at.Run, at.Zone = e.Run, e.Zone
-		scopes = append(scopes, at)
-	}
-	if len(d.Path) > 0 {
-		scopes = scopes[1:]
-	}
-	best := b.job.Settings.Get("wire", scopes[0])
-	for _, at := range scopes[1:] {
-		if r := b.job.Settings.Get("wire", at); r.Rank < best.Rank || r.Rank == best.Rank && b.stands(r.Value.Name) > b.stands(best.Value.Name) {
+		if r := b.job.Settings.Get("wire", at); k == 0 || r.Rank < best.Rank || r.Rank == best.Rank && b.stands(r.Value.Name) > b.stands(best.Value.Name) {
 			best = r
 		}
 	}

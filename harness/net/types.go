@@ -120,11 +120,11 @@ type Crossing struct {
 	Break    string
 	Cavity   string // empty: none was left
 	Status   design.Status
+	Unfused  bool      // it hangs on a supply with no fuse between, in some state of the switches
+	Quiet    bool      // a signal, a screen, a sensor's wire, or metal that leads to a minus: what no unfused feed may touch
 	Wires    [2]int    // on half 0 and half 1
 	Span     diag.Span // of the link
 	Decision diag.Span // of the stated or frozen line, if any
-	Unfused  bool      // it hangs on a supply with no fuse between, in some state of the switches
-	Quiet    bool      // a signal, a screen, a sensor's wire, or metal that leads to a minus: what no unfused feed may touch
 }
 
 // Use is what is on a pin of a device.

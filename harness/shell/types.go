@@ -61,9 +61,11 @@ type Hole struct {
 	Panel        string
 	At           design.Point3
 	Known        bool
+	Middle       bool // At is where the middle of the bundle lies over the panel: where the ear of its clip puts the hole is not known
+	New          bool // not there: not frozen, or frozen after the body was painted
+	Status       design.Status
 	Flat         solid.Flat  // in the panel's coordinates; valid if Known and the panel has an outline
 	Off          unit.Length // how far the thing itself stands off the panel
-	Middle       bool        // At is where the middle of the bundle lies over the panel: where the ear of its clip puts the hole is not known
 	Drill        unit.Length // as drilled, with the allowance for paint; 0: no hole where Fastener needs none, else not known
 	High         unit.Length // height of a rectangular cut-out, Drill its width
 	DrillSum     string      // "32 and 0.2 for paint"
@@ -76,9 +78,7 @@ type Hole struct {
 	Refs         []Ref  // two, where the panel has them, the nearer first
 	Which        string // of the two places where the circles about them cross, if both lie on the panel: "the one with the greater z"
 	Note         string
-	New          bool   // not there: not frozen, or frozen after the body was painted
-	Revision     string // since which it is frozen
-	Status       design.Status
+	Revision     string    // since which it is frozen
 	Span         diag.Span // of what needs it
 }
 
