@@ -31,7 +31,8 @@ func holes(fl *page.Flow, h common.Head, job *design.Job, plan *body, drawn map[
 		for j < len(list) && list[j].Panel == list[i].Panel {
 			j++
 		}
-		panel(fl, job, s, list[i:j], drawn)
+		here := list[i:j]
+		fl.Later(func(fl *page.Flow) { panel(fl, job, s, here, drawn) })
 		i = j
 	}
 	looseClips(fl, loose)
