@@ -65,12 +65,14 @@ func (g *weigher) shorts() {
 func (g *weigher) nets() []*solve.Faults {
 	hot := g.hot()
 	out := make([]*solve.Faults, 2*len(g.job.Cases))
-	solve.Each(len(out), func(n int) {
-		c, side, temps := g.job.Cases[n/2], solve.Weakest, hot
-		if n%2 == 1 {
-			side, temps = solve.Strongest, g.cold(c)
-		}
-		out[n] = solve.NewFaults(g.job, g.nt, g.sizes, temps, c, side)
+	laid := solve.LayAll(g.job, g.nt, g.sizes)
+	solve.Each(len(g.job.Cases), func(n int) {
+		c := g.job.Cases[n]
+		f := solve.Figures{Job: g.job, Net: g.nt, Sizes: g.sizes, Temps: hot, Case: c}
+		out[2*n] = laid[n].Faults(f, solve.Weakest)
+		f.Temps = g.cold(c)
+		out[2*n+1] = laid[n].Faults(f, solve.Strongest)
+		laid[n] = nil
 	})
 	return out
 }

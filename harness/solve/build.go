@@ -42,16 +42,13 @@ type builder struct {
 	knobs []knob
 	nodes map[nodeKey]int32 // until the net is laid
 	items []Item            // room for those to come
+	twin  *builder          // of another case, which has much of the same in the same place: that is shared
 	pos   positions
 	spots *spots
 }
 
 func (v *values) build(pos positions) *builder {
-	if v.laid == nil { // the wires lie the same in every position
-		v.laid = &builder{values: v, Network: &Network{}, nodes: map[nodeKey]int32{}, spots: &spots{}}
-		v.laid.wires()
-	}
-	l := v.laid
+	l := v.lay()
 	b := &builder{values: v, Network: &Network{Nodes: slices.Clone(l.Nodes)}, knobs: slices.Clone(l.knobs), nodes: maps.Clone(l.nodes), spots: l.spots, pos: pos}
 	n := 0
 	for _, d := range v.devices {
@@ -65,6 +62,16 @@ func (v *values) build(pos positions) *builder {
 		b.bleed()
 	}
 	return b
+}
+
+// lay is the wires, which lie the same in every position.
+func (v *values) lay() *builder {
+	if v.laid == nil {
+		v.laid = &builder{values: v, Network: &Network{}, nodes: map[nodeKey]int32{}, spots: &spots{}, twin: v.twin}
+		v.laid.wires()
+		v.laid.items, v.laid.twin, v.twin = nil, nil, nil
+	}
+	return v.laid
 }
 
 // elementsOf is how many a device has at most.
@@ -92,6 +99,9 @@ func (b *builder) room(more int, l *builder) {
 }
 
 func (b *builder) fresh(name string) int {
+	if k := len(b.Nodes); b.twin != nil && k < len(b.twin.Nodes) && b.twin.Nodes[k] == name {
+		name = b.twin.Nodes[k]
+	}
 	b.Nodes = append(b.Nodes, name)
 	return len(b.Nodes) - 1
 }
@@ -128,13 +138,20 @@ func (b *builder) put(e piece, x branch) {
 	if x.law == ohmic {
 		e.Resistance = unit.Resistance(1 / x.g)
 	}
+	b.Elements = append(b.Elements, Element{Item: b.item(&e.Item), From: e.From, To: e.To})
+	b.Ohms = append(b.Ohms, e.Resistance)
+	b.br = append(b.br, x)
+}
+
+func (b *builder) item(x *Item) *Item {
+	if k := len(b.br); b.twin != nil && k < len(b.twin.Elements) && *b.twin.Elements[k].Item == *x {
+		return b.twin.Elements[k].Item
+	}
 	if len(b.items) == cap(b.items) { // in lots: nobody has one of them without the others
 		b.items = make([]Item, 0, min(16+len(b.br), 512))
 	}
-	b.items = append(b.items, e.Item)
-	b.Elements = append(b.Elements, Element{Item: &b.items[len(b.items)-1], From: e.From, To: e.To})
-	b.Ohms = append(b.Ohms, e.Resistance)
-	b.br = append(b.br, x)
+	b.items = append(b.items, *x)
+	return &b.items[len(b.items)-1]
 }
 
 // turned puts an element with the values that may vary; those without a spread are left out.

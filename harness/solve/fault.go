@@ -51,6 +51,14 @@ func NewFaults(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temp
 	return newFaults(c.Name, s, side)
 }
 
+// Faults is NewFaults of the figures: those of one case share what does not differ.
+func (l *Laid) Faults(f Figures, side Side) *Faults {
+	if f.Job == nil || f.Case == nil {
+		return NewFaults(f.Job, f.Net, f.Sizes, f.Temps, f.Case, side)
+	}
+	return newFaults(f.Case.Name, l.with(f).settle(), side)
+}
+
 // Faults prepares the solved case for dead shorts, as NewFaults.
 func (c *CaseResult) Faults(side Side) *Faults {
 	if c.again == nil {

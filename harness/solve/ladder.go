@@ -46,8 +46,10 @@ type ladder struct {
 	*Network
 	*joints
 	p    *point
-	lean *lean          // of a start
-	down map[int][]bool // by supply: places in its island from which current runs down to its minus through wires and the like
+	lean *lean // of a start
+	// passed is the elements of the way that is being followed.
+	passed []int32
+	down   map[int][]bool // by supply: places in its island from which current runs down to its minus through wires and the like
 }
 
 func newLadder(nw *Network, p *point) *ladder {
@@ -117,21 +119,47 @@ func (l *ladder) strongest(node, besides int, sign float64, ok func(e int) bool)
 
 // feed follows the strongest current upstream from a load to a supply's plus; steps are in the direction from the supply.
 func (l *ladder) feed(node, load int) (supply int, steps []Step) {
-	besides := load
+	besides, first := load, node
+	l.passed = l.passed[:0]
 	for range l.Nodes {
 		e := l.strongest(node, besides, -1, func(int) bool { return true })
 		if e < 0 {
 			return -1, nil
 		}
 		if l.Elements[e].Kind == Supply {
-			slices.Reverse(steps)
-			return e, steps
+			return e, l.upstream(first)
 		}
-		up := l.across(e, node)
-		steps = append(steps, l.step(e, up))
-		node, besides = up, e
+		l.passed = append(l.passed, int32(e))
+		node, besides = l.across(e, node), e
 	}
 	return -1, nil
+}
+
+// upstream is the elements passed from a node up, as steps down to it.
+func (l *ladder) upstream(node int) []Step {
+	if len(l.passed) == 0 {
+		return nil
+	}
+	steps := make([]Step, len(l.passed))
+	for k, e := range l.passed {
+		up := l.across(int(e), node)
+		steps[len(steps)-1-k] = l.step(int(e), up)
+		node = up
+	}
+	return steps
+}
+
+// downstream is the elements passed from a node, as steps.
+func (l *ladder) downstream(node int) []Step {
+	if len(l.passed) == 0 {
+		return nil
+	}
+	steps := make([]Step, len(l.passed))
+	for k, e := range l.passed {
+		steps[k] = l.step(int(e), node)
+		node = l.across(int(e), node)
+	}
+	return steps
 }
 
 // back finds the way from a load's minus to a supply's minus: down the strongest current among the ways that end there; where
@@ -140,17 +168,17 @@ func (l *ladder) feed(node, load int) (supply int, steps []Step) {
 func (l *ladder) back(node, load, supply int) []Step {
 	target := l.Elements[supply].To
 	reach := l.reach(supply)
-	var steps []Step
+	l.passed = l.passed[:0]
 	same := l.p.of[node] == l.p.of[target]
-	for n, besides := node, load; same && reach[l.p.at[n]] && len(steps) <= len(l.Nodes); {
+	for n, besides := node, load; same && reach[l.p.at[n]] && len(l.passed) <= len(l.Nodes); {
 		if n == target {
-			return steps
+			return l.downstream(node)
 		}
 		e := l.strongest(n, besides, 1, func(e int) bool { return passes(l.Elements[e].Kind) && reach[l.p.at[l.across(e, n)]] })
 		if e < 0 {
 			break
 		}
-		steps = append(steps, l.step(e, n))
+		l.passed = append(l.passed, int32(e))
 		n, besides = l.across(e, n), e
 	}
 	for _, ok := range []func(ElementKind) bool{
@@ -212,14 +240,16 @@ func (l *ladder) shortest(from, to int, ok func(e, from int) bool) []Step {
 	if by[at[to]] == 0 {
 		return nil
 	}
-	steps := []Step{}
+	l.passed = l.passed[:0]
 	for n := to; n != from; {
 		e := int(by[at[n]]) - 1
 		n = l.across(e, n)
-		steps = append(steps, l.step(e, n))
+		l.passed = append(l.passed, int32(e))
 	}
-	slices.Reverse(steps)
-	return steps
+	if len(l.passed) == 0 {
+		return []Step{}
+	}
+	return l.upstream(to)
 }
 
 // loads works out every draw and coil.

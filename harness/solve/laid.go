@@ -46,6 +46,17 @@ func Lay(job *design.Job, nt *net.Net, sizes size.Sizes, c *design.Case) *Laid {
 	return &Laid{base: v, follow: v.followers(), frames: map[string]*frame{}}
 }
 
+// LayAll is Lay of all cases of a job. They share what is the same in all.
+func LayAll(job *design.Job, nt *net.Net, sizes size.Sizes) []*Laid {
+	out := make([]*Laid, len(job.Cases))
+	for i, c := range job.Cases {
+		if out[i] = Lay(job, nt, sizes, c); i > 0 {
+			out[i].base.twin = out[0].base.lay()
+		}
+	}
+	return out
+}
+
 // Figures is what a laid case is solved with. It may differ from what was laid in figures alone: sizes and the contacts chosen for them,
 // temperatures, lengths of wires, what devices draw and their supplies give, and at which volts the case holds these; never in what there is, what joins
 // what, how it stands, parts or settings.

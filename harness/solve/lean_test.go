@@ -104,3 +104,42 @@ func TestStrikesInOnePlace(t *testing.T) {
 		t.Fatalf("%d shorts in one place", n)
 	}
 }
+
+// Cases that are laid together share names, and are each what they are alone.
+func TestLaidTogether(t *testing.T) {
+	text := trial.Text(3, 60)
+	job, _, said := resolve.Job("trial.loom", func(string) ([]byte, error) { return []byte(text), nil }, parts.Files(), nil)
+	if said.HasMistakes() {
+		t.Fatal(said)
+	}
+	nt := net.Build(job, space.Lay(job), nil)
+	sizes := size.Initial(job, nt)
+	shared := 0
+	var first *Network
+	for i, l := range LayAll(job, nt, sizes) {
+		f := Figures{Job: job, Net: nt, Sizes: sizes, Case: job.Cases[i]}
+		got, want := l.Case(f), Lay(job, nt, sizes, job.Cases[i]).Case(f)
+		if !slices.Equal(got.Net.Nodes, want.Net.Nodes) || !slices.Equal(got.Net.Ohms, want.Net.Ohms) || !slices.Equal(got.Point.Amps, want.Point.Amps) {
+			t.Fatalf("%s is another", got.Case)
+		}
+		for e := range want.Net.Elements {
+			a, b := got.Net.Elements[e], want.Net.Elements[e]
+			if *a.Item != *b.Item || a.From != b.From || a.To != b.To {
+				t.Fatalf("%s: element %d is %v, alone %v", got.Case, e, a, b)
+			}
+			if first != nil && e < len(first.Elements) && first.Elements[e].Item == a.Item {
+				shared++
+			}
+		}
+		if first == nil {
+			first = got.Net
+		}
+		weak, alone := l.Faults(f, Weakest), NewFaults(job, nt, sizes, nil, job.Cases[i], Weakest)
+		if a, b := weak.p.point(), alone.p.point(); !slices.Equal(a.Amps, b.Amps) || !slices.Equal(a.Volts, b.Volts) {
+			t.Fatalf("%s: its faults are others", got.Case)
+		}
+	}
+	if shared < len(nt.Wires) {
+		t.Fatalf("%d elements are shared", shared)
+	}
+}

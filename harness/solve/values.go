@@ -59,6 +59,7 @@ type values struct {
 	// everywhere is the settings that have one value in the whole case.
 	everywhere map[string]ruled
 	laid       *builder           // the wires and their ends, laid once
+	twin       *builder           // of another case: names and items are shared with it
 	like       *Laid              // the same net, laid before; nil where there is none
 	only       []string           // devices whose loads are wanted; empty: all
 	meets      map[string][]int32 // islands of the settled net by device

@@ -174,9 +174,7 @@ func scaled(amps []unit.Current) []unit.Current {
 
 // layAll lays every case once; the rounds differ in sizes and temperatures alone.
 func layAll(job *design.Job, nt *net.Net, sizes size.Sizes) []*solve.Laid {
-	out := make([]*solve.Laid, len(job.Cases))
-	solve.Each(len(out), func(i int) { out[i] = solve.Lay(job, nt, sizes, job.Cases[i]) })
-	return out
+	return solve.LayAll(job, nt, sizes)
 }
 
 // solveAll solves every case, two at a time; each result depends on its own case alone. What stands as it did the last time is taken from there.
