@@ -60,10 +60,9 @@ func (m *maker) besides(i, j int) (out []clip.Side) {
 	a, b := m.chains[i], m.chains[j]
 	var row []clip.Side
 	length := 0
-	q := -1
+	at := looking{a: a, b: b, part: -1, last: -1}
 	for p := range a.spots {
-		var back, ok bool
-		q, back, ok = m.facing(a, b, p, q)
+		q, back, ok := m.facing(&at, p)
 		if !ok {
 			if length >= leastBeside {
 				out = append(out, row...)
@@ -100,32 +99,50 @@ func (m *maker) sharable(a, b *chain, p, q int) bool {
 	return m.shutAt(m.under(e, mid), mid, wide(m.fastener[m.choose(e, nil, nil, 0, mid).fastener]), false) == ""
 }
 
-// facing is the place of chain b that faces place p of chain a, and whether b runs the other way there. What faced the place before is a good guess;
-// -1 where there was none.
-func (m *maker) facing(a, b *chain, p, guess int) (q int, back, ok bool) {
+// looking is what is known while the places of a chain are looked at, one after the other, for what faces them on another.
+type looking struct {
+	a, b   *chain
+	part   int // of the place before, -1
+	edge   *space.Edge
+	panel  string
+	beside unit.Length // clip-beside
+	wide   float64     // clip-parallel
+	last   int         // what was nearest to a place before: a good guess; -1
+	alone  round       // where the other chain is too far off
+}
+
+// facing is the place of chain b that faces place p of chain a, and whether b runs the other way there.
+func (m *maker) facing(l *looking, p int) (q int, back, ok bool) {
+	a, b := l.a, l.b
 	if !a.spots[p].known || !b.box.near(a.spots[p].at, m.besideMost) {
 		return -1, false, false
 	}
-	e := &m.geo.Edges[a.parts[a.partAt(a.real(p))].edge]
-	panel := m.panelOf(e)
-	beside := m.length("clip-beside", m.edgeScope(e))
-	if panel == "" || beside <= 0 || !b.box.near(a.spots[p].at, beside) {
+	if k := a.partAt(a.real(p)); k != l.part {
+		l.part, l.edge, l.alone = k, &m.geo.Edges[a.parts[k].edge], round{}
+		s := m.edgeScope(l.edge)
+		l.panel, l.beside, l.wide = m.panelOf(l.edge), m.length("clip-beside", s), m.job.Settings.Get("clip-parallel", s).Value.Quantity.Value
+	}
+	if l.panel == "" || l.beside <= 0 || !b.box.near(a.spots[p].at, l.beside) || l.alone.holds(a.spots[p].at) {
 		return -1, false, false
 	}
-	q, best := b.nearestTo(a.spots[p].at, guess)
-	if q <= 0 || q >= len(b.spots)-1 || best > beside+tiny {
+	q, best := b.nearestTo(a.spots[p].at, l.last)
+	l.last = q
+	if best > l.beside+tiny {
+		l.alone = round{a.spots[p].at, best - l.beside - hair}
+		return q, false, false
+	}
+	if q <= 0 || q >= len(b.spots)-1 {
 		return q, false, false
 	}
 	f := &m.geo.Edges[b.parts[b.partAt(b.real(q))].edge]
-	if m.panelOf(f) != panel || f.Section != e.Section {
+	if m.panelOf(f) != l.panel || f.Section != l.edge.Section {
 		return q, false, false
 	}
 	u, okU := a.heading(p)
 	v, okV := b.heading(q)
 	between, okT := solid.Angle(u, v)
 	turn := float64(between)
-	wide := m.job.Settings.Get("clip-parallel", m.edgeScope(e)).Value.Quantity.Value
-	if !okU || !okV || !okT || turn > wide && turn < 180-wide {
+	if !okU || !okV || !okT || turn > l.wide && turn < 180-l.wide {
 		return q, false, false
 	}
 	return q, turn > 90, true
@@ -138,8 +155,8 @@ func (c *chain) nearestTo(at design.Point3, guess int) (q int, best unit.Length)
 	if guess >= 0 && guess < len(c.spots) && c.spots[guess].known {
 		most = float64(space.Between(at, c.spots[guess].at) + tiny)
 	}
-	const hair = 1e-9 // more than floating point leaves open between a square and the distance itself
-	within := math.Inf(1)
+	const slip = 1e-9              // more than floating point leaves open between a square and the distance itself
+	within := most*(1+slip) + tiny // what is further off is not the nearest
 	for i := 0; i < len(c.spots); {
 		if !c.spots[i].known {
 			i++
@@ -147,15 +164,15 @@ func (c *chain) nearestTo(at design.Point3, guess int) (q int, best unit.Length)
 		}
 		v := solid.Minus(at, c.spots[i].at)
 		far := math.Sqrt(float64(v.X)*float64(v.X) + float64(v.Y)*float64(v.Y) + float64(v.Z)*float64(v.Z))
-		if q < 0 || !(far > within) {
+		if !(far > within) {
 			if d := space.Between(at, c.spots[i].at); q < 0 || d < best {
 				q, best = i, d
-				within = float64(best)*(1+hair) + tiny
+				within = float64(best)*(1+slip) + tiny
 				most = min(most, float64(best))
 			}
 		}
 		// The places lie a millimetre apart, or less: none of the next ones is nearer than that.
-		i += max(1, int(min(far*(1-hair)-most, 1e6)*c.dense))
+		i += max(1, int(min(far*(1-slip)-most, 1e6)*c.dense))
 	}
 	return q, best
 }

@@ -25,8 +25,10 @@ type chain struct {
 	moves  bool
 	spots  []spot // by place of the grid
 	box    box
-	most   unit.Length // outside of the bundle last looked at
-	dense  float64     // places of the grid in a millimetre of space, at least; 0 not known
+
+	headings []heading   // of the stretches, until the ears are found
+	most     unit.Length // outside of the bundle last looked at
+	dense    float64     // places of the grid in a millimetre of space, at least; 0 not known
 
 	wants   []want
 	bars    []bar
@@ -58,6 +60,12 @@ type spot struct {
 	at          design.Point3
 	known       bool
 	hole, other design.Point3 // of a clip there, and with its ear turned to the other side
+}
+
+// heading is the direction of the stretch from a place of the grid on.
+type heading struct {
+	from int
+	is   solid.Vector
 }
 
 // tip is an end of an edge: 2 x edge at its From, one more at its To.
@@ -129,10 +137,10 @@ func (m *maker) findChains() {
 			for k, p := range c.parts {
 				m.chainAt[p.edge] = place{len(m.chains), k}
 			}
-			m.lay(c)
 			m.chains = append(m.chains, c)
 		}
 	}
+	m.halves(len(m.chains), func(m *maker, k int) { m.lay(m.chains[k]) })
 }
 
 // follow makes the chain that begins at a tip, as far as one is settled as a whole.
@@ -178,10 +186,18 @@ func (m *maker) lay(c *chain) {
 	}
 	c.grid = int(math.Floor(float64(c.length-c.shift) + tiny))
 	c.spots = make([]spot, 0, c.grid+1)
+	lastPart := -1
+	var walk space.Walk
 	for p := range c.grid + 1 {
 		k := c.partAt(c.real(p))
 		run, stretch, station := m.station(c, k, c.real(p))
-		at, ok := m.geo.Position(run, stretch, station)
+		if k != lastPart {
+			walk, lastPart = m.geo.Walk(run, stretch), k
+		}
+		at, v, ok := walk.At(station)
+		if n := len(c.headings); n == 0 || c.headings[n-1].is != v {
+			c.headings = append(c.headings, heading{p, v})
+		}
 		c.spots = append(c.spots, spot{at: at, known: ok && finite(at), hole: at, other: at})
 		if c.spots[p].known {
 			c.box.add(at)

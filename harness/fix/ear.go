@@ -147,6 +147,7 @@ func (m *maker) earsOf(c *chain) (far unit.Length) {
 	var last *earing
 	var over ground
 	lastPart, lastPanel := -1, ""
+	towards := 0
 	for p := range c.spots {
 		if !c.spots[p].known {
 			continue
@@ -166,11 +167,14 @@ func (m *maker) earsOf(c *chain) (far unit.Length) {
 		if panel := over.under(c.spots[p].at); k != lastPart || panel != lastPanel || most != c.most {
 			last, lastPart, lastPanel, c.most = m.earing(m.choose(e, nil, nil, most, c.spots[p].at), e, most), k, panel, most
 		}
-		v, _ := m.geo.Direction(run, stretch, station)
-		x := last.at(c.spots[p].at, v)
+		for towards+1 < len(c.headings) && c.headings[towards+1].from <= p {
+			towards++
+		}
+		x := last.at(c.spots[p].at, c.headings[towards].is)
 		c.spots[p].hole, c.spots[p].other = x.hole, x.other
 		far = max(far, space.Between(x.hole, c.spots[p].at))
 	}
+	c.headings = nil
 	return far
 }
 

@@ -35,7 +35,7 @@ type maker struct {
 	clip     map[string]*design.Clip
 	fastener map[string]*design.Fastener
 	holes    map[string]*design.Hole
-	holeID   map[*design.Hole]int // once wanted
+	holeID   map[*design.Hole]int // for the optimiser
 	housing  map[string]*design.Housing
 	sheet    map[string]*sheet
 	loose    []thing // holes of no panel

@@ -45,29 +45,47 @@ func (m *maker) nearby(s *sheet) *nearby {
 
 // tooNear is the first thing that a hole would stand too near to.
 func (n *nearby) tooNear(f solid.Flat, drill unit.Length) string {
-	most := max(unit.Length(n.apart*float64(max(drill, n.drill))), drill/2+n.cover+n.gap, drill/2+n.lid) + 1
-	first := -1
+	var first *laidThing
+	n.around(f, n.most(drill), func(t *laidThing) {
+		if first != nil && first.order < t.order {
+			return
+		}
+		if (solid.Vector{X: t.at.U - f.U, Y: t.at.V - f.V}).Length() < n.needed(t, drill)-tiny {
+			first = t
+		}
+	})
+	if first == nil {
+		return ""
+	}
+	return "too near " + first.name
+}
+
+// most is more than a hole of that size needs from any thing.
+func (n *nearby) most(drill unit.Length) unit.Length {
+	return max(unit.Length(n.apart*float64(max(drill, n.drill))), drill/2+n.cover+n.gap, drill/2+n.lid) + 1
+}
+
+// needed is the least from a hole of that size to a thing, from middle to middle.
+func (n *nearby) needed(t *laidThing, drill unit.Length) unit.Length {
+	needed := unit.Length(n.apart * float64(max(drill, t.drill)))
+	if t.cover > 0 {
+		needed = drill/2 + t.cover + n.gap
+	}
+	if t.lid > 0 {
+		needed = max(needed, drill/2+t.lid)
+	}
+	return needed
+}
+
+// around shows the things no further off than that along each axis, and maybe others.
+func (n *nearby) around(f solid.Flat, most unit.Length, do func(*laidThing)) {
 	for k := sort.Search(len(n.things), func(k int) bool { return n.things[k].at.U >= f.U-most }); k < len(n.things); k++ {
 		t := &n.things[k]
 		if t.at.U > f.U+most {
 			break
 		}
-		if d := t.at.V - f.V; d > most || d < -most || first >= 0 && n.things[first].order < t.order {
-			continue
-		}
-		needed := unit.Length(n.apart * float64(max(drill, t.drill)))
-		if t.cover > 0 {
-			needed = drill/2 + t.cover + n.gap
-		}
-		if t.lid > 0 {
-			needed = max(needed, drill/2+t.lid)
-		}
-		if (solid.Vector{X: t.at.U - f.U, Y: t.at.V - f.V}).Length() < needed-tiny {
-			first = k
+		if d := t.at.V - f.V; !(d > most || d < -most) {
+			do(t)
 		}
 	}
-	if first < 0 {
-		return ""
-	}
-	return "too near " + n.things[first].name
 }

@@ -180,7 +180,7 @@ func (b *box) add(p design.Point3) {
 		if !b.some {
 			b.lo[i], b.hi[i] = x, x
 		}
-		b.lo[i], b.hi[i] = math.Min(b.lo[i], x), math.Max(b.hi[i], x)
+		b.lo[i], b.hi[i] = min(b.lo[i], x), max(b.hi[i], x)
 	}
 	b.some = true
 }

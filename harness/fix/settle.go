@@ -7,6 +7,7 @@ import (
 
 	"loomsheet/harness/clip"
 	"loomsheet/harness/design"
+	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
 
@@ -43,9 +44,12 @@ func (m *maker) settle() [][]seated {
 	for k := range s.lists {
 		n := len(s.lists[k])
 		s.left = append(s.left, max(2, again/(n*n)))
+	}
+	m.listHoles()
+	solve.Each(len(s.lists), func(k int) {
 		ans, c := s.solve(k)
 		s.put(k, ans, c)
-	}
+	})
 	s.offer()
 	s.giveWay()
 	return s.out

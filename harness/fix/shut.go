@@ -62,6 +62,8 @@ func (m *maker) under(e *space.Edge, at design.Point3) string {
 type ground struct {
 	panel string
 	sheet *sheet // nil: it has no plane
+	on    string // the panel under the place last asked for
+	like  round
 }
 
 func (m *maker) ground(e *space.Edge) ground {
@@ -69,16 +71,22 @@ func (m *maker) ground(e *space.Edge) ground {
 	if r == nil {
 		return ground{}
 	}
-	return ground{r.Panel, m.sheet[r.Panel]}
+	return ground{panel: r.Panel, sheet: m.sheet[r.Panel]}
 }
 
 func (g *ground) under(at design.Point3) string {
-	if g.sheet != nil {
-		if on, _ := g.sheet.over(at); on != nil {
-			return on.panel.Name
-		}
+	if g.sheet == nil {
+		return g.panel
 	}
-	return g.panel
+	if !g.like.holds(at) {
+		g.on = g.panel
+		on, _ := g.sheet.over(at)
+		if on != nil {
+			g.on = on.panel.Name
+		}
+		g.like = g.sheet.like(at, on)
+	}
+	return g.on
 }
 
 // grow adds a place to a list of stretches.
@@ -104,6 +112,7 @@ type shutting struct {
 	drill unit.Length
 	edge  unit.Length // hole-edge of the panel that lies under the place last asked for
 	of    *sheet
+	free  round // where nothing forbids a hole
 }
 
 func (s *shutting) at(at design.Point3, glued bool) string {
@@ -112,6 +121,9 @@ func (s *shutting) at(at design.Point3, glued bool) string {
 			return ""
 		}
 		return s.m.tooNear(s.m.loose, s.panel, s.drill, func(x *thing) unit.Length { return space.Between(x.at, at) })
+	}
+	if !glued && s.free.holds(at) {
+		return ""
 	}
 	on, f := s.sheet.over(at)
 	if on == nil {
@@ -131,7 +143,11 @@ func (s *shutting) at(at design.Point3, glued bool) string {
 	if on.edgeNear(f, s.edge) {
 		return "edge of panel " + on.panel.Name
 	}
-	return on.near.tooNear(f, s.drill)
+	why := on.near.tooNear(f, s.drill)
+	if why == "" {
+		s.free = s.roomAt(at, on, f)
+	}
+	return why
 }
 
 // tooNear is the first thing that a hole would stand too near to.
@@ -158,15 +174,17 @@ func (m *maker) times(setting, panel string, l unit.Length) unit.Length {
 	return unit.Length(float64(m.length(setting, design.Scope{Panel: panel})) * float64(l))
 }
 
-func (m *maker) seatID(c *chain, s seat) int {
-	if m.holeID == nil {
-		m.holeID = map[*design.Hole]int{}
-		for i, h := range m.job.Holes {
-			if _, have := m.holeID[h]; !have {
-				m.holeID[h] = i
-			}
+// listHoles numbers the holes of the job.
+func (m *maker) listHoles() {
+	m.holeID = map[*design.Hole]int{}
+	for i, h := range m.job.Holes {
+		if _, have := m.holeID[h]; !have {
+			m.holeID[h] = i
 		}
 	}
+}
+
+func (m *maker) seatID(c *chain, s seat) int {
 	if i, ok := m.holeID[s.hole]; ok {
 		return i
 	}

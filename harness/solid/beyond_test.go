@@ -58,3 +58,53 @@ func TestEdgeAsPlain(t *testing.T) {
 		}
 	})
 }
+
+// TestRoomAsPlain: no side is nearer than there is room, and what is within it lies on the same side of the outline.
+func TestRoomAsPlain(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		size := rapid.SampledFrom([]int{3, 20, 1000, 1e6}).Draw(t, "size")
+		place := func() Flat {
+			return Flat{unit.Length(rapid.IntRange(-size, size).Draw(t, "u")), unit.Length(rapid.IntRange(-size, size).Draw(t, "v"))}
+		}
+		var o Outline
+		for range rapid.IntRange(3, 7).Draw(t, "corners") {
+			o = append(o, place())
+		}
+		f := place()
+		room := o.Room(f)
+		if d, _, _ := plainEdge(o, f); !(room <= d) {
+			t.Fatalf("room %v, a side at %v", room, d)
+		}
+		turn := rapid.Float64Range(0, 7).Draw(t, "turn")
+		x := Flat{f.U + unit.Length(float64(room)*math.Cos(turn)), f.V + unit.Length(float64(room)*math.Sin(turn))}
+		if room > 0 && o.Holds(x) != o.Holds(f) {
+			t.Fatalf("%v and %v lie on two sides of %v", f, x, o)
+		}
+	})
+	if r := (Outline{{0, 0}, {10, 0}, {10, 10}, {0, 10}}).Room(Flat{5, 5}); !(r > 4.9 && r < 5) {
+		t.Errorf("room %v in the middle of 10 x 10", r)
+	}
+	if r := (Outline{{0, 0}, {unit.Length(math.NaN()), 0}}).Room(Flat{5, 5}); r != 0 {
+		t.Errorf("room %v beside no place", r)
+	}
+}
+
+// TestWalkAsAt: places asked for one after the other are those that are asked for alone.
+func TestWalkAsAt(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var ps []Point
+		for range rapid.IntRange(1, 6).Draw(t, "points") {
+			n := rapid.IntRange(-200, 200)
+			ps = append(ps, Point{X: unit.Length(n.Draw(t, "x")), Y: unit.Length(n.Draw(t, "y")), Z: unit.Length(n.Draw(t, "z"))})
+		}
+		w, _ := Round(ps, func(int) unit.Length { return 30 })
+		var k Walk
+		for range 20 {
+			s := unit.Length(rapid.Float64Range(-10, 1000).Draw(t, "station"))
+			p, v := k.At(w, s)
+			if wp, wv := w.At(s); p != wp || v != wv {
+				t.Fatalf("at %v: %v %v in place of %v %v", s, p, v, wp, wv)
+			}
+		}
+	})
+}

@@ -82,6 +82,20 @@ func (o Outline) beyond(f Flat, distance float64) bool {
 	return true
 }
 
+// Room is a distance within which no side of the outline lies for sure: what is so near a place is inside the outline where the place is, and outside
+// where it is not. 0 where that cannot be told, without limit where there is no outline.
+func (o Outline) Room(f Flat) unit.Length {
+	least := math.Inf(1)
+	for i := range o {
+		d := square(f, o[i], o[(i+1)%len(o)])
+		if !(d >= 0) {
+			return 0
+		}
+		least = min(least, d)
+	}
+	return unit.Length(max(0, math.Sqrt(least)*(1-1e-3)-1e-2))
+}
+
 // Area inside the outline; 0 of fewer than three corners.
 func (o Outline) Area() unit.Area {
 	var sum float64

@@ -65,7 +65,18 @@ func (v Vector) Cross(w Vector) Vector {
 
 // Length of v.
 func (v Vector) Length() unit.Length {
-	return unit.Length(math.Hypot(math.Hypot(float64(v.X), float64(v.Y)), float64(v.Z)))
+	return unit.Length(hypot(hypot(float64(v.X), float64(v.Y)), float64(v.Z)))
+}
+
+// hypot is math.Hypot, which it need not ask where one side is nothing.
+func hypot(a, b float64) float64 {
+	switch {
+	case b == 0:
+		return math.Abs(a)
+	case a == 0:
+		return math.Abs(b)
+	}
+	return math.Hypot(a, b)
 }
 
 // Unit is v at length 1; ok is false if v has no direction.

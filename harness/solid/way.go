@@ -46,15 +46,37 @@ func (a *arc) at(angle float64) Point {
 
 // at is the place and the direction at a length along the leg.
 func (l *Leg) at(into float64) (Point, Vector) {
-	length := float64(l.Length)
+	k := l.pace()
+	return k.at(into)
+}
+
+// pace is a leg with what all its places have in common.
+type pace struct {
+	leg     *Leg
+	heading Vector // of one that is straight
+	arc     arc
+}
+
+func (l *Leg) pace() (k pace) {
+	k.leg = l
 	if l.Radius <= 0 {
-		t, _ := Minus(l.To, l.From).Unit()
-		if !(length > 0) {
-			return l.From, t
-		}
-		return on(l.From, l.To, clamp(into/length, 0, 1)), t
+		k.heading, _ = Minus(l.To, l.From).Unit()
+	} else {
+		k.arc = l.arc()
 	}
-	a := l.arc()
+	return k
+}
+
+func (k *pace) at(into float64) (Point, Vector) {
+	l := k.leg
+	if l.Radius <= 0 {
+		length := float64(l.Length)
+		if !(length > 0) {
+			return l.From, k.heading
+		}
+		return on(l.From, l.To, clamp(into/length, 0, 1)), k.heading
+	}
+	a := &k.arc
 	angle := clamp(into/a.radius, 0, a.turn)
 	sin, cos := math.Sincos(angle)
 	t, _ := a.u.scale(-sin).Add(a.v.scale(cos)).Unit()
@@ -65,6 +87,21 @@ func (l *Leg) at(into float64) (Point, Vector) {
 		return l.To, t
 	}
 	return a.at(angle), t
+}
+
+// Walk is Way.At for places that are asked for one after the other: what a leg has in common is worked out once.
+type Walk struct{ last pace }
+
+// At is the place and the direction at a station of a way, as Way.At.
+func (k *Walk) At(w Way, station unit.Length) (Point, Vector) {
+	i, into := w.find(station)
+	if i < 0 {
+		return Point{}, Vector{}
+	}
+	if k.last.leg != &w[i] {
+		k.last = w[i].pace()
+	}
+	return k.last.at(into)
 }
 
 // find is the leg at a station, and how far into it; the leg is -1 in an empty way.

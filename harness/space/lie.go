@@ -63,21 +63,39 @@ func (g *Geometry) Direction(run string, stretch int, station unit.Length) (v so
 }
 
 func (g *Geometry) lie(run string, stretch int, station unit.Length) (p design.Point3, v solid.Vector, known bool) {
-	for _, i := range g.stretch(run, stretch) {
-		e := &g.Edges[i]
+	w := g.Walk(run, stretch)
+	return w.At(station)
+}
+
+// Walk is a stretch of which one place after the other is asked for.
+type Walk struct {
+	geo   *Geometry
+	edges []int
+	on    solid.Walk
+}
+
+// Walk begins one; a stretch that is not there has no places.
+func (g *Geometry) Walk(run string, stretch int) Walk {
+	return Walk{geo: g, edges: g.stretch(run, stretch)}
+}
+
+// At is the place and the direction at a station, as Position and Direction; a direction that is not known is nothing.
+func (w *Walk) At(station unit.Length) (p design.Point3, v solid.Vector, known bool) {
+	for k, i := range w.edges {
+		e := &w.geo.Edges[i]
 		if e.Unknown {
 			continue
 		}
-		last := i+1 == len(g.Edges) || g.Edges[i+1].Run != run || g.Edges[i+1].Stretch != stretch
+		last := k+1 == len(w.edges) || w.edges[k+1] != i+1
 		if !last && station > e.Station+e.Length {
 			continue
 		}
-		way := g.EdgeWay(i)
+		way := w.geo.EdgeWay(i)
 		if !(station >= e.Station-near && station <= e.Station+e.Length+near) || len(way) == 0 {
 			return p, v, false
 		}
 		q := piece{length: e.Length, way: way}
-		p, v = way.At(q.on(station - e.Station))
+		p, v = w.on.At(way, q.on(station-e.Station))
 		return p, v, true
 	}
 	return p, v, false
