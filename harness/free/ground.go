@@ -2,6 +2,7 @@ package free
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -61,22 +62,24 @@ func (p *part) ground() *ground {
 	g := &ground{f: f, cases: p.conditions(), others: others, solved: map[position]*view{}, told: map[string][]Loss{}}
 	f.grounds[key] = g
 	n := g.count()
-	views := make([]*view, n)
-	solve.Each(n, func(i int) { views[i] = newView(solve.Case(f.steady, f.nt, f.sizes, g.temps(i), g.at(i))) })
-	for _, v := range views {
-		var live []feeder
+	g.live, g.amps = make([][]feeder, n), make([][]unit.Current, n)
+	marks := make([][]Role, n)
+	solve.Each(n, func(i int) {
+		v := newView(solve.Case(f.steady, f.nt, f.sizes, g.temps(i), g.at(i)))
 		for _, e := range v.live {
 			x := &v.Net.Elements[e]
-			live = append(live, feeder{x.Device, f.parts.OfSupply(f.index.numbers[x.Device], x.Index)})
+			g.live[i] = append(g.live[i], feeder{x.Device, f.parts.OfSupply(f.index.numbers[x.Device], x.Index)})
 		}
-		g.live, g.amps = append(g.live, live), append(g.amps, v.WireAmps)
-	}
+		g.amps[i], marks[i] = v.WireAmps, ways(v, len(f.nt.Wires))
+	})
+	var told [][]Role
+	var flows [][]unit.Current
 	for c := range g.cases {
-		if len(g.live[c]) == 0 {
-			views[c] = nil
+		if len(g.live[c]) > 0 {
+			told, flows = append(told, marks[c]), append(flows, g.amps[c])
 		}
 	}
-	g.roles = rolesOf(f, views[:len(g.cases)])
+	g.roles = rolesOf(f, told, flows)
 	return g
 }
 
@@ -199,6 +202,20 @@ func (g *ground) find(s *snap, districts []int) {
 	for i, t := range tasks {
 		g.solved[t.position] = out[i]
 	}
+}
+
+// keep lets go of what was solved and cut out of districts that none of what is undone next touches: parts that touch a district mostly follow one another.
+func (g *ground) keep(undo []design.Undo) {
+	wanted := map[int]bool{}
+	for _, u := range undo {
+		for _, d := range g.f.touched(u) {
+			wanted[d] = true
+		}
+	}
+	for _, x := range g.f.grounds {
+		maps.DeleteFunc(x.solved, func(at position, _ *view) bool { return !wanted[at.district] })
+	}
+	maps.DeleteFunc(g.f.locals, func(d int, _ *local) bool { return !wanted[d] })
 }
 
 // view is a district in a case.

@@ -16,6 +16,7 @@ import (
 func (p *part) steps() {
 	f := p.f
 	g := p.ground()
+	g.keep(p.undo)
 	before := g.start()
 	feed := before.unlisted()
 	border := p.holding(nil)
@@ -171,23 +172,31 @@ func nutText(thread string) string {
 	return "nut " + thread
 }
 
-// roles says what each wire does in the cases.
-func rolesOf(f *finder, views []*view) []Role {
-	out := make([]Role, len(f.nt.Wires))
-	for _, v := range views {
-		if v == nil {
-			continue
-		}
-		for i := range v.Loads {
-			for _, x := range v.Loads[i].Return {
-				if w := v.Net.Elements[x.Element].Wire; w >= 0 && out[w] != Feed {
-					out[w] = Return
-				}
+// ways marks the wires on the ways of the loads of a case.
+func ways(v *view, wires int) []Role {
+	out := make([]Role, wires)
+	for i := range v.Loads {
+		for _, x := range v.Loads[i].Return {
+			if w := v.Net.Elements[x.Element].Wire; w >= 0 && out[w] != Feed {
+				out[w] = Return
 			}
-			for _, x := range v.Loads[i].Feed {
-				if w := v.Net.Elements[x.Element].Wire; w >= 0 {
-					out[w] = Feed
-				}
+		}
+		for _, x := range v.Loads[i].Feed {
+			if w := v.Net.Elements[x.Element].Wire; w >= 0 {
+				out[w] = Feed
+			}
+		}
+	}
+	return out
+}
+
+// rolesOf says what each wire does in some cases, of which the ways and the currents are given.
+func rolesOf(f *finder, marks [][]Role, amps [][]unit.Current) []Role {
+	out := make([]Role, len(f.nt.Wires))
+	for _, m := range marks {
+		for i, r := range m {
+			if out[i] == Signal || r == Feed {
+				out[i] = r
 			}
 		}
 	}
@@ -207,7 +216,7 @@ func rolesOf(f *finder, views []*view) []Role {
 		}
 	}
 	for i := range out {
-		if out[i] == Signal && carries(views, i) {
+		if out[i] == Signal && carries(amps, i) {
 			out[i] = of[key(i)]
 		}
 	}
@@ -220,8 +229,8 @@ func rolesOf(f *finder, views []*view) []Role {
 }
 
 // carries tells whether a wire carries current in some case.
-func carries(views []*view, wire int) bool {
-	return slices.ContainsFunc(views, func(v *view) bool { return v != nil && wire < len(v.WireAmps) && magnitude(v.WireAmps[wire]) > trickle })
+func carries(amps [][]unit.Current, wire int) bool {
+	return slices.ContainsFunc(amps, func(a []unit.Current) bool { return wire < len(a) && magnitude(a[wire]) > trickle })
 }
 
 // lines lists the wires of a step and what they carry just before.
