@@ -13,8 +13,9 @@ import (
 
 // weigh holds every wire against its fuses once it is known which those are: shorts at the far ends, overloads, fuses in series. It fills in Shorts,
 // Pairs and of each wire Overload, Short and Met.
-func weigh(job *design.Job, nt *net.Net, sizes size.Sizes, warm warmth, r *Result) *weigher {
+func weigh(job *design.Job, nt *net.Net, sizes size.Sizes, laid []*solve.Laid, warm warmth, r *Result) *weigher {
 	g := newWeigher(job, nt, sizes, warm, r)
+	g.laid = laid
 	g.shorts()
 	g.overloads()
 	for i := range r.Wires {

@@ -26,6 +26,7 @@ type weigher struct {
 	job   *design.Job
 	nt    *net.Net
 	sizes size.Sizes
+	laid  []*solve.Laid // by case; nil: not yet
 	warm  warmth
 	res   *Result
 	wires []standing

@@ -10,16 +10,16 @@ import (
 
 // Find weighs the protection of a job whose net is sized, solved and heated.
 func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents) *Result {
-	return FindFirst(job, nt, sizes, cases, h, duty).Result
+	return FindFirst(job, nt, sizes, cases, h, duty, nil).Result
 }
 
 // FindAll is Find, and Curves besides.
 func FindAll(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents) *Result {
-	return FindFirst(job, nt, sizes, cases, h, duty).All()
+	return FindFirst(job, nt, sizes, cases, h, duty, nil).All()
 }
 
-// FindFirst is Find for who asks on.
-func FindFirst(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents) *Look {
+// FindFirst is Find for who asks on. laid are the cases as they were laid before, by case; nil where they were not.
+func FindFirst(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents, laid []*solve.Laid) *Look {
 	r := &Result{}
 	if job == nil || nt == nil {
 		return &Look{Result: r, all: func() *Result { return r }}
@@ -28,7 +28,7 @@ func FindFirst(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.Ca
 	r.Wires = t.trace(cases)
 	r.Fuses = t.fuses(r.Wires, cases)
 	th := heat.NewThermal(job, nt, sizes, cases, duty)
-	g := weigh(job, nt, sizes, th, r)
+	g := weigh(job, nt, sizes, laid, th, r)
 	r.Unfused = t.stretches(r.Wires, r.Shorts)
 	return &Look{r, g, func() *Result {
 		x := *r

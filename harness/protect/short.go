@@ -65,7 +65,10 @@ func (g *weigher) shorts() {
 func (g *weigher) nets() []*solve.Faults {
 	hot := g.hot()
 	out := make([]*solve.Faults, 2*len(g.job.Cases))
-	laid := solve.LayAll(g.job, g.nt, g.sizes)
+	laid := slices.Clone(g.laid)
+	if laid == nil {
+		laid = solve.LayAll(g.job, g.nt, g.sizes)
+	}
 	solve.Each(len(g.job.Cases), func(n int) {
 		c := g.job.Cases[n]
 		f := solve.Figures{Job: g.job, Net: g.nt, Sizes: g.sizes, Temps: hot, Case: c}
@@ -78,7 +81,7 @@ func (g *weigher) nets() []*solve.Faults {
 }
 
 // inNets tries shorts in each net, two nets at a time: each with a weigher of its own, whose greatest currents are put together in the end. The keeper is
-// told of all in the order of the nets; in each net try tells of every short, and whether it counts.
+// told of all in the order of the nets, so that the shorts of the second wait; in each net try tells of every short, and whether it counts.
 func (g *weigher) inNets(nets []*solve.Faults, k *keeper, try func(l *weigher, n int, tell func(trial, bool))) {
 	const at = 2
 	for from := 0; from < len(nets); from += at {
@@ -92,7 +95,10 @@ func (g *weigher) inNets(nets []*solve.Faults, k *keeper, try func(l *weigher, n
 				for _, w := range t.Wires {
 					seen[i][w] = true
 				}
-				if ok {
+				switch {
+				case ok && i == 0:
+					k.add(t)
+				case ok:
 					found[i] = append(found[i], t)
 				}
 			})

@@ -157,7 +157,7 @@ func (g *grower) protection(o *Outcome) (p look, whole bool) {
 	for i := range g.nt.Wires {
 		wires = append(wires, i)
 	}
-	return look{protect.FindFirst(g.job, g.nt, o.Sizes, o.Cases, o.Heat, o.Duty), wires}, true
+	return look{protect.FindFirst(g.job, g.nt, o.Sizes, o.Cases, o.Heat, o.Duty, g.laid), wires}, true
 }
 
 // weigh weighs some parts, all wires of which are given, cut out of the net. What lies beside their wires counts as in the whole.

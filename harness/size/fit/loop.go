@@ -190,7 +190,7 @@ func (g *grower) solveAll(sizes size.Sizes, temps map[string][]unit.Temperature)
 		g.temps[i] = t
 		var before *solve.CaseResult
 		if g.solved != nil {
-			before = g.solved[i]
+			before, g.solved[i] = g.solved[i], nil // it is of no more use
 		}
 		out[i] = g.laid[i].Again(before, solve.Figures{Job: g.job, Net: g.nt, Sizes: sizes, Temps: t, Case: c})
 	})
