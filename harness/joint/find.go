@@ -23,7 +23,7 @@ func Place(job *design.Job, geo *space.Geometry) (*design.Job, *Places) {
 	if len(sv.Open) == 0 {
 		return job, &Places{}
 	}
-	nt := net.Build(job, geo, nil)
+	nt := net.Routed(job, geo)
 	laden := ladenBy(geo, nt)
 	var best *placing
 	// The wires of the splices themselves lie elsewhere once these have places: a node may become a breakout, or be one no longer.
@@ -68,7 +68,7 @@ type placing struct {
 func ladenThen(geo *space.Geometry, job *design.Job) []bool {
 	out := make([]bool, len(geo.Edges))
 	lay := space.Lay(job)
-	for i, on := range ladenBy(lay, net.Build(job, lay, nil)) {
+	for i, on := range ladenBy(lay, net.Routed(job, lay)) {
 		if !on {
 			continue
 		}

@@ -27,6 +27,7 @@ type sight struct {
 	mark     int
 	from, to unit.Length
 	here     bool
+	held     unit.Length // so far from it the bundle is to be held, at most
 }
 
 // findMarks lists all that splices keep away from, but one another.
@@ -189,6 +190,10 @@ func (g *ground) seen(edge int) []sight {
 		if s.here || unit.Finite(s.from) || unit.Finite(s.to) {
 			out = append(out, s)
 		}
+	}
+	l := g.rule(edge)
+	for i := range out {
+		out[i].held = g.heldBy(l, &out[i], edge, out)
 	}
 	g.sights[edge] = out
 	return out

@@ -101,7 +101,7 @@ func (g *ground) missesIn(out []Miss, at loc, b *body) []Miss {
 		if d < wants-tiny {
 			out = addNearest(out, Miss{Kind: m.kind, What: m.what, Is: d, Wants: wants, Source: source, wish: m.wish})
 		}
-		if b.planned && !l.close && (m.kind == NearEnd || m.kind == NearBranch) && g.unheld(l, v, at.edge, d) {
+		if b.planned && !l.close && (m.kind == NearEnd || m.kind == NearBranch) && unheld(l, v, d) {
 			out = append(out, Miss{Kind: AtClip, What: m.what, Is: d, Source: "clip-end", wish: true})
 		}
 	}
@@ -146,20 +146,24 @@ func (g *ground) missesAllIn(room []Miss, at loc, b *body) []Miss {
 }
 
 // unheld tells whether a splice so far from a connector or a breakout leaves no room for the clip that is to hold the bundle there, where there was some.
-func (g *ground) unheld(l *limits, v *sight, edge int, d unit.Length) bool {
-	e := &g.geo.Edges[edge]
-	from, to := l.room, l.end
-	if min(v.from, v.to) <= tiny { // it is an end of this edge: what is at the other end wants its room as well
-		sights := g.seen(edge)
-		for i := range sights {
-			o := &sights[i]
-			k := g.marks[o.mark].kind
-			if (k == NearEnd || k == NearBranch) && (v.from <= tiny && o.to <= tiny || v.to <= tiny && o.from <= tiny) {
-				to = min(to, e.Length-l.room)
-			}
+func unheld(l *limits, v *sight, d unit.Length) bool {
+	return l.room <= v.held && d-l.clip < l.room-tiny && d+l.clip > v.held+tiny
+}
+
+// heldBy is how far from a mark the bundle is to be held: where it is at an end of this edge, what is at the other end wants its room as well.
+func (g *ground) heldBy(l *limits, v *sight, edge int, sights []sight) unit.Length {
+	to := l.end
+	if min(v.from, v.to) > tiny {
+		return to
+	}
+	for i := range sights {
+		o := &sights[i]
+		k := g.marks[o.mark].kind
+		if (k == NearEnd || k == NearBranch) && (v.from <= tiny && o.to <= tiny || v.to <= tiny && o.from <= tiny) {
+			to = min(to, g.geo.Edges[edge].Length-l.room)
 		}
 	}
-	return from <= to && d-l.clip < from-tiny && d+l.clip > to+tiny
+	return to
 }
 
 // addNearest keeps of each kind what misses the most; of equals the first.

@@ -2,7 +2,6 @@ package joint
 
 import (
 	"cmp"
-	"math"
 	"slices"
 	"sort"
 
@@ -50,6 +49,7 @@ type item struct {
 	toward  []*net.Field // of the links to splices without a place, from the node at which the net has these meanwhile
 	ok      []bool       // by spot: it may lie there: nothing is missed, or, where something is missed everywhere, the least is
 	ends    []int        // of ok, those beside which is one that is not, or that is blind where this is not, or the other way
+	known   []choice     // the same with what they cost
 	least   int64        // of cost where ok
 	cheap   int64        // of copper where ok
 	copperW weight       // of all its wires
@@ -141,6 +141,9 @@ func (it *item) share(k int) float64 {
 
 // costOf is the cost of the links to things that have their place, and what wet and heat are counted for.
 func (s *search) costOf(it *item, k int) int64 {
+	if n, ok := slices.BinarySearchFunc(it.known, k, func(c choice, k int) int { return c.k - k }); ok {
+		return it.known[n].cost
+	}
 	l, i := it.leg(k)
 	_, cost, _ := s.weigh(it, l, i)
 	return cost
@@ -151,44 +154,6 @@ func (s *search) copperOf(it *item, k int) int64 {
 	l, i := it.leg(k)
 	copper, _, _ := s.weigh(it, l, i)
 	return copper
-}
-
-// weigh tells the copper and the cost of an item at a spot, and whether it is blind there: whether all wires would come to it from one side. It
-// then lies in a stub, into which they turn only to turn back.
-func (s *search) weigh(it *item, l *leg, k int) (copper, cost int64, blind bool) {
-	at := s.on(l.lane, k)
-	part := net.Micro(0)
-	left, right := 0, 0
-	for i := range l.pulls {
-		a := &l.pulls[i]
-		if i == 0 {
-			part = a.Part(at.into)
-		}
-		if a.Reached() {
-			copper = plus(copper, min(int64(a.At(part)), mostWay)*it.pulls[i].weight)
-		}
-		if a.From(part) {
-			left++
-		} else {
-			right++
-		}
-	}
-	for i := range l.toward {
-		a := &l.toward[i]
-		if i == 0 {
-			part = a.Part(at.into)
-		}
-		if a.From(part) {
-			left++
-		} else {
-			right++
-		}
-	}
-	blind = left+right > 1 && (left == 0 || right == 0) && at.into > tiny && at.into < s.g.geo.Edges[l.edge].Length-tiny
-	if blind {
-		return copper, plus(copper, l.fine[1]), true
-	}
-	return copper, plus(copper, l.fine[0]), false
 }
 
 // gap between two items that lie on these edges: so much that a clip finds room between them, unless they are close pressed.
@@ -259,39 +224,6 @@ func (s *search) leastOf(l link) int64 {
 		return 0
 	}
 	return best
-}
-
-// prepare finds where an item may lie.
-func (s *search) prepare(it *item) {
-	least := math.Inf(1)
-	for i := range it.legs {
-		least = min(least, it.legs[i].shares.least)
-	}
-	it.ok, it.ends, it.least, it.cheap = make([]bool, it.count), nil, mostCost, mostCost
-	for i := range it.legs {
-		l := &it.legs[i]
-		if l.shares.least > least+1e-9 {
-			continue
-		}
-		was, wasBlind := false, false // the spot before
-		for k, x := range l.shares.list {
-			ok, blind := x <= least+1e-9, false
-			if ok {
-				var copper, cost int64
-				copper, cost, blind = s.weigh(it, l, k)
-				it.ok[l.base+k] = true
-				it.least, it.cheap = min(it.least, cost), min(it.cheap, copper)
-			}
-			beside := was && ok && wasBlind == blind
-			if was && !beside && (len(it.ends) == 0 || it.ends[len(it.ends)-1] != l.base+k-1) {
-				it.ends = append(it.ends, l.base+k-1)
-			}
-			if ok && (!beside || k == l.count-1) {
-				it.ends = append(it.ends, l.base+k)
-			}
-			was, wasBlind = ok, blind
-		}
-	}
 }
 
 // touching lists where an item can lie right beside another one that has its spot.

@@ -99,13 +99,23 @@ func (s *search) solve(group []int) (at placed, over int64) {
 	back := slices.Clone(group)
 	slices.Reverse(back)
 	best := mostCost
-	for _, order := range [][]int{group, byWeight, back} {
+	orders := [][]int{group, byWeight, back}
+	spentOn := make([]int, len(orders))
+	for n, order := range orders {
+		begin := s.work
+		// The same order ends in the same places.
+		if o := slices.IndexFunc(orders[:n], func(o []int) bool { return slices.Equal(o, order) }); o >= 0 {
+			spentOn[n] = spentOn[o]
+			s.work += spentOn[n]
+			continue
+		}
 		if p := s.greedy(order); p != nil {
 			p = s.better(group, p)
 			if t := s.total(group, p); at == nil || t < best {
 				at, best = p, t
 			}
 		}
+		spentOn[n] = s.work - begin
 	}
 	start := s.work
 	spent := func() bool { return s.work-start > mostWork || s.work > mostWorkAll }

@@ -15,6 +15,31 @@ import (
 // connected becomes a Problem and stands in nobody else's way. Hints may be nil; the job is not changed.
 func Build(job *design.Job, geo *space.Geometry, hints Hints) *Net {
 	b := newBuilder(job, geo, hints)
+	b.route()
+	b.name()
+	b.giveCavities()
+	b.pinDecisions()
+	b.label()
+	return b.finish()
+}
+
+// Routed is the wires of a job as they lie, with their ends, and the splices with where they are: what Build says of these, in no order, but
+// for cavities, names and what a lay takes up.
+func Routed(job *design.Job, geo *space.Geometry) *Net {
+	b := newBuilder(job, geo, nil)
+	b.route()
+	n := &Net{Space: geo, Wires: make([]Wire, 0, len(b.drafts))}
+	for _, d := range b.drafts {
+		n.Wires = append(n.Wires, d.Wire)
+	}
+	for _, s := range b.spliceList {
+		n.Joints = append(n.Joints, b.jointOf(s))
+	}
+	return n
+}
+
+// route lays every link and cuts it into wires.
+func (b *builder) route() {
 	b.collect()
 	b.settleSplices()
 	for _, w := range b.ways {
@@ -24,11 +49,6 @@ func Build(job *design.Job, geo *space.Geometry, hints Hints) *Net {
 		b.cut(w)
 	}
 	b.bindCables()
-	b.name()
-	b.giveCavities()
-	b.pinDecisions()
-	b.label()
-	return b.finish()
 }
 
 func (b *builder) problem(p Problem) { b.problems = append(b.problems, p) }

@@ -250,6 +250,20 @@ func (b *builder) joined(n *Net, wires []int, place string) bool {
 	return len(seen) > 1
 }
 
+// jointOf is where a splice is.
+func (b *builder) jointOf(s *splice) Joint {
+	j := Joint{Splice: s.Name, Section: s.Section, Node: -1, Status: s.Status()}
+	if s.chosen || s.Chosen {
+		j.Status = design.Computed
+	}
+	if s.state >= 0 {
+		j.Node, j.Section = b.g.nodeOf(s.state), b.g.sectionOf(s.state)
+	} else if s.node >= 0 {
+		j.Node = s.node
+	}
+	return j
+}
+
 func (b *builder) listJoints(n *Net) {
 	said := b.deadEnds()
 	in := map[string][]int{} // wires by the splice they end in
@@ -261,15 +275,7 @@ func (b *builder) listJoints(n *Net) {
 		}
 	}
 	for _, s := range b.spliceList {
-		j := Joint{Splice: s.Name, Section: s.Section, Node: -1, Status: s.Status()}
-		if s.chosen || s.Chosen {
-			j.Status = design.Computed
-		}
-		if s.state >= 0 {
-			j.Node, j.Section = b.g.nodeOf(s.state), b.g.sectionOf(s.state)
-		} else if s.node >= 0 {
-			j.Node = s.node
-		}
+		j := b.jointOf(s)
 		j.Wires = in[s.Name]
 		j.Run, j.To, j.After = s.Along, s.To, s.After
 		if j.Node >= 0 && j.Run == "" {
