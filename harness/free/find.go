@@ -48,7 +48,12 @@ type part struct {
 // Find proves every removal, in its own order, and every section by itself, in an order of the program. Conductors keep the temperatures that
 // they have in each case, by its name and the wire's index. Nothing that is passed in is changed.
 func Find(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]unit.Temperature, held *fix.Plan) *Proof {
-	return find(job, nt, sizes, temps, held, solve.NewDistricts)
+	return FindIn(job, nt, sizes, temps, held, nil)
+}
+
+// FindIn is Find where the districts of the net are known; nil: they are not.
+func FindIn(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]unit.Temperature, held *fix.Plan, parts *solve.Districts) *Proof {
+	return find(job, nt, sizes, temps, held, parts.For)
 }
 
 func find(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]unit.Temperature, held *fix.Plan,

@@ -35,8 +35,8 @@ func TestDistrictIsWhole(t *testing.T) {
 	}
 	live := 0
 	for _, u := range undo {
-		part := newWhole(job, nt, sizes)
-		whole := newWhole(job, nt, sizes)
+		part := newWhole(job, nt, sizes, nil)
+		whole := newWhole(job, nt, sizes, nil)
 		whole.parts = solve.OneDistrict(job, nt, sizes)
 		got, want := s.unplug(part, u), s.unplug(whole, u)
 		if !reflect.DeepEqual(got, want) {

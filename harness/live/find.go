@@ -13,7 +13,10 @@ import (
 )
 
 // Find looks at every break.
-func Find(job *design.Job, nt *net.Net, sizes size.Sizes) *Result {
+func Find(job *design.Job, nt *net.Net, sizes size.Sizes) *Result { return FindIn(job, nt, sizes, nil) }
+
+// FindIn is Find where the districts of the net are known; nil: they are not.
+func FindIn(job *design.Job, nt *net.Net, sizes size.Sizes, parts *solve.Districts) *Result {
 	r := &Result{}
 	if job == nil || nt == nil {
 		return r
@@ -23,7 +26,7 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes) *Result {
 	r.Least, r.Through = job.Settings.Get("live-least", design.Scope{}), job.Settings.Get("live-through", design.Scope{})
 	r.Switches, r.Relays = s.count()
 	r.Breaks = make([]Unplugged, len(job.Breaks))
-	whole := newWhole(job, nt, sizes)
+	whole := newWhole(job, nt, sizes, parts)
 	solve.Each(len(job.Breaks), func(i int) {
 		b := job.Breaks[i]
 		r.Breaks[i] = s.unplug(whole, design.Undo{Kind: "break", Name: b.Name, Span: b.Span})
@@ -37,7 +40,7 @@ func Of(job *design.Job, nt *net.Net, sizes size.Sizes, u design.Undo) *Unplugge
 	if job == nil || nt == nil {
 		return &Unplugged{Undo: u}
 	}
-	out := attach(job).unplug(newWhole(job, nt, sizes), u)
+	out := attach(job).unplug(newWhole(job, nt, sizes, nil), u)
 	return &out
 }
 
@@ -101,8 +104,8 @@ type whole struct {
 	halfs map[string][]wireEnd // contacts and lugs in breaks, by break
 }
 
-func newWhole(job *design.Job, nt *net.Net, sizes size.Sizes) *whole {
-	w := &whole{nt: nt, parts: solve.NewDistricts(job, nt, sizes), halfs: map[string][]wireEnd{}}
+func newWhole(job *design.Job, nt *net.Net, sizes size.Sizes, parts *solve.Districts) *whole {
+	w := &whole{nt: nt, parts: parts.For(job, nt, sizes), halfs: map[string][]wireEnd{}}
 	for i := range nt.Wires {
 		for k := range nt.Wires[i].Ends {
 			if t := end(nt, i, k); t.Kind == net.InHalf || t.Kind == net.OnPost {

@@ -80,7 +80,7 @@ func TestSeatsOfABreak(t *testing.T) {
 	job := &design.Job{Parts: design.Parts{Housings: []*design.Housing{{Part: design.Part{Name: "shell"}, Cavities: []design.HousingCavity{{Name: "b2"}, {Name: "c1"}}}}}}
 	b := &design.Break{Name: "A", Halves: [2]design.Half{{Section: "nose", Housing: "shell", Contacts: "pins"}, {Section: "tub", Housing: "shell", Contacts: "sockets"}}}
 	job.Breaks = []*design.Break{b}
-	un, seats := sides(job, newWhole(job, nt, nil), design.Undo{Kind: "break", Name: "A"})
+	un, seats := sides(job, newWhole(job, nt, nil, nil), design.Undo{Kind: "break", Name: "A"})
 	got := ""
 	for side := range seats {
 		got += un.Halves[side].Title + ":"

@@ -89,23 +89,43 @@ func NewDistricts(job *design.Job, nt *net.Net, sizes size.Sizes) *Districts {
 		}
 	}
 	d.lists()
+	d.ready()
+	return d
+}
+
+// For is the districts of a job and net that differ in figures alone from those that were parted: in what devices draw and give, and in sizes. Of a nil
+// receiver, or another net, it is NewDistricts.
+func (d *Districts) For(job *design.Job, nt *net.Net, sizes size.Sizes) *Districts {
+	if d == nil || d.nt != nt || len(d.job.Devices) != len(job.Devices) {
+		return NewDistricts(job, nt, sizes)
+	}
+	x := *d
+	x.job, x.sizes, x.always = job, sizes, nil
+	x.ready()
+	return &x
+}
+
+// ready finds the devices that are cut out with every district.
+func (d *Districts) ready() {
 	highest := -1
-	onDraw := job.WhatLivesOnDraw()
-	for i, x := range job.Devices {
-		if k, ok := at[x.Name]; !ok || k != i || len(x.Supplies) == 0 {
+	onDraw, seen := d.job.WhatLivesOnDraw(), map[string]bool{}
+	for i, x := range d.job.Devices {
+		if x.Pattern || seen[x.Name] {
+			continue
+		}
+		if seen[x.Name] = true; len(x.Supplies) == 0 {
 			continue
 		}
 		if !onDraw(x) {
 			d.always = append(d.always, i)
 		}
-		if highest < 0 || topOf(x) > topOf(job.Devices[highest]) {
+		if highest < 0 || topOf(x) > topOf(d.job.Devices[highest]) {
 			highest = i
 		}
 	}
 	if highest >= 0 {
 		d.always = append(d.always, highest)
 	}
-	return d
 }
 
 // lists finds the devices by name and their districts.

@@ -28,6 +28,8 @@ type Outcome struct {
 	// Settled is false when sizes and temperatures still moved after the last round.
 	Settled bool
 	Rounds  int
+	// Districts are those of the net.
+	Districts *solve.Districts
 	// Protect is how all of it is protected as it came out (protect.FindAll), where the last look at that took in the whole net; else nil.
 	Protect *protect.Result
 }
@@ -97,6 +99,7 @@ func run(job *design.Job, nt *net.Net, f *size.Fitter, sizes size.Sizes, fresh b
 	guards := 0
 	o := &Outcome{Net: nt, Sizes: sizes}
 	g := newGrower(job, nt, f, sizes)
+	o.Districts = g.parts.districts
 	var older, temps map[string][]unit.Temperature
 	if fresh {
 		o.Sizes = g.begin(sizes)
