@@ -47,7 +47,7 @@ var arrows = map[string][]string{
 	"harness/live":     {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/data", "harness/solve", "harness/protect"},
 	"harness/mate":     {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/fix"},
 	"harness/reel":     {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/data", "harness/bench"},
-	"harness/board":    {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/data", "harness/bench", "harness/bundle", "harness/layup", "harness/face", "harness/solid"},
+	"harness/board":    {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/data", "harness/bench", "harness/bundle", "harness/layup", "harness/face", "harness/solid", "harness/solve"},
 	"harness/assembly": {"harness/unit", "harness/diag", "harness/design", "harness/solid", "harness/space", "harness/net", "harness/size", "harness/data", "harness/joint", "harness/bench", "harness/bundle", "harness/shell"},
 	"harness/face":     {"harness/unit", "harness/diag", "harness/design", "harness/space", "harness/net", "harness/size", "harness/data"},
 	"harness/rule":     {"harness/*"},

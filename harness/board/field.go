@@ -51,26 +51,33 @@ func (f *field) mark() int { return len(f.pieces) }
 // undo takes back everything since a mark.
 func (f *field) undo(mark int) {
 	for n := len(f.pieces) - 1; n >= mark; n-- {
-		f.over(&f.pieces[n], 0, func(c int) { f.cells[c] = f.cells[c][:len(f.cells[c])-1] })
+		x0, x1, y0, y1 := f.over(&f.pieces[n], 0)
+		for y := y0; y <= y1; y++ {
+			for c := y*f.nx + x0; c <= y*f.nx+x1; c++ {
+				f.cells[c] = f.cells[c][:len(f.cells[c])-1]
+			}
+		}
 	}
 	f.pieces, f.seen = f.pieces[:mark], f.seen[:mark]
 }
 
-func (f *field) over(p *piece, by float64, do func(cell int)) {
-	clamp := func(x float64, n int) int { return int(math.Max(0, math.Min(float64(n-1), x/f.cell))) }
-	x0, x1 := clamp(math.Min(p.a.x, p.b.x)-by, f.nx), clamp(math.Max(p.a.x, p.b.x)+by, f.nx)
-	y0, y1 := clamp(math.Min(p.a.y, p.b.y)-by, f.ny), clamp(math.Max(p.a.y, p.b.y)+by, f.ny)
-	for y := y0; y <= y1; y++ {
-		for x := x0; x <= x1; x++ {
-			do(y*f.nx + x)
-		}
-	}
+// over is the cells, from the first to the last across and up, that a piece comes near to.
+func (f *field) over(p *piece, by float64) (x0, x1, y0, y1 int) {
+	clamp := func(x float64, n int) int { return int(max(0, min(float64(n-1), x/f.cell))) }
+	x0, x1 = clamp(min(p.a.x, p.b.x)-by, f.nx), clamp(max(p.a.x, p.b.x)+by, f.nx)
+	y0, y1 = clamp(min(p.a.y, p.b.y)-by, f.ny), clamp(max(p.a.y, p.b.y)+by, f.ny)
+	return x0, x1, y0, y1
 }
 
 func (f *field) add(p piece) {
 	n := int32(len(f.pieces))
 	f.pieces, f.seen = append(f.pieces, p), append(f.seen, 0)
-	f.over(&p, 0, func(c int) { f.cells[c] = append(f.cells[c], n) })
+	x0, x1, y0, y1 := f.over(&p, 0)
+	for y := y0; y <= y1; y++ {
+		for c := y*f.nx + x0; c <= y*f.nx+x1; c++ {
+			f.cells[c] = append(f.cells[c], n)
+		}
+	}
 	f.widest = math.Max(f.widest, p.half)
 }
 
@@ -94,24 +101,22 @@ func (f *field) free(p *piece) bool {
 		f.turn = 1
 		clear(f.seen)
 	}
-	ok := true
-	f.over(p, p.half+f.widest+f.gap, func(c int) {
-		if !ok {
-			return
-		}
-		for _, n := range f.cells[c] {
-			if f.seen[n] == f.turn {
-				continue
-			}
-			f.seen[n] = f.turn
-			f.looks++
-			if !f.clear(p, &f.pieces[n]) {
-				ok = false
-				return
+	x0, x1, y0, y1 := f.over(p, p.half+f.widest+f.gap)
+	for y := y0; y <= y1; y++ {
+		for c := y*f.nx + x0; c <= y*f.nx+x1; c++ {
+			for _, n := range f.cells[c] {
+				if f.seen[n] == f.turn {
+					continue
+				}
+				f.seen[n] = f.turn
+				f.looks++
+				if !f.clear(p, &f.pieces[n]) {
+					return false
+				}
 			}
 		}
-	})
-	return ok
+	}
+	return true
 }
 
 // clear tells whether two pieces keep their distance.
@@ -159,10 +164,11 @@ func (w way) most() float64 { return math.Max(w.p0, w.p1) + math.Max(w.q0, w.q1)
 func (w way) least(p, q *piece, limit float64) float64 {
 	// The line w.at(t, u) = limit within the unit square.
 	dp, dq, rest := w.p1-w.p0, w.q1-w.q0, limit-w.p0-w.q0
-	var ends [][2]float64
+	var room [4][2]float64
+	ends := room[:0]
 	add := func(t, u float64) {
 		if t >= -1e-9 && t <= 1+1e-9 && u >= -1e-9 && u <= 1+1e-9 {
-			ends = append(ends, [2]float64{math.Max(0, math.Min(1, t)), math.Max(0, math.Min(1, u))})
+			ends = append(ends, [2]float64{max(0, min(1, t)), max(0, min(1, u))})
 		}
 	}
 	if dq != 0 {
@@ -183,7 +189,7 @@ func (w way) least(p, q *piece, limit float64) float64 {
 	for _, e := range ends {
 		for _, g := range ends {
 			d, _ := fromPiece(pt{}, at(e), at(g))
-			best = math.Min(best, d)
+			best = min(best, d)
 		}
 	}
 	return best

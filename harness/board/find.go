@@ -8,21 +8,20 @@ import (
 	"loomsheet/harness/bundle"
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
+	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
 
 // Find lays out every section that has a bundle, by section and number. It changes none of its inputs. Bundles of unknown length are
 // told as left; everything else is laid.
 func Find(job *design.Job, nt *net.Net, bundles *bundle.Bundles, plan *bench.Plan) []Board {
-	var out []Board
 	if nt == nil || nt.Space == nil || bundles == nil || plan == nil {
 		return nil
 	}
 	shop := newShop(job, nt, bundles)
-	for i := range plan.Sections {
-		out = append(out, shop.section(&plan.Sections[i])...)
-	}
-	return out
+	boards := make([][]Board, len(plan.Sections))
+	solve.Each(len(boards), func(i int) { boards[i] = shop.section(&plan.Sections[i]) })
+	return slices.Concat(boards...)
 }
 
 func (s *shop) section(sec *bench.SectionPlan) []Board {

@@ -98,21 +98,22 @@ type state struct {
 
 // squeeze lays a tree beside what lies on the field already, whole and unbroken; false, with nothing laid, where it has no room.
 func (l *layer) squeeze(limbs []int) bool {
-	tried := 0
-	for _, t := range l.corners(limbs[0]) {
+	tried, done := 0, false
+	l.corners(limbs[0], func(t trial) bool {
 		if l.spent() || tried == atCorners {
 			return false
 		}
 		if _, ok := l.try(limbs[0], &t.line, 0, nil); !ok {
-			continue
+			return true
 		}
 		tried++
 		if s := l.solve(limbs, t, 2, false); s != nil && len(s.lost) == 0 {
 			l.settle(limbs, s)
-			return true
+			done = true
 		}
-	}
-	return false
+		return !done
+	})
+	return done
 }
 
 // alone lays a tree on an empty board: unbroken if it can be, else with as few breaks as were found; what is lost is told.

@@ -120,7 +120,7 @@ func (l *line) place(s float64) (pt, int) {
 			if long <= 0 {
 				return l.pts[i], h
 			}
-			k := math.Max(0, math.Min(1, (s-l.at[i-1])/long))
+			k := max(0, min(1, (s-l.at[i-1])/long))
 			a, b := l.pts[i-1], l.pts[i]
 			return pt{a.x + float64(k*(b.x-a.x)), a.y + float64(k*(b.y-a.y))}, h
 		}

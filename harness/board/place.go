@@ -64,7 +64,8 @@ func (l *layer) headings(n int) []head {
 	end := b.hangs <= 1e-9 || b.hangs >= l.all[b.parent].length-1e-9
 	// Where so much meets that angles of 45 degrees would not do, those of 30 come before.
 	crowded := len(l.graph.at[b.joint])+len(l.endsAt[b.joint]) > round/3
-	var out []head
+	onLeft, onRight := l.beside(n)
+	out := make([]head, 0, round)
 	for least := 2; least > 0 && len(out) == 0; least-- {
 		for h := range round {
 			free := round
@@ -87,7 +88,11 @@ func (l *layer) headings(n int) []head {
 			case h%(round/4) != 0:
 				c += costSlant
 			}
-			c += costSide * float64(l.beside(n, turned(h-along) < round/2))
+			if turned(h-along) < round/2 {
+				c += costSide * float64(onLeft)
+			} else {
+				c += costSide * float64(onRight)
+			}
 			out = append(out, head{h, c})
 		}
 	}
@@ -98,8 +103,8 @@ func (l *layer) headings(n int) []head {
 // neighbour is how near along a limb two that leave it on one side are in one another's way.
 const neighbour = 300
 
-// beside counts the limbs that leave near a limb on its parent to one side.
-func (l *layer) beside(n int, left bool) (count int) {
+// beside counts the limbs that leave near a limb on its parent to either side.
+func (l *layer) beside(n int) (left, right int) {
 	b := l.all[n]
 	p := l.at[b.parent]
 	for _, k := range l.all[b.parent].kids {
@@ -107,11 +112,13 @@ func (l *layer) beside(n int, left bool) (count int) {
 			continue
 		}
 		_, along := p.line.place(p.drawn(l.all[k].hangs))
-		if (turned(l.at[k].heading()-along) < round/2) == left {
-			count++
+		if turned(l.at[k].heading()-along) < round/2 {
+			left++
+		} else {
+			right++
 		}
 	}
-	return count
+	return left, right
 }
 
 // heading in which a limb begins.
@@ -304,7 +311,7 @@ func (l *layer) pieces(n int, ln *line, from float64, gaps []gap) (out []piece) 
 	slices.Sort(cuts)
 	cuts = slices.Compact(cuts)
 	true0, k := 0.0, 0
-	out = make([]piece, 0, len(cuts)-1)
+	out = make([]piece, 0, len(cuts)) // one more for a holder
 	for i := 1; i < len(cuts); i++ {
 		// The bundle in the middle of the piece.
 		mid := (cuts[i-1] + cuts[i]) / 2

@@ -138,9 +138,10 @@ func (l *layer) trials(n int, broken bool) (out []trial) {
 
 const mostRows = 24
 
-// corners lists places for a trunk on a board on which something lies already, from the upper left.
-func (l *layer) corners(n int) (out []trial) {
+// corners shows places for a trunk on a board on which something lies already, from the upper left, until it is told to stop.
+func (l *layer) corners(n int, do func(trial) bool) {
 	b := l.all[n]
+	shown := 0
 	r := &l.rules
 	least := 2*b.widest() + r.gap
 	lowest, highest := r.edge+b.widest(), r.h-r.edge-b.widest()
@@ -161,18 +162,16 @@ func (l *layer) corners(n int) (out []trial) {
 			low, up := ln.bounds()
 			for y := highest; y-(up.y-low.y) >= lowest; y -= scan {
 				for x := leftmost; x+(up.x-low.x) <= rightmost; x += 2 * scan {
-					out = append(out, trial{line: ln.moved(x-low.x, y-up.y), cost: costFold * 2 * float64(count-1)})
-					if len(out) == mostCorners {
-						return out
+					if shown++; !do(trial{line: ln.moved(x-low.x, y-up.y), cost: costFold * 2 * float64(count-1)}) || shown == mostCorners {
+						return
 					}
 				}
 			}
 		}
-		if len(out) > 0 && count > 3 {
+		if shown > 0 && count > 3 {
 			break
 		}
 	}
-	return out
 }
 
 const (
