@@ -112,7 +112,9 @@ func (l *Laid) frame(key string, pos positions) *frame {
 
 func (v *values) framed(pos positions) *frame {
 	b := v.build(pos)
-	b.nodes, b.items, b.Nodes, b.knobs = nil, nil, slices.Clone(b.Nodes), slices.Clone(b.knobs) // to stay, and no more to come
+	// To stay, and no more to come.
+	b.nodes, b.items, b.Nodes, b.knobs = nil, nil, slices.Clone(b.Nodes), slices.Clone(b.knobs)
+	b.Elements, b.Ohms, b.br = slices.Clone(b.Elements), slices.Clone(b.Ohms), slices.Clone(b.br)
 	f := &frame{builder: b, layout: newLayout(len(b.Nodes), b.br), devices: map[string][]int{}}
 	for e := range b.Elements {
 		switch x := &b.Elements[e]; x.Kind {
