@@ -28,7 +28,7 @@ type ground struct {
 	sleeve  map[string]*design.Sleeve
 	barrel  map[string]*design.Barrel
 	splices map[string]*design.Splice    // once wanted
-	marksIn map[string][]int             // by section, once all marks are there
+	marksOn [][]int                      // by edge, once all marks are there
 	warm    map[int][]*heat.BundleResult // by edge, once wanted
 	around  map[nodeIn][]int             // edges by node and section
 	laden   []bool                       // by edge

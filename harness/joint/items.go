@@ -279,34 +279,33 @@ func (s *search) reachable(it *item, cache map[shareKey]*shareList) {
 	}
 	for i := range it.legs {
 		l := &it.legs[i]
-		l.fine = [2]int64{s.fine(it, l.edge, coolest, 0), s.fine(it, l.edge, coolest, 1)}
+		l.fine = s.fine(it, l.edge, coolest)
 		for _, f := range it.toward {
 			l.toward = append(l.toward, f.Along(l.edge))
 		}
 		key := shareKey{int(s.laneOf[l.edge]), it.length, it.barrel, it.splice.Sleeve}
 		if cache[key] == nil {
-			x := &shareList{make([]float64, l.count), math.Inf(1)}
-			for n := range x.list {
-				s.room = s.g.missesAllIn(s.room, s.on(l.lane, n), &it.body)
-				x.list[n] = shares(s.room)
-				x.least = min(x.least, x.list[n])
-			}
-			cache[key] = x
+			cache[key] = s.sharesOn(l.lane, &it.body)
 		}
 		l.shares = cache[key]
 	}
 }
 
-// fine is what lying wet, lying in a stub, and lying warmer than elsewhere, count for: each as if all wires of the splice were longer by splice-detour,
-// in heat by that share of it by which the air uses up what there is between the coolest place and what the joint stands. Part is what counts already.
-func (s *search) fine(it *item, edge int, coolest unit.Temperature, part float64) int64 {
-	at := s.g.scope(edge)
-	detour := float64(s.g.length("splice-detour", at))
-	if s.g.wet(at.Zone) {
-		part++
+// fine is what lying wet, lying in a stub, and lying warmer than elsewhere, count for, not in a stub and in one: each as if all wires of the splice were
+// longer by splice-detour, in heat by that share of it by which the air uses up what there is between the coolest place and what the joint stands.
+func (s *search) fine(it *item, edge int, coolest unit.Temperature) (out [2]int64) {
+	l := s.g.rule(edge)
+	detour := float64(s.g.length("splice-detour", l.at))
+	warm := 0.0
+	if p := s.g.partsOf(edge, &it.body); p.ok && p.stands > coolest {
+		warm = min(1, max(0, float64(s.g.air(l.at.Zone)-coolest)/float64(p.stands-coolest)))
 	}
-	if stands, _, ok := s.g.stands(&it.body, at); ok && stands > coolest {
-		part += min(1, max(0, float64(s.g.air(at.Zone)-coolest)/float64(stands-coolest)))
+	for k := range out {
+		part := float64(k)
+		if l.wet {
+			part++
+		}
+		out[k] = plus(0, wayOf(unit.Length(detour*(part+warm)))*it.copperW)
 	}
-	return plus(0, wayOf(unit.Length(detour*part))*it.copperW)
+	return out
 }

@@ -177,14 +177,24 @@ func (g *ground) seen(edge int) []sight {
 	}
 	e := &g.geo.Edges[edge]
 	out := []sight{}
-	if g.marksIn == nil {
-		g.marksIn = map[string][]int{}
+	if g.marksOn == nil {
+		g.marksOn = make([][]int, len(g.geo.Edges))
 		for i := range g.marks {
-			in := g.geo.Edges[g.marks[i].at.edge].Section
-			g.marksIn[in] = append(g.marksIn[in], i)
+			on := g.marks[i].at.edge
+			g.marksOn[on] = append(g.marksOn[on], i)
 		}
 	}
-	for _, i := range g.marksIn[e.Section] {
+	// A mark within reach lies on this edge, or on one that ends within reach of its ends.
+	near := slices.Clone(g.marksOn[edge])
+	for _, n := range [2]int{e.From, e.To} {
+		for _, x := range g.nodesNear(n, e.Section) {
+			for _, o := range g.around[nodeIn{x.node, e.Section}] {
+				near = append(near, g.marksOn[o]...)
+			}
+		}
+	}
+	slices.Sort(near)
+	for _, i := range slices.Compact(near) {
 		m := &g.marks[i]
 		s := sight{mark: i, from: g.far(loc{edge, 0}, m.at), to: g.far(loc{edge, e.Length}, m.at), here: m.at.edge == edge}
 		if s.here || unit.Finite(s.from) || unit.Finite(s.to) {

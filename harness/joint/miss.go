@@ -72,7 +72,6 @@ func (g *ground) missesIn(out []Miss, at loc, b *body) []Miss {
 	out = out[:0]
 	e := &g.geo.Edges[at.edge]
 	l := g.rule(at.edge)
-	off := b.length/2 + l.off
 	nearest := Miss{Kind: FarFromBoth, Is: unit.Length(inf), Wants: l.near, Source: "splice-close"}
 	sights := g.seen(at.edge)
 	for i := range sights {
@@ -86,18 +85,10 @@ func (g *ground) missesIn(out []Miss, at loc, b *body) []Miss {
 		if (m.kind == NearEnd || m.kind == NearBranch) && d < nearest.Is {
 			nearest.Is, nearest.What = d, m.what
 		}
-		wants, source := off, "splice-off"
-		switch {
-		case m.kind == NearEnd && l.close:
-		case m.kind == NearBranch && l.close:
+		if m.kind == NearBranch && l.close {
 			continue
-		case m.kind == NearEnd, m.kind == NearBranch:
-			wants, source = l.clear, "splice-clear"
-		case m.kind == NearSplice:
-			wants, source = max(g.gap(at, b.length, m.length), 2*l.clip), "splice-apart"
-		case m.kind == AtClip:
-			wants, source = l.clip, "clip-splice"
 		}
+		wants, source := g.wants(l, m, at.edge, b)
 		if d < wants-tiny {
 			out = addNearest(out, Miss{Kind: m.kind, What: m.what, Is: d, Wants: wants, Source: source, wish: m.wish})
 		}
@@ -119,6 +110,20 @@ func (g *ground) missesIn(out []Miss, at loc, b *body) []Miss {
 		out = append(slices.DeleteFunc(out, func(m Miss) bool { return m.Kind == InMotion }), Miss{Kind: InMotion, What: e.Run})
 	}
 	return out
+}
+
+// wants is how far a joint on an edge keeps off a mark, and the setting that rules.
+func (g *ground) wants(l *limits, m *mark, edge int, b *body) (wants unit.Length, source string) {
+	switch {
+	case m.kind == NearEnd && l.close:
+	case m.kind == NearEnd, m.kind == NearBranch:
+		return l.clear, "splice-clear"
+	case m.kind == NearSplice:
+		return max(g.gap(loc{edge: edge}, b.length, m.length), 2*l.clip), "splice-apart"
+	case m.kind == AtClip:
+		return l.clip, "clip-splice"
+	}
+	return b.length/2 + l.off, "splice-off"
 }
 
 // missesAll is the same at a node as well, where what is wrong on any of the edges that meet there counts.
