@@ -79,11 +79,7 @@ type Stage struct {
 // Stages is the pipeline in order.
 var Stages = []Stage{
 	{"lay", func(r *Result) {
-		geo := space.Lay(r.Declared)
-		if r.Job, r.Places = joint.Place(r.Declared, geo); r.Job != r.Declared {
-			geo = space.Lay(r.Job)
-		}
-		r.Space = geo
+		r.Job, r.Space, r.Places = joint.Lay(r.Declared)
 	}},
 	{"size", func(r *Result) {
 		l := fit.Loop(r.Job, func(h net.Hints) *net.Net { return net.Build(r.Job, r.Space, h) })

@@ -16,12 +16,20 @@ import (
 // job that comes back is a copy in which the splices have their places; it is the given one where every splice has a place. The given job is
 // not changed.
 func Place(job *design.Job, geo *space.Geometry) (*design.Job, *Places) {
+	out, _, places := place(job, geo)
+	return out, places
+}
+
+// Lay is Place of a job that is not laid out yet; with the ways as they are once the splices have their places.
+func Lay(job *design.Job) (*design.Job, *space.Geometry, *Places) { return place(job, space.Lay(job)) }
+
+func place(job *design.Job, geo *space.Geometry) (*design.Job, *space.Geometry, *Places) {
 	if !net.Open(job, geo) {
-		return job, &Places{}
+		return job, geo, &Places{}
 	}
 	sv := net.NewSurvey(job, geo)
 	if len(sv.Open) == 0 {
-		return job, &Places{}
+		return job, geo, &Places{}
 	}
 	nt := net.Routed(job, geo)
 	laden := ladenBy(geo, nt)
@@ -33,7 +41,8 @@ func Place(job *design.Job, geo *space.Geometry) (*design.Job, *Places) {
 			best = p
 			break
 		}
-		then := ladenThen(geo, p.job)
+		p.geo = space.Lay(p.job)
+		then := ladenThen(geo, p.geo, p.job)
 		p.missed = p.search.missed(p.at, then)
 		if best == nil || p.missed < best.missed-1e-9 {
 			best = p
@@ -46,9 +55,9 @@ func Place(job *design.Job, geo *space.Geometry) (*design.Job, *Places) {
 		}
 	}
 	if best.job == nil {
-		return job, &Places{Chosen: best.chosen}
+		return job, geo, &Places{Chosen: best.chosen}
 	}
-	return best.job, &Places{Chosen: best.chosen}
+	return best.job, best.geo, &Places{Chosen: best.chosen}
 }
 
 // mostRounds bounds how often places are chosen anew for what they change themselves.
@@ -56,7 +65,8 @@ const mostRounds = 6
 
 // placing is one answer.
 type placing struct {
-	job    *design.Job // nil: none found a place
+	job    *design.Job     // nil: none found a place
+	geo    *space.Geometry // of that job
 	chosen []Choice
 	search *search
 	at     placed
@@ -64,10 +74,9 @@ type placing struct {
 	planned, missed float64
 }
 
-// ladenThen tells in which edges wires lie once the splices have their places, by the edges as they were.
-func ladenThen(geo *space.Geometry, job *design.Job) []bool {
+// ladenThen tells in which edges wires lie once the splices have their places, where these are then laid, by the edges as they were.
+func ladenThen(geo, lay *space.Geometry, job *design.Job) []bool {
 	out := make([]bool, len(geo.Edges))
-	lay := space.Lay(job)
 	for i, on := range ladenBy(lay, net.Routed(job, lay)) {
 		if !on {
 			continue

@@ -1,6 +1,7 @@
 package joint_test
 
 import (
+	"reflect"
 	"strings"
 	"testing"
 
@@ -9,6 +10,7 @@ import (
 	"loomsheet/harness/net"
 	"loomsheet/harness/space"
 	"loomsheet/lang/freeze"
+	"loomsheet/lang/trial"
 )
 
 // What was chosen is frozen, reads back as it was, and stays where it is although another place has become the better one.
@@ -41,5 +43,17 @@ func TestFrozenStays(t *testing.T) {
 	}
 	if again, count := freeze.Wires(net.Freeze(n, job), "A"); count.Splices != 0 {
 		t.Errorf("frozen twice:\n%s", again)
+	}
+}
+
+// TestLaidAsPlaced: the ways that come with the places are those of the job that comes with them.
+func TestLaidAsPlaced(t *testing.T) {
+	for _, text := range []string{trial.Text(2, 150), trial.Text(5, 60)} {
+		job := read(t, text)
+		out, geo, places := joint.Lay(job)
+		want, chosen := joint.Place(job, space.Lay(job))
+		if !reflect.DeepEqual(out, want) || !reflect.DeepEqual(places, chosen) || !reflect.DeepEqual(geo, space.Lay(out)) || len(places.Chosen) == 0 {
+			t.Errorf("%d places, other ways than those of the job", len(places.Chosen))
+		}
 	}
 }

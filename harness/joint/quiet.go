@@ -1,47 +1,73 @@
 package joint
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
 	"loomsheet/harness/unit"
 )
 
-// quiet is the places of an edge from which every mark is so far that a joint misses nothing of it: those between from and to, but for some.
+// quiet is the places of an edge from which every mark is so far that a joint misses nothing of it: those outside of some stretches, in their order.
 type quiet struct {
-	from, to unit.Length
-	but      [][2]unit.Length
+	never bool
+	loud  [][2]unit.Length
 }
 
 // hush is more than floating point leaves open.
 const hush unit.Length = 1e-3
 
 // quietOn is that for a joint. Where splices are to lie close to something there is no such place.
-func (g *ground) quietOn(edge int, b *body) quiet {
-	l, e := g.rule(edge), &g.geo.Edges[edge]
+func (g *ground) quietOn(edge int, b *body) (q quiet) {
+	l, long := g.rule(edge), g.geo.Edges[edge].Length
 	if l.close {
-		return quiet{from: 1}
+		return quiet{never: true}
 	}
-	q := quiet{from: hush, to: e.Length - hush}
+	far := unit.Length(math.Inf(1))
+	add := func(from, to unit.Length) { q.loud = append(q.loud, [2]unit.Length{from - hush, to + hush}) }
+	add(-far, 0)
+	add(long, far)
 	sights := g.seen(edge)
 	for i := range sights {
 		v := &sights[i]
 		m := &g.marks[v.mark]
-		enough, _ := g.wants(l, m, edge, b)
-		if b.planned && (m.kind == NearEnd || m.kind == NearBranch) && l.room <= v.held {
-			enough = max(enough, l.room+l.clip)
+		between := func(least, most unit.Length) { // so far from the mark something is missed
+			least, most = least+m.reach, most+m.reach
+			add(least-v.from, most-v.from)
+			add(long+v.to-most, long+v.to-least)
+			if v.here {
+				inner := max(least, -most)
+				add(m.at.into+inner, m.at.into+most)
+				add(m.at.into-most, m.at.into-inner)
+			}
 		}
-		enough += m.reach + hush
-		q.from, q.to = max(q.from, enough-v.from), min(q.to, e.Length+v.to-enough)
-		if v.here {
-			q.but = append(q.but, [2]unit.Length{m.at.into - enough, m.at.into + enough})
+		wants, _ := g.wants(l, m, edge, b)
+		between(-far, wants)
+		if b.planned && (m.kind == NearEnd || m.kind == NearBranch) && l.room <= v.held {
+			between(v.held-l.clip, l.room+l.clip)
 		}
 	}
+	slices.SortFunc(q.loud, func(a, b [2]unit.Length) int { return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1])) })
 	return q
 }
 
+// holds tells so of one place after the other, each further on than the one before.
 func (q *quiet) holds(into unit.Length) bool {
-	return into >= q.from && into <= q.to && !slices.ContainsFunc(q.but, func(x [2]unit.Length) bool { return x[0] < into && into < x[1] })
+	for len(q.loud) > 0 && q.loud[0][1] <= into {
+		q.loud = q.loud[1:]
+	}
+	if q.never {
+		return false
+	}
+	for _, x := range q.loud {
+		if x[0] >= into {
+			break
+		}
+		if into < x[1] {
+			return false
+		}
+	}
+	return true
 }
 
 // sharesOn is by how much the spots of a lane miss their limits. Of quiet ones only that counts which is the same along the edge, and whether water

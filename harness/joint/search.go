@@ -141,9 +141,6 @@ func (it *item) share(k int) float64 {
 
 // costOf is the cost of the links to things that have their place, and what wet and heat are counted for.
 func (s *search) costOf(it *item, k int) int64 {
-	if n, ok := slices.BinarySearchFunc(it.known, k, func(c choice, k int) int { return c.k - k }); ok {
-		return it.known[n].cost
-	}
 	l, i := it.leg(k)
 	_, cost, _ := s.weigh(it, l, i)
 	return cost
@@ -307,12 +304,21 @@ func (s *search) eachChoice(i int, group []int, at placed, do func(choice)) {
 		ks = slices.Compact(ks)
 	}
 	s.work += len(ks)
+	known := it.known // ascending as well
 	for _, k := range ks {
+		for len(known) > 0 && known[0].k < k {
+			known = known[1:]
+		}
 		a := it.spot(k)
 		if slices.ContainsFunc(group, func(j int) bool { return at[j] >= 0 && j != i && s.crowded(i, a, j, at[j]) }) {
 			continue
 		}
-		c := choice{k, s.costOf(it, k)}
+		c := choice{k: k}
+		if len(known) > 0 && known[0].k == k {
+			c.cost = known[0].cost
+		} else {
+			c.cost = s.costOf(it, k)
+		}
 		for _, j := range group {
 			if at[j] >= 0 && j != i && s.linked(i, j) {
 				c.cost = plus(c.cost, s.between(i, a, j, at[j]))
