@@ -26,10 +26,45 @@ const ShortResistance unit.Resistance = leastResistance
 // Faults is the net of a case with every load open, ready for dead shorts: "counts no load that it is safer to leave out". One of them
 // is for one user at a time.
 type Faults struct {
-	Case string
-	Net  *Network
-	grid *grid
-	p    *point // nothing shorted
+	Case   string
+	Net    *Network
+	layout *layout
+	br     []branch           // of the net
+	own    map[int32][]branch // laws by island, those that were asked for
+	cores  map[int32]*core    // the same
+	grid   *grid              // of the whole, once a point is asked for
+	p      *point             // nothing shorted
+}
+
+// laws are those of an island.
+func (f *Faults) laws(island int32) []branch {
+	br, ok := f.own[island]
+	if !ok {
+		br = f.layout.laws(island, f.br)
+		f.own[island] = br
+	}
+	return br
+}
+
+func (f *Faults) core(island int32) *core {
+	c := f.cores[island]
+	if c == nil {
+		c = newCore(len(f.layout.islands[island].nodes), f.laws(island))
+		f.cores[island] = c
+	}
+	return c
+}
+
+// point is the whole with nothing shorted.
+func (f *Faults) point() *point {
+	if f.p == nil {
+		f.grid = newGrid(f.layout)
+		f.p = &point{layout: f.layout, all: make([]*patch, len(f.layout.islands))}
+		for i := range f.p.all {
+			f.p.all[i] = f.grid.fresh(int32(i), f.laws(int32(i)))
+		}
+	}
+	return f.p
 }
 
 // Fault is the operating point with one dead short in place.
@@ -62,8 +97,7 @@ func (l *Laid) Faults(f Figures, side Side) *Faults {
 // Faults prepares the solved case for dead shorts, as NewFaults.
 func (c *CaseResult) Faults(side Side) *Faults {
 	if c.again == nil {
-		g := newGrid(newLayout(0, nil))
-		return &Faults{Case: c.Case, Net: &Network{}, grid: g, p: g.solve(nil, nil)}
+		return &Faults{Case: c.Case, Net: &Network{}, layout: newLayout(0, nil), own: map[int32][]branch{}, cores: map[int32]*core{}}
 	}
 	c.again.lock()
 	defer c.again.unlock()
@@ -97,18 +131,18 @@ func newFaults(name string, s *settled, side Side) *Faults {
 			b.law = open
 		}
 	}
-	g := newGrid(s.g.layout)
-	return &Faults{Case: name, Net: s.b.Network, grid: g, p: g.solve(br, nil)}
+	return &Faults{Case: name, Net: s.b.Network, layout: s.g.layout, br: br, own: map[int32][]branch{}, cores: map[int32]*core{}}
 }
 
 // AtLoad shorts a load or coil, by its element: plus straight to minus. Of an element that the net does not have nothing flows.
 func (f *Faults) AtLoad(element int) Fault {
-	if element < 0 || element >= len(f.p.ofE) {
-		return Fault{Point: f.p.point()}
+	p := f.point()
+	if element < 0 || element >= len(p.ofE) {
+		return Fault{Point: p.point()}
 	}
-	old := f.p.branch(element)
-	i := f.p.ofE[element]
-	p := f.grid.again(f.p, []change{{element, resistor(old.from, old.to, float64(ShortResistance))}})
+	old := p.branch(element)
+	i := p.ofE[element]
+	p = f.grid.again(p, []change{{element, resistor(old.from, old.to, float64(ShortResistance))}})
 	out := Fault{Amps: unit.Current(abs(p.patch(i).amps[p.atE[element]])), Point: p.point()}
 	if f.Net.Elements[element].Kind == Supply { // a dead supply's current counts as what it delivers, as that of any supply
 		out.Point.Amps[element] = 0 - out.Point.Amps[element]
@@ -118,10 +152,11 @@ func (f *Faults) AtLoad(element int) Fault {
 
 // Between shorts two nodes through an extra resistance, where no load stands; with none it is a dead short.
 func (f *Faults) Between(from, to int, through unit.Resistance) Fault {
+	p := f.point()
 	n := len(f.Net.Nodes)
-	if from < 0 || to < 0 || from >= n || to >= n || from == to || !f.p.together(from, to) { // nothing brings back what would flow
-		return Fault{Point: f.p.point()}
+	if from < 0 || to < 0 || from >= n || to >= n || from == to || !p.together(from, to) { // nothing brings back what would flow
+		return Fault{Point: p.point()}
 	}
-	s := f.grid.bridged(f.p, from, to, max(float64(through), float64(ShortResistance)))
-	return Fault{Amps: unit.Current(abs(s.bridge)), Point: f.p.but(owned{f.p.of[from], s}).point()}
+	s := f.grid.bridged(p, from, to, max(float64(through), float64(ShortResistance)))
+	return Fault{Amps: unit.Current(abs(s.bridge)), Point: p.but(owned{p.of[from], s}).point()}
 }

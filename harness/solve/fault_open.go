@@ -1,13 +1,22 @@
 package solve
 
+import "maps"
+
 // Without is the same net with some elements open: the fuses that a short has blown by then. An element the net does not have is passed over.
 func (f *Faults) Without(elements []int) *Faults {
-	var changes []change
-	for _, i := range elements {
-		if i >= 0 && i < len(f.p.ofE) {
-			changes = append(changes, change{i, branch{law: open}})
+	x := &Faults{Case: f.Case, Net: f.Net, layout: f.layout, br: f.br, own: maps.Clone(f.own), cores: maps.Clone(f.cores)}
+	fresh := map[int32]bool{}
+	for _, e := range elements {
+		if e < 0 || e >= len(f.layout.ofE) {
+			continue
 		}
+		i := f.layout.ofE[e]
+		if !fresh[i] {
+			fresh[i] = true
+			x.own[i] = append([]branch(nil), f.laws(i)...)
+			delete(x.cores, i)
+		}
+		x.own[i][f.layout.atE[e]].law = open
 	}
-	g := newGrid(f.grid.layout)
-	return &Faults{Case: f.Case, Net: f.Net, grid: g, p: g.again(f.p, changes).flat()}
+	return x
 }

@@ -98,9 +98,9 @@ func TestFaultsAgainstDense(t *testing.T) {
 				switch {
 				case e.Kind == Load || e.Kind == Supply && x.Point.Amps[i] == 0:
 				case e.Kind == Supply:
-					list = append(list, source2{e.From, e.To, 1 / f.p.branch(i).g, f.p.branch(i).e})
+					list = append(list, source2{e.From, e.To, 1 / f.point().branch(i).g, f.point().branch(i).e})
 				default:
-					list = append(list, source2{e.From, e.To, 1 / f.p.branch(i).g, 0})
+					list = append(list, source2{e.From, e.To, 1 / f.point().branch(i).g, 0})
 				}
 			}
 			short := source2{f.Net.Elements[load].From, f.Net.Elements[load].To, float64(ShortResistance), 0}

@@ -96,7 +96,7 @@ func TestStrikesInOnePlace(t *testing.T) {
 				t.Fatalf("%s: node %d at %v, apart %v", one.Net.Elements[i].Name, k, a.Volts(k), b.Volts(k))
 			}
 		}
-		if one.Done(&a); a.island >= 0 && one.grid.room.all != nil {
+		if one.Done(&a); a.island >= 0 && a.core.room.all != nil {
 			n++
 		}
 	}
@@ -135,7 +135,7 @@ func TestLaidTogether(t *testing.T) {
 			first = got.Net
 		}
 		weak, alone := l.Faults(f, Weakest), NewFaults(job, nt, sizes, nil, job.Cases[i], Weakest)
-		if a, b := weak.p.point(), alone.p.point(); !slices.Equal(a.Amps, b.Amps) || !slices.Equal(a.Volts, b.Volts) {
+		if a, b := weak.point().point(), alone.point().point(); !slices.Equal(a.Amps, b.Amps) || !slices.Equal(a.Volts, b.Volts) {
 			t.Fatalf("%s: its faults are others", got.Case)
 		}
 	}

@@ -90,5 +90,5 @@ func (x *Probed) Bare(from, to int) unit.Current {
 	if x.faults == nil {
 		x.faults = newFaults("", x.s, Strongest)
 	}
-	return x.faults.Between(from, to, 0).Amps
+	return x.faults.Strike(from, to, 0).Amps
 }

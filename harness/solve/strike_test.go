@@ -22,19 +22,31 @@ func TestStrikeIsTheFault(t *testing.T) {
 		for _, side := range []Side{Weakest, Strongest} {
 			f := NewFaults(r.job, r.nt, r.sizes, nil, r.c, side)
 			same := func(what string, s Strike, want Fault, load, from, to int) {
-				if math.Abs(float64(s.Amps-want.Amps)) > 1e-7*float64(want.Amps) {
+				if math.Abs(float64(s.Amps-want.Amps)) > 1e-7*float64(want.Amps)+1e-9 {
 					x.Fatalf("%s: %v, as a fault %v", what, s.Amps, want.Amps)
 				}
 				top := unit.Current(0)
 				for _, a := range want.Point.Amps {
 					top = max(top, a, -a)
 				}
+				listed := map[int32]bool{}
 				for _, i := range s.Elements() {
-					if int(i) == load { // the short carries it, not the load
+					listed[i] = true
+				}
+				for i := range f.Net.Elements {
+					if i == load { // the short carries it, not the load
 						continue
 					}
-					if d := s.Current(int(i)) - want.Point.Amps[i]; math.Abs(float64(d)) > 1e-7*float64(top)+1e-12 {
-						x.Fatalf("%s, %s: %v, as a fault %v", what, f.Net.Elements[i].Name, s.Current(int(i)), want.Point.Amps[i])
+					if d := s.Current(i) - want.Point.Amps[i]; math.Abs(float64(d)) > 1e-7*float64(top)+1e-12 {
+						x.Fatalf("%s, %s: %v, as a fault %v", what, f.Net.Elements[i].Name, s.Current(i), want.Point.Amps[i])
+					}
+					if s.Amps > 1e-3 && !listed[int32(i)] && f.layout.ofE[i] == s.island && math.Abs(float64(want.Point.Amps[i])) > 1e-9*float64(top)+1e-9 {
+						x.Fatalf("%s: %s carries %v and is not listed", what, f.Net.Elements[i].Name, want.Point.Amps[i])
+					}
+				}
+				for n := range f.Net.Nodes {
+					if d := s.Volts(n) - want.Point.Volts[n]; s.Amps > 1e-3 && math.Abs(float64(d)) > 1e-6 {
+						x.Fatalf("%s, node %s: %v, as a fault %v", what, f.Net.Nodes[n], s.Volts(n), want.Point.Volts[n])
 					}
 				}
 				if from >= 0 && s.Amps > 1e-3 && s.Forward != (want.Point.Volts[from] > want.Point.Volts[to]) {
