@@ -27,6 +27,8 @@ type chain struct {
 	box    box
 
 	headings []heading   // of the stretches, until the ears are found
+	ears     []earsFrom  // from each place on
+	far      unit.Length // how far the hole of a clip is from its place, at most
 	most     unit.Length // outside of the bundle last looked at
 	dense    float64     // places of the grid in a millimetre of space, at least; 0 not known
 
@@ -57,9 +59,8 @@ type knot struct {
 
 // spot is a place of the grid in space.
 type spot struct {
-	at          design.Point3
-	known       bool
-	hole, other design.Point3 // of a clip there, and with its ear turned to the other side
+	at    design.Point3
+	known bool
 }
 
 // heading is the direction of the stretch from a place of the grid on.
@@ -198,7 +199,7 @@ func (m *maker) lay(c *chain) {
 		if n := len(c.headings); n == 0 || c.headings[n-1].is != v {
 			c.headings = append(c.headings, heading{p, v})
 		}
-		c.spots = append(c.spots, spot{at: at, known: ok && finite(at), hole: at, other: at})
+		c.spots = append(c.spots, spot{at: at, known: ok && finite(at)})
 		if c.spots[p].known {
 			c.box.add(at)
 		}

@@ -32,7 +32,8 @@ func (m *maker) newHoles(ans [][]seated) (out []newHole) {
 			if s.seat != nil || s.bare || !c.spots[s.place].known {
 				continue
 			}
-			h := newHole{chain: i, place: s.place, with: s.with, at: c.spots[s.place].hole}
+			h := newHole{chain: i, place: s.place, with: s.with}
+			h.at, _ = c.holes(s.place)
 			if s.with >= 0 {
 				other := m.chains[s.with]
 				best := -1
@@ -100,7 +101,8 @@ func (m *maker) around(c *chain, h newHole) (out []stretchOf) {
 		if !c.spots[p].known {
 			continue
 		}
-		d := space.Between(c.spots[p].hole, h.at)
+		hole, _ := c.holes(p)
+		d := space.Between(hole, h.at)
 		if d > m.times("hole-apart", h.panel, max(m.widest, h.drill)) {
 			continue
 		}

@@ -2,6 +2,7 @@ package fix
 
 import (
 	"math"
+	"sort"
 
 	"loomsheet/harness/design"
 	"loomsheet/harness/solid"
@@ -133,6 +134,30 @@ func (g *earing) turned(heading solid.Vector) (beside solid.Vector, side string,
 	return v.Scale(unit.Ratio(g.off)), side, true
 }
 
+// earsFrom is where the ears of clips are from a place of a chain on: a place for itself would take as much room as all else of the plan.
+type earsFrom struct {
+	place  int
+	sheet  *sheet       // nil: under the bundle's middle
+	beside solid.Vector // the way to the hole
+	apart  bool
+}
+
+// holes is the hole of a clip at a place, and where it would be with its ear turned to the other side.
+func (c *chain) holes(p int) (hole, other design.Point3) {
+	at := c.spots[p].at
+	k := sort.Search(len(c.ears), func(k int) bool { return c.ears[k].place > p }) - 1
+	if k < 0 || c.ears[k].sheet == nil {
+		return at, at
+	}
+	x := &c.ears[k]
+	f, _ := x.sheet.plane.Flat(at)
+	foot := x.sheet.plane.Space(f)
+	if !x.apart {
+		return foot, foot
+	}
+	return solid.Moved(foot, x.beside), solid.Moved(foot, x.beside.Scale(-1))
+}
+
 // findEars works out, for every place of the grid, where the hole of a clip there would be.
 func (m *maker) findEars() {
 	most := make([]unit.Length, len(m.chains))
@@ -171,10 +196,13 @@ func (m *maker) earsOf(c *chain) (far unit.Length) {
 			towards++
 		}
 		x := last.at(c.spots[p].at, c.headings[towards].is)
-		c.spots[p].hole, c.spots[p].other = x.hole, x.other
+		now := earsFrom{p, last.sheet, last.beside, last.apart && last.ok}
+		if n := len(c.ears); n == 0 || c.ears[n-1].sheet != now.sheet || c.ears[n-1].apart != now.apart || now.apart && c.ears[n-1].beside != now.beside {
+			c.ears = append(c.ears, now)
+		}
 		far = max(far, space.Between(x.hole, c.spots[p].at))
 	}
-	c.headings = nil
+	c.headings, c.far = nil, far
 	return far
 }
 

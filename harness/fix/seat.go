@@ -133,9 +133,15 @@ type passing struct {
 	d unit.Length
 }
 
-// from is how far a hole is from where a clip at the place would have it, its ear to either side or under the bundle.
-func (s *spot) from(q design.Point3) unit.Length {
-	return min(space.Between(s.at, q), space.Between(s.hole, q), space.Between(s.other, q))
+// from is how far a hole is from where a clip at a place would have it, its ear to either side or under the bundle. What is further than most is not looked at
+// closely: it is told to be nearer than it is, and further than that.
+func (c *chain) from(p int, q design.Point3, most unit.Length) unit.Length {
+	d := space.Between(c.spots[p].at, q)
+	if d-c.far-tiny > most {
+		return d - c.far - tiny
+	}
+	hole, other := c.holes(p)
+	return min(d, space.Between(hole, q), space.Between(other, q))
 }
 
 // closest is the places at which a chain comes nearer to a point than at the places beside them, within reach: one for each time it comes by, and
@@ -146,7 +152,7 @@ func (c *chain) closest(q design.Point3, reach unit.Length) (out []passing) {
 		if i < 0 || i >= len(c.spots) || !c.spots[i].known {
 			return far
 		}
-		return c.spots[i].from(q)
+		return c.from(i, q, reach+1)
 	}
 	before, here := far, d(0)
 	for i := range c.spots {
@@ -159,8 +165,9 @@ func (c *chain) closest(q design.Point3, reach unit.Length) (out []passing) {
 	for k := range out {
 		for _, i := range []int{out[k].p - 1, out[k].p} {
 			if i >= 0 && i+1 < len(c.spots) && c.spots[i].known && c.spots[i+1].known {
-				a, b := &c.spots[i], &c.spots[i+1]
-				for _, l := range [][2]design.Point3{{a.at, b.at}, {a.hole, b.hole}, {a.other, b.other}} {
+				hole, other := c.holes(i)
+				nextHole, nextOther := c.holes(i + 1)
+				for _, l := range [][2]design.Point3{{c.spots[i].at, c.spots[i+1].at}, {hole, nextHole}, {other, nextOther}} {
 					out[k].d = min(out[k].d, solid.Way{{From: l[0], To: l[1], Length: 1}}.ToSegment(q, q).Distance)
 				}
 			}

@@ -36,9 +36,9 @@ func (m *maker) shutOn(c *chain) {
 			bare := last.kind == "tie" || last.kind == "adhesive"
 			why := ""
 			if c.spots[i].known && last.tube == "" {
-				at := c.spots[i].hole
-				if bare {
-					at = c.spots[i].at
+				at := c.spots[i].at
+				if !bare {
+					at, _ = c.holes(i)
 				}
 				why = shut.at(at, bare)
 			}
