@@ -69,15 +69,15 @@ func TestFlowAgainstCutting(t *testing.T) {
 			all = append(all, int32(i))
 		}
 		f := newFlow(nw, all, func(i int) unit.Current { return p.Amps[i] }, -1, n-1, 0, 10)
-		for _, i := range f.live {
+		for k, i := range f.live {
 			if arrows[i][0] < 0 {
 				t.Fatalf("element %d only creeps", i)
 			}
-			if f.from[i] != arrows[i][0] || f.to[i] != arrows[i][1] || f.amps[i] != math.Abs(float64(p.Amps[i])) {
-				t.Fatalf("element %d goes from %d to %d, want %v", i, f.from[i], f.to[i], arrows[i])
+			if f.from[k] != arrows[i][0] || f.to[k] != arrows[i][1] || f.amps[k] != math.Abs(float64(p.Amps[i])) {
+				t.Fatalf("element %d goes from %d to %d, want %v", i, f.from[k], f.to[k], arrows[i])
 			}
 			if o, ok := opens[i]; ok {
-				f.opens[i] = o
+				f.opens[k] = o
 			}
 		}
 		// live ways at a moment, and the ends at which they begin and end
@@ -113,12 +113,12 @@ func TestFlowAgainstCutting(t *testing.T) {
 		if got := f.clears(); got != clear {
 			t.Fatalf("clears at %g, want %g: %v opens %v", got, clear, arrows, opens)
 		}
-		for _, i := range f.live {
+		for k, i := range f.live {
 			bears := min(first(-1, func(left [][2]int) bool { return from(arrows[i][0], left) }), first(-1, func(left [][2]int) bool { return onto(arrows[i][1], left) }))
 			if o, ok := opens[i]; ok {
 				bears = min(bears, o)
 			}
-			if got := f.bears(i); got != bears {
+			if got := f.bears(k); got != bears {
 				t.Fatalf("element %d bears it %g, want %g: %v opens %v", i, got, bears, arrows, opens)
 			}
 		}

@@ -168,21 +168,20 @@ func (g *weigher) try(f *solve.Faults, at site, s Short) (t trial, ok bool) {
 	}
 	nw := f.Net
 	fl := newFlow(nw, fault.Elements(), fault.Current, at.load, leaves, returns, float64(fault.Amps))
-	for _, i := range fl.live {
+	for k, i := range fl.live {
 		e := &nw.Elements[i]
 		if e.Kind != solve.Fuse {
 			continue
 		}
-		c := Clearing{Fuse: FuseRef{e.Device, e.Index}, Amps: unit.Current(fl.amps[i])}
+		c := Clearing{Fuse: FuseRef{e.Device, e.Index}, Amps: unit.Current(fl.amps[k])}
 		if r := g.fuses[c.Fuse]; r != nil {
 			c = Clears(c.Fuse, r.Gate, r.Rating, c.Amps)
 		}
-		fl.opens[i] = math.Inf(1)
 		if c.Latest != Never {
-			fl.opens[i] = float64(c.Latest)
+			fl.opens[k] = float64(c.Latest)
 		}
 		t.Fuses = append(t.Fuses, c)
-		t.pairs = append(t.pairs, fuseAmps{c.Fuse, c.Amps, c.Latest, fl.ahead(nw, i)})
+		t.pairs = append(t.pairs, fuseAmps{c.Fuse, c.Amps, c.Latest, fl.ahead(nw, k)})
 	}
 	slices.SortStableFunc(t.Fuses, func(a, b Clearing) int { return sooner(a.Latest, b.Latest) })
 	t.Clears = timeOf(fl.clears())
@@ -190,7 +189,14 @@ func (g *weigher) try(f *solve.Faults, at site, s Short) (t trial, ok bool) {
 	if s.Strong {
 		g.greatest(nw, &fault, fl)
 	}
+	wires := 0
 	for _, i := range fl.live {
+		if nw.Elements[i].Kind == solve.Wire {
+			wires++
+		}
+	}
+	t.Wires, t.heats = make([]int, 0, wires), make([]wireHeat, 0, wires)
+	for k, i := range fl.live {
 		e := &nw.Elements[i]
 		if e.Kind != solve.Wire || e.Wire < 0 || e.Wire >= len(g.wires) {
 			continue
@@ -199,7 +205,7 @@ func (g *weigher) try(f *solve.Faults, at site, s Short) (t trial, ok bool) {
 		if !g.wires[e.Wire].known {
 			continue
 		}
-		t.heats = append(t.heats, g.bear(e.Wire, []Step{{unit.Current(fl.amps[i]), timeOf(fl.bears(i))}}))
+		t.heats = append(t.heats, g.bear(e.Wire, []Step{{unit.Current(fl.amps[k]), timeOf(fl.bears(k))}}))
 	}
 	slices.Sort(t.Wires)
 	t.sum()
@@ -226,12 +232,12 @@ func (t *trial) sum() {
 func (g *weigher) source(nw *solve.Network, fault *solve.Strike, fl *flow, s *Short) (limited bool) {
 	most := 0.0
 	limited = true
-	for _, i := range fl.live {
+	for k, i := range fl.live {
 		e := &nw.Elements[i]
 		if e.Kind != solve.Supply {
 			continue
 		}
-		a := fl.amps[i]
+		a := fl.amps[k]
 		if unit.Worse(a, most) {
 			most, s.Source = a, e.Device
 			s.Loop = unit.Resistance(g.setPoint(nw, fault, i) / float64(s.Amps))
@@ -274,18 +280,18 @@ func (g *weigher) limits(nw *solve.Network, supplies []int) float64 {
 // more than in a short right at its end nearer to the source. The current of the far short is known and the volts that are left there; what lies
 // before the wire lets pass so much more as those volts are of all.
 func (g *weigher) greatest(nw *solve.Network, fault *solve.Strike, fl *flow) {
-	supply := -1
+	supply, inside := -1, 0.0
 	var supplies []int
 	var through []fuseAmps
-	for _, i := range fl.live {
+	for k, i := range fl.live {
 		switch e := &nw.Elements[i]; e.Kind {
 		case solve.Supply:
 			supplies = append(supplies, i)
-			if supply < 0 || fl.amps[i] > fl.amps[supply] {
-				supply = i
+			if supply < 0 || fl.amps[k] > inside {
+				supply, inside = i, fl.amps[k]
 			}
 		case solve.Fuse:
-			most := unit.Current(min(g.limits(nw, fl.sources(nw, i)), beyond))
+			most := unit.Current(min(g.limits(nw, fl.sources(nw, k)), beyond))
 			through = append(through, fuseAmps{fuse: FuseRef{e.Device, e.Index}, amps: most})
 		}
 	}
@@ -293,27 +299,27 @@ func (g *weigher) greatest(nw *solve.Network, fault *solve.Strike, fl *flow) {
 		return
 	}
 	open := g.setPoint(nw, fault, supply)
-	inside := fl.amps[supply] * float64(nw.Resistance(supply))
+	inside *= float64(nw.Resistance(supply))
 	minus := float64(fault.Volts(nw.Elements[supply].To))
 	most := g.limits(nw, supplies)
-	for _, i := range fl.live {
+	for k, i := range fl.live {
 		e := &nw.Elements[i]
 		if e.Kind != solve.Wire || e.Wire < 0 || e.Wire >= len(g.most) {
 			continue
 		}
-		lost := open - (float64(fault.Volts(fl.from[i])) - minus) // before the wire
+		lost := open - (float64(fault.Volts(fl.from[k])) - minus) // before the wire
 		if g.onReturn(e.Wire) {
-			lost = inside + float64(fault.Volts(fl.to[i])) - minus
+			lost = inside + float64(fault.Volts(fl.to[k])) - minus
 		}
 		amps := beyond
 		if lost > 0 {
-			amps = min(amps, fl.amps[i]*max(open/lost, 1))
+			amps = min(amps, fl.amps[k]*max(open/lost, 1))
 		}
-		amps = min(amps, max(most, fl.amps[i]))
+		amps = min(amps, max(most, fl.amps[k]))
 		g.most[e.Wire] = max(g.most[e.Wire], unit.Current(amps))
 		for _, f := range through {
-			k := wireFuse{e.Wire, f.fuse}
-			g.through[k] = max(g.through[k], f.amps)
+			x := wireFuse{e.Wire, f.fuse}
+			g.through[x] = max(g.through[x], f.amps)
 		}
 	}
 }

@@ -81,8 +81,8 @@ func (f *flow) soonest() (gone []int, first unit.Time) {
 	if math.IsInf(least, 1) {
 		return nil, Never
 	}
-	for _, i := range f.live {
-		if o, ok := f.opens[i]; ok && o <= least*(1+1e-9) {
+	for k, i := range f.live {
+		if f.opens[k] <= least*(1+1e-9) {
 			gone = append(gone, i)
 		}
 	}
