@@ -218,11 +218,6 @@ func (g *ground) keep(undo []design.Undo) {
 	maps.DeleteFunc(g.f.locals, func(d int, _ *local) bool { return !wanted[d] })
 }
 
-// passed lets go of the districts as they were before what is undone by now.
-func (g *ground) passed(now *snap) {
-	maps.DeleteFunc(g.solved, func(at position, _ *view) bool { return at.undone != "" && at.undone != now.names[at.district] })
-}
-
 // view is a district in a case.
 func (s *snap) view(district, c int) *view {
 	return s.g.solved[position{district, c, s.names[district]}]

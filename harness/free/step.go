@@ -43,7 +43,6 @@ func (p *part) steps() {
 		s.caution(k > 0 && p.Steps[k-1].Dead, k == len(p.undo)-1)
 		p.Steps = append(p.Steps, s)
 		before, feed = after, left
-		g.passed(after)
 	}
 }
 
