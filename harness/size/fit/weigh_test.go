@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 	"loomsheet/harness/protect"
 	"loomsheet/harness/size"
@@ -14,9 +15,8 @@ import (
 	"loomsheet/lang/trial"
 )
 
-// Protection weighed for some parts alone finds what it finds in the whole, figure by figure, also where sizes are too small.
-func TestPartsWeighedAlone(t *testing.T) {
-	text := trial.Text(4, 900) // two batteries
+// begun is a job at its smallest sizes, solved and heated.
+func begun(t *testing.T, text string) (*design.Job, *net.Net, *grower, *Outcome) {
 	job, _, said := resolve.Job("trial.loom", func(string) ([]byte, error) { return []byte(text), nil }, books.Files(), nil)
 	if said.HasMistakes() {
 		t.Fatal(said)
@@ -29,6 +29,12 @@ func TestPartsWeighedAlone(t *testing.T) {
 	o.Duty = g.dutyAll(o.Cases)
 	g.heat(o.Sizes, o.Cases, o.Duty)
 	o.Heat = g.kept.Solve(o.Sizes)
+	return job, nt, g, o
+}
+
+// Protection weighed for some parts alone finds what it finds in the whole, figure by figure, also where sizes are too small.
+func TestPartsWeighedAlone(t *testing.T) {
+	job, nt, g, o := begun(t, trial.Text(4, 900)) // two batteries
 	whole := protect.Find(job, nt, o.Sizes, o.Cases, o.Heat, o.Duty)
 	count, needs := make([]int, len(g.parts.all)), 0
 	for _, k := range g.parts.of {
@@ -80,19 +86,7 @@ func TestPartsWeighedAlone(t *testing.T) {
 // Asked at the sizes that were looked at, wires bear what they bore in the look; thin ones are stepped up until they would bear it and no further, or to what can
 // be crimped.
 func TestStepsUpToWhatBears(t *testing.T) {
-	text := trial.Text(4, 200)
-	job, _, said := resolve.Job("trial.loom", func(string) ([]byte, error) { return []byte(text), nil }, books.Files(), nil)
-	if said.HasMistakes() {
-		t.Fatal(said)
-	}
-	nt := net.Build(job, space.Lay(job), nil)
-	f := size.NewFitter(job, nt)
-	o := &Outcome{Net: nt, Sizes: f.Initial()}
-	g := newGrower(job, nt, f, o.Sizes)
-	o.Cases = g.solveAll(o.Sizes, nil)
-	o.Duty = g.dutyAll(o.Cases)
-	g.heat(o.Sizes, o.Cases, o.Duty)
-	o.Heat = g.kept.Solve(o.Sizes)
+	_, nt, g, o := begun(t, trial.Text(4, 200))
 	p, whole := g.protection(o)
 	if !whole {
 		t.Fatal("a part was looked at")
