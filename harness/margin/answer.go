@@ -21,7 +21,7 @@ func Answers(job *design.Job, o *fit.Outcome, _ func(*design.Job, net.Hints) *ne
 	if job == nil || o == nil || o.Net == nil {
 		return nil
 	}
-	return answers(job, o, missed(job, o), o.Districts.For)
+	return answers(job, o, missed(job, o), districtsOf(o))
 }
 
 func answers(job *design.Job, o *fit.Outcome, out []Answer, by districts) []Answer {
@@ -151,7 +151,7 @@ func Steps(job *design.Job, o *fit.Outcome, c *solve.CaseResult, load int) []Ste
 	}
 	l := &c.Loads[load]
 	s := Subject{Case: c.Case, Device: l.Device, Index: l.Index, Coil: l.Coil, Wire: -1}
-	b := newParted(job, o, o.Districts.For).base(&s)
+	b := newParted(job, o, districtsOf(o)).base(&s)
 	if b == nil {
 		return nil
 	}

@@ -29,6 +29,14 @@ type parted struct {
 // districts is how a job is parted.
 type districts func(*design.Job, *net.Net, size.Sizes) *solve.Districts
 
+// districtsOf is those that an outcome was found with.
+func districtsOf(o *fit.Outcome) districts {
+	if o == nil {
+		return solve.NewDistricts
+	}
+	return o.Districts.For
+}
+
 func newParted(job *design.Job, o *fit.Outcome, by districts) *parted {
 	p := &parted{job: job, o: o, of: by(job, o.Net, o.Sizes), byCase: map[string]*design.Case{}, crossed: map[int][]int{}, bases: map[string]*base{}}
 	for _, c := range job.Cases {

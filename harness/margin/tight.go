@@ -23,7 +23,7 @@ func Tightest(job *design.Job, o *fit.Outcome, n int) []Tight {
 	if job == nil || o == nil || o.Net == nil || n <= 0 {
 		return nil
 	}
-	return tightest(job, o, n, o.Districts.For)
+	return tightest(job, o, n, districtsOf(o))
 }
 
 // Find is the n results with least room of those that Tightest and Others find. What they turn on is sought only for those that are told: a
@@ -34,7 +34,7 @@ func Find(job *design.Job, o *fit.Outcome, p *protect.Result, c *contact.Result,
 		solved = solvedMost(job, o, n)
 	}
 	out := Merge(n, solved, Others(job, o, p, c, b, n))
-	seekRooms(job, o, out, o.Districts.For)
+	seekRooms(job, o, out, districtsOf(o))
 	return out
 }
 
