@@ -70,66 +70,73 @@ type Result struct {
 	Findings diag.List // of the rules, sorted, acceptances marked
 }
 
-// Stage is one named step; it reads what earlier stages left in the result and sets its own part.
+// Stage is one named step; it reads what the stages that it needs, and those that they need, left in the result, and sets its own part.
 type Stage struct {
-	Name string
-	Run  func(*Result)
+	Name  string
+	Needs []string // stages, all before it in the list
+	Run   func(*Result)
 }
 
-// Stages is the pipeline in order.
+// Stages is the pipeline in an order in which it can be run.
 var Stages = []Stage{
-	{"lay", func(r *Result) {
+	{"lay", nil, func(r *Result) {
 		r.Job, r.Space, r.Places = joint.Lay(r.Declared)
 	}},
-	{"size", func(r *Result) {
+	{"size", needs("lay"), func(r *Result) {
 		l := fit.Loop(r.Job, func(h net.Hints) *net.Net { return net.Build(r.Job, r.Space, h) })
 		r.Fit, r.Net, r.Sizes, r.Cases, r.Heat = l, l.Net, l.Sizes, l.Cases, l.Heat
 	}},
-	{"protect", func(r *Result) {
+	{"protect", needs("size"), func(r *Result) {
 		if r.Protect = r.Fit.Protect; r.Protect == nil {
 			r.Protect = protect.FindAll(r.Job, r.Net, r.Sizes, r.Cases, r.Heat, r.Fit.Duty)
 		}
 		r.Contact = contact.Find(r.Job, r.Net, r.Sizes, r.Cases)
 	}},
-	{"try", func(r *Result) {
+	{"try", needs("protect"), func(r *Result) {
 		r.Freed = fit.Free(r.Job, r.Fit, r.Protect, func(job *design.Job, h net.Hints) *net.Net { return net.Build(job, r.Space, h) })
 	}},
-	{"charge", func(r *Result) {
+	{"charge", needs("size"), func(r *Result) {
 		r.Charge = charge.Find(r.Job, r.Net, r.Sizes, r.Cases, r.Heat.Temps)
 		r.Cranking = crank.Find(r.Job, r.Net, r.Sizes, r.Cases, r.Heat.Temps)
 		r.Readings = reading.Find(r.Job, r.Net, r.Cases)
 	}},
-	{"margin", func(r *Result) {
+	{"margin", needs("protect", "charge"), func(r *Result) {
 		r.Answers = margin.Answers(r.Job, r.Fit, func(job *design.Job, h net.Hints) *net.Net { return net.Build(job, r.Space, h) })
 		r.Tightest = margin.Find(r.Job, r.Fit, r.Protect, r.Contact, r.Charge, 10)
 	}},
-	{"bundle", func(r *Result) {
+	{"bundle", needs("size"), func(r *Result) {
 		b := bundle.Find(r.Job, r.Net, r.Sizes)
 		r.Layup = layup.Find(r.Job, r.Net, r.Sizes, b)
 		r.Bundles = r.Layup.Widen(b)
 	}},
-	{"fix", func(r *Result) { r.Fixed = fix.Find(r.Job, r.Net, r.Bundles) }},
-	{"route", func(r *Result) { r.Route = route.Find(r.Job, r.Net, r.Bundles, r.Fixed) }},
-	{"shell", func(r *Result) { r.Shell = shell.Find(r.Job, r.Net, r.Fixed) }},
-	{"free", func(r *Result) { r.Free = free.FindIn(r.Job, r.Net, r.Sizes, r.Heat.Temps, r.Fixed, r.Fit.Districts) }},
-	{"live", func(r *Result) { r.Live = live.FindIn(r.Job, r.Net, r.Sizes, r.Fit.Districts) }},
-	{"mate", func(r *Result) { r.Mate = mate.Find(r.Job, r.Net, r.Fixed) }},
-	{"joint", func(r *Result) { r.Joints = joint.Judge(r.Job, r.Net, r.Sizes, r.Heat, r.Places) }},
-	{"plan", func(r *Result) { r.Plan = bench.Make(r.Job, r.Net, r.Sizes, r.Bundles, r.Layup, r.Fixed, r.Shell) }},
-	{"reel", func(r *Result) { r.Reels = reel.Find(r.Job, r.Plan) }},
-	{"board", func(r *Result) { r.Boards = board.Find(r.Job, r.Net, r.Bundles, r.Plan) }},
-	{"assembly", func(r *Result) {
+	{"fix", needs("bundle"), func(r *Result) { r.Fixed = fix.Find(r.Job, r.Net, r.Bundles) }},
+	{"route", needs("fix"), func(r *Result) { r.Route = route.Find(r.Job, r.Net, r.Bundles, r.Fixed) }},
+	{"shell", needs("fix"), func(r *Result) { r.Shell = shell.Find(r.Job, r.Net, r.Fixed) }},
+	{"free", needs("fix"), func(r *Result) { r.Free = free.FindIn(r.Job, r.Net, r.Sizes, r.Heat.Temps, r.Fixed, r.Fit.Districts) }},
+	{"live", needs("size"), func(r *Result) { r.Live = live.FindIn(r.Job, r.Net, r.Sizes, r.Fit.Districts) }},
+	{"mate", needs("fix"), func(r *Result) { r.Mate = mate.Find(r.Job, r.Net, r.Fixed) }},
+	{"joint", needs("size"), func(r *Result) { r.Joints = joint.Judge(r.Job, r.Net, r.Sizes, r.Heat, r.Places) }},
+	{"plan", needs("shell"), func(r *Result) { r.Plan = bench.Make(r.Job, r.Net, r.Sizes, r.Bundles, r.Layup, r.Fixed, r.Shell) }},
+	{"reel", needs("plan"), func(r *Result) { r.Reels = reel.Find(r.Job, r.Plan) }},
+	{"board", needs("plan"), func(r *Result) { r.Boards = board.Find(r.Job, r.Net, r.Bundles, r.Plan) }},
+	{"assembly", needs("plan", "joint"), func(r *Result) {
 		r.Assembly = assembly.Find(r.Job, r.Net, r.Sizes, r.Bundles, r.Plan, r.Joints, r.Shell)
 	}},
-	{"check", func(r *Result) { r.Findings = rule.Run(r.Model()) }},
+	{"check", needs("try", "margin", "route", "free", "live", "mate", "reel", "board", "assembly"), func(r *Result) { r.Findings = rule.Run(r.Model()) }},
 }
+
+func needs(names ...string) []string { return names }
 
 // Compile runs every stage. The job is not changed.
 func Compile(job *design.Job) *Result {
 	r := &Result{Declared: job}
-	for _, s := range Stages {
-		s.Run(r)
+	if len(job.Circuits) > mostBeside {
+		for _, s := range Stages {
+			s.Run(r)
+		}
+		return r
 	}
+	beside(Stages, func(s Stage) { s.Run(r) })
 	return r
 }
 
