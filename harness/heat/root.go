@@ -76,5 +76,8 @@ func (a *still) meets(high, heat, more float64) float64 {
 		}
 		y = z
 	}
+	if sheds := heat + more*dt; dt < widest { // once more, without logarithms: the guess is then as near as rounding lets it be
+		dt -= (a.loss(a.ta+dt) - sheds) / sheds * dt / power
+	}
 	return crossing(a.ta, high, a.ta+dt, f)
 }

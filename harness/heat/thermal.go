@@ -27,18 +27,33 @@ import (
 //
 // A wire whose conductor is not known has no answers: see Known.
 //
-// A place is worked out when a wire there is first asked for, and a wire's curves when it is; they are kept for as many wires as a bound allows. Several
-// may ask at a time.
+// A place is worked out when a wire there is first asked for, and a wire's curves when it is, no further than what is asked; they are kept for as many wires
+// as a bound allows. Several may ask at a time.
 type Thermal struct {
 	solver
 	on       [][]int   // by wire: the places where it lies
 	capacity []float64 // by wire: of its copper, J/m3K times m2; 0 where nothing is known of it
 	seats    []seat    // by place
 	mu       sync.Mutex
-	kept     map[int][]warming
-	before   map[int][]warming // what was kept until it was much
-	points   int               // of all curves in kept
-	sheds    []*shedding       // of no one's at the moment
+	kept     map[drawn][]warming
+	before   map[drawn][]warming // what was kept until it was much
+	points   int                 // of all curves in kept
+	begun    [][]begin           // by wire, as its onsets; nil: not asked for
+	sheds    []*shedding         // of no one's at the moment
+}
+
+// drawn is the curves of a wire, whole or as far as most of what is asked goes. Which of the two tells follows from what is asked alone, so that it is told
+// the same whatever was asked before.
+type drawn struct {
+	wire  int
+	whole bool
+}
+
+// usual is how far past the rating of its insulation curves go that are not whole: past the limits of overloads and shorts as they usually are.
+const usual = 60.0
+
+func (t *Thermal) reach(wire int) float64 {
+	return within(float64(t.conds[wire].Heat)+usual, coolest, hottest)
 }
 
 // mostPoints bounds the curves kept at a time, once and again in before. Who asks goes on from wire to wire and seldom comes back after long.
@@ -60,7 +75,7 @@ type seated struct {
 // NewThermal prepares all places in all cases. Cases may carry one name more than once. Without any case the wires carry what their
 // links say. Its arguments are only read, and must not change as long as it is asked.
 func NewThermal(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.CaseResult, duty DutyCurrents) *Thermal {
-	t := &Thermal{solver: solver{job: job, nt: nt, conds: conds, set: newSettings(job), duty: duty}, capacity: make([]float64, len(nt.Wires)), kept: map[int][]warming{}}
+	t := &Thermal{solver: solver{job: job, nt: nt, conds: conds, set: newSettings(job), duty: duty}, capacity: make([]float64, len(nt.Wires)), kept: map[drawn][]warming{}, begun: make([][]begin, len(nt.Wires))}
 	t.places = places(job, nt, conds, func(*place) bool { return true })
 	t.on, t.seats = lying(nt, t.places), make([]seat, len(t.places))
 	cases = spread(cases)
@@ -136,43 +151,70 @@ func (t *Thermal) onsets(wire int) (out []onset) {
 	return out
 }
 
-// of is the curves of a wire.
-func (t *Thermal) of(wire int) []warming {
+// upto is the curves of a wire that tell of a temperature.
+func (t *Thermal) upto(wire int, temp float64) []warming {
 	if !t.Known(wire) {
 		return nil
 	}
+	return t.of(drawn{wire, temp > t.reach(wire)})
+}
+
+func (t *Thermal) of(d drawn) []warming {
 	t.mu.Lock()
-	ws, ok := t.kept[wire]
+	ws, ok := t.kept[d]
 	if !ok {
-		if ws, ok = t.before[wire]; ok {
-			t.keep(wire, ws)
+		if ws, ok = t.before[d]; ok {
+			t.keep(d, ws)
 		}
 	}
 	t.mu.Unlock()
 	if ok {
 		return ws
 	}
+	reach := hottest
+	if !d.whole {
+		reach = t.reach(d.wire)
+	}
 	known := t.shedding()
 	defer t.giveBack(known)
-	starts := t.onsets(wire)
+	starts := t.onsets(d.wire)
+	begun := t.begins(d.wire, starts, known)
 	for i := range starts {
-		ws = envelope(ws, starts[i].warming(t.capacity[wire], known))
+		ws = envelope(ws, starts[i].warming(t.capacity[d.wire], known, begun[i], reach))
 	}
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	t.keep(wire, ws)
+	t.keep(d, ws)
 	return ws
 }
 
+// begins is where each of a wire's onsets begins.
+func (t *Thermal) begins(wire int, starts []onset, known *shedding) []begin {
+	t.mu.Lock()
+	out := t.begun[wire]
+	t.mu.Unlock()
+	if out != nil {
+		return out
+	}
+	out = make([]begin, len(starts))
+	for i := range starts {
+		out[i] = starts[i].begin(known)
+	}
+	t.mu.Lock()
+	t.begun[wire] = out
+	t.mu.Unlock()
+	return out
+}
+
 // keep keeps the curves of a wire; t is locked.
-func (t *Thermal) keep(wire int, ws []warming) {
+func (t *Thermal) keep(d drawn, ws []warming) {
 	if t.points > mostPoints {
-		t.before, t.kept, t.points = t.kept, map[int][]warming{}, 0
+		t.before, t.kept, t.points = t.kept, map[drawn][]warming{}, 0
 	}
 	for i := range ws {
 		t.points += len(ws[i].temps)
 	}
-	t.kept[wire] = ws
+	t.kept[d] = ws
 }
 
 func (t *Thermal) shedding() *shedding {
@@ -207,9 +249,8 @@ func (t *Thermal) Steady(wire int) unit.Temperature {
 	known := t.shedding()
 	defer t.giveBack(known)
 	top := coolest
-	starts := t.onsets(wire)
-	for i := range starts {
-		top = math.Max(top, starts[i].start(known))
+	for _, b := range t.begins(wire, t.onsets(wire), known) {
+		top = math.Max(top, b.top())
 	}
 	return unit.Temperature(top)
 }
@@ -218,7 +259,7 @@ func (t *Thermal) Steady(wire int) unit.Temperature {
 // is there without any.
 func (t *Thermal) Sustained(wire int, limit unit.Temperature) unit.Current {
 	least := math.Inf(1)
-	ws := t.of(wire)
+	ws := t.upto(wire, bound(limit))
 	for i := range ws {
 		least = math.Min(least, ws[i].holds(bound(limit)))
 	}
@@ -248,7 +289,7 @@ func (t *Thermal) spot(w *warming) Spot {
 // Spot is where Sustained finds its current: the place and the case that leave least for this limit. Nothing of a wire that is not known.
 func (t *Thermal) Spot(wire int, limit unit.Temperature) Spot {
 	out, least, hot := Spot{}, math.Inf(1), 0.0
-	ws := t.of(wire)
+	ws := t.upto(wire, bound(limit))
 	for i := range ws {
 		w := &ws[i]
 		if sq := w.holds(bound(limit)); unit.Worse(least, sq) || !unit.Worse(sq, least) && unit.Worse(w.t0, hot) {
@@ -269,7 +310,7 @@ func (t *Thermal) After(wire int, amps unit.Current, d unit.Time) unit.Temperatu
 // false when it never does. A limit above 500 C counts as 500 C.
 func (t *Thermal) Lasts(wire int, amps unit.Current, limit unit.Temperature) (d unit.Time, ok bool) {
 	least := math.Inf(1)
-	ws := t.of(wire)
+	ws := t.upto(wire, bound(limit))
 	for i := range ws {
 		least = math.Min(least, ws[i].lasts(squared(amps), bound(limit)))
 	}
@@ -280,13 +321,22 @@ func (t *Thermal) Lasts(wire int, amps unit.Current, limit unit.Temperature) (d 
 }
 
 func (t *Thermal) hottest(wire int, at func(*warming) float64) unit.Temperature {
-	ws := t.of(wire)
-	if len(ws) == 0 {
+	if !t.Known(wire) {
 		return 0
 	}
 	top := coolest
-	for i := range ws {
-		top = math.Max(top, at(&ws[i]))
+	for _, whole := range []bool{false, true} {
+		ws := t.of(drawn{wire, whole})
+		if len(ws) == 0 {
+			return 0
+		}
+		top = coolest
+		for i := range ws {
+			top = math.Max(top, at(&ws[i]))
+		}
+		if top < t.reach(wire) { // else it may go on
+			break
+		}
 	}
 	return unit.Temperature(top)
 }

@@ -68,46 +68,53 @@ type warming struct {
 	place     int     // of the Thermal's
 	given     int     // the case
 	rate      float64 // R(20 C) slope / c: so fast resistance grows, as a share, per ampere squared and second
+	reach     float64 // up to here the curve is drawn
 }
 
 // cells is into how many pieces the curve is cut. They are small near the air's temperature, where it bends: the line stays within
 // 0.1 % of the current.
 const cells = 64
 
-// warming is that in the bundle, and nowhere better than that of the wire alone in the same air. Its curve is good until the next is asked for with
-// the same shedding.
-func (x *onset) warming(capacity float64, known *shedding) warming {
-	w := x.amid(capacity, known, &known.curves[0])
+// warming is that in the bundle, and nowhere better than that of the wire alone in the same air, up to reach. Its curve is good until the next is asked
+// for with the same shedding.
+func (x *onset) warming(capacity float64, known *shedding, from begin, reach float64) warming {
+	w := x.amid(capacity, known, &known.curves[0], from.amid, reach)
 	if len(x.model.skin) > 0 && len(w.temps) > 0 {
 		model := x.model.alone(x.k)
 		alone := onset{model: &model, ta: x.ta, sq: x.sq}
-		w.lower(alone.amid(capacity, known, &known.curves[1]), &known.curves[2])
+		w.lower(alone.amid(capacity, known, &known.curves[1], from.alone, reach), &known.curves[2])
 	}
 	w.place, w.given = x.place, x.given
 	return w
 }
 
-// start is where that warming begins, without its curve.
-func (x *onset) start(known *shedding) float64 {
+// begin is where that warming begins: the steady temperature in the bundle, and alone.
+type begin struct{ amid, alone float64 }
+
+func (b *begin) top() float64 { return math.Max(b.amid, b.alone) }
+
+func (x *onset) begin(known *shedding) begin {
+	b := begin{hottest, coolest}
 	s := x.shed(known)
 	if !s.ok {
-		return hottest
+		return b
 	}
-	t := x.steady(s.rest)
+	b.amid = x.steady(s.rest)
 	if len(x.model.skin) > 0 {
 		model := x.model.alone(x.k)
 		alone := onset{model: &model, ta: x.ta, sq: x.sq}
-		t = math.Max(t, alone.start(known))
+		b.alone = alone.begin(known).amid
 	}
-	return t
+	return b
 }
 
 // shed is a surface at rest and the loss at each temperature at which a curve is sampled.
 type shed struct {
 	shedKey
+	air  still
 	rest float64   // of the surface, with the neighbours' heat alone
 	ok   bool      // it rests somewhere
-	all  []float64 // nil: not sampled yet
+	all  []float64 // as far as it was asked for
 }
 
 // shedKey is what that follows from.
@@ -146,27 +153,25 @@ func (x *onset) shed(known *shedding) *shed {
 }
 
 func newShed(k shedKey) *shed {
-	s := &shed{shedKey: k, rest: k.ta}
-	air := k.surface.in(k.ta)
+	s := &shed{shedKey: k, air: k.surface.in(k.ta), rest: k.ta}
 	keep := 1 - k.others*slope*k.a
-	if s.ok = keep > 0 && !(air.loss(hottest) < k.others*factor(hottest)/keep); s.ok {
+	if s.ok = keep > 0 && !(s.air.loss(hottest) < k.others*factor(hottest)/keep); s.ok {
 		if k.others > 0 {
-			s.rest = air.meets(hottest, k.others*factor(k.ta)/keep, k.others*slope/keep)
+			s.rest = s.air.meets(hottest, k.others*factor(k.ta)/keep, k.others*slope/keep)
 		}
 	}
 	return s
 }
 
-// sample works out the losses, which only a whole curve needs.
-func (s *shed) sample() {
-	if s.all != nil {
-		return
+// sample is the loss at the j-th temperature.
+func (s *shed) sample(j int) float64 {
+	if s.all == nil {
+		s.all = make([]float64, 1, cells/2+1)
 	}
-	s.all = make([]float64, cells+1)
-	air := s.surface.in(s.ta)
-	for j := 1; j <= cells; j++ {
-		s.all[j] = air.loss(s.surfaceAt(j))
+	for n := len(s.all); n <= j; n++ {
+		s.all = append(s.all, s.air.loss(s.surfaceAt(n)))
 	}
+	return s.all[j]
 }
 
 func (s *shed) surfaceAt(j int) float64 {
@@ -175,26 +180,25 @@ func (s *shed) surfaceAt(j int) float64 {
 }
 
 // amid samples the bundle by its surface temperature: with that given, all heat, the wire's own heat and its temperature follow without a
-// search.
-func (x *onset) amid(capacity float64, known *shedding, room *curve) warming {
+// search. It is drawn no further than the first sample at reach or above: both the temperature and what is held rise from sample to sample, so that what
+// comes behind changes nothing before it.
+func (x *onset) amid(capacity float64, known *shedding, room *curve, t0, reach float64) warming {
 	m, r20 := x.model, x.model.wires[x.k].r20
-	w := warming{t0: hottest, rate: r20 * slope / capacity}
+	w := warming{t0: t0, rate: r20 * slope / capacity, reach: reach}
 	s := x.shed(known)
 	if !s.ok {
 		return w
 	}
-	s.sample()
 	keep, rest := 1-x.others*slope*m.a, s.rest
 	w.temps, w.sq = room.temps[:0], room.sq[:0]
 	w.put(rest+m.a*x.others*factor(rest)/keep, 0)
-	for j := 1; j <= cells && w.top() < hottest; j++ {
-		ts, all := s.surfaceAt(j), s.all[j]
+	for j := 1; j <= cells && w.top() < reach; j++ {
+		ts, all := s.surfaceAt(j), s.sample(j)
 		own := math.Max(0, keep*all-x.others*factor(ts))
 		t := ts + m.a*all + m.b[x.k]*own
 		w.put(t, own/(r20*factor(t)))
 	}
-	w.t0 = x.steady(rest)
-	w.through(w.t0, x.sq)
+	w.through(t0, x.sq)
 	w.level()
 	return w
 }
@@ -209,6 +213,10 @@ func (w *warming) put(t, sq float64) {
 // lower brings the curve down to another where that is lower, and the steady temperature up to the other's.
 func (w *warming) lower(v warming, room *curve) {
 	n, k := len(w.temps), len(v.temps)
+	end := hottest // of what is known of both
+	if w.reach < hottest && k > 0 {
+		end = math.Min(w.top(), v.top())
+	}
 	temps, sq := room.temps[:0], room.sq[:0]
 	a, b := reader{warming: w}, reader{warming: &v}
 	for i, j := 0, 0; i < n || j < k; {
@@ -220,6 +228,9 @@ func (w *warming) lower(v warming, room *curve) {
 			t, j = v.temps[j], j+1
 		default:
 			t, i, j = w.temps[i], i+1, j+1
+		}
+		if t > end {
+			break
 		}
 		if t >= w.temps[0] {
 			temps, sq = append(temps, t), append(sq, math.Min(a.holds(t), b.holds(t)))
@@ -394,24 +405,30 @@ func (w *warming) lasts(i2, t float64) float64 {
 	return sum
 }
 
-// covers tells whether w is nowhere cooler than v: it starts no cooler, and is held everywhere by no more.
+// covers tells whether w is nowhere up to their reach cooler than v: it starts no cooler, and is held everywhere by no more.
 func (w *warming) covers(v *warming) bool {
 	if w.t0 < v.t0 {
 		return false
 	}
 	at := reader{warming: w}
 	for j, t := range v.temps {
+		if t > w.reach {
+			break
+		}
 		if at.holds(t) > v.sq[j] {
 			return false
 		}
 	}
 	at = reader{warming: v}
 	for j, t := range w.temps {
+		if t > w.reach {
+			break
+		}
 		if w.sq[j] > at.holds(t) {
 			return false
 		}
 	}
-	return true
+	return !(w.holds(w.reach) > v.holds(w.reach))
 }
 
 // envelope is the list with one more, without those that another covers.
