@@ -85,12 +85,18 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes) *Bundles {
 	f.packer.share()
 	// A bundle that has room within its trade's figure as it first comes to hand is no thicker in closest packing.
 	var thicker []*MakeUp
+	var asked []*closest // each once, so that one does not wait for another
+	seen := map[*closest]bool{}
 	for i := range len(b.Edges) + len(b.turns) {
 		if m := b.of(i); m.closest != nil && !(m.closest.within <= m.Most*(1-2*hair)) {
 			thicker = append(thicker, m)
+			if !seen[m.closest] {
+				seen[m.closest] = true
+				asked = append(asked, m.closest)
+			}
 		}
 	}
-	solve.Each(len(thicker), func(i int) { thicker[i].closest.get() })
+	solve.Each(len(asked), func(i int) { asked[i].get() })
 	for _, m := range thicker {
 		m.Most = max(m.Most, m.closest.get())
 	}

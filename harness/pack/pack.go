@@ -60,6 +60,9 @@ func Within(diameters []unit.Length, enough unit.Length) unit.Length {
 	if n == 0 || n < len(order) {
 		return unit.Length(math.Inf(1))
 	}
+	if x := p.known(); x != nil {
+		return unit.Length(2 * x[2*n] * unitOf)
+	}
 	found := unit.Length(math.Inf(1))
 	t := p.trials()
 	for k := 0; ; k++ {
