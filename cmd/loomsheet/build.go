@@ -29,7 +29,6 @@ others: section a/b gets bench-a_b-c14cddc0.pdf. So do two sections that differ 
 nothing in the folder but what an earlier build wrote and nobody changed since, and follows no link out of it. All files are written aside
 first and moved into place together; while UNFINISHED.txt stands beside them, that was cut short.`,
 		Example: "  loomsheet build car.loom -o books",
-		Args:    cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			j, err := open(args[0], c.ErrOrStderr())
 			if err != nil {

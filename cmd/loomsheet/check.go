@@ -9,7 +9,6 @@ func checkCommand() *cobra.Command {
 		Use:     "check FILE",
 		Short:   "Say what is wrong with a job and what is met",
 		Example: "  loomsheet check car.loom\n  loomsheet check car.loom --format json",
-		Args:    cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			j, err := open(args[0], c.ErrOrStderr())
 			if err != nil {

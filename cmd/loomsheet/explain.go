@@ -19,7 +19,6 @@ func explainCommand() *cobra.Command {
 		Short:   "Why a finding exists, its formula and source, and what to do",
 		Long:    "explain prints why a rule exists, what it compares with what, where its limit comes from and what to do. Without a name it lists all findings.",
 		Example: "  loomsheet explain\n  loomsheet explain no-way",
-		Args:    cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			w := c.OutOrStdout()
 			if len(args) == 0 {

@@ -19,7 +19,6 @@ func fmtCommand() *cobra.Command {
 		Long: `fmt rewrites each file in the one canonical layout. It keeps comments and changes no meaning. A file with a mistake in its
 shape is left as it is. With - it reads standard input and writes standard output.`,
 		Example: "  loomsheet fmt car.loom parts.loom\n  loomsheet fmt --check *.loom",
-		Args:    cobra.MinimumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			var open bool
 			for _, path := range args {

@@ -32,7 +32,6 @@ func freezeCommand() *cobra.Command {
 splice, and every hole, stud and cut-out with its place. From then on they never move. Lines that the file holds already stay as they are; new ones are added at
 its end. The job must include the file.`,
 		Example: "  loomsheet freeze car.loom                 writes car-frozen.loom beside it\n  loomsheet freeze car.loom --holes         before paint: only holes and studs\n  loomsheet freeze car.loom -o copper.loom",
-		Args:    cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			if !f.wires && !f.holes {
 				f.wires, f.holes = true, true

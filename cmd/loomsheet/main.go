@@ -78,12 +78,14 @@ freeze and explain end with 0 when they did what was asked, whatever the finding
   loomsheet fmt car.loom                      one canonical layout`,
 		SilenceErrors: true,
 		SilenceUsage:  true,
+		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	root.SetOut(stdout)
 	root.SetErr(stderr)
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
-		return fmt.Errorf("%w; see loomsheet %s --help", err, c.Name())
+		return fmt.Errorf("%w; see %s --help", err, c.CommandPath())
 	})
 	root.AddCommand(checkCommand(), buildCommand(), fmtCommand(), freezeCommand(), explainCommand(), workedCommand(), unplugCommand(), netlistCommand())
+	asUsed(root)
 	return root
 }

@@ -30,7 +30,6 @@ gets a file CASE.cir in it.`,
 		Example: `  loomsheet netlist car.loom --case crank-cold
   loomsheet netlist car.loom --case crank-cold --start starter -o crank.cir
   loomsheet netlist car.loom -o nets                                           every case, into a folder`,
-		Args: cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			j, err := open(args[0], c.ErrOrStderr())
 			if err != nil {

@@ -28,7 +28,6 @@ Volts and amps are with wires at 20 C. Fed is what a source reaches over metal; 
   loomsheet unplug car.loom alternator      a device, all its plugs and studs
   loomsheet unplug car.loom battery.neg     one stud
   loomsheet unplug car.loom A --format json`,
-		Args: cobra.ExactArgs(2),
 		RunE: func(c *cobra.Command, args []string) error {
 			j, err := open(args[0], c.ErrOrStderr())
 			if err != nil {

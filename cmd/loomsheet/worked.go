@@ -23,7 +23,6 @@ A wire is named as in the books (circuit, then its two ends), or by its label; a
 		Example: `  loomsheet worked car.loom pump-feed                          all wires of a circuit
   loomsheet worked car.loom pump-feed.2                        a label
   loomsheet worked car.loom "pump-feed main-fuses.pump - T"    a wire by its name`,
-		Args: cobra.MinimumNArgs(2),
 		RunE: func(c *cobra.Command, args []string) error {
 			j, err := open(args[0], c.ErrOrStderr())
 			if err != nil {
