@@ -21,7 +21,7 @@ func TestArguments(t *testing.T) {
 		{"unplug a b c", "unplug: \"c\" is too much\nUsage: loomsheet unplug FILE BREAK [flags]; see loomsheet unplug --help"},
 		{"netlist", "netlist: FILE is missing\nUsage: loomsheet netlist FILE [flags]; see loomsheet netlist --help"},
 		{"completion fish much", "fish: \"much\" is too much\nUsage: loomsheet completion fish [flags]; see loomsheet completion fish --help"},
-		{"chek a", "there is no command \"chek\"; did you mean check?\nThe commands are build, check, completion, explain, fmt, freeze, netlist, unplug, worked; see loomsheet --help"},
+		{"chek a", "there is no command \"chek\"; did you mean check?\nThe commands are build, check, completion, explain, fmt, freeze, help, netlist, unplug, worked; see loomsheet --help"},
 		{"--all", "unknown flag: --all; see loomsheet --help"},
 		{"check --nothing", "unknown flag: --nothing; see loomsheet check --help"},
 	} {
