@@ -188,7 +188,7 @@ the initial temperature, all heat of the insulation left out. A longer time is h
 func onderdonk() float64 {
 	area := float64(data.CircularMils(2581).Area())
 	w := warming{t0: 25, temps: []float64{25, 1083}, sq: []float64{0, 0}, rate: 1.7241e-2 / area * slope / (3.45 * area)}
-	return w.lasts(168.9*168.9, 1083)
+	return w.lasts(168.9*168.9, 1083, math.Inf(1))
 }
 
 func (d *deviations) assumptions() {

@@ -198,7 +198,13 @@ func (t *Thermal) begins(wire int, starts []onset, known *shedding) []begin {
 	}
 	out = make([]begin, len(starts))
 	for i := range starts {
-		out[i] = starts[i].begin(known)
+		x := &starts[i]
+		same := slices.IndexFunc(starts[:i], func(y onset) bool { return x.apartAs(&y) })
+		if out[i].amid = x.begin(known); same >= 0 {
+			out[i].alone = out[same].alone
+		} else {
+			out[i].alone = x.beginApart(known)
+		}
 	}
 	t.mu.Lock()
 	t.begun[wire] = out
@@ -312,7 +318,7 @@ func (t *Thermal) Lasts(wire int, amps unit.Current, limit unit.Temperature) (d 
 	least := math.Inf(1)
 	ws := t.upto(wire, bound(limit))
 	for i := range ws {
-		least = math.Min(least, ws[i].lasts(squared(amps), bound(limit)))
+		least = math.Min(least, ws[i].lasts(squared(amps), bound(limit), least))
 	}
 	if math.IsInf(least, 0) {
 		return 0, false

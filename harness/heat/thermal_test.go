@@ -175,7 +175,7 @@ func TestOnderdonk(t *testing.T) {
 		amps := number64(r["with_plus_234"][:len(r["with_plus_234"])-2])
 		area := float64(data.CircularMils(2581).Area())
 		w := warming{t0: 25, temps: []float64{25, 1083}, sq: []float64{0, 0}, rate: 1.7241e-2 / area * slope / (3.45 * area)}
-		d := w.lasts(amps*amps, 1083)
+		d := w.lasts(amps*amps, 1083, math.Inf(1))
 		t.Logf("16 AWG, %.1f A: %.2f s until copper melts, by Onderdonk 5 s", amps, d)
 		near(t, "16 AWG to 1083 C", d, 5, 0.03)
 		near(t, "and back", w.after(amps*amps, 0.999*d), 1083, 0.005)

@@ -3,6 +3,8 @@ package heat
 import (
 	"math"
 	"slices"
+
+	"loomsheet/harness/unit"
 )
 
 // onset is what the warming of one wire at one place in one case follows from: its bundle, the air, the heat of its neighbours and its own
@@ -80,12 +82,43 @@ const cells = 64
 func (x *onset) warming(capacity float64, known *shedding, from begin, reach float64) warming {
 	w := x.amid(capacity, known, &known.curves[0], from.amid, reach)
 	if len(x.model.skin) > 0 && len(w.temps) > 0 {
-		model := x.model.alone(x.k)
-		alone := onset{model: &model, ta: x.ta, sq: x.sq}
-		w.lower(alone.amid(capacity, known, &known.curves[1], from.alone, reach), &known.curves[2])
+		w.lower(x.apart(capacity, known, &known.curves[1], from.alone, reach), &known.curves[2])
 	}
 	w.place, w.given = x.place, x.given
 	return w
+}
+
+// apart is the warming of the wire alone. It is the same wherever it lies in the same air but for where it begins, so that the points last drawn are kept.
+func (x *onset) apart(capacity float64, known *shedding, room *curve, t0, reach float64) warming {
+	model := x.model.alone(x.k)
+	alone := onset{model: &model, ta: x.ta, sq: x.sq}
+	key := apartKey{model.surface, model.b[0], model.wires[0].r20, x.ta, reach}
+	for i := range known.apart {
+		if a := &known.apart[i]; a.ok && a.key == key {
+			w := warming{t0: t0, rate: key.r20 * slope / capacity, reach: reach, temps: append(room.temps[:0], a.temps...), sq: append(room.sq[:0], a.sq...)}
+			w.pass(x.sq)
+			return w
+		}
+	}
+	w := alone.drawn(capacity, known, room, t0, reach)
+	a := &known.apart[known.next]
+	known.next = (known.next + 1) % len(known.apart)
+	a.key, a.ok, a.temps, a.sq = key, true, append(a.temps[:0], w.temps...), append(a.sq[:0], w.sq...)
+	w.pass(x.sq)
+	return w
+}
+
+// apartKey is what the points of a wire alone follow from.
+type apartKey struct {
+	surface
+	b, r20, ta, reach float64
+}
+
+// apart is such points.
+type apart struct {
+	key       apartKey
+	ok        bool
+	temps, sq []float64
 }
 
 // begin is where that warming begins: the steady temperature in the bundle, and alone.
@@ -93,19 +126,27 @@ type begin struct{ amid, alone float64 }
 
 func (b *begin) top() float64 { return math.Max(b.amid, b.alone) }
 
-func (x *onset) begin(known *shedding) begin {
-	b := begin{hottest, coolest}
-	s := x.shed(known)
-	if !s.ok {
-		return b
+func (x *onset) begin(known *shedding) float64 {
+	if s := x.shed(known); s.ok {
+		return x.steady(s.rest)
 	}
-	b.amid = x.steady(s.rest)
-	if len(x.model.skin) > 0 {
-		model := x.model.alone(x.k)
-		alone := onset{model: &model, ta: x.ta, sq: x.sq}
-		b.alone = alone.begin(known).amid
+	return hottest
+}
+
+func (x *onset) beginApart(known *shedding) float64 {
+	if len(x.model.skin) == 0 {
+		return coolest
 	}
-	return b
+	model := x.model.alone(x.k)
+	alone := onset{model: &model, ta: x.ta, sq: x.sq}
+	return alone.begin(known)
+}
+
+// apartAs tells whether both begin alike alone.
+func (x *onset) apartAs(y *onset) bool {
+	m, n := x.model, y.model
+	return x.ta == y.ta && x.sq == y.sq && len(m.skin) > 0 && len(n.skin) > 0 && m.skin[x.k] == n.skin[y.k] && m.wires[x.k] == n.wires[y.k] &&
+		m.emissivity == n.emissivity && m.pressure == n.pressure
 }
 
 // shed is a surface at rest and the loss at each temperature at which a curve is sampled.
@@ -128,6 +169,8 @@ type shedding struct {
 	seen   map[shedKey]*shed
 	before map[shedKey]*shed // what was seen until it was much
 	curves [3]curve          // to work with
+	apart  [4]apart          // as drawn last, for as many cases as there mostly are
+	next   int               // of them, to be drawn over
 }
 
 // curve is room for the points of one.
@@ -183,6 +226,21 @@ func (s *shed) surfaceAt(j int) float64 {
 // search. It is drawn no further than the first sample at reach or above: both the temperature and what is held rise from sample to sample, so that what
 // comes behind changes nothing before it.
 func (x *onset) amid(capacity float64, known *shedding, room *curve, t0, reach float64) warming {
+	w := x.drawn(capacity, known, room, t0, reach)
+	w.pass(x.sq)
+	return w
+}
+
+// pass leads what was drawn through where it begins.
+func (w *warming) pass(sq float64) {
+	if len(w.temps) > 0 {
+		w.through(w.t0, sq)
+		w.level()
+	}
+}
+
+// drawn is the points of that.
+func (x *onset) drawn(capacity float64, known *shedding, room *curve, t0, reach float64) warming {
 	m, r20 := x.model, x.model.wires[x.k].r20
 	w := warming{t0: t0, rate: r20 * slope / capacity, reach: reach}
 	s := x.shed(known)
@@ -198,8 +256,6 @@ func (x *onset) amid(capacity float64, known *shedding, room *curve, t0, reach f
 		t := ts + m.a*all + m.b[x.k]*own
 		w.put(t, own/(r20*factor(t)))
 	}
-	w.through(t0, x.sq)
-	w.level()
 	return w
 }
 
@@ -387,13 +443,14 @@ func (w *warming) after(i2, d float64) float64 {
 	return t
 }
 
-// lasts is how many seconds pass until t is reached; infinite where it never is.
-func (w *warming) lasts(i2, t float64) float64 {
+// lasts is how many seconds pass until t is reached; infinite where it never is. Where it is more than most, that is as good as any answer.
+func (w *warming) lasts(i2, t, most float64) float64 {
 	sum, at := 0.0, w.t0
 	if at >= t {
 		return 0
 	}
-	for j := w.cell(at); j < len(w.temps) && at < t; j++ {
+	most *= 1 + unit.Alike
+	for j := w.cell(at); j < len(w.temps) && at < t && !(sum > most); j++ {
 		end := math.Min(w.temps[j], t)
 		p := w.piece(j, at, i2)
 		if !(p.excess > 0) {

@@ -46,7 +46,7 @@ func (k *keeper) add(t trial) {
 	}
 	at, uses := len(k.trials), 0
 	key := sideKey{t.place(), t.Strong}
-	if j, ok := k.best[key]; !ok || t.worse(&k.trials[j]) {
+	if j, ok := k.best[key]; !ok || k.worse(&t, &k.trials[j]) {
 		if ok {
 			k.letGo(j)
 		}
@@ -88,17 +88,24 @@ func (k *keeper) keep() {
 		t := &k.trials[i]
 		for n := range t.heats {
 			h := &t.heats[n]
+			if !h.fine && h.used > by[h.wire]*(1+1e-9) {
+				*h = k.bear(h.wire, h.steps, true)
+			}
 			if h.used > by[h.wire]*(1+1e-9) {
 				by[h.wire], worst[h.wire] = h.used, h.ShortHeat
 				worst[h.wire].Short = len(k.res.Shorts)
 			}
 		}
+		k.settle(t)
 		t.Worst.Short = len(k.res.Shorts)
 		if t.Hot >= 0 && t.Worst.Latest == Never {
 			t.Worst.Reaches = k.warm.After(t.Hot, t.Worst.Amps, atRest)
 		}
 		if o := t.On; o != nil && o.Hot >= 0 {
-			o.Worst.Short, o.Worst.Reaches = len(k.res.Shorts), k.warm.After(o.Hot, o.Worst.Amps, atRest)
+			o.Worst.Short = len(k.res.Shorts)
+			if o.Worst.Latest == Never {
+				o.Worst.Reaches = k.warm.After(o.Hot, o.Worst.Amps, atRest)
+			}
 		}
 		k.res.Shorts = append(k.res.Shorts, t.Short)
 	}

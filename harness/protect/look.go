@@ -39,7 +39,7 @@ func (g *weigher) bears(w *WireResult) bool {
 	if !g.wires[w.Wire].known {
 		return true
 	}
-	if o := g.worst(w); o != nil && !o.Met {
+	if o := g.worst(w, false); o != nil && !o.Met {
 		return false
 	}
 	s := w.Short
@@ -50,11 +50,11 @@ func (g *weigher) bears(w *WireResult) bool {
 	if steps == nil {
 		steps = []Step{{s.Amps, s.Latest}}
 	}
-	return g.bear(w.Wire, steps).Met
+	return g.bear(w.Wire, steps, false).Met
 }
 
-// worst is the overload that a fuse before a known wire lets it bear worst; nil if none can.
-func (g *weigher) worst(w *WireResult) (out *Overload) {
+// worst is the overload that a fuse before a known wire lets it bear worst; nil if none can. Not finely only whether it is met counts.
+func (g *weigher) worst(w *WireResult, fine bool) (out *Overload) {
 	worst := -1.0
 	for n, f := range w.By {
 		fuse := g.fuses[f]
@@ -67,6 +67,9 @@ func (g *weigher) worst(w *WireResult) (out *Overload) {
 		}
 		for _, s := range stretches(fuse.Gate) {
 			o, used, ok := g.overload(w.Wire, fuse, s, beside)
+			if ok && fine && o.Latest != Never && unit.Worse(used, worst) {
+				used = g.brings(w.Wire, &o, true)
+			}
 			if ok && unit.Worse(used, worst) {
 				worst, out = used, &o
 			}

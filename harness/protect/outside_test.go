@@ -65,7 +65,9 @@ func (l lay) overload(t *testing.T) *Overload {
 	}
 	res.Wires = []WireResult{{Wire: 0, By: []FuseRef{{"box", 0}}}}
 	th := heat.NewThermal(job, nt, sizes, []*solve.CaseResult{{Case: "on", WireAmps: amps}}, nil)
-	newWeigher(job, nt, sizes, th, res).overloads()
+	g := newWeigher(job, nt, sizes, th)
+	g.of(res)
+	g.overloads()
 	return res.Wires[0].Overload
 }
 

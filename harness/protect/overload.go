@@ -4,17 +4,14 @@ import (
 	"math"
 
 	"loomsheet/harness/data"
-	"loomsheet/harness/design"
-	"loomsheet/harness/net"
-	"loomsheet/harness/size"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
 
 // weigh holds every wire against its fuses once it is known which those are: shorts at the far ends, overloads, fuses in series. It fills in Shorts,
 // Pairs and of each wire Overload, Short and Met.
-func weigh(job *design.Job, nt *net.Net, sizes size.Sizes, laid []*solve.Laid, warm warmth, r *Result) *weigher {
-	g := newWeigher(job, nt, sizes, warm, r)
+func (g *weigher) weigh(laid []*solve.Laid, r *Result) {
+	g.of(r)
 	g.laid = laid
 	g.shorts()
 	g.overloads()
@@ -22,7 +19,6 @@ func weigh(job *design.Job, nt *net.Net, sizes size.Sizes, laid []*solve.Laid, w
 		w := &r.Wires[i]
 		w.Met = (w.Overload == nil || w.Overload.Met) && (w.Short == nil || w.Short.Met)
 	}
-	return g
 }
 
 // mostTimes is the greatest multiple of its rating at which a fuse is held against its wires as an overload; what is beyond is a short.
@@ -81,7 +77,7 @@ func (g *weigher) overloads() {
 		if len(w.By) > 0 {
 			g.res.rests[w.Wire] = g.sustained(w.Wire)
 		}
-		w.Overload = g.worst(w)
+		w.Overload = g.worst(w, true)
 		if o := w.Overload; o != nil {
 			g.lasts(w.Wire, o)
 		}
@@ -99,7 +95,7 @@ func inParts(n int, do func(i int)) {
 }
 
 // overload holds a wire against one range of a fuse; used is how much of its room that takes, above 1 too much. ok is false where the range's
-// currents cannot flow.
+// currents cannot flow. Where the wire stands it with all heat kept it is told so, with what that takes: brings tells it finely.
 //
 // The wire carries all that the fuse lets pass, even where the fuse feeds several: the others may be off. Its own length does not limit the
 // current, since what chafes may lie anywhere along it; what lies before it does.
@@ -130,21 +126,8 @@ func (g *weigher) overload(wire int, fuse *FuseResult, s stretch, beside unit.Cu
 		return o, used, true
 	}
 	o.Limit = x.short
-	o.Reaches, used = g.reaches(wire, amps, s.latest)
-	o.Met, o.Used = used <= 1+1e-9, unit.Ratio(used)
+	used = g.brings(wire, &o, false)
 	return o, used, true
-}
-
-// reaches is how hot a wire gets while a current flows for so long, and the share of its room that takes. It is the lower of two figures: all
-// heat kept in the copper, which no wire exceeds, and the wire with what it loses to its insulation, bundle and air.
-func (g *weigher) reaches(wire int, amps unit.Current, d unit.Time) (t unit.Temperature, used float64) {
-	x := &g.wires[wire]
-	e := energyAt(1, amps, d)
-	t = x.adiabaticEnd(e)
-	if e > x.stands {
-		t = min(t, g.warm.After(wire, amps, d))
-	}
-	return t, float64(t-x.start) / math.Max(float64(x.short-x.start), 1e-6)
 }
 
 // lasts adds to a wire's worst overload what a reader wants to know besides.

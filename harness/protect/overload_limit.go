@@ -57,18 +57,24 @@ type standing struct {
 	verified bool
 }
 
-func newWeigher(job *design.Job, nt *net.Net, sizes size.Sizes, warm warmth, res *Result) *weigher {
-	g := &weigher{job: job, nt: nt, sizes: sizes, warm: warm, res: res, wires: make([]standing, len(nt.Wires)), rests: make([]atomic.Uint64, len(nt.Wires)), fuses: map[FuseRef]*FuseResult{},
+// newWeigher knows what each wire stands, and nothing yet of what may flow.
+func newWeigher(job *design.Job, nt *net.Net, sizes size.Sizes, warm warmth) *weigher {
+	g := &weigher{job: job, nt: nt, sizes: sizes, warm: warm, wires: make([]standing, len(nt.Wires)), rests: make([]atomic.Uint64, len(nt.Wires)), fuses: map[FuseRef]*FuseResult{},
 		most: make([]unit.Current, len(nt.Wires)), through: map[wireFuse]unit.Current{}, blown: map[blown]*solve.Faults{}, devices: devicesOf(job)}
-	for i := range res.Fuses {
-		g.fuses[res.Fuses[i].FuseRef] = &res.Fuses[i]
-	}
 	share := shares(nt, sizes)
 	inParts(len(nt.Wires), func(i int) {
 		g.wires[i] = g.standing(i)
 		g.wires[i].share = share[i]
 	})
 	return g
+}
+
+// of weighs by the fuses of a result, and into it.
+func (g *weigher) of(r *Result) {
+	g.res = r
+	for i := range r.Fuses {
+		g.fuses[r.Fuses[i].FuseRef] = &r.Fuses[i]
+	}
 }
 
 // sustained is the current at the limit over that a known wire stands for good. It takes the whole curve of a wire's warming, so only those that bear

@@ -24,7 +24,8 @@ func FindPart(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.Cas
 	t := newTracer(job, nt, sizes, h)
 	r.Wires = t.trace(cases)
 	r.Fuses = t.fuses(r.Wires, cases)
-	g := weigh(job, nt, sizes, nil, warm, r)
+	g := newWeigher(job, nt, sizes, warm)
+	g.weigh(nil, r)
 	r.Unfused = t.stretches(r.Wires, r.Shorts)
 	return &Look{Result: r, by: g, all: func() *Result { return r }}
 }

@@ -24,11 +24,20 @@ func FindFirst(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.Ca
 	if job == nil || nt == nil {
 		return &Look{Result: r, all: func() *Result { return r }}
 	}
-	t := newTracer(job, nt, sizes, h)
-	r.Wires = t.trace(cases)
-	r.Fuses = t.fuses(r.Wires, cases)
-	th := heat.NewThermal(job, nt, sizes, cases, duty)
-	g := weigh(job, nt, sizes, laid, th, r)
+	var t *tracer
+	var th *heat.Thermal
+	var g *weigher
+	solve.Each(2, func(i int) { // what protects the wires, and what they stand
+		if i == 0 {
+			t = newTracer(job, nt, sizes, h)
+			r.Wires = t.trace(cases)
+			r.Fuses = t.fuses(r.Wires, cases)
+			return
+		}
+		th = heat.NewThermal(job, nt, sizes, cases, duty)
+		g = newWeigher(job, nt, sizes, th)
+	})
+	g.weigh(laid, r)
 	r.Unfused = t.stretches(r.Wires, r.Shorts)
 	return &Look{r, g, func() *Result {
 		x := *r

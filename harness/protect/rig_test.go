@@ -73,7 +73,7 @@ func (r *rig) wire(from, to string, metres float64, area unit.Area, perMetre uni
 }
 
 func (r *rig) weigh() *Result {
-	weigh(r.job, r.nt, r.sizes, nil, r.warm, r.res)
+	newWeigher(r.job, r.nt, r.sizes, r.warm).weigh(nil, r.res)
 	return r.res
 }
 

@@ -32,6 +32,7 @@ type trial struct {
 	Short
 	heats []wireHeat
 	used  float64 // greatest share of its room that a wire on the way uses
+	at    int     // of heats: that wire; -1
 	pairs []fuseAmps
 }
 
@@ -40,6 +41,7 @@ type wireHeat struct {
 	ShortHeat
 	wire int
 	used float64
+	fine bool // else it may take less
 	// steps is what it is worked out from: the currents in the wire one after the other, only the last of which may flow for good.
 	steps []Step
 }
@@ -205,7 +207,7 @@ func (g *weigher) try(f *solve.Faults, at site, s Short) (t trial, ok bool) {
 		if !g.wires[e.Wire].known {
 			continue
 		}
-		t.heats = append(t.heats, g.bear(e.Wire, []Step{{unit.Current(fl.amps[k]), timeOf(fl.bears(k))}}))
+		t.heats = append(t.heats, g.bear(e.Wire, []Step{{unit.Current(fl.amps[k]), timeOf(fl.bears(k))}}, false))
 	}
 	slices.Sort(t.Wires)
 	t.sum()
@@ -217,12 +219,12 @@ func (g *weigher) try(f *solve.Faults, at site, s Short) (t trial, ok bool) {
 
 // sum works out from what a short does to each wire what it does at worst.
 func (t *trial) sum() {
-	t.used, t.Hot, t.Worst, t.Met = 0, -1, ShortHeat{}, true
+	t.used, t.at, t.Hot, t.Worst, t.Met = 0, -1, -1, ShortHeat{}, true
 	for i := range t.heats {
 		h := &t.heats[i]
 		t.Met = t.Met && h.Met
 		if unit.Worse(h.used, t.used) {
-			t.used, t.Hot, t.Worst = h.used, h.wire, h.ShortHeat
+			t.used, t.at, t.Hot, t.Worst = h.used, i, h.wire, h.ShortHeat
 		}
 	}
 }

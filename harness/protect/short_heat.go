@@ -8,8 +8,8 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// heat holds a wire against the current it bears for so long; used is the share of its room that takes, above 1 too much.
-func (g *weigher) heat(wire int, amps unit.Current, d unit.Time) (h ShortHeat, used float64) {
+// heat holds a wire against the current it bears for so long; used is the share of its room that takes, above 1 too much. fine is as in reaches.
+func (g *weigher) heat(wire int, amps unit.Current, d unit.Time, fine bool) (h ShortHeat, used float64) {
 	x := &g.wires[wire]
 	h = ShortHeat{Amps: amps, Latest: d, Stands: x.stands, Start: x.start, K: x.k, Area: x.area}
 	if d == Never {
@@ -22,7 +22,7 @@ func (g *weigher) heat(wire int, amps unit.Current, d unit.Time) (h ShortHeat, u
 	h.Limit = x.short
 	h.Energy = energyAt(1, amps, d)
 	kept := x.adiabaticEnd(h.Energy)
-	h.Reaches, used = g.reaches(wire, amps, d)
+	h.Reaches, used = g.reaches(wire, amps, d, fine)
 	h.Adiabatic = h.Reaches == kept
 	h.Met, h.Used = used <= 1+1e-9, unit.Ratio(used)
 	return h, used
@@ -30,12 +30,12 @@ func (g *weigher) heat(wire int, amps unit.Current, d unit.Time) (h ShortHeat, u
 
 // worse compares two shorts of one place and side: one that is not met, then the weakest by what clears last, the strongest by what heats a wire
 // most. What differs by no more than rounding is no worse: of cases that are alike the first is told.
-func (t *trial) worse(than *trial) bool {
+func (g *weigher) worse(t, than *trial) bool {
 	if t.Met != than.Met {
 		return !t.Met
 	}
 	if t.Strong {
-		return differ(t.used, than.used) && t.used > than.used
+		return g.hotter(t, than)
 	}
 	if a, b := float64(t.Clears), float64(than.Clears); differ(a, b) {
 		return sooner(t.Clears, than.Clears) > 0
@@ -43,7 +43,17 @@ func (t *trial) worse(than *trial) bool {
 	if a, b := float64(t.Amps), float64(than.Amps); differ(a, b) {
 		return a < b
 	}
-	return differ(t.used, than.used) && t.used > than.used
+	return g.hotter(t, than)
+}
+
+// hotter tells whether a short takes more of a wire's room than another. Neither takes more than it is known to take, so that what does not by that does not.
+func (g *weigher) hotter(t, than *trial) bool {
+	more := func() bool { return differ(t.used, than.used) && t.used > than.used }
+	if g.settle(than); !more() {
+		return false
+	}
+	g.settle(t)
+	return more()
 }
 
 // differ tells two figures of one short apart from two roundings of one figure.

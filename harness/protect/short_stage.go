@@ -60,6 +60,7 @@ func (g *weigher) goOn(t *trial, f *solve.Faults, at site, fl *flow) {
 		t.Clears = first + next.Clears
 	default:
 		t.Limited = next.Limited
+		g.settle(&next)
 		t.On = next.onward(first)
 	}
 	t.Fuses = later(t.Fuses, next.Fuses, first)
@@ -149,7 +150,7 @@ func (g *weigher) join(heats, next []wireHeat, first unit.Time) []wireHeat {
 				steps = append(steps, n.steps...)
 			}
 		}
-		out = append(out, g.bear(h.wire, steps))
+		out = append(out, g.bear(h.wire, steps, false))
 	}
 	for _, n := range next {
 		if !slices.ContainsFunc(heats, func(h wireHeat) bool { return h.wire == n.wire }) {
@@ -160,31 +161,31 @@ func (g *weigher) join(heats, next []wireHeat, first unit.Time) []wireHeat {
 }
 
 // bear holds a wire against the currents it bears one after the other. What flows for good in the end it must stand for good, and be no hotter than it
-// may before; told is the one that takes more of its room.
-func (g *weigher) bear(wire int, steps []Step) wireHeat {
+// may before; told is the one that takes more of its room. fine is as in reaches.
+func (g *weigher) bear(wire int, steps []Step, fine bool) wireHeat {
 	last := steps[len(steps)-1]
 	if len(steps) == 1 {
-		h, used := g.heat(wire, last.Amps, last.For)
-		return wireHeat{h, wire, used, steps}
+		h, used := g.heat(wire, last.Amps, last.For, fine)
+		return wireHeat{h, wire, used, fine, steps}
 	}
 	if last.For != Never {
-		h, used := g.surge(wire, steps)
-		return wireHeat{h, wire, used, steps}
+		h, used := g.surge(wire, steps, fine)
+		return wireHeat{h, wire, used, fine, steps}
 	}
-	before := g.bear(wire, steps[:len(steps)-1])
-	h, used := g.heat(wire, last.Amps, Never)
+	before := g.bear(wire, steps[:len(steps)-1], fine)
+	h, used := g.heat(wire, last.Amps, Never, fine)
 	met := h.Met && before.Met
 	if unit.Worse(before.used, used) {
 		h, used = before.ShortHeat, before.used
 	}
 	h.Met, h.Steps = met, steps
-	return wireHeat{h, wire, used, steps}
+	return wireHeat{h, wire, used, fine, steps}
 }
 
 // surge heats a wire by currents one after the other, of which none flows for good. It takes the lowest of three figures, none of which it exceeds: all
 // heat kept in the copper; the greatest current all the time; step by step from where the one before left it, as hot as without losses, or as where the
-// current would bring it at rest, whichever is lower. A wire already hotter than that only cools.
-func (g *weigher) surge(wire int, steps []Step) (h ShortHeat, used float64) {
+// current would bring it at rest, whichever is lower. A wire already hotter than that only cools. fine is as in reaches.
+func (g *weigher) surge(wire int, steps []Step, fine bool) (h ShortHeat, used float64) {
 	x := &g.wires[wire]
 	h = ShortHeat{Stands: x.stands, Start: x.start, K: x.k, Area: x.area, Limit: x.short, Steps: steps}
 	for _, s := range steps {
@@ -194,7 +195,7 @@ func (g *weigher) surge(wire int, steps []Step) (h ShortHeat, used float64) {
 	}
 	kept := x.adiabaticEnd(h.Energy)
 	h.Reaches = kept
-	if h.Energy > x.stands {
+	if fine || h.Energy > x.stands {
 		t, d := x.start, steps[0].For
 		for _, s := range steps {
 			from := *x

@@ -263,7 +263,8 @@ func TestStepsBound(t *testing.T) {
 		r := newRig(12, 0.01)
 		r.warm.per = unit.Current(rapid.Float64Range(5, 40).Draw(t, "sustained"))
 		r.wire("battery.pos", "battery.neg", 1, 1, 0.018)
-		g := newWeigher(r.job, r.nt, r.sizes, r.warm, r.res)
+		g := newWeigher(r.job, r.nt, r.sizes, r.warm)
+		g.of(r.res)
 		var steps []Step
 		most, sum := unit.Current(0), unit.Time(0)
 		for range rapid.IntRange(2, 4).Draw(t, "steps") {
@@ -271,9 +272,9 @@ func TestStepsBound(t *testing.T) {
 			steps = append(steps, s)
 			most, sum = max(most, s.Amps), sum+s.For
 		}
-		h, _ := g.surge(0, steps)
+		h, _ := g.surge(0, steps, false)
 		for _, s := range steps {
-			alone, _ := g.reaches(0, s.Amps, s.For)
+			alone, _ := g.reaches(0, s.Amps, s.For, true)
 			if alone = min(alone, r.warm.After(0, s.Amps, s.For)); h.Reaches < alone-1e-6 {
 				t.Fatalf("%v after %v, %v alone brings %v", h.Reaches, steps, s, alone)
 			}
@@ -286,7 +287,7 @@ func TestStepsBound(t *testing.T) {
 		}
 		// What flows for good in the end must be borne for good besides.
 		for _, amps := range []unit.Current{g.sustained(0) * 0.99, g.sustained(0) * 1.01} {
-			on := g.bear(0, append(slices.Clone(steps), Step{amps, Never}))
+			on := g.bear(0, append(slices.Clone(steps), Step{amps, Never}), false)
 			if on.Met != (h.Met && amps < g.sustained(0)) {
 				t.Fatalf("%v then %v for good: met %v, before %v", steps, amps, on.Met, h.Met)
 			}

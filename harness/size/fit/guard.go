@@ -58,8 +58,17 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 		g.raise(out, i, step, why)
 		changed = true
 	}
-	o.Heat = g.kept.Solve(o.Sizes)
-	p, whole := g.protection(o)
+	var p look
+	var whole bool
+	var ends []contact.EndResult
+	solve.Each(2, func(k int) {
+		if k == 1 {
+			ends = contact.Find(g.job, g.nt, o.Sizes, o.Cases).Ends
+			return
+		}
+		o.Heat = g.kept.Solve(o.Sizes)
+		p, whole = g.protection(o)
+	})
 	var thin []int
 	for _, n := range p.Needs() {
 		if !n.Loop {
@@ -77,7 +86,6 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 			lift(g.cheapest(out, loop), 1, size.ByProtection)
 		}
 	}
-	ends := contact.Find(g.job, g.nt, o.Sizes, o.Cases).Ends
 	for i := range ends {
 		if e := &ends[i]; !e.Met && e.Wired > 0 && e.Wired < 1 {
 			lift(e.Wire, float64(max(e.Amps, e.Shared)/max(e.Allowed, 1e-3)), size.ByRating)
