@@ -81,29 +81,31 @@ const mostKept = 8 * mostKinds
 // Met is what a search met.
 type Met struct {
 	*Ways
-	kept    [][]int // spots by node
+	kept    [][]int32 // spots by node
 	spots   []spot
+	sources []Source
 	Bounded bool // it kept only some of the ways: a node may be met that is not here, or with less switched
 }
 
-// spot is a node as it is met on a way: behind a fuse (-1: none), with what the way has used.
+// spot is a node as it is met on a way: behind a fuse (-1: none), with what the way has used. A net of many switches has millions.
 type spot struct {
-	node, fuse, label int
-	moved, relays     int
-	loads             int
-	by, before        int // element, spot; -1
-	source            Source
+	node, fuse, label int32
+	moved, relays     int32
+	loads             int32
+	by, before        int32 // element, spot; -1
+	source            int32
+	limited           bool // the source is
 	volts             unit.Voltage
 }
 
 type queue struct {
 	of   *Met
-	list []int
+	list []int32
 }
 
 func (q *queue) Len() int      { return len(q.list) }
 func (q *queue) Swap(i, j int) { q.list[i], q.list[j] = q.list[j], q.list[i] }
-func (q *queue) Push(x any)    { q.list = append(q.list, x.(int)) }
+func (q *queue) Push(x any)    { q.list = append(q.list, x.(int32)) }
 func (q *queue) Pop() any {
 	x := q.list[len(q.list)-1]
 	q.list = q.list[:len(q.list)-1]
@@ -112,14 +114,13 @@ func (q *queue) Pop() any {
 
 func (q *queue) Less(i, j int) bool {
 	a, b := &q.of.spots[q.list[i]], &q.of.spots[q.list[j]]
-	limited := func(s *spot) int {
-		if s.source.Most > 0 {
-			return 1
-		}
-		return 0
+	if n := cmp.Or(cmp.Compare(a.moved, b.moved), cmp.Compare(a.loads, b.loads), cmp.Compare(a.relays, b.relays)); n != 0 {
+		return n < 0
 	}
-	return cmp.Or(cmp.Compare(a.moved, b.moved), cmp.Compare(a.loads, b.loads), cmp.Compare(a.relays, b.relays), cmp.Compare(limited(a), limited(b)),
-		cmp.Compare(q.list[i], q.list[j])) < 0
+	if a.limited != b.limited {
+		return b.limited
+	}
+	return q.list[i] < q.list[j]
 }
 
 // lower is the share of another's volts from which a source counts like it: a battery beside its alternator, but not a control unit's own 5 V.
@@ -128,28 +129,33 @@ const lower = 0.6
 // Search finds the nodes met from the starts, fewest things switched first. At a node a way counts beside another if it uses a throw that
 // the other does not, or comes by another last fuse with none that the other lacks; one with no fuse between outweighs those behind one.
 func (w *Ways) Search(starts []Start, how How) *Met {
-	m := &Met{Ways: w, kept: make([][]int, len(w.Nodes))}
+	m := &Met{Ways: w, kept: make([][]int32, len(w.Nodes))}
 	q := &queue{of: m}
 	put := func(p spot) {
 		m.spots = append(m.spots, p)
-		heap.Push(q, len(m.spots)-1)
+		heap.Push(q, int32(len(m.spots)-1))
+	}
+	begin := func(p spot, s Source) {
+		p.source, p.limited = int32(len(m.sources)), s.Most > 0
+		m.sources = append(m.sources, s)
+		put(p)
 	}
 	for _, s := range starts {
 		if s.Node >= 0 && s.Node < len(w.Nodes) {
-			put(spot{node: s.Node, fuse: -1, moved: s.Moved, by: -1, before: -1, source: s.Source, volts: s.Volts})
+			begin(spot{node: int32(s.Node), fuse: -1, moved: int32(s.Moved), by: -1, before: -1, volts: s.Volts}, s.Source)
 		}
 	}
 	for q.Len() > 0 {
-		i := heap.Pop(q).(int)
+		i := heap.Pop(q).(int32)
 		p := m.spots[i]
-		if how.Closed != nil && how.Closed(p.node) || !m.keep(i) {
+		if how.Closed != nil && how.Closed(int(p.node)) || !m.keep(i) {
 			continue
 		}
 		if !how.Upstream && p.loads == 0 {
-			for _, e := range w.own[p.node] {
+			for _, e := range w.own[int(p.node)] {
 				s := Source{Device: w.Elements[e].Device, Index: w.Elements[e].Index, Own: true}
 				s.Most = w.device[s.Device].Supplies[s.Index].Most.Nominal
-				put(spot{node: w.Elements[e].From, fuse: -1, label: p.label, moved: p.moved, relays: p.relays, by: -1, before: i, source: s, volts: w.device[s.Device].Supplies[s.Index].Volts.Nominal})
+				begin(spot{node: int32(w.Elements[e].From), fuse: -1, label: p.label, moved: p.moved, relays: p.relays, by: -1, before: i, volts: w.device[s.Device].Supplies[s.Index].Volts.Nominal}, s)
 			}
 		}
 		for _, e := range w.at[p.node] {
@@ -163,12 +169,12 @@ func (w *Ways) Search(starts []Start, how How) *Met {
 }
 
 // keep tells whether a way is worth going on with.
-func (m *Met) keep(i int) bool {
+func (m *Met) keep(i int32) bool {
 	p := &m.spots[i]
 	same := 0
 	for _, k := range m.kept[p.node] {
 		o := &m.spots[k]
-		if (o.fuse == p.fuse || o.fuse < 0) && m.within(o.label, p.label) && o.loads <= p.loads && o.volts >= lower*p.volts && (o.source.Most == 0 || p.source.Most > 0) {
+		if (o.fuse == p.fuse || o.fuse < 0) && m.within(int(o.label), int(p.label)) && o.loads <= p.loads && o.volts >= lower*p.volts && (!o.limited || p.limited) {
 			return false
 		}
 		if o.fuse == p.fuse {
@@ -183,12 +189,12 @@ func (m *Met) keep(i int) bool {
 	return true
 }
 
-func (m *Met) step(p *spot, i, e int, how How) (spot, bool) {
-	far := m.other(e, p.node)
+func (m *Met) step(p *spot, i int32, e int, how How) (spot, bool) {
+	far := int32(m.other(e, int(p.node)))
 	if m.passed(i, far) {
 		return spot{}, false
 	}
-	next := spot{node: far, fuse: p.fuse, moved: p.moved, relays: p.relays, loads: p.loads, by: e, before: i, source: p.source, volts: p.volts}
+	next := spot{node: far, fuse: p.fuse, moved: p.moved, relays: p.relays, loads: p.loads, by: int32(e), before: i, source: p.source, limited: p.limited, volts: p.volts}
 	switch x := &m.Elements[e]; x.Kind {
 	case solve.Supply:
 		return next, false
@@ -198,19 +204,19 @@ func (m *Met) step(p *spot, i, e int, how How) (spot, bool) {
 		}
 		next.loads++
 	case solve.Fuse:
-		next.fuse = e
+		next.fuse = int32(e)
 	case solve.Diode:
-		if (x.From == p.node) == how.Upstream {
+		if (int32(x.From) == p.node) == how.Upstream {
 			return next, false
 		}
 	}
 	t := m.throws[e]
-	label, ok := m.with(p.label, t)
+	label, ok := m.with(int(p.label), t)
 	if !ok {
 		return next, false
 	}
-	next.label = label
-	if label != p.label && m.sets[t.group].states[t.state] != "off" {
+	next.label = int32(label)
+	if next.label != p.label && m.sets[t.group].states[t.state] != "off" {
 		next.moved++
 		if d := m.device[m.sets[t.group].device]; d != nil && MovedByCoil(d, m.sets[t.group].group) {
 			next.relays++
@@ -220,7 +226,7 @@ func (m *Met) step(p *spot, i, e int, how How) (spot, bool) {
 }
 
 // passed tells whether a way has been at a node: what goes round a ring feeds nothing new.
-func (m *Met) passed(i, node int) bool {
+func (m *Met) passed(i, node int32) bool {
 	if len(m.kept[node]) == 0 {
 		return false
 	}
@@ -243,7 +249,7 @@ func (m *Met) At(node int) []Way {
 	var out []Way
 	for _, i := range m.kept[node] {
 		p := &m.spots[i]
-		w := Way{Source: p.source, Moved: p.moved}
+		w := Way{Source: m.sources[p.source], Moved: int(p.moved)}
 		for _, t := range m.labels[p.label] {
 			s := &m.sets[t.group]
 			w.Throws = append(w.Throws, Throw{s.device, s.group, s.states[t.state]})
@@ -252,7 +258,7 @@ func (m *Met) At(node int) []Way {
 			return cmp.Or(design.Natural(a.Device, b.Device), design.Natural(a.Group, b.Group))
 		})
 		for k := i; m.spots[k].by >= 0; k = m.spots[k].before {
-			switch e := m.spots[k].by; m.Elements[e].Kind {
+			switch e := int(m.spots[k].by); m.Elements[e].Kind {
 			case solve.Fuse:
 				w.Fuses = append(w.Fuses, m.ref(e))
 			case solve.Load, solve.Coil:

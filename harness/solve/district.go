@@ -206,10 +206,9 @@ func (d *Districts) cut(parts []int32, in []int) (*design.Job, *net.Net, size.Si
 	for _, i := range slices.Compact(in) {
 		job.Devices = append(job.Devices, d.job.Devices[i])
 	}
-	var sizes size.Sizes
-	at := make(map[int]int, len(all))
-	for k, i := range all {
-		at[i] = k
+	nt.Wires = slices.Grow(nt.Wires, len(all))
+	sizes := slices.Grow(size.Sizes(nil), len(all))
+	for _, i := range all {
 		nt.Wires = append(nt.Wires, d.nt.Wires[i])
 		if i < len(d.sizes) {
 			sizes = append(sizes, d.sizes[i])
@@ -217,7 +216,12 @@ func (d *Districts) cut(parts []int32, in []int) (*design.Job, *net.Net, size.Si
 	}
 	for _, i := range crossings {
 		c := d.nt.Crossings[i]
-		c.Wires = [2]int{at[c.Wires[0]], at[c.Wires[1]]}
+		for k, w := range c.Wires {
+			c.Wires[k] = 0 // of one elsewhere, with which nothing is mated
+			if at, ok := slices.BinarySearch(all, w); ok {
+				c.Wires[k] = at
+			}
+		}
 		nt.Crossings = append(nt.Crossings, c)
 	}
 	return &job, &nt, sizes, all
