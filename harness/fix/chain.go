@@ -37,6 +37,7 @@ type chain struct {
 	middle  []bar   // of a moving stretch: what its ends leave free
 	spans   []limit // by part
 	given   []given
+	own     []int // places at which what stands by hand leaves the holes beside it to others
 	seats   []seat
 	further []seat      // holes to which another chain is nearer
 	shut    []stretchOf // no new hole

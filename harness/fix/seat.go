@@ -1,6 +1,7 @@
 package fix
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -124,6 +125,23 @@ func (m *maker) findSeats() {
 			}
 		}
 	}
+	for _, c := range m.chains {
+		c.nearestFirst()
+	}
+}
+
+// nearestFirst puts the holes of one place in the order of how far they are from where a clip there has its own.
+func (c *chain) nearestFirst() {
+	off := func(s seat) unit.Length {
+		hole, _ := c.holes(s.at)
+		return space.Between(hole, s.hole.At)
+	}
+	slices.SortStableFunc(c.seats, func(a, b seat) int {
+		if a.at != b.at {
+			return cmp.Compare(a.at, b.at)
+		}
+		return cmp.Compare(off(a), off(b))
+	})
 }
 
 // passing is the place at which a chain comes nearest to a point, and its distance there.

@@ -55,8 +55,17 @@ func (m *maker) settle() [][]seated {
 	return s.out
 }
 
-// solve settles one group. Once the body is painted a new hole is asked for only where a miss would be left without it.
+// solve settles one group. A clip by hand takes a hole beside it, but leaves it to another where that spares a miss and it has, or may have, its own.
 func (s *settler) solve(k int) ([][]seated, cost) {
+	a := s.best(k)
+	if a.Missed > 0 {
+		a = s.leave(k, a)
+	}
+	return s.m.read(s.lists[k], a), cost{a.Missed, a.NewHoles, a.Clips}
+}
+
+// best is the answer of one group. Once the body is painted a new hole is asked for only where a miss would be left without it.
+func (s *settler) best(k int) clip.Answer {
 	p := clip.Problem{}
 	for _, i := range s.lists[k] {
 		p.Tracks = append(p.Tracks, s.m.track(s.m.chains[i]))
@@ -76,7 +85,7 @@ func (s *settler) solve(k int) ([][]seated, cost) {
 			a = b
 		}
 	}
-	return s.m.read(s.lists[k], a), cost{a.Missed, a.NewHoles, a.Clips}
+	return a
 }
 
 func (s *settler) put(k int, ans [][]seated, c cost) {
@@ -254,7 +263,11 @@ func (m *maker) track(c *chain) (t clip.Track) {
 		t.NoHole = append(t.NoHole, clip.Range{From: s.from, To: s.to})
 	}
 	for _, s := range c.seats {
-		t.Seats = append(t.Seats, clip.Seat{At: s.at, ID: m.seatID(c, s)})
+		at := s.at
+		if slices.Contains(c.own, at) {
+			at = -1 // beside the track: for nothing there
+		}
+		t.Seats = append(t.Seats, clip.Seat{At: at, ID: m.seatID(c, s)})
 	}
 	for _, g := range c.given {
 		if !slices.Contains(t.Given, g.at) {
