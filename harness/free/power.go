@@ -14,9 +14,9 @@ const trickle unit.Current = 1e-6
 // view is a result with what belongs together in it.
 type view struct {
 	*solve.CaseResult
-	group []int // by node: which part of the net it is in, loads counted as joints
-	live  []int // supplies, by element, that can feed something
-	loads []int // elements, in the order of Loads
+	group []int32 // by node: which part of the net it is in, loads counted as joints
+	live  []int   // supplies, by element, that can feed something
+	loads []int   // elements, in the order of Loads
 }
 
 // conditions is the cases in which things are undone: as they are written, without the supplies that stand still, and with those relays that
@@ -70,10 +70,10 @@ func undoNames(list []design.Undo) (out [][3]string) {
 // newView finds the parts of a net, and the supplies of which both poles still meet something: a load, another supply, a pin of another
 // device. A supply one pole of which meets nothing any more feeds nothing, however many volts it has.
 func newView(r *solve.CaseResult) *view {
-	v := &view{CaseResult: r, group: make([]int, len(r.Net.Nodes))}
-	metal := make([]int, len(r.Net.Nodes))
+	v := &view{CaseResult: r.Alone(), group: make([]int32, len(r.Net.Nodes))}
+	metal := make([]int32, len(r.Net.Nodes))
 	for i := range metal {
-		metal[i], v.group[i] = i, i
+		metal[i], v.group[i] = int32(i), int32(i)
 	}
 	laws := solve.Laws(r)
 	for i, e := range r.Net.Elements {
@@ -155,7 +155,8 @@ func follows(r *solve.CaseResult) map[supply]bool {
 	return out
 }
 
-func root(of []int, i int) int {
+func root(of []int32, n int) int32 {
+	i := int32(n)
 	for of[i] != i {
 		of[i] = of[of[i]]
 		i = of[i]
@@ -163,7 +164,7 @@ func root(of []int, i int) int {
 	return i
 }
 
-func join(of []int, a, b int) { of[root(of, a)] = root(of, b) }
+func join(of []int32, a, b int) { of[root(of, a)] = root(of, b) }
 
 // none is that nothing is to tell of a load.
 const none LossKind = 255

@@ -153,6 +153,13 @@ type CaseResult struct {
 	again *again
 }
 
+// Alone is what was found and no more: of it no corner, no variant, no law and no start can be asked, and nothing is kept for that.
+func (c *CaseResult) Alone() *CaseResult {
+	x := *c
+	x.again, x.bare, x.Starts = nil, nil, nil
+	return &x
+}
+
 // ProblemKind is why a net has no sensible answer.
 type ProblemKind uint8
 
