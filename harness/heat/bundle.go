@@ -89,7 +89,7 @@ func (m *bundle) solve(ta float64, sq []float64) state {
 	s := m.together(ta, sq)
 	for i := range m.skin {
 		one := m.alone(i)
-		if !one.cooler(s.temps[i], ta, sq[i]) {
+		if sq[i] != 0 && !one.cooler(s.temps[i], ta, sq[i]) {
 			s.temps[i] = math.Max(s.temps[i], one.together(ta, sq[i:i+1]).temps[0])
 		}
 		s.runaway = s.runaway || s.temps[i] >= hottest

@@ -150,7 +150,8 @@ func (s *solver) rises(at *stand, st *state, limits []float64, lifts []liftedAt)
 	}
 	p, m, ta, sq := at.place, at.model, at.air(), at.sq
 	most := make([]rise, len(p.known))
-	amps, up := make([]unit.Current, len(sq)), make([]float64, len(sq))
+	amps, all := make([]unit.Current, len(sq)), make([]float64, 2*len(sq))
+	up, taus := all[:len(sq)], all[len(sq):]
 	lifted := 0
 	for len(lifts) > 0 {
 		n := lifts[0].start
@@ -160,7 +161,7 @@ func (s *solver) rises(at *stand, st *state, limits []float64, lifts []liftedAt)
 			amps[lifts[0].k] = lifts[0].amps
 			lifts = lifts[1:]
 		}
-		added := s.slowly(up, p, m, ta, limits, sq, amps, x.d)
+		added := s.slowly(up, taus, p, m, ta, limits, sq, amps, x.d)
 		var slow *state // most starts do not ask for it
 		slowly := func() *state {
 			if slow == nil {
@@ -211,14 +212,27 @@ func (s *state) inside(m *bundle) float64 {
 	return s.surface + m.a*s.watts
 }
 
-// slowly sets up to the heat a start has built up by its end, and says how much heat per metre it adds.
-func (s *solver) slowly(up []float64, p *place, m *bundle, ta float64, limits, sq []float64, amps []unit.Current, d unit.Time) (added float64) {
+// slowly sets up to the heat a start has built up by its end, and says how much heat per metre it adds. taus are those worked out for starts before; 0: not yet.
+func (s *solver) slowly(up, taus []float64, p *place, m *bundle, ta float64, limits, sq []float64, amps []unit.Current, d unit.Time) (added float64) {
 	for k := range up {
 		up[k] = sq[k]
 		if more := square(amps[k]) - sq[k]; more > unit.Alike*sq[k] {
-			up[k] += share(d, 0, s.tau(p, m, k, ta, limits[k], 0)) * more
+			if taus[k] == 0 {
+				taus[k] = s.tauAsBefore(taus, p, m, k, ta, limits)
+			}
+			up[k] += share(d, 0, taus[k]) * more
 			added += (up[k] - sq[k]) * p.strands[k].r20 * factor(limits[k])
 		}
 	}
 	return added
+}
+
+// tauAsBefore is the time constant of the copper of a wire, that of an equal wire of the place if it was worked out.
+func (s *solver) tauAsBefore(taus []float64, p *place, m *bundle, k int, ta float64, limits []float64) float64 {
+	for n, t := range taus {
+		if t != 0 && p.strands[n] == p.strands[k] && limits[n] == limits[k] && s.conds[p.known[n]].Size == s.conds[p.known[k]].Size {
+			return t
+		}
+	}
+	return s.tau(p, m, k, ta, limits[k], 0)
 }
