@@ -10,21 +10,31 @@ import (
 	"loomsheet/lang/parts"
 	"loomsheet/lang/sense"
 	"loomsheet/lang/syntax"
+	"loomsheet/lang/word"
 )
 
-// library finds parts by name. Its texts are looked through for names at once and read only when one of them is wanted.
+// library finds parts by name. Its texts are looked through for names at once; a statement is read only when one of its names is wanted.
 type library struct {
 	files []*libFile
 	read  []*libFile // those that were needed, in their order
+	msgs  diag.List  // of the statements that were needed
+	used  map[*libPart]bool
 }
 
-// libFile is one text of the library. It is shared by all jobs of a process and never changed once read.
+// libFile is one text of the library. It is shared by all jobs of a process and never changed.
 type libFile struct {
 	file  parts.File
 	names map[string][]string // by word
-	once  sync.Once
-	stmts map[string]*sense.Stmt // by word and name
-	msgs  diag.List
+	parts map[string]*libPart // by word and name, the first
+}
+
+// libPart is one statement of it, with its block.
+type libPart struct {
+	file     *parts.File
+	from, to int
+	once     sync.Once
+	stmts    map[string]*sense.Stmt // by word and name
+	msgs     diag.List
 }
 
 var (
@@ -35,11 +45,11 @@ var (
 func openLibrary(files []parts.File) *library {
 	libMutex.Lock()
 	defer libMutex.Unlock()
-	l := &library{}
+	l := &library{used: map[*libPart]bool{}}
 	for _, f := range files {
 		known := libFiles[f]
 		if known == nil {
-			known = &libFile{file: f, names: scan(f.Text)}
+			known = scan(f)
 			libFiles[f] = known
 		}
 		l.files = append(l.files, known)
@@ -47,17 +57,32 @@ func openLibrary(files []parts.File) *library {
 	return l
 }
 
-// scan finds the names declared in a text by the words in its first column.
-func scan(text string) map[string][]string {
-	out := map[string][]string{}
-	for line := range strings.SplitSeq(text, "\n") {
+// scan finds the names declared in a text by the words in its first column, which begin its statements.
+func scan(file parts.File) *libFile {
+	out := &libFile{file: file, names: map[string][]string{}, parts: map[string]*libPart{}}
+	var last *libPart
+	at := 0
+	for line := range strings.SplitSeq(file.Text, "\n") {
+		from := at
+		at += len(line) + 1
 		if line == "" || !(line[0] >= 'a' && line[0] <= 'z') {
 			continue
 		}
 		fields := strings.Fields(strings.ReplaceAll(strings.ReplaceAll(line, "{", " "), ",", ", "))
+		if last == nil || word.IsTop(fields[0]) {
+			if last != nil {
+				last.to = from
+			}
+			last = &libPart{file: &out.file, from: from, to: len(file.Text)}
+		}
 		for i := 1; i < len(fields); i++ {
 			if ms, _, err := expand.Members(strings.TrimSuffix(fields[i], ",")); err == nil {
-				out[fields[0]] = append(out[fields[0]], ms...)
+				out.names[fields[0]] = append(out.names[fields[0]], ms...)
+				for _, m := range ms {
+					if k := fields[0] + " " + m; out.parts[k] == nil {
+						out.parts[k] = last
+					}
+				}
 			}
 			if !strings.HasSuffix(fields[i], ",") {
 				break
@@ -67,35 +92,40 @@ func scan(text string) map[string][]string {
 	return out
 }
 
-func (f *libFile) load() {
-	f.once.Do(func() {
-		file, msgs := syntax.Parse(f.file.Name, []byte(f.file.Text))
+func (p *libPart) load() {
+	p.once.Do(func() {
+		file, msgs := syntax.ParseFrom(p.file.Name, p.file.Text[:p.to], p.from)
 		r := sense.NewReader()
 		stmts, _ := r.Lines(file.Lines)
-		f.stmts = map[string]*sense.Stmt{}
+		p.stmts = map[string]*sense.Stmt{}
 		for _, s := range stmts {
 			for _, m := range r.Repeat(s) {
-				if k := m.Word.Name + " " + m.Name(); f.stmts[k] == nil {
-					f.stmts[k] = m
+				if k := m.Word.Name + " " + m.Name(); p.stmts[k] == nil {
+					p.stmts[k] = m
 				}
 			}
 		}
-		f.msgs = append(msgs, r.Msgs...)
+		p.msgs = append(msgs, r.Msgs...)
 	})
 }
 
 // find reads the statement that declares a name; nil if the library has none.
 func (l *library) find(kind, name string) *thing {
 	for _, f := range l.files {
-		if !slices.Contains(f.names[kind], name) {
+		p := f.parts[kind+" "+name]
+		if p == nil {
 			continue
 		}
-		f.load()
+		p.load()
+		if !l.used[p] {
+			l.used[p] = true
+			l.msgs.Add(p.msgs...)
+		}
 		if !slices.Contains(l.read, f) {
 			l.read = append(l.read, f)
 			slices.SortFunc(l.read, func(x, y *libFile) int { return slices.Index(l.files, x) - slices.Index(l.files, y) })
 		}
-		if s := f.stmts[kind+" "+name]; s != nil {
+		if s := p.stmts[kind+" "+name]; s != nil {
 			return &thing{kind: kind, name: name, st: s, lib: true}
 		}
 	}

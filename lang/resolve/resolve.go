@@ -217,8 +217,8 @@ func (b *builder) finish() {
 	b.untear()
 	b.oddLetters(b.msgs)
 	b.msgs.Add(b.shape...)
+	b.msgs.Add(b.lib.msgs...)
 	for _, f := range b.lib.read {
-		b.msgs.Add(f.msgs...)
 		b.src.Files = append(b.src.Files, Source{Name: f.file.Name, Text: f.file.Text, Library: true})
 	}
 	b.msgs.Sort()

@@ -31,8 +31,11 @@ func Told(msgs diag.List) diag.List {
 }
 
 // Parse reads the shape of a text. All mistakes of the text are reported; the tree holds what could be read. Any input is accepted.
-func Parse(name string, text []byte) (*File, diag.List) {
-	lexed := token.Lex(name, text, word.IsTop)
+func Parse(name string, text []byte) (*File, diag.List) { return ParseFrom(name, string(text), 0) }
+
+// ParseFrom is Parse of what begins a statement at that byte of a text. What it finds lies where it lies in the whole text.
+func ParseFrom(name, text string, from int) (*File, diag.List) {
+	lexed := token.LexFrom(name, text, from, word.IsTop)
 	r := &reader{file: &File{Name: name}, text: text, msgs: lexed.Mistakes}
 	r.tokens = r.unknownUnits(lexed.Tokens)
 	r.stack = []*frame{{lines: &r.file.Lines}}
@@ -47,7 +50,7 @@ func Parse(name string, text []byte) (*File, diag.List) {
 
 type reader struct {
 	file   *File
-	text   []byte
+	text   string
 	tokens []token.Token
 	next   int
 	msgs   diag.List
@@ -138,7 +141,7 @@ func (r *reader) line() {
 
 var headEnds = []token.Kind{token.EOL, token.LeftBrace, token.RightBrace}
 
-func (r *reader) indentOf(t token.Token) string { return string(r.text[t.Start-t.Indent : t.Start]) }
+func (r *reader) indentOf(t token.Token) string { return r.text[t.Start-t.Indent : t.Start] }
 
 // open begins the block of a line.
 func (r *reader) open(of lastLine, brace token.Token) {
@@ -198,7 +201,7 @@ func (r *reader) closeBrace(t token.Token) {
 // lostBrace finds the place where a { is missing before a } on the same line: before the first option that is a line of the block.
 func (r *reader) lostBrace(t token.Token) bool {
 	l := r.top().last.line
-	if l == nil || l.HasBlock || strings.Contains(string(r.text[l.Head.Start:t.Start]), "\n") {
+	if l == nil || l.HasBlock || strings.Contains(r.text[l.Head.Start:t.Start], "\n") {
 		return false
 	}
 	for i, o := range l.Options {

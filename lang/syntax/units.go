@@ -53,7 +53,7 @@ func (r *reader) unknownUnits(tokens []token.Token) []token.Token {
 				detail = "Write the value in " + s + "."
 			}
 		}
-		written := string(r.text[u.Start:tokens[end].End])
+		written := r.text[u.Start:tokens[end].End]
 		r.mistake(u.Start, tokens[end].End, "unknown-unit", "`"+token.Shorten(written)+"` is no unit", detail).Near(near)
 		out = append(out, token.Token{Kind: token.Illegal, Start: t.Start, End: tokens[end].End, Text: t.Text + " " + written, First: t.First, Indent: t.Indent})
 		i = end

@@ -36,9 +36,14 @@ const usual = 6
 // Lex cuts text into tokens. A list goes on over a line's end after a comma, but never over a name in column 1 for which top
 // answers true: that begins a statement of its own.
 func Lex(file string, text []byte, top func(string) bool) Result {
-	l := &lexer{file: file, s: string(text), fresh: true, top: top}
-	l.out.Tokens = make([]Token, 0, min(len(text)/usual, mostTokens)+8)
-	if strings.HasPrefix(l.s, "\ufeff") {
+	return LexFrom(file, string(text), 0, top)
+}
+
+// LexFrom is Lex of what begins a line at that byte of a text.
+func LexFrom(file, text string, from int, top func(string) bool) Result {
+	l := &lexer{file: file, s: text, pos: from, lineStart: from, fresh: true, top: top}
+	l.out.Tokens = make([]Token, 0, min((len(text)-from)/usual, mostTokens)+8)
+	if from == 0 && strings.HasPrefix(l.s, "\ufeff") {
 		l.pos = len("\ufeff")
 		l.lineStart = l.pos
 	}
