@@ -25,9 +25,9 @@ type spot struct {
 	given  bool
 	noHole bool
 	newOK  bool
+	guest  bool // it may stand here only with the clip that faces it
 	seat   int  // index into Seats, -1
 	host   int  // track whose clip, already settled, offers its hole here, -1
-	guest  bool // it may stand here only with the clip that faces it
 }
 
 // window is a window within the track.
