@@ -70,6 +70,11 @@ func (f *finder) bends() []Bend {
 		if !c.stated { // nobody said a radius: it is laid as it needs, where there is room
 			b.Inside = max(b.Inside, min(b.Needed, b.Fits))
 		}
+		if b.Inside < b.Needed {
+			for _, p := range m.Pieces {
+				b.Turned = append(b.Turned, p.Wire)
+			}
+		}
 		out = append(out, b)
 	}
 	inOrder(f, out, func(b *Bend) (string, int, unit.Length) { return b.Run, b.Stretch, b.After })

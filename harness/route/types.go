@@ -35,6 +35,7 @@ type Bend struct {
 	Setting string      // name of the setting that ruled; empty: stated by the part
 	Source  string
 	Wire    int // of the net, the one that rules; -1: the bundle
+	Turned  []int // wires of the net that turn here, a cable by its first core, thickest first; nil where the bend has what it needs
 	Flexes  bool
 	Span    diag.Span
 }

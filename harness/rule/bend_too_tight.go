@@ -2,8 +2,11 @@ package rule
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"loomsheet/harness/diag"
+	"loomsheet/harness/net"
 	"loomsheet/harness/route"
 	"loomsheet/harness/unit"
 )
@@ -25,13 +28,15 @@ var bendTooTight = &Rule{
 		}
 		for _, g := range byRun(tight, func(b *route.Bend) string { return b.Run }, func(b *route.Bend) unit.Length { return b.Inside - b.Needed }) {
 			b := g[0]
-			detail := fmt.Sprintf("Needed is %s at the inner side: %s (%s).", b.Needed, b.Rule, b.Source)
+			detail := fmt.Sprintf("Needed is %s at the inner side: %s (%s).%s", b.Needed, b.Rule, b.Source, turned(m.Net, b))
 			if b.Fits >= b.Needed {
 				detail += fmt.Sprintf(" There is room for %s: state a larger `bend`, or none.", b.Fits)
 			} else if b.Stated {
 				detail += fmt.Sprintf(" Between its neighbours there is room for %s only.", b.Fits)
 			}
-			detail += others(g, func(b *route.Bend) string { return fmt.Sprintf("%s at %s of %s", b.Inside, b.Place, b.Needed) })
+			detail += others(g, func(b *route.Bend) string {
+				return fmt.Sprintf("%s at %s of %s%s", b.Inside, b.Place, b.Needed, first(m.Net, b))
+			})
 			onto := ""
 			if b.Onto != "" && b.Onto != b.Run {
 				onto = " into run " + b.Onto
@@ -40,4 +45,53 @@ var bendTooTight = &Rule{
 				Measured(mm(b.Inside), mm(b.Needed), true)
 		}
 	},
+}
+
+// turned names the wires that a bend turns, the one that rules first.
+func turned(nt *net.Net, b *route.Bend) string {
+	list := ruling(b)
+	names := make([]string, 0, 4)
+	for i, w := range list {
+		if i == 3 && len(list) > 4 {
+			names = append(names, fmt.Sprintf("and %d more", len(list)-i))
+			break
+		}
+		names = append(names, turnedName(nt, w))
+	}
+	switch len(names) {
+	case 0:
+		return ""
+	case 1:
+		return " What turns there: " + names[0] + "."
+	}
+	return " What turns there: " + strings.Join(names, "; ") + "."
+}
+
+// first names the first of them in brackets.
+func first(nt *net.Net, b *route.Bend) string {
+	switch list := ruling(b); len(list) {
+	case 0:
+		return ""
+	case 1:
+		return " (" + turnedName(nt, list[0]) + ")"
+	default:
+		return fmt.Sprintf(" (%s and %d more)", turnedName(nt, list[0]), len(list)-1)
+	}
+}
+
+// ruling is what a bend turns, thickest first, but the wire that rules before all.
+func ruling(b *route.Bend) []int {
+	list := slices.Clone(b.Turned)
+	if i := slices.Index(list, b.Wire); i > 0 {
+		list = slices.Insert(slices.Delete(list, i, i+1), 0, b.Wire)
+	}
+	return list
+}
+
+func turnedName(nt *net.Net, wire int) string {
+	if w := &nt.Wires[wire]; w.Cable != "" {
+		return "cable " + w.Cable
+	} else {
+		return w.Name
+	}
 }

@@ -15,7 +15,7 @@ var contactGauge = &Rule{
 	Why:     "A contact holds wires of a range of areas and insulation diameters; outside it the crimp or the seal fails.",
 	Formula: "least <= conductor size <= most, and least <= outside diameter <= most, of a contact the cavity accepts",
 	Source:  "the parts library; contact tables of makers",
-	Do:      "Take another size, another cavity or another housing.",
+	Do:      "Take another size, another cavity or another housing; in a break, the finding says whether what would take the wire is full.",
 	Fires:   with(smallJob, "to lamp.1 colour red", "to lamp.1 colour red size 10 mm2"),
 	Silent:  with(smallJob, "to lamp.1 colour red", "to lamp.1 colour red size 1 mm2"),
 	Check: func(m *Model, out *diag.List) {
@@ -33,6 +33,7 @@ var contactGauge = &Rule{
 				if takes := takes(m.Job, t); takes != "" {
 					detail += " The cavity takes " + takes + "."
 				}
+				detail += m.roomElsewhere(i, e)
 				out.Finding(w.Span, "", fmt.Sprintf("%s: %s does not take %s", w.Name, termText(m.Job, t), c.Size), detail, wireSubject(w))
 			}
 		}
