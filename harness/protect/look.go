@@ -15,7 +15,7 @@ type Look struct {
 	all func() *Result
 }
 
-// All is the result with Curves besides.
+// All is the result with the curves of its fuses and the courses of its wires besides.
 func (l *Look) All() *Result { return l.all() }
 
 // Bears tells of some wires, whose sizes are others than those that were looked at, whether each would bear the overload that its fuses let pass and the short

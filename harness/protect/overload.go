@@ -117,7 +117,7 @@ func (g *weigher) overload(wire int, fuse *FuseResult, s stretch, beside unit.Cu
 			return o, 0, false
 		}
 	}
-	o = Overload{Beside: beside, Fuse: fuse.FuseRef, Times: times, Amps: amps, Latest: s.latest, Verified: fuse.Verified && s.verified && x.verified}
+	o = Overload{Start: x.start, Area: x.area, Beside: beside, Fuse: fuse.FuseRef, Times: times, Amps: amps, Latest: s.latest, Verified: fuse.Verified && s.verified && x.verified}
 	if s.latest == Never {
 		o.Limit, o.Stands = x.over, g.sustained(wire)
 		o.Met = float64(amps) <= float64(o.Stands)*(1+1e-9)

@@ -13,7 +13,7 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseRes
 	return FindFirst(job, nt, sizes, cases, h, duty, nil).Result
 }
 
-// FindAll is Find, and Curves besides.
+// FindAll is Find, and the curves of fuses and the courses of wires besides.
 func FindAll(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents) *Result {
 	return FindFirst(job, nt, sizes, cases, h, duty, nil).All()
 }
@@ -42,6 +42,7 @@ func FindFirst(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.Ca
 	return &Look{r, g, func() *Result {
 		x := *r
 		x.Curves = Curves(job, nt, sizes, th, r)
+		x.Wires = courses(th, r.Wires)
 		return &x
 	}}
 }

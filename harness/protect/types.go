@@ -6,6 +6,7 @@ import (
 	"loomsheet/harness/data"
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
+	"loomsheet/harness/heat"
 	"loomsheet/harness/unit"
 )
 
@@ -100,6 +101,8 @@ type WireResult struct {
 	Overload *Overload  // the worst, nil if nothing can overload it
 	Short    *ShortHeat // the worst short that heats it; nil if none does
 	Met      bool       // overload and short both
+	// How it warms in that overload and that short, until they end; only in All. Nothing where it hardly warms, or currents follow one another.
+	OverloadCourse, ShortCourse []heat.Leg
 }
 
 // Unfused is the stretch between a source and the first protectors behind it, or what there is where none is. The wires of it that carry
@@ -131,6 +134,8 @@ type Overload struct {
 	Reaches  unit.Temperature // of the conductor by then, or at rest
 	Limit    unit.Temperature // insulation rating + overload-rise or short-rise
 	Stands   unit.Current     // steady: what the wire stands at the limit; 0 where time decides
+	Start    unit.Temperature // where it begins
+	Area     unit.Area        // of copper, as in ShortHeat
 	Lasts    unit.Time        // until Limit is reached at Amps; Never: not reached
 	Used     unit.Ratio       // share of the room to Limit: of the temperature, or for good of the heat
 	Met      bool

@@ -69,10 +69,10 @@ func (k *maker) protection() {
 			Result: short(float64(x.Need), "A"), Limit: "rated " + short(float64(x.Rating), "A"), Room: short(float64(x.Rating-x.Need), "A"), Met: x.LoadMet, Note: side, Unverified: !x.Verified})
 	}
 	if o := r.Overload; o != nil {
-		k.overload(o)
+		k.overload(r, o)
 	}
 	if s := r.Short; s != nil && s.Short >= 0 && s.Short < len(k.Protect.Shorts) {
-		k.short(s, &k.Protect.Shorts[s.Short])
+		k.short(r, s, &k.Protect.Shorts[s.Short])
 	}
 	if u := r.Unfused; u != nil {
 		k.put(Line{What: "Wire before the first fuse, from " + u.Source.Device, Formula: "sum along the wires", Result: short(float64(u.Length), "mm"), Limit: "at most " + short(float64(u.Most), "mm"),
@@ -87,7 +87,7 @@ func latest(t unit.Time) string {
 	return "at most " + t.String()
 }
 
-func (k *maker) overload(o *protect.Overload) {
+func (k *maker) overload(r *protect.WireResult, o *protect.Overload) {
 	line := Line{What: "Overload behind the fuse of " + o.Fuse.Device + ", " + latest(o.Latest), Formula: "Io = n x Ir",
 		Result: short(float64(o.Amps), "A"), Met: o.Met, Unverified: !o.Verified}
 	if x := k.Protect.Fuse(o.Fuse); x != nil {
@@ -108,6 +108,9 @@ func (k *maker) overload(o *protect.Overload) {
 		line.Room = short(float64(o.Limit-o.Reaches), "K")
 	}
 	k.put(line)
+	if o.Latest != protect.Never {
+		k.warms(o.Amps, o.Latest, o.Start, o.Reaches, o.Area, r.OverloadCourse)
+	}
 }
 
 // course words how long a wire carries a short: one current, or one after the other as the fuses open.
@@ -130,7 +133,7 @@ func course(h *protect.ShortHeat) string {
 	return text
 }
 
-func (k *maker) short(h *protect.ShortHeat, s *protect.Short) {
+func (k *maker) short(r *protect.WireResult, h *protect.ShortHeat, s *protect.Short) {
 	side := "weakest: low volts, hot copper, aged joints"
 	if s.Strong {
 		side = "strongest: high volts, cold copper, new joints"
@@ -157,6 +160,15 @@ func (k *maker) short(h *protect.ShortHeat, s *protect.Short) {
 			Result: short(kk, "A root s per mm2")})
 		k.put(Line{What: "Stands without losing heat", Formula: "S = (k x A) ^ 2", Inputs: []Input{in("k", kk, "", from(n)), in("A", area, "mm2", "copper: the size, or less where its greatest resistance tells of less (the geometric mean of both)")}, Result: short(kk*kk*area*area, "A2s")})
 	}
-	k.put(Line{What: "Copper when it is cleared", Formula: "no cooler than the lower of two bounds: all heat kept in the copper, and the approach to rest by its time constant", Result: heat.Words(h.Reaches),
+	formula := "the lower of two: all heat kept in the copper, and what it loses on the way counted"
+	switch {
+	case len(h.Steps) > 1:
+		formula = "the lowest of three: all heat kept in the copper; the greatest current all the time; from current to current, each warming it no further than where it would end"
+	case h.Latest == protect.Never:
+		formula = "where that current ends"
+	default:
+		k.warms(h.Amps, h.Latest, h.Start, h.Reaches, h.Area, r.ShortCourse)
+	}
+	k.put(Line{What: "Copper when it is cleared", Formula: formula, Result: heat.Words(h.Reaches),
 		Limit: "at most " + short(float64(h.Limit), "C"), Room: short(float64(h.Limit-h.Reaches), "K"), Met: h.Met})
 }
