@@ -43,8 +43,16 @@ type lay struct {
 	kind     string
 }
 
-func (l lay) overload(t *testing.T) *Overload {
-	t.Helper()
+func (l lay) overload() *Overload {
+	g := l.weigher()
+	if len(g.res.Fuses[0].Gate) == 0 {
+		return nil
+	}
+	g.overloads()
+	return g.res.Wires[0].Overload
+}
+
+func (l lay) weigher() *weigher {
 	job := &design.Job{Zones: []*design.Zone{{Name: "z", Air: l.air, HasAir: true}}}
 	if q, err := unit.Parse(l.altitude); err == nil {
 		job.Settings.Lines = append(job.Settings.Lines, design.Setting{Name: "altitude", Value: design.SettingValue{Quantity: q}})
@@ -53,9 +61,6 @@ func (l lay) overload(t *testing.T) *Overload {
 	var sizes size.Sizes
 	amps := make([]unit.Current, l.count)
 	res := &Result{Fuses: []FuseResult{{FuseRef: FuseRef{"box", 0}, Rating: l.rating, Gate: data.FuseGateOf(l.kind, l.rating)}}}
-	if len(res.Fuses[0].Gate) == 0 {
-		return nil
-	}
 	for i := range l.count {
 		nt.Wires = append(nt.Wires, net.Wire{Name: "w", Circuit: "c", Link: i, Core: -1, Length: 1000, Copper: 1000, Path: []net.Step{{Edge: 0}}})
 		sizes = append(sizes, size.Conductor{Size: l.size, Resistance: l.per, Outside: l.outside, Heat: l.rated, Known: true})
@@ -67,8 +72,7 @@ func (l lay) overload(t *testing.T) *Overload {
 	th := heat.NewThermal(job, nt, sizes, []*solve.CaseResult{{Case: "on", WireAmps: amps}}, nil)
 	g := newWeigher(job, nt, sizes, th)
 	g.of(res)
-	g.overloads()
-	return res.Wires[0].Overload
+	return g
 }
 
 // kindOf is the blade or bolt-in fuse of a rating.
@@ -96,7 +100,7 @@ func TestAircraftProtectors(t *testing.T) {
 		}
 		l := lay{size: row.Size, per: r, outside: aerospace[g], rated: 105, air: 57.2, altitude: "30000 ft", count: 15, carrying: 3,
 			amps: row.Fuse * 0.6, rating: row.Fuse, kind: kindOf(row.Fuse)}
-		o := l.overload(t)
+		o := l.overload()
 		if o == nil {
 			t.Logf("%v on %v: no gate", row.Size, row.Fuse)
 			continue
@@ -128,7 +132,7 @@ func TestBoatProtectors(t *testing.T) {
 		}
 		largest := unit.Current(0)
 		for _, rating := range []unit.Current{5, 7.5, 10, 15, 20, 25, 30, 35, 40, 50, 60, 70, 80, 100, 125, 150, 175, 200} {
-			o := lay{size: s, per: r, outside: boat[g], rated: 105, air: 30, count: 1, carrying: 1, amps: amps * 0.8, rating: rating, kind: kindOf(rating)}.overload(t)
+			o := lay{size: s, per: r, outside: boat[g], rated: 105, air: 30, count: 1, carrying: 1, amps: amps * 0.8, rating: rating, kind: kindOf(rating)}.overload()
 			if o != nil && o.Met {
 				largest = rating
 			}
