@@ -293,6 +293,45 @@ func TestIncludes(t *testing.T) {
 	}
 }
 
+// A file under another name is not read again, whatever kind of link leads to it: one mistake, at the line that asks for it.
+func TestIncludedAgain(t *testing.T) {
+	put(t, map[string]string{"in/part.loom": "section part\n"})
+	for _, err := range []error{os.Symlink("job.loom", "soft.loom"), os.Symlink("in", "too"), os.WriteFile("job.loom", nil, 0o644), os.Link("job.loom", "hard.loom"), os.Link("in/part.loom", "part.loom")} {
+		if err != nil {
+			t.Skip(err)
+		}
+	}
+	for _, tt := range []struct{ include, at, want string }{
+		{`"soft.loom"`, `"soft.loom"`, "`job.loom` includes itself, as `soft.loom`"},
+		{`"hard.loom"`, `"hard.loom"`, "`job.loom` includes itself, as `hard.loom`"},
+		{"\"in/part.loom\"\ninclude \"too/part.loom\"", `"too/part.loom"`, "`too/part.loom` is `in/part.loom` under another name"},
+		{"\"part.loom\"\ninclude \"in/part.loom\"", `"in/part.loom"`, "`in/part.loom` is `part.loom` under another name"},
+		{"\"job.loom\"\ninclude \"./in/../job.loom\"\ninclude \"part.loom\"", "", ""},
+	} {
+		text := strings.Replace(lampJob, "section body", "include "+tt.include+"\nsection body", 1)
+		f, err := os.OpenFile("job.loom", os.O_WRONLY|os.O_TRUNC, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := f.WriteString(text); err != nil {
+			t.Fatal(err)
+		}
+		f.Close()
+		_, _, said, err := declare("job.loom")
+		if err != nil {
+			t.Fatal(err)
+		}
+		switch {
+		case tt.want == "":
+			if said.HasMistakes() {
+				t.Errorf("%s: %v", tt.include, said)
+			}
+		case len(said) != 1 || said[0].Code != "file-again" || said[0].Title != tt.want || text[said[0].Span.Start:said[0].Span.End] != tt.at:
+			t.Errorf("%s: %+v", tt.include, said)
+		}
+	}
+}
+
 // A disk that gives nothing back is a message too, whoever asks. As a file that even root cannot read stands the start of a process's memory.
 func TestBadDisk(t *testing.T) {
 	if runtime.GOOS == "linux" {

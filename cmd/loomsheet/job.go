@@ -70,18 +70,33 @@ func declare(path string) (*design.Job, *resolve.Sources, diag.List, error) {
 	}
 	defer inside.Close()
 	main := filepath.Base(path)
-	first, err := readIn(inside, main)
+	first, as, err := readKnown(inside, main)
 	switch {
 	case errors.Is(err, resolve.ErrOutside):
 		return nil, nil, nil, fmt.Errorf("cannot read %s: it is a link that leads outside the job's folder; give the file that it leads to", path)
 	case err != nil:
 		return nil, nil, nil, fmt.Errorf("cannot read %s: %v", path, err)
 	}
+	type known struct {
+		name string
+		as   os.FileInfo
+	}
+	read := []known{{main, as}}
 	load := func(name string) ([]byte, error) {
 		if name == main {
 			return first, nil
 		}
-		return readIn(inside, filepath.FromSlash(name))
+		text, as, err := readKnown(inside, filepath.FromSlash(name))
+		if err != nil {
+			return nil, err
+		}
+		for _, k := range read {
+			if os.SameFile(k.as, as) {
+				return nil, resolve.Again{As: k.name}
+			}
+		}
+		read = append(read, known{name, as})
+		return text, nil
 	}
 	declared, sources, text := resolve.Job(main, load, parts.Files(), rule.Keys())
 	if !text.HasMistakes() {
@@ -100,22 +115,29 @@ var errNoFile = errors.New("it is not a file")
 // readIn reads a file below a folder. It looks before it opens, since opening a device may do something, and after, since another may stand
 // there by then; it waits for no pipe.
 func readIn(root *os.Root, name string) ([]byte, error) {
+	text, _, err := readKnown(root, name)
+	return text, err
+}
+
+// readKnown also tells which file it is.
+func readKnown(root *os.Root, name string) ([]byte, os.FileInfo, error) {
 	info, err := root.Stat(name)
 	if err != nil {
-		return nil, plain(err)
+		return nil, nil, plain(err)
 	}
 	if !info.Mode().IsRegular() {
-		return nil, errNoFile
+		return nil, nil, errNoFile
 	}
 	f, err := root.OpenFile(name, os.O_RDONLY|noWait, 0)
 	if err != nil {
-		return nil, plain(err)
+		return nil, nil, plain(err)
 	}
 	defer f.Close()
-	if info, err := f.Stat(); err != nil || !info.Mode().IsRegular() {
-		return nil, errNoFile
+	if info, err = f.Stat(); err != nil || !info.Mode().IsRegular() {
+		return nil, nil, errNoFile
 	}
-	return readAll(f)
+	text, err := readAll(f)
+	return text, info, err
 }
 
 // readFile reads a file by its path, links followed.

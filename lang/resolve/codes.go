@@ -6,7 +6,7 @@ import "loomsheet/lang/syntax"
 // for anything else. An example of each is the file of its name in testdata/wrong; those of the shape of a file are syntax.Codes.
 var Codes = []string{
 	"acceptance-blank", "arm-without-length", "below-zero", "block-misplaced", "bolted-apart", "case-twice", "cavity-hidden", "cavity-twice", "cavity-unsaid", "circuit-empty",
-	"class-refused", "corners-cross", "crimp-beyond", "drill-unneeded", "duty-unclear", "ends-same", "ends-twice", "file-unreadable", "flange-elsewhere", "flange-too-small", "halves-differ", "harness-twice", "held-twice",
+	"class-refused", "corners-cross", "crimp-beyond", "drill-unneeded", "duty-unclear", "ends-same", "ends-twice", "file-again", "file-unreadable", "flange-elsewhere", "flange-too-small", "halves-differ", "harness-twice", "held-twice",
 	"housing-empty", "housing-twice", "include-outside", "joins-one", "label-empty", "least-above-most", "length-of-several", "like-circle",
 	"lists-both-sides", "loose-length", "mirror-unneeded", "moves-off", "name-quoted", "name-too-long", "name-twice", "name-with-dot", "names-alike", "no-distance", "no-harness", "no-load", "no-place",
 	"no-stud", "no-such-boot", "no-such-barrel", "no-such-break", "no-such-cable", "no-such-case", "no-such-cavity", "no-such-choice", "no-such-circuit", "no-such-clip",

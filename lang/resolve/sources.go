@@ -20,6 +20,11 @@ import (
 // ErrOutside is what a loader returns for a file that lies outside the job's folder.
 var ErrOutside = errors.New("outside the job's folder")
 
+// Again is what a loader returns for a file that it gave already under another name: a link to it, or the same name written otherwise.
+type Again struct{ As string }
+
+func (a Again) Error() string { return "it is " + a.As + " under another name" }
+
 // Source is one text that was read.
 type Source struct {
 	Name    string // as in the spans of messages
@@ -75,7 +80,12 @@ func (b *builder) read(main string, load func(string) ([]byte, error)) {
 		queue = queue[1:]
 		text, err := load(w.name)
 		if err != nil {
-			b.unreadable(w, err)
+			var again Again
+			if errors.As(err, &again) {
+				b.again(w, again.As)
+			} else {
+				b.unreadable(w, err)
+			}
 			continue
 		}
 		total += len(text)
@@ -144,6 +154,15 @@ func (b *builder) include(l *syntax.Line) (out []want) {
 		}
 	}
 	return out
+}
+
+// again tells of a file that was read under another name: read twice, it would declare everything twice.
+func (b *builder) again(w want, as string) {
+	title := fmt.Sprintf("`%s` is `%s` under another name", token.Shorten(w.name), token.Shorten(as))
+	if w.span.File == as {
+		title = fmt.Sprintf("`%s` includes itself, as `%s`", token.Shorten(as), token.Shorten(w.name))
+	}
+	b.msgs.Mistake(w.span, "file-again", title, "One is a link to the other. A file is read once: take this line out, or write a file of its own.")
 }
 
 func (b *builder) unreadable(w want, err error) {
