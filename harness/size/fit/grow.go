@@ -13,26 +13,29 @@ import (
 
 // grower grows the automatic sizes of one net.
 type grower struct {
-	job     *design.Job
-	nt      *net.Net
-	fitter  *size.Fitter
-	judge   *Judge
-	parts   *parts
-	laid    []*solve.Laid        // by case
-	solved  []*solve.CaseResult  // by case, as solved last
-	temps   [][]unit.Temperature // by case and wire, at which they were
-	air     [][]unit.Temperature // by case and wire: where the temperatures begin
-	kept    *heat.Kept           // with the currents it was asked with last
-	ladders [][]size.Conductor   // by wire; empty for one that is not the program's to size
-	strands [][]int              // by wire: all wires that keep its size, itself among them
-	floor   size.Sizes           // where growing began
-	tried   []unit.Size          // by wire: to what it was cut last
-	capped  []int                // by wire: the last step of its ladder that can be crimped at both ends
+	job      *design.Job
+	nt       *net.Net
+	fitter   *size.Fitter
+	judge    *Judge
+	parts    *parts
+	laid     []*solve.Laid        // by case
+	solved   []*solve.CaseResult  // by case, as solved last
+	temps    [][]unit.Temperature // by case and wire, at which they were
+	air      [][]unit.Temperature // by case and wire: where the temperatures begin
+	kept     *heat.Kept           // with the currents it was asked with last
+	ladders  [][]size.Conductor   // by wire; empty for one that is not the program's to size
+	strands  [][]int              // by wire: all wires that keep its size, itself among them
+	floor    size.Sizes           // where growing began
+	tried    []unit.Size          // by wire: to what it was cut last
+	leapt    []unit.Size          // by wire, of parallel ones the first: the size it was lifted onward from, until that was looked at
+	returned []bool               // likewise: it came back from that
+	capped   []int                // by wire: the last step of its ladder that can be crimped at both ends
 }
 
 func newGrower(job *design.Job, nt *net.Net, f *size.Fitter, sizes size.Sizes) *grower {
 	g := &grower{job: job, nt: nt, fitter: f, judge: NewJudge(job, nt), parts: newParts(job, nt, sizes), laid: layAll(job, nt, sizes), floor: f.Initial(),
-		ladders: make([][]size.Conductor, len(nt.Wires)), strands: make([][]int, len(nt.Wires)), capped: make([]int, len(nt.Wires)), tried: make([]unit.Size, len(nt.Wires))}
+		ladders: make([][]size.Conductor, len(nt.Wires)), strands: make([][]int, len(nt.Wires)), capped: make([]int, len(nt.Wires)), tried: make([]unit.Size, len(nt.Wires)),
+		leapt: make([]unit.Size, len(nt.Wires)), returned: make([]bool, len(nt.Wires))}
 	names := make([]string, len(job.Cases))
 	for i, c := range job.Cases {
 		names[i] = c.Name

@@ -76,6 +76,7 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 			thin = append(thin, n.Wire)
 		}
 	}
+	changed = g.back(o, p, out, thin) || changed
 	g.onward(o, p, out, thin)
 	for i := range p.Shorts {
 		if s := &p.Shorts[i]; s.TooWeak() {
@@ -101,19 +102,22 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 }
 
 // onward steps up the wires that would not bear what they were lifted for at the sizes they were lifted to, until each would: a look at the whole costs far
-// more than one at these wires. By the next look at the whole currents are others, and it judges for certain.
+// more than one at these wires. By the next look at the whole currents are others, and it judges for certain; what went too far comes back then.
 func (g *grower) onward(o *Outcome, p look, out size.Sizes, thin []int) {
 	for n := 0; n < mostSteps && len(thin) > 0; n++ {
 		var still []int
 		up := map[int]bool{}
 		for k, bears := range g.bears(o, p, out, thin) {
 			i := p.wires[thin[k]]
-			if bears || g.ladders[i] == nil {
+			if bears || g.ladders[i] == nil || g.returned[g.strands[i][0]] {
 				continue
 			}
 			step := g.room(i, out[i].Size)
 			if step < 0 {
 				continue
+			}
+			if first := g.strands[i][0]; g.leapt[first].IsZero() {
+				g.leapt[first] = out[i].Size
 			}
 			if still = append(still, thin[k]); !up[g.strands[i][0]] {
 				up[g.strands[i][0]] = true
@@ -122,6 +126,41 @@ func (g *grower) onward(o *Outcome, p look, out size.Sizes, thin []int) {
 		}
 		thin = still
 	}
+}
+
+// back steps down again, as far as they were lifted at once, the wires that were lifted onward before and would bear what is found now at a smaller size: they
+// were judged at the currents of loops too thin, which a fuse is long in clearing. It is done once for each, and tells whether any came back.
+func (g *grower) back(o *Outcome, p look, out size.Sizes, thin []int) (any bool) {
+	least := map[int]unit.Size{}
+	var some []int
+	for k, i := range p.wires {
+		if s := g.leapt[i]; !s.IsZero() {
+			if g.leapt[i] = (unit.Size{}); !slices.Contains(thin, k) {
+				some, least[k] = append(some, k), s
+			}
+		}
+	}
+	for len(some) > 0 {
+		some = slices.DeleteFunc(some, func(k int) bool { return !least[k].Less(out[p.wires[k]].Size) })
+		less, step := slices.Clone(out), make([]int, len(some))
+		for n, k := range some {
+			i := p.wires[k]
+			for step[n] = len(g.ladders[i]) - 1; step[n] > 0 && !g.ladders[i][step[n]].Size.Less(out[i].Size); {
+				step[n]--
+			}
+			g.lift(less, i, step[n], size.ByProtection)
+		}
+		var still []int
+		for n, bears := range g.bears(o, p, less, some) {
+			if i := p.wires[some[n]]; bears {
+				any, g.returned[i] = true, true
+				g.raise(out, i, step[n], size.ByProtection)
+				still = append(still, some[n])
+			}
+		}
+		some = still
+	}
+	return any
 }
 
 // raise lifts a wire, and its floor.
