@@ -60,8 +60,8 @@ func (m *maker) besides(i, j int) (out []clip.Side) {
 	a, b := m.chains[i], m.chains[j]
 	var row []clip.Side
 	length := 0
-	at := looking{a: a, b: b, part: -1, last: -1}
-	for p := range a.spots {
+	at := look(a, b)
+	for p := range at.spots {
 		q, back, ok := m.facing(&at, p)
 		if !ok {
 			if length >= leastBeside {
@@ -95,14 +95,15 @@ func (m *maker) sharable(a, b *chain, p, q int) bool {
 		return true
 	}
 	e := &m.geo.Edges[a.parts[a.partAt(a.real(p))].edge]
-	mid := halfWay(a.spots[p].at, b.spots[q].at)
+	mid := halfWay(a.spots()[p].at, b.spots()[q].at)
 	return m.shutAt(m.under(e, mid), mid, wide(m.fastener[m.choose(e, nil, nil, 0, mid).fastener]), false) == ""
 }
 
 // looking is what is known while the places of a chain are looked at, one after the other, for what faces them on another.
 type looking struct {
 	a, b   *chain
-	part   int // of the place before, -1
+	spots  []spot // of a
+	part   int    // of the place before, -1
 	edge   *space.Edge
 	panel  string
 	beside unit.Length // clip-beside
@@ -111,10 +112,13 @@ type looking struct {
 	alone  round       // where the other chain is too far off
 }
 
+// look begins at the first place of chain a.
+func look(a, b *chain) looking { return looking{a: a, b: b, spots: a.spots(), part: -1, last: -1} }
+
 // facing is the place of chain b that faces place p of chain a, and whether b runs the other way there.
 func (m *maker) facing(l *looking, p int) (q int, back, ok bool) {
-	a, b := l.a, l.b
-	if !a.spots[p].known || !b.box.near(a.spots[p].at, m.besideMost) {
+	a, b, at := l.a, l.b, &l.spots[p]
+	if !at.known || !b.box.near(at.at, m.besideMost) {
 		return -1, false, false
 	}
 	if k := a.partAt(a.real(p)); k != l.part {
@@ -122,16 +126,16 @@ func (m *maker) facing(l *looking, p int) (q int, back, ok bool) {
 		s := m.edgeScope(l.edge)
 		l.panel, l.beside, l.wide = m.panelOf(l.edge), m.length("clip-beside", s), m.job.Settings.Get("clip-parallel", s).Value.Quantity.Value
 	}
-	if l.panel == "" || l.beside <= 0 || !b.box.near(a.spots[p].at, l.beside) || l.alone.holds(a.spots[p].at) {
+	if l.panel == "" || l.beside <= 0 || !b.box.near(at.at, l.beside) || l.alone.holds(at.at) {
 		return -1, false, false
 	}
-	q, best := b.nearestTo(a.spots[p].at, l.last)
+	q, best := b.nearestTo(at.at, l.last)
 	l.last = q
 	if best > l.beside+tiny {
-		l.alone = round{a.spots[p].at, best - l.beside - hair}
+		l.alone = round{at.at, best - l.beside - hair}
 		return q, false, false
 	}
-	if q <= 0 || q >= len(b.spots)-1 {
+	if q <= 0 || q >= len(b.spots())-1 {
 		return q, false, false
 	}
 	f := &m.geo.Edges[b.parts[b.partAt(b.real(q))].edge]
@@ -150,22 +154,23 @@ func (m *maker) facing(l *looking, p int) (q int, back, ok bool) {
 
 // nearestTo is the place of a chain nearest to a point, of equals the first, and how far off it is; -1 where none is known. What is guessed makes it quicker.
 func (c *chain) nearestTo(at design.Point3, guess int) (q int, best unit.Length) {
+	spots := c.spots()
 	q = -1
 	most := math.Inf(1) // the nearest is no further off than what is guessed
-	if guess >= 0 && guess < len(c.spots) && c.spots[guess].known {
-		most = float64(space.Between(at, c.spots[guess].at) + tiny)
+	if guess >= 0 && guess < len(spots) && spots[guess].known {
+		most = float64(space.Between(at, spots[guess].at) + tiny)
 	}
 	const slip = 1e-9              // more than floating point leaves open between a square and the distance itself
 	within := most*(1+slip) + tiny // what is further off is not the nearest
-	for i := 0; i < len(c.spots); {
-		if !c.spots[i].known {
+	for i := 0; i < len(spots); {
+		if !spots[i].known {
 			i++
 			continue
 		}
-		v := solid.Minus(at, c.spots[i].at)
+		v := solid.Minus(at, spots[i].at)
 		far := math.Sqrt(float64(v.X)*float64(v.X) + float64(v.Y)*float64(v.Y) + float64(v.Z)*float64(v.Z))
 		if !(far > within) {
-			if d := space.Between(at, c.spots[i].at); q < 0 || d < best {
+			if d := space.Between(at, spots[i].at); q < 0 || d < best {
 				q, best = i, d
 				within = float64(best)*(1+slip) + tiny
 				most = min(most, float64(best))
@@ -179,11 +184,12 @@ func (c *chain) nearestTo(at design.Point3, guess int) (q int, best unit.Length)
 
 // heading is the direction of a chain at a place.
 func (c *chain) heading(p int) (solid.Vector, bool) {
-	i, j := max(0, p-1), min(len(c.spots)-1, p+1)
-	if i == j || !c.spots[i].known || !c.spots[j].known {
+	spots := c.spots()
+	i, j := max(0, p-1), min(len(spots)-1, p+1)
+	if i == j || !spots[i].known || !spots[j].known {
 		return solid.Vector{}, false
 	}
-	return solid.Minus(c.spots[j].at, c.spots[i].at), true
+	return solid.Minus(spots[j].at, spots[i].at), true
 }
 
 // panelOf is the panel that an edge is clipped to; a tube is none.

@@ -1,10 +1,12 @@
 package fix
 
 import (
-	"loomsheet/harness/clip"
 	"math"
 	"slices"
+	"sync"
+	"weak"
 
+	"loomsheet/harness/clip"
 	"loomsheet/harness/design"
 	"loomsheet/harness/solid"
 	"loomsheet/harness/space"
@@ -23,8 +25,9 @@ type chain struct {
 	shift  unit.Length
 	grid   int // last place of the grid
 	moves  bool
-	spots  []spot // by place of the grid
 	box    box
+	geo    *space.Geometry
+	lain   *lain
 
 	headings []heading   // of the stretches, until the ears are found
 	ears     []earsFrom  // from each place on
@@ -62,6 +65,43 @@ type knot struct {
 type spot struct {
 	at    design.Point3
 	known bool
+}
+
+// lain is the places of a chain in space. They are most of what a plan takes, and soon worked out again: they are kept until memory is wanted.
+type lain struct {
+	sync.Mutex
+	kept weak.Pointer[[]spot]
+}
+
+// spots is by place of the grid; empty where there is none.
+func (c *chain) spots() []spot {
+	if c.lain == nil {
+		return nil
+	}
+	c.lain.Lock()
+	defer c.lain.Unlock()
+	if s := c.lain.kept.Value(); s != nil {
+		return *s
+	}
+	s := make([]spot, 0, c.grid+1)
+	c.walk(func(_ int, at spot, _ solid.Vector) { s = append(s, at) })
+	c.lain.kept = weak.Make(&s)
+	return s
+}
+
+// walk shows all places, with the direction of the stretch from each on.
+func (c *chain) walk(show func(p int, at spot, v solid.Vector)) {
+	lastPart := -1
+	var walk space.Walk
+	for p := range c.grid + 1 {
+		k := c.partAt(c.real(p))
+		run, stretch, station := c.station(k, c.real(p))
+		if k != lastPart {
+			walk, lastPart = c.geo.Walk(run, stretch), k
+		}
+		at, v, ok := walk.At(station)
+		show(p, spot{at: at, known: ok && finite(at)}, v)
+	}
 }
 
 // heading is the direction of the stretch from a place of the grid on.
@@ -147,7 +187,7 @@ func (m *maker) findChains() {
 
 // follow makes the chain that begins at a tip, as far as one is settled as a whole.
 func (m *maker) follow(first tip, next []tip, done []bool) *chain {
-	c := &chain{knots: []knot{{m.node(first), 0}}}
+	c := &chain{geo: m.geo, knots: []knot{{m.node(first), 0}}}
 	for t := first; t >= 0 && !done[t.edge()]; t = next[t.other()] {
 		e := t.edge()
 		if len(c.parts) > 0 && c.length+m.geo.Edges[e].Length > mostGrid {
@@ -187,30 +227,23 @@ func (m *maker) lay(c *chain) {
 		return
 	}
 	c.grid = int(math.Floor(float64(c.length-c.shift) + tiny))
-	c.spots = make([]spot, 0, c.grid+1)
-	lastPart := -1
-	var walk space.Walk
-	for p := range c.grid + 1 {
-		k := c.partAt(c.real(p))
-		run, stretch, station := m.station(c, k, c.real(p))
-		if k != lastPart {
-			walk, lastPart = m.geo.Walk(run, stretch), k
-		}
-		at, v, ok := walk.At(station)
+	spots := make([]spot, 0, c.grid+1)
+	c.walk(func(p int, at spot, v solid.Vector) {
+		spots = append(spots, at)
 		if n := len(c.headings); n == 0 || c.headings[n-1].is != v {
 			c.headings = append(c.headings, heading{p, v})
 		}
-		c.spots = append(c.spots, spot{at: at, known: ok && finite(at)})
-		if c.spots[p].known {
-			c.box.add(at)
+		if at.known {
+			c.box.add(at.at)
 		}
-	}
+	})
+	c.lain = &lain{kept: weak.Make(&spots)}
 	step := unit.Length(0)
-	for p := 1; p < len(c.spots); p++ {
-		if !c.spots[p-1].known || !c.spots[p].known {
+	for p := 1; p < len(spots); p++ {
+		if !spots[p-1].known || !spots[p].known {
 			return
 		}
-		step = max(step, space.Between(c.spots[p-1].at, c.spots[p].at))
+		step = max(step, space.Between(spots[p-1].at, spots[p].at))
 	}
 	if step > 0 {
 		c.dense = 1 / float64(step)
@@ -245,9 +278,9 @@ func (c *chain) partAt(x unit.Length) int {
 }
 
 // station is where a length along a chain lies on the stretch of one of its parts; it goes on beyond the part.
-func (m *maker) station(c *chain, k int, x unit.Length) (run string, stretch int, station unit.Length) {
+func (c *chain) station(k int, x unit.Length) (run string, stretch int, station unit.Length) {
 	p := c.parts[k]
-	e := &m.geo.Edges[p.edge]
+	e := &c.geo.Edges[p.edge]
 	station = e.Station + (x - p.at)
 	if p.back {
 		station = e.Station + e.Length - (x - p.at)

@@ -29,7 +29,7 @@ func (m *maker) newHoles(ans [][]seated) (out []newHole) {
 		c := m.chains[i]
 		for _, s := range list {
 			e := &m.geo.Edges[c.parts[c.partAt(s.at)].edge]
-			if s.seat != nil || s.bare || !c.spots[s.place].known {
+			if s.seat != nil || s.bare || !c.spots()[s.place].known {
 				continue
 			}
 			h := newHole{chain: i, place: s.place, with: s.with}
@@ -38,12 +38,12 @@ func (m *maker) newHoles(ans [][]seated) (out []newHole) {
 				other := m.chains[s.with]
 				best := -1
 				for _, o := range ans[s.with] {
-					if o.with == i && other.spots[o.place].known && (best < 0 || space.Between(other.spots[o.place].at, c.spots[s.place].at) < space.Between(other.spots[best].at, c.spots[s.place].at)) {
+					if o.with == i && other.spots()[o.place].known && (best < 0 || space.Between(other.spots()[o.place].at, c.spots()[s.place].at) < space.Between(other.spots()[best].at, c.spots()[s.place].at)) {
 						best = o.place
 					}
 				}
 				if best >= 0 {
-					h.at = halfWay(c.spots[s.place].at, other.spots[best].at)
+					h.at = halfWay(c.spots()[s.place].at, other.spots()[best].at)
 				}
 			}
 			var f *design.Fixing
@@ -93,12 +93,13 @@ func pairKey(a, b newHole) [4]int { return [4]int{a.chain, a.place, b.chain, b.p
 
 // around is the places of a chain too near a hole.
 func (m *maker) around(c *chain, h newHole) (out []stretchOf) {
+	spots := c.spots()
 	why := "too near a clip"
 	if first := m.chains[h.chain]; len(first.parts) > 0 {
 		why += " of run " + m.geo.Edges[first.parts[0].edge].Run
 	}
-	for p := range c.spots {
-		if !c.spots[p].known {
+	for p := range spots {
+		if !spots[p].known {
 			continue
 		}
 		hole, _ := c.holes(p)
@@ -106,7 +107,7 @@ func (m *maker) around(c *chain, h newHole) (out []stretchOf) {
 		if d > m.times("hole-apart", h.panel, max(m.widest, h.drill)) {
 			continue
 		}
-		x := m.fastener[m.choose(&m.geo.Edges[c.parts[c.partAt(c.real(p))].edge], nil, nil, 0, c.spots[p].at).fastener]
+		x := m.fastener[m.choose(&m.geo.Edges[c.parts[c.partAt(c.real(p))].edge], nil, nil, 0, spots[p].at).fastener]
 		if d < m.times("hole-apart", h.panel, max(wide(x), h.drill))-tiny {
 			out = grow(out, p, why)
 		}

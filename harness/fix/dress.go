@@ -29,7 +29,7 @@ func (m *maker) dressAll(ans [][]seated) []held {
 		c := m.chains[i]
 		for _, s := range list {
 			k := c.partAt(s.at)
-			run, stretch, station := m.station(c, k, s.at)
+			run, stretch, station := c.station(k, s.at)
 			h := held{run: run, stretch: stretch, chain: i, s: s, pair: -1}
 			h.After, h.Why = station, m.whyOf(c, s)
 			var f *design.Fixing

@@ -144,7 +144,7 @@ type earsFrom struct {
 
 // holes is the hole of a clip at a place, and where it would be with its ear turned to the other side.
 func (c *chain) holes(p int) (hole, other design.Point3) {
-	at := c.spots[p].at
+	at := c.spots()[p].at
 	k := sort.Search(len(c.ears), func(k int) bool { return c.ears[k].place > p }) - 1
 	if k < 0 || c.ears[k].sheet == nil {
 		return at, at
@@ -169,12 +169,13 @@ func (m *maker) findEars() {
 
 // earsOf does so for a chain, and tells how far off a hole is at most.
 func (m *maker) earsOf(c *chain) (far unit.Length) {
+	spots := c.spots()
 	var last *earing
 	var over ground
 	lastPart, lastPanel := -1, ""
 	towards := 0
-	for p := range c.spots {
-		if !c.spots[p].known {
+	for p := range spots {
+		if !spots[p].known {
 			continue
 		}
 		at := c.real(p)
@@ -182,25 +183,25 @@ func (m *maker) earsOf(c *chain) (far unit.Length) {
 		edge := c.parts[k].edge
 		e := &m.geo.Edges[edge]
 		_, most := m.bundles.Edges[edge].Over()
-		run, stretch, station := m.station(c, k, at)
-		if p == 0 || p == len(c.spots)-1 || math.Abs(float64(at-c.parts[k].at)) < 1 || math.Abs(float64(at-c.parts[k].at-e.Length)) < 1 {
+		run, stretch, station := c.station(k, at)
+		if p == 0 || p == len(spots)-1 || math.Abs(float64(at-c.parts[k].at)) < 1 || math.Abs(float64(at-c.parts[k].at-e.Length)) < 1 {
 			_, most = m.bandAt(run, stretch, station) // where two parts meet the thicker one counts
 		}
 		if k != lastPart {
 			over = m.ground(e)
 		}
-		if panel := over.under(c.spots[p].at); k != lastPart || panel != lastPanel || most != c.most {
-			last, lastPart, lastPanel, c.most = m.earing(m.choose(e, nil, nil, most, c.spots[p].at), e, most), k, panel, most
+		if panel := over.under(spots[p].at); k != lastPart || panel != lastPanel || most != c.most {
+			last, lastPart, lastPanel, c.most = m.earing(m.choose(e, nil, nil, most, spots[p].at), e, most), k, panel, most
 		}
 		for towards+1 < len(c.headings) && c.headings[towards+1].from <= p {
 			towards++
 		}
-		x := last.at(c.spots[p].at, c.headings[towards].is)
+		x := last.at(spots[p].at, c.headings[towards].is)
 		now := earsFrom{p, last.sheet, last.beside, last.apart && last.ok}
 		if n := len(c.ears); n == 0 || c.ears[n-1].sheet != now.sheet || c.ears[n-1].apart != now.apart || now.apart && c.ears[n-1].beside != now.beside {
 			c.ears = append(c.ears, now)
 		}
-		far = max(far, space.Between(x.hole, c.spots[p].at))
+		far = max(far, space.Between(x.hole, spots[p].at))
 	}
 	c.headings, c.far = nil, far
 	return far

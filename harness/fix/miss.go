@@ -149,8 +149,8 @@ func finiteOr(x, other unit.Length) unit.Length {
 // missAt is a miss on the stretch in which the middle of a part of a chain lies.
 func (m *maker) missAt(c *chain, lo, hi unit.Length) Miss {
 	k := c.partAt((lo + hi) / 2)
-	run, stretch, a := m.station(c, k, lo)
-	_, _, b := m.station(c, k, hi)
+	run, stretch, a := c.station(k, lo)
+	_, _, b := c.station(k, hi)
 	x := Miss{Run: run, Stretch: stretch, From: min(a, b), To: max(a, b)}
 	if l, ok := m.geo.StretchLength(run, stretch); ok {
 		x.From, x.To = max(0, min(x.From, l)), max(0, min(x.To, l))

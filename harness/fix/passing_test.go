@@ -22,10 +22,11 @@ func TestPassingIsThatOfAll(t *testing.T) {
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		c := &chain{}
+		var spots []spot
 		at := design.Point3{}
 		for k := range rapid.IntRange(1, 4).Draw(t, "legs") {
 			turn := rapid.Float64Range(0, 6).Draw(t, "turn")
-			x := earsFrom{place: len(c.spots)}
+			x := earsFrom{place: len(spots)}
 			if rapid.Bool().Draw(t, "panel") {
 				x.sheet = &sheet{plane: plane}
 				if x.apart = rapid.Bool().Draw(t, "apart"); x.apart {
@@ -36,13 +37,14 @@ func TestPassingIsThatOfAll(t *testing.T) {
 				c.ears = append(c.ears, x)
 			}
 			for range rapid.IntRange(1, 30).Draw(t, "places") {
-				c.spots = append(c.spots, spot{at: at, known: rapid.IntRange(0, 20).Draw(t, "known") > 0})
+				spots = append(spots, spot{at: at, known: rapid.IntRange(0, 20).Draw(t, "known") > 0})
 				at.X, at.Y = at.X+unit.Length(math.Cos(turn)), at.Y+unit.Length(math.Sin(turn))
 			}
 		}
-		for p := range c.spots {
+		defer lie(c, spots)()
+		for p := range spots {
 			hole, _ := c.holes(p)
-			c.far = max(c.far, space.Between(hole, c.spots[p].at))
+			c.far = max(c.far, space.Between(hole, spots[p].at))
 		}
 		q := design.Point3{X: unit.Length(rapid.IntRange(-20, 40).Draw(t, "x")), Y: unit.Length(rapid.IntRange(-20, 40).Draw(t, "y")), Z: 5}
 		reach := unit.Length(rapid.SampledFrom([]float64{1, 4, 12, 40}).Draw(t, "reach"))

@@ -67,10 +67,11 @@ func TestFacingInARow(t *testing.T) {
 		m := newMaker(r.job, nt, bundles)
 		m.findChains()
 		a, b := m.chains[0], m.chains[1]
-		row := looking{a: a, b: b, part: -1, last: -1}
-		for p := range a.spots {
+		row := look(a, b)
+		for p := range row.spots {
 			q, back, ok := m.facing(&row, p)
-			wq, wantBack, want := m.facing(&looking{a: a, b: b, part: -1, last: -1}, p)
+			first := look(a, b)
+			wq, wantBack, want := m.facing(&first, p)
 			if ok != want || ok && (q != wq || back != wantBack) {
 				t.Fatalf("place %d: %d %v %v in place of %d %v %v", p, q, back, ok, wq, wantBack, want)
 			}

@@ -154,7 +154,7 @@ type passing struct {
 // from is how far a hole is from where a clip at a place would have it, its ear to either side or under the bundle. What is further than most is not looked at
 // closely: it is told to be nearer than it is, and further than that.
 func (c *chain) from(p int, q design.Point3, most unit.Length) unit.Length {
-	d := space.Between(c.spots[p].at, q)
+	d := space.Between(c.spots()[p].at, q)
 	if d-c.far-tiny > most {
 		return d - c.far - tiny
 	}
@@ -165,15 +165,16 @@ func (c *chain) from(p int, q design.Point3, most unit.Length) unit.Length {
 // closest is the places at which a chain comes nearer to a point than at the places beside them, within reach: one for each time it comes by, and
 // at a corner one for each arm.
 func (c *chain) closest(q design.Point3, reach unit.Length) (out []passing) {
+	spots := c.spots()
 	far := unit.Length(math.Inf(1))
 	d := func(i int) unit.Length {
-		if i < 0 || i >= len(c.spots) || !c.spots[i].known {
+		if i < 0 || i >= len(spots) || !spots[i].known {
 			return far
 		}
 		return c.from(i, q, reach+1)
 	}
 	before, here := far, d(0)
-	for i := range c.spots {
+	for i := range spots {
 		after := d(i + 1)
 		if here <= reach+1 && here < before && here <= after {
 			out = append(out, passing{c, i, here})
@@ -182,10 +183,10 @@ func (c *chain) closest(q design.Point3, reach unit.Length) (out []passing) {
 	}
 	for k := range out {
 		for _, i := range []int{out[k].p - 1, out[k].p} {
-			if i >= 0 && i+1 < len(c.spots) && c.spots[i].known && c.spots[i+1].known {
+			if i >= 0 && i+1 < len(spots) && spots[i].known && spots[i+1].known {
 				hole, other := c.holes(i)
 				nextHole, nextOther := c.holes(i + 1)
-				for _, l := range [][2]design.Point3{{c.spots[i].at, c.spots[i+1].at}, {hole, nextHole}, {other, nextOther}} {
+				for _, l := range [][2]design.Point3{{spots[i].at, spots[i+1].at}, {hole, nextHole}, {other, nextOther}} {
 					out[k].d = min(out[k].d, solid.Way{{From: l[0], To: l[1], Length: 1}}.ToSegment(q, q).Distance)
 				}
 			}

@@ -24,9 +24,10 @@ func (m *maker) shutOn(c *chain) {
 		last := choice{panel: "\x00"}
 		over := m.ground(e)
 		var shut shutting
+		spots := c.spots()
 		for i := from; i <= to; i++ {
-			if panel := over.under(c.spots[i].at); panel != last.panel {
-				last = m.choose(e, nil, nil, 0, c.spots[i].at)
+			if panel := over.under(spots[i].at); panel != last.panel {
+				last = m.choose(e, nil, nil, 0, spots[i].at)
 				drill := wide(m.fastener[last.fastener])
 				if last.kind != "tie" && last.kind != "adhesive" {
 					c.apart = max(c.apart, m.times("hole-apart", last.panel, drill))
@@ -35,8 +36,8 @@ func (m *maker) shutOn(c *chain) {
 			}
 			bare := last.kind == "tie" || last.kind == "adhesive"
 			why := ""
-			if c.spots[i].known && last.tube == "" {
-				at := c.spots[i].at
+			if spots[i].known && last.tube == "" {
+				at := spots[i].at
 				if !bare {
 					at, _ = c.holes(i)
 				}
