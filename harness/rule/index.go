@@ -1,6 +1,9 @@
 package rule
 
 import (
+	"math"
+	"sync"
+
 	"loomsheet/harness/design"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
@@ -11,7 +14,7 @@ type index struct {
 	devices map[string]*design.Device // of two of a name the first
 	files   map[string]bool           // in which the job declares devices of its own
 	splices map[string]*design.Splice // of two of a name the first
-	amps    map[elementKey]greatest   // nil while not asked
+	amps    func() map[elementKey]greatest
 }
 
 type elementKey struct {
@@ -43,6 +46,25 @@ func (m *Model) indexed() *index {
 			x.splices[s.Name] = s
 		}
 	}
+	x.amps = sync.OnceValue(m.elementAmps)
 	m.index = x
 	return x
+}
+
+// elementAmps is the greatest steady current through the fuses, switch contacts and the like of all devices over all cases.
+func (m *Model) elementAmps() map[elementKey]greatest {
+	out := map[elementKey]greatest{}
+	for _, c := range m.points() {
+		if c.Net == nil {
+			continue
+		}
+		for e := range min(len(c.Net.Elements), len(c.Point.Amps)) {
+			el := &c.Net.Elements[e]
+			k := elementKey{el.Device, el.Kind, el.Index}
+			if a := unit.Current(math.Abs(float64(c.Point.Amps[e]))); el.Device != "" && a > out[k].amps {
+				out[k] = greatest{a, c.Case}
+			}
+		}
+	}
+	return out
 }

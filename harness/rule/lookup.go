@@ -1,8 +1,6 @@
 package rule
 
 import (
-	"math"
-
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
 	"loomsheet/harness/solve"
@@ -71,22 +69,6 @@ func (m *Model) ownFile(file string) bool {
 
 // elementAmps is the greatest steady current through a fuse, switch contact or the like of a device over all cases, and its case.
 func elementAmps(m *Model, device string, kind solve.ElementKind, index int) (most unit.Current, in string) {
-	x := m.indexed()
-	if x.amps == nil {
-		x.amps = map[elementKey]greatest{}
-		for _, c := range m.points() {
-			if c.Net == nil {
-				continue
-			}
-			for e := range min(len(c.Net.Elements), len(c.Point.Amps)) {
-				el := &c.Net.Elements[e]
-				k := elementKey{el.Device, el.Kind, el.Index}
-				if a := unit.Current(math.Abs(float64(c.Point.Amps[e]))); el.Device != "" && a > x.amps[k].amps {
-					x.amps[k] = greatest{a, c.Case}
-				}
-			}
-		}
-	}
-	g := x.amps[elementKey{device, kind, index}]
+	g := m.indexed().amps()[elementKey{device, kind, index}]
 	return g.amps, g.in
 }

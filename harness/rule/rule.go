@@ -3,6 +3,8 @@
 package rule
 
 import (
+	"slices"
+
 	"loomsheet/harness/assembly"
 	"loomsheet/harness/bench"
 	"loomsheet/harness/board"
@@ -110,19 +112,21 @@ func Missing() []*Rule {
 	return out
 }
 
-// Run asks every rule, and marks what the job accepts. The list comes back sorted.
+// Run asks every rule, some at once, and marks what the job accepts. The list comes back sorted.
 func Run(m *Model) diag.List {
-	var out diag.List
-	for _, r := range All {
+	m.indexed() // before several ask
+	found := make([]diag.List, len(All))
+	solve.Each(len(All), func(i int) {
+		r, out := All[i], &found[i]
 		if r.Check == nil {
-			continue
+			return
 		}
-		n := len(out)
-		r.Check(m, &out)
-		for i := n; i < len(out); i++ {
-			out[i].Code, out[i].Severity = r.Key, r.Severity
+		r.Check(m, out)
+		for k := range *out {
+			(*out)[k].Code, (*out)[k].Severity = r.Key, r.Severity
 		}
-	}
+	})
+	out := slices.Concat(found...)
 	accept(m.Job, &out)
 	out.Sort()
 	return out
