@@ -1,6 +1,8 @@
 package design
 
 import (
+	"fmt"
+
 	"loomsheet/harness/diag"
 	"loomsheet/harness/unit"
 )
@@ -92,6 +94,27 @@ type Draw struct {
 	Least     Fact[unit.Voltage] // still works
 	Tolerance unit.Ratio
 	Span      diag.Span
+}
+
+// Runs is the least current that the load says it runs at, and from what it follows, in words; watts and ohms at the volts it was measured at, for
+// which at stands where it says none. 0 where they are not known.
+func (d *Draw) Runs(at unit.Voltage) (amps unit.Current, how string) {
+	if d.At.Given {
+		at = d.At.Nominal
+	}
+	switch {
+	case d.Amps.Given:
+		return min(d.Amps.Nominal, d.Amps.Low), ""
+	case !(at > 0):
+	case d.Watts.Given:
+		w := min(d.Watts.Nominal, d.Watts.Low)
+		return unit.Current(float64(w) / float64(at)), fmt.Sprintf("%s at %s.", w, at)
+	case d.Ohms.Given:
+		if r := max(d.Ohms.Nominal, d.Ohms.High); r > 0 {
+			return unit.Current(float64(at) / float64(r)), fmt.Sprintf("%s at %s.", r, at)
+		}
+	}
+	return 0, ""
 }
 
 // Coil moves a state of its own device.

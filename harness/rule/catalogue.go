@@ -23,13 +23,13 @@ var All = []*Rule{
 	orderImpossible, sleeveNone, stackOrder,
 	boardTooSmall, wireShortForBoard,
 	// volts and amps
-	noCase, noSupply, supplyInNoCase, shorted, cannotFeed, overLimit, notRunning, cutOff, neverFed, fedBackward, noCurrent, relayAgainst, relayHunts, relayWeak, relayDrops, startNoTime,
+	noCase, noSupply, supplyInNoCase, shorted, voltsAddUp, cannotFeed, overLimit, notRunning, cutOff, neverFed, fedBackward, noCurrent, relayAgainst, relayHunts, relayWeak, relayDrops, startBelowRun, startNoTime,
 	batteryEmpties, parkedDrain, alternatorKeeps, readingOff,
 	livePins,
 	fuseRating, fuseInReturn, fuseBypassed, switchRating,
 	// protection
 	noFuse, starterUnfused, unfusedLong, startBlowsFuse, fuseGateUnknown, fuseOverWire, shortTooWeak, fusesOutOfOrder,
-	dropOver, feedDropOver, returnDropOver, feedReturnDropOver, voltsLow, belowLeast, startVoltsLow, startBelowLeast,
+	dropOver, feedDropOver, returnDropOver, feedReturnDropOver, voltsHigh, voltsLow, belowLeast, startVoltsLow, startBelowLeast,
 	// heat
 	tooHot, partTooHot,
 	// taking it out again

@@ -24,6 +24,30 @@ circuit back from battery.neg to lamp.2 colour black
 case on { supply battery }
 `
 
+// A job of two batteries in series.
+const stringJob = `harness "Example" revision B
+section body
+zone cabin air 40 C
+run main from low to high to key to lamp section body zone cabin
+device low at (0, 0, 0 mm) {
+  pin pos, neg stud M8
+  inner cell
+  fuse blade-10 from cell to pos
+  supply 24 V inside 10 mohm from cell to neg
+}
+device high at (300, 0, 0 mm) like low
+device key at (600, 0, 0 mm) housing sealed-2 { state on joins 1, 2 }
+device lamp at (1000, 0, 0 mm) housing sealed-2 { draw 1 A at 48 V as resistance from 1 to 2 }
+circuit middle from low.pos to high.neg colour brown
+circuit switched from high.pos to key.1 colour red
+circuit feed from key.2 to lamp.1 colour red
+circuit back from low.neg to lamp.2 colour black
+case on {
+  supply low, high
+  set key to on
+}
+`
+
 // A job of two sections with a break between them.
 const breakJob = `harness "Example" revision B
 section body, nose

@@ -13,12 +13,13 @@ import (
 // Quantity is what a corner is sought for.
 type Quantity uint8
 
-// Quantities of a load; the corner is the one where it is worst: most volts lost, or least volts left.
+// Quantities of a load; the corner is the one where it is worst: most volts lost, least volts left, or most volts across it whichever way round.
 const (
 	LostBoth Quantity = iota // feed and return together
 	LostFeed
 	LostReturn
 	LeastVolts
+	MostVolts
 )
 
 // Moved is one stated value that the corner takes at an end of its spread.
@@ -386,6 +387,13 @@ func (o objective) at(p *patch) (x float64) {
 
 // lost is the objective of a quantity, nil when the load has none.
 func (a *again) lost(l *LoadResult, q Quantity) (out objective) {
+	if q == MostVolts {
+		sign := 1.0
+		if l.Volts < 0 {
+			sign = -1
+		}
+		return objective{{int(a.layout().atE[l.element]), sign}}
+	}
 	if q == LeastVolts {
 		sign := -1.0
 		if l.Coil && l.Volts < 0 { // a coil pulls whichever way round it is fed

@@ -134,13 +134,10 @@ func (b *builder) zero(s *sense.Stmt, v syntax.Value, what string) {
 	b.mistake(s, v.Span, "zero", fmt.Sprintf("%s is more than nothing", what), fmt.Sprintf("`%s` cannot be.", v.Text))
 }
 
-// mostVolts is the most the program judges.
-const mostVolts unit.Voltage = 60
-
 // volts checks that a voltage is one the program may judge.
 func (b *builder) volts(s *sense.Stmt, f design.Fact[unit.Voltage]) {
-	if f.Given && max(f.Nominal, f.High) > mostVolts {
+	if f.Given && max(f.Nominal, f.High) > design.MostVolts {
 		b.mistake(s, f.Span, "volts-too-high", fmt.Sprintf("%s is more than this program judges", max(f.Nominal, f.High)),
-			"It is made for direct current up to 60 V. Above that a touch can kill, and insulation, contacts and fuses follow other rules.")
+			fmt.Sprintf("It is made for direct current up to %s. Above that a touch can kill, and insulation, contacts and fuses follow other rules.", design.MostVolts))
 	}
 }

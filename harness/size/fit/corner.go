@@ -13,6 +13,8 @@ func quantityOf(limit string) solve.Quantity {
 		return solve.LostFeed
 	case "return-drop":
 		return solve.LostReturn
+	case "most-volts", "volts-over":
+		return solve.MostVolts
 	}
 	return solve.LeastVolts
 }
