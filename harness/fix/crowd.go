@@ -23,51 +23,70 @@ type newHole struct {
 	drill unit.Length
 }
 
-// newHoles lists the new holes of the chains, by x.
-func (m *maker) newHoles(ans [][]seated) (out []newHole) {
-	for i, list := range ans {
-		c := m.chains[i]
-		for _, s := range list {
-			e := &m.geo.Edges[c.parts[c.partAt(s.at)].edge]
-			if s.seat != nil || s.bare || !c.spots()[s.place].known {
-				continue
-			}
-			h := newHole{chain: i, place: s.place, with: s.with}
-			h.at, _ = c.holes(s.place)
-			if s.with >= 0 {
-				other := m.chains[s.with]
-				best := -1
-				for _, o := range ans[s.with] {
-					if o.with == i && other.spots()[o.place].known && (best < 0 || space.Between(other.spots()[o.place].at, c.spots()[s.place].at) < space.Between(other.spots()[best].at, c.spots()[s.place].at)) {
-						best = o.place
-					}
+// newHoles is the new holes of the chains as they are settled.
+type newHoles struct {
+	m  *maker
+	of [][]newHole // by chain, in the order of its clips
+}
+
+func (m *maker) newHoles(ans [][]seated) *newHoles {
+	n := &newHoles{m: m, of: make([][]newHole, len(ans))}
+	for i := range ans {
+		n.look(ans, i)
+	}
+	return n
+}
+
+// look takes the holes of a chain as they are now. Those of a chain that shares holes with it may be others as well: both are of one group.
+func (n *newHoles) look(ans [][]seated, i int) {
+	m := n.m
+	c := m.chains[i]
+	n.of[i] = nil
+	for _, s := range ans[i] {
+		e := &m.geo.Edges[c.parts[c.partAt(s.at)].edge]
+		if s.seat != nil || s.bare || !c.spots()[s.place].known {
+			continue
+		}
+		h := newHole{chain: i, place: s.place, with: s.with}
+		h.at, _ = c.holes(s.place)
+		if s.with >= 0 {
+			other := m.chains[s.with]
+			best := -1
+			for _, o := range ans[s.with] {
+				if o.with == i && other.spots()[o.place].known && (best < 0 || space.Between(other.spots()[o.place].at, c.spots()[s.place].at) < space.Between(other.spots()[best].at, c.spots()[s.place].at)) {
+					best = o.place
 				}
-				if best >= 0 {
-					h.at = halfWay(c.spots()[s.place].at, other.spots()[best].at)
-				}
 			}
-			var f *design.Fixing
-			if s.given != nil {
-				f, h.given = s.given.fixing, true
-				if m.hole(f.Hole) != nil || f.Frozen != "" {
-					continue
-				}
-			}
-			x := m.choose(e, f, nil, 0, h.at)
-			h.panel, h.drill = x.panel, wide(m.fastener[x.fastener])
-			if x.kind != "tie" && x.kind != "adhesive" {
-				out = append(out, h)
+			if best >= 0 {
+				h.at = halfWay(c.spots()[s.place].at, other.spots()[best].at)
 			}
 		}
+		var f *design.Fixing
+		if s.given != nil {
+			f, h.given = s.given.fixing, true
+			if m.hole(f.Hole) != nil || f.Frozen != "" {
+				continue
+			}
+		}
+		x := m.choose(e, f, nil, 0, h.at)
+		h.panel, h.drill = x.panel, wide(m.fastener[x.fastener])
+		if x.kind != "tie" && x.kind != "adhesive" {
+			n.of[i] = append(n.of[i], h)
+		}
 	}
+}
+
+// sorted is all of them, by x.
+func (n *newHoles) sorted() []newHole {
+	out := slices.Concat(n.of...)
 	slices.SortStableFunc(out, func(a, b newHole) int { return cmp.Compare(a.at.X, b.at.X) })
 	return out
 }
 
 // crowded is the first two new holes of different chains on one panel that come too near one another, the earlier chain first; nil: none.
 // Those that were tried are left out.
-func (m *maker) crowded(ans [][]seated, tried map[[4]int]bool) *[2]newHole {
-	holes := m.newHoles(ans)
+func (n *newHoles) crowded(tried map[[4]int]bool) *[2]newHole {
+	m, holes := n.m, n.sorted()
 	most := unit.Length(0)
 	for i := range holes {
 		most = max(most, m.times("hole-apart", holes[i].panel, holes[i].drill))

@@ -137,8 +137,9 @@ func (s *settler) offer() {
 // clips, the one that costs fewer.
 func (s *settler) giveWay() {
 	m, tried := s.m, map[[4]int]bool{}
+	holes := m.newHoles(s.out)
 	for range mostTries {
-		x := m.crowded(s.out, tried)
+		x := holes.crowded(tried)
 		if x == nil {
 			break
 		}
@@ -166,7 +167,11 @@ func (s *settler) giveWay() {
 		}
 		if best >= 0 {
 			m.chains[x[best].chain].shut = bestShut
-			s.put(s.of[x[best].chain], bestAns, bestNow)
+			k := s.of[x[best].chain]
+			s.put(k, bestAns, bestNow)
+			for _, i := range s.lists[k] {
+				holes.look(s.out, i)
+			}
 		}
 	}
 }
