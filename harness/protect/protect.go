@@ -42,7 +42,7 @@ func FindFirst(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.Ca
 	return &Look{r, g, func() *Result {
 		x := *r
 		x.Curves = Curves(job, nt, sizes, th, r)
-		x.Wires = courses(th, r.Wires)
+		x.Wires = g.courses(th, r.Wires)
 		return &x
 	}}
 }

@@ -101,7 +101,7 @@ type WireResult struct {
 	Overload *Overload  // the worst, nil if nothing can overload it
 	Short    *ShortHeat // the worst short that heats it; nil if none does
 	Met      bool       // overload and short both
-	// How it warms in that overload and that short, until they end; only in All. Nothing where it hardly warms, or currents follow one another.
+	// How it warms in that overload and that short, until they end; only in All. Nothing where it hardly warms or hardly loses anything, or currents follow one another.
 	OverloadCourse, ShortCourse []heat.Leg
 }
 
