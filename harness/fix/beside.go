@@ -19,10 +19,11 @@ const leastBeside = 10
 // sides finds where two chains of one section lie side by side on one panel, so that two clips face to face can share a hole. What comes
 // away shares none with what stays.
 func (m *maker) sides() (out []clip.Side) {
-	// By where they begin across, so that what is far off is not looked at.
+	// By where they begin across, so that what is far off is not looked at; what lies on no panel faces nothing.
 	var by []int
+	lies := make([][]onPanel, len(m.chains))
 	for i, c := range m.chains {
-		if !c.moves && c.box.some {
+		if lies[i] = m.panelsOf(c); !c.moves && c.box.some && len(lies[i]) > 0 {
 			by = append(by, i)
 		}
 	}
@@ -34,7 +35,7 @@ func (m *maker) sides() (out []clip.Side) {
 			if m.chains[j].box.lo[0] > a.box.hi[0]+float64(m.besideMost) {
 				break
 			}
-			if i, j := min(i, j), max(i, j); m.chains[i].box.meets(&m.chains[j].box, m.besideMost) {
+			if i, j := min(i, j), max(i, j); m.chains[i].box.meets(&m.chains[j].box, m.besideMost) && meet(lies[i], lies[j]) {
 				pairs = append(pairs, [2]int{i, j})
 			}
 		}
@@ -43,6 +44,24 @@ func (m *maker) sides() (out []clip.Side) {
 	found := make([][]clip.Side, len(pairs))
 	m.halves(len(pairs), func(m *maker, k int) { found[k] = m.besides(pairs[k][0], pairs[k][1]) })
 	return slices.Concat(found...)
+}
+
+// onPanel is a panel and a section of which some edge of a chain is clipped to it: two places face one another only where both are the same.
+type onPanel struct{ panel, section string }
+
+// panelsOf lists them, none twice.
+func (m *maker) panelsOf(c *chain) (out []onPanel) {
+	for _, p := range c.parts {
+		e := &m.geo.Edges[p.edge]
+		if on := (onPanel{m.panelOf(e), e.Section}); on.panel != "" && !slices.Contains(out, on) {
+			out = append(out, on)
+		}
+	}
+	return out
+}
+
+func meet(a, b []onPanel) bool {
+	return slices.ContainsFunc(a, func(on onPanel) bool { return slices.Contains(b, on) })
 }
 
 // halves does n tasks on both processors, each with a maker that remembers for itself which side it was last asked for: a task may read what is there and write what is only its own.

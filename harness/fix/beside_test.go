@@ -5,8 +5,16 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"loomsheet/harness/bundle"
+	"loomsheet/harness/clip"
 	"loomsheet/harness/design"
+	"loomsheet/harness/net"
+	"loomsheet/harness/size"
+	"loomsheet/harness/space"
 	"loomsheet/harness/unit"
+	"loomsheet/lang/parts"
+	"loomsheet/lang/resolve"
+	"loomsheet/lang/trial"
 )
 
 // beside is two runs next to one another on a panel, of which the other runs back.
@@ -131,4 +139,76 @@ func TestPairInOneHole(t *testing.T) {
 			t.Errorf("%+v\n%+v", c, b)
 		}
 	}
+}
+
+// What lies side by side is found among the chains that share a panel as it is found among all.
+func TestSidesAmongAll(t *testing.T) {
+	for _, panel := range []string{"floor", "wall", ""} {
+		r := beside(20)
+		r.job.Runs[len(r.job.Runs)-1].Panel = panel
+		nt, bundles := r.laid()
+		m := newMaker(r.job, nt, bundles)
+		m.findChains()
+		var want []clip.Side
+		for i := range m.chains {
+			for j := i + 1; j < len(m.chains); j++ {
+				want = append(want, m.besides(i, j)...)
+			}
+		}
+		if d := cmp.Diff(want, m.sides()); d != "" || (len(want) > 0) != (panel == "floor") {
+			t.Errorf("panel %q, %d found among all: %s", panel, len(want), d)
+		}
+	}
+}
+
+// New holes that are looked at again where a group changed are those of all chains.
+func TestNewHolesAgain(t *testing.T) {
+	m := newMakerOf(t, 11, 150)
+	s := &settler{m: m, sides: m.sides(), out: make([][]seated, len(m.chains))}
+	s.groups = m.group(s.sides)
+	s.price = make([]cost, len(s.lists))
+	m.listHoles()
+	for k := range s.lists {
+		ans, c := s.solve(k)
+		s.put(k, ans, c)
+	}
+	holes := m.newHoles(s.out)
+	changed := 0
+	for k, list := range s.lists {
+		c := m.chains[list[0]]
+		c.shut = append(c.shut, stretchOf{from: 0, to: c.grid / 2, why: "for once"})
+		ans, now := s.solve(k)
+		s.put(k, ans, now)
+		before := len(holes.sorted())
+		for _, i := range list {
+			holes.look(s.out, i)
+		}
+		if len(holes.sorted()) != before {
+			changed++
+		}
+	}
+	if d := cmp.Diff(m.newHoles(s.out).sorted(), holes.sorted(), cmp.AllowUnexported(newHole{})); d != "" || changed == 0 {
+		t.Errorf("%d changed: %s", changed, d)
+	}
+}
+
+// newMakerOf is ready to settle the clips of a trial harness, its wires as they are first chosen.
+func newMakerOf(t *testing.T, seed uint64, wires int) *maker {
+	text := trial.Text(seed, wires)
+	job, _, said := resolve.Job("trial.loom", func(string) ([]byte, error) { return []byte(text), nil }, parts.Files(), nil)
+	if said.HasMistakes() {
+		t.Fatal(said)
+	}
+	nt := net.Build(job, space.Lay(job), nil)
+	m := newMaker(job, nt, bundle.Find(job, nt, size.Initial(job, nt)))
+	m.findChains()
+	for _, c := range m.chains {
+		m.demand(c)
+	}
+	m.placeGivens()
+	m.findSheets()
+	m.findEars()
+	m.findSeats()
+	m.findShut()
+	return m
 }
