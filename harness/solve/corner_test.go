@@ -129,10 +129,10 @@ func TestCornerAgainstAllCorners(t *testing.T) {
 		r := drawn(t, seeded(seed), 4+int(seed%9), linear)
 		set := spreadOut(r, seeded(seed+1000), 6)
 		res := r.solve()
-		type want struct{ lost, least float64 }
+		type want struct{ lost, least, most float64 }
 		worst := make([]want, len(res.Loads))
 		for n := range worst {
-			worst[n] = want{-1e9, 1e9}
+			worst[n] = want{-1e9, 1e9, -1e9}
 		}
 		for c := range 1 << len(set) {
 			for i, s := range set {
@@ -154,6 +154,7 @@ func TestCornerAgainstAllCorners(t *testing.T) {
 					}
 				}
 				worst[n].lost, worst[n].least = max(worst[n].lost, lost), min(worst[n].least, float64(x.Loads[n].Volts))
+				worst[n].most = max(worst[n].most, float64(x.Loads[n].Volts))
 			}
 		}
 		for _, s := range set {
@@ -163,7 +164,7 @@ func TestCornerAgainstAllCorners(t *testing.T) {
 			if !l.Fed || l.Supply == "" || l.Volts < 0 {
 				continue
 			}
-			for _, q := range []Quantity{LostBoth, LeastVolts} {
+			for _, q := range []Quantity{LostBoth, LeastVolts, MostVolts} {
 				k := res.Corner(n, q)
 				if k == nil {
 					continue
@@ -171,7 +172,10 @@ func TestCornerAgainstAllCorners(t *testing.T) {
 				sought++
 				gap := worst[n].lost - float64(k.Got)
 				better := float64(l.FeedDrop+l.ReturnDrop) - float64(k.Got)
-				if q == LeastVolts {
+				switch q {
+				case MostVolts:
+					gap, better = worst[n].most-float64(k.Got), float64(l.Volts-k.Got)
+				case LeastVolts:
 					gap, better = float64(k.Got)-worst[n].least, float64(k.Got-l.Volts)
 				}
 				if better > 1e-9 {
