@@ -21,16 +21,16 @@ func crimps(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 	fl.Heading(1, "Crimps by set-up")
 	common.Intro(fl, "Set the tool, crimp the samples on wire of the reel, pull each: the lowest counts, and is written down. No end is crimped before its set-up has held. "+
 		"A crimp of several wires is no better than its thinnest. A line to write on stands where only the contact's own sheet tells. Count is what stays on the wires, + samples, + what may be spoiled; "+
-		"numbers behind a connector are its cavities. A letter behind Least names the source of the figure, below the table.")
+		"numbers behind a connector are its cavities. The letters behind Least stand below the table: where the figure comes from, and how much bare conductor must be seen.")
 	t := table.New(
 		table.Column{Title: "Contact", Weight: 4, Min: 24, Type: page.Strong.Faced(label.Face)},
 		table.Column{Title: "Wire", Weight: 8, Min: 36, Type: page.Tight},
 		table.Column{Title: "Count", Align: page.Right, Whole: true},
 		table.Column{Title: "Strip mm", Min: 11},
 		table.Column{Title: "Height mm", Min: 15},
-		table.Column{Title: "Tool, setting", Width: 30, Type: page.Tight},
+		table.Column{Title: "Tool, setting", Width: 28, Type: page.Tight},
 		table.Column{Title: "Least N", Align: page.Right, Whole: true, Type: page.Strong},
-		table.Column{Title: "Lowest N", Width: 16},
+		table.Column{Title: "Lowest N", Width: 14},
 		table.Column{Title: "Set", Align: page.Centre, Whole: true},
 	)
 	t.Later, t.Pad, t.RowHeight, t.GroupEvery = "Crimps by set-up", 0.4, 5, 0
@@ -53,8 +53,11 @@ func crimps(fl *page.Flow, s *bench.SectionPlan, body page.Box) {
 			least = unit.Number(float64(c.Pull[0].Force), 1)
 		}
 		least += " " + why.mark(pullSource(c))
+		if c.Gap != "" {
+			least += " " + why.mark(gapSource(c))
+		}
 		tool := tooling(c)
-		if page.Tight.Width(tool.Text) > 26 && !tool.Write { // it has more room below
+		if page.Tight.Width(tool.Text) > 24 && !tool.Write { // it has more room below
 			same = "Tool: " + common.Squared(tool.Text) + ". " + same
 			tool = table.T("see below")
 		}
@@ -80,28 +83,45 @@ func tooling(c *bench.Crimp) table.Cell {
 	return table.T(tool.Text + ", " + setting.Text)
 }
 
-// pullSource is where the least force of a set-up comes from, and what must be seen of the conductor.
-func pullSource(c *bench.Crimp) string {
-	s := c.PullText
-	if len(c.Pull) > 0 {
-		s = strings.TrimPrefix(s, "at least "+c.Pull[0].Force.String()+" ")
-		s = strings.NewReplacer("(", "", ")", "").Replace(s)
+// pullSource is where the least force of a set-up comes from: the document with its column, and what of it.
+func pullSource(c *bench.Crimp) (from, says string) {
+	if len(c.Pull) == 0 {
+		return "Least", c.PullText
 	}
-	if c.Gap != "" {
-		s += "; " + c.Gap + " of bare conductor to be seen before the barrel"
+	s := strings.TrimPrefix(c.PullText, "at least "+c.Pull[0].Force.String()+" ")
+	s = strings.NewReplacer("(", "", ")", "").Replace(s)
+	if column := string(c.Pull[0].Column) + " column"; strings.Contains(s, column) {
+		from, says, _ = strings.Cut(s, column)
+		return "Least: " + from + column, strings.TrimPrefix(strings.TrimSpace(says), ", ")
 	}
-	return s
+	if says, ok := strings.CutPrefix(s, c.Pull[0].Info.Document+", "); ok {
+		return "Least: " + c.Pull[0].Info.Document, says
+	}
+	return "Least", s
 }
 
-// sources are remarks that many rows share: each has a letter in the rows, and stands once below them.
-type sources []string
+// gapSource is how much bare conductor must be seen, and where that comes from.
+func gapSource(c *bench.Crimp) (from, says string) {
+	const seen = "Bare conductor to be seen before the barrel"
+	much, source, ok := strings.Cut(strings.TrimSuffix(c.Gap, ")"), " (")
+	if document, condition, two := strings.Cut(source, ", "); ok && two {
+		return seen + ", " + document, much + ", " + condition
+	}
+	return seen, c.Gap
+}
 
-// mark is the letter of a remark.
-func (s *sources) mark(text string) string {
-	i := slices.Index(*s, text)
+// sources are remarks that many rows share: each has a letter in the rows, and stands once below them. Those out of one document stand together,
+// and the document is named once.
+type sources []remark
+
+type remark struct{ from, says string }
+
+// mark is the letter of a remark, from is the document or whatever it has in common with others.
+func (s *sources) mark(from, says string) string {
+	i := slices.Index(*s, remark{from, says})
 	if i < 0 {
 		i = len(*s)
-		*s = append(*s, text)
+		*s = append(*s, remark{from, says})
 	}
 	return letter(i)
 }
@@ -115,11 +135,18 @@ func letter(i int) string {
 }
 
 func (s sources) print(fl *page.Flow) {
-	var out []string
-	for i, text := range s {
-		out = append(out, letter(i)+": "+common.Squared(text)+".")
+	var order []string
+	of := map[string][]string{}
+	for i, r := range s {
+		if of[r.from] == nil {
+			order = append(order, r.from)
+		}
+		of[r.from] = append(of[r.from], letter(i)+" "+r.says)
 	}
-	fl.Say(page.Tight, strings.Join(out, "  "))
+	for i, from := range order {
+		order[i] = strings.TrimSuffix(from+": "+strings.Join(of[from], "; "), " ") + "."
+	}
+	fl.Together(func() { fl.Say(page.Tight, common.Squared(strings.Join(order, "  "))) })
 }
 
 // stated is a figure of the contact, or a line to write on what its own sheet tells.

@@ -222,7 +222,7 @@ func stackText(k *assembly.Stack, why *sources) string {
 	case k.Torque > 0 && k.Source == "":
 		s += ", " + k.Torque.String() + " (stated)"
 	case k.Torque > 0:
-		s += ", " + k.Torque.String() + " " + why.mark(torqueSource(k))
+		s += ", " + k.Torque.String() + " " + why.mark("Torque", torqueSource(k))
 	default:
 		s += ", torque not known: by the maker's sheet"
 	}

@@ -128,11 +128,11 @@ func pegs(fl *page.Flow, b *board.Board) {
 		table.Column{Title: "what", Weight: 4},
 		table.Column{Title: "set", Width: 10, Align: page.Centre},
 	)
-	t.Title = "Pegs of " + Title(b) + ": nodes and ends"
+	t.Title, t.Later = "Nodes and ends", "Pegs of "+Title(b)+": nodes and ends"
 	t.Close = true
 	few := table.New()
-	few.Title = "Pegs of " + Title(b) + " that only carry: along bundles, and on the inner side of bends"
-	few.Close = true
+	few.Title = "Those that only carry: along bundles, and on the inner side of bends"
+	few.Later, few.Close = "Pegs of "+Title(b)+" that only carry", true
 	const across = 3
 	for range across {
 		few.Columns = append(few.Columns, table.Column{Title: "peg", Whole: true, Align: page.Right, Type: page.Strong}, table.Column{Title: "x mm", Whole: true, Align: page.Right},
@@ -155,6 +155,7 @@ func pegs(fl *page.Flow, b *board.Board) {
 	if len(row) > 0 {
 		few.Row(row...)
 	}
+	fl.Heading(2, "Pegs of "+Title(b))
 	fl.Para("Tapes run from the lower left and the lower right corner of the board to the middle of the peg.")
 	fl.Add(t)
 	if n > 0 {

@@ -12,7 +12,7 @@ func (fl *Flow) Heading(level int, s string) {
 	if s = strings.Trim(strings.ReplaceAll(s, "\n", " "), " "); s == "" {
 		return
 	}
-	level = min(max(level, 1), 3)
+	level, fl.head = min(max(level, 1), 3), s
 	t := [...]Type{Heading1, Heading2, Heading3}[level-1]
 	fl.add(step{heading: true, block: measured(func(w, _ MM) []Part {
 		ps := lineParts(t, t.Wrap(s, w), 0, nil)

@@ -40,6 +40,7 @@ type Flow struct {
 	group  int    // that is open, 0 for none
 	kept   int    // parts that are held from one layout to the next
 	sheets []Size // of the pages of the last layout
+	head   string // the heading that stands last
 }
 
 // step is one block, or the order to go on upon a new page, perhaps in another frame.
@@ -50,6 +51,7 @@ type step struct {
 	fresh   bool
 	frame   *Frame
 	later   func(fl *Flow)
+	head    string // the heading before later
 	parts   []Part // as they were measured
 	known   bool   // they were
 	made    *Flow  // of later
@@ -64,8 +66,19 @@ type Changing interface {
 // NewFlow begins a book in the given frame.
 func NewFlow(f Frame) *Flow { return &Flow{steps: []step{{fresh: true, frame: &f}}} }
 
+// Continuing is a block that says above each of its later pages what it goes on with, unless it has a title of its own: the heading over it.
+type Continuing interface {
+	Block
+	ContinueAs(heading string)
+}
+
 // Add appends a block.
-func (fl *Flow) Add(b Block) { fl.add(step{block: b}) }
+func (fl *Flow) Add(b Block) {
+	if c, ok := b.(Continuing); ok {
+		c.ContinueAs(fl.head)
+	}
+	fl.add(step{block: b})
+}
 
 func (fl *Flow) add(s step) {
 	s.group = fl.group
@@ -102,7 +115,10 @@ func (fl *Flow) turn(s step) {
 
 // Later adds what make puts into a flow of its own. In a long book that is made anew each time the book is laid out, when its turn comes, and let go
 // when it is on its pages: so no more than a piece of such a book is in memory. It may not stand within Together, nor begin with a new page after a heading.
-func (fl *Flow) Later(make func(fl *Flow)) { fl.add(step{later: make}) }
+func (fl *Flow) Later(make func(fl *Flow)) {
+	fl.add(step{later: make, head: fl.head})
+	fl.head = "" // another may stand last by then
+}
 
 // mostKept is how many parts a book may have to be held from one layout to the next; a row of a table is a part.
 const mostKept = 20_000
@@ -214,7 +230,7 @@ func (m *measuring) steps(fl *Flow, groups int) {
 		case s.later != nil:
 			sub := s.made
 			if sub == nil {
-				sub = &Flow{}
+				sub = &Flow{head: s.head}
 				s.later(sub)
 				if m.keep {
 					s.made = sub

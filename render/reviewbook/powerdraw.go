@@ -7,6 +7,7 @@ import (
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 	"loomsheet/render/page"
+	"loomsheet/render/table"
 )
 
 var (
@@ -30,7 +31,11 @@ type powerTree struct {
 	b    *book
 	p    *power
 	root *line
+	over string // the heading over it
 }
+
+// ContinueAs names its later pages.
+func (t *powerTree) ContinueAs(heading string) { t.over = "Power distribution: " + heading }
 
 // row is a line with where it is drawn: the lines of those before it that go on to others below.
 type row struct {
@@ -51,7 +56,7 @@ func (t *powerTree) Parts(width, _ page.MM) ([]page.Part, error) {
 		}
 		c.Line(0, c.H(), c.W(), c.H(), page.Hair)
 	}}
-	again := head
+	again := table.Later(t.over, width, head)
 	parts := []page.Part{head}
 	minus := t.minus()
 	var lay func(l *line, at page.MM, last bool, pass []page.MM)

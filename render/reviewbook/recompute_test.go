@@ -3,6 +3,7 @@ package reviewbook
 import (
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -93,7 +94,7 @@ var (
 // Each line of each ladder can be worked again from what is printed: milliohms x amps = millivolts, the volts go down by them, a
 // wire's milliohms follow from length, resistance per metre and temperature, and the sums are those of the lines.
 func TestLaddersCanBeWorkedAgain(t *testing.T) {
-	text := strings.Join(chapter(t, make1(t), "Drop ladders"), "\n")
+	text := strings.Join(slices.DeleteFunc(chapter(t, make1(t), "Drop ladders"), func(l string) bool { return strings.HasSuffix(l, ", continued") }), "\n")
 	parts := strings.Split(text, "\nLadder ")[1:]
 	if len(parts) < 5 {
 		t.Fatalf("%d ladders", len(parts))

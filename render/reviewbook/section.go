@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"loomsheet/harness/heat"
 	"loomsheet/harness/pack"
@@ -272,15 +273,9 @@ func (b *book) listStrands(c *page.Canvas, s *section) {
 	for k := range s.strands[:n] {
 		x := &s.strands[k]
 		y += t.Leading() + 0.25
-		name := "wire " + strconv.Itoa(x.wire+1)
-		if w := b.wire(x.wire); w != nil {
-			name = w.Name
-			if w.Label != "" && w.Label != w.Name {
-				name = w.Label + "  " + w.Name
-			}
-		}
+		room := right[3] - t.Width(amps(x.amps)) - 2 - 8
 		c.Text(0, y, t, strconv.Itoa(k+1))
-		c.Text(8, y, t, t.Fit(name, right[3]-12-8))
+		c.Text(8, y, t, t.Fit(b.strandName(x.wire, func(s string) bool { return t.Width(s) <= room }), room))
 		c.TextAt(right[3], y, t, page.Right, amps(x.amps))
 		if x.share < 0 {
 			c.TextAt(right[0], y, t, page.Right, "conductor not known")
@@ -301,4 +296,19 @@ func (b *book) listStrands(c *page.Canvas, s *section) {
 	}
 	y += t.Leading() + 0.25
 	c.Text(8, y, t, "air "+degrees(s.in.Ambient)+" C, surface "+degrees(s.in.Surface)+" C")
+}
+
+// strandName is the mark and the name of a wire; where that finds no room the circuit, which most marks begin with, is said once.
+func (b *book) strandName(wire int, fits func(string) bool) string {
+	w := b.wire(wire)
+	switch {
+	case w == nil:
+		return "wire " + strconv.Itoa(wire+1)
+	case w.Label == "" || w.Label == w.Name:
+		return w.Name
+	}
+	if whole := w.Label + "  " + w.Name; fits(whole) || w.Label != w.Circuit && !strings.HasPrefix(w.Label, w.Circuit+".") {
+		return whole
+	}
+	return w.Label + "  " + strings.TrimPrefix(w.Name, w.Circuit+" ")
 }

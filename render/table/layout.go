@@ -26,7 +26,7 @@ func (t *Table) Parts(width, height MM) ([]page.Part, error) {
 	parts = append(parts, head)
 	parts[0].Gap = 3
 	tops := len(parts)
-	plain := stack(titlePart(t.continued(width)), head) // opens a later page
+	plain := Later(t.later(), width, head) // opens a later page
 	again := &plain
 	inGroup := 0
 	first, last := true, t.lastRow()
@@ -149,17 +149,28 @@ func (t *Table) titleLines(width MM) []string {
 	return titleType.Wrap(t.Title, width)
 }
 
-// continued is the title above the second page; a long one is shortened, the first page has it whole.
-func (t *Table) continued(width MM) []string {
-	title := t.Later
-	if title == "" {
-		title = t.Title
+// later is the title above the second page.
+func (t *Table) later() string {
+	if t.Later != "" {
+		return t.Later
 	}
+	return t.Title
+}
+
+// Later is a head with the title above it that says what a page goes on with; a long one is shortened, the first page has it whole.
+func Later(title string, width MM, head page.Part) page.Part {
 	if title == "" {
-		return nil
+		return head
 	}
 	const more = ", continued"
-	return []string{titleType.Fit(title, width-titleType.Width(more)) + more}
+	return stack(titlePart([]string{titleType.Fit(title, width-titleType.Width(more)) + more}), head)
+}
+
+// ContinueAs names the later pages of a table that has no title, by the heading over it.
+func (t *Table) ContinueAs(heading string) {
+	if t.Title == "" && t.Later == "" {
+		t.Later = heading
+	}
 }
 
 func titlePart(lines []string) page.Part {
