@@ -69,6 +69,7 @@ func (s Scope) get(kind string) string {
 type Setting struct {
 	Name  string
 	Value SettingValue
+	As    string // the value as written, with its own unit
 	// Scope by word ("section", "class", ..., "case"); several must all hold.
 	Scope map[string]string
 	Common

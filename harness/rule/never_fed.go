@@ -1,8 +1,13 @@
 package rule
 
 import (
+	"fmt"
+	"math"
+	"slices"
+
 	"loomsheet/harness/diag"
 	"loomsheet/harness/solve"
+	"loomsheet/harness/unit"
 )
 
 var neverFed = &Rule{
@@ -10,7 +15,7 @@ var neverFed = &Rule{
 	Why:     "A load that no case feeds was never checked: a case is missing, or a switch in one.",
 	Formula: "each load draws current in at least one case, and in at least one not through another load alone, as when lamps that have lost their earth feed each other; a load between signal wires only, such as the end of a bus, may rest. One that no position of any switch feeds is told by cut-off",
 	Source:  "common practice",
-	Do:      "Write a case in which it runs, its switches and relays set.",
+	Do:      "Write a case in which it runs, its switches and relays set; where it is fed and the supply breaks down under it, mend what it draws.",
 	Fires:   with(relayJob, "case on { supply battery }", "case on {\n  supply battery\n  set relay to off\n}\naccept relay-against device relay reason \"tried\" by \"checker 1\" until C"),
 	Silent:  smallJob,
 	Check: func(m *Model, out *diag.List) {
@@ -41,6 +46,10 @@ var neverFed = &Rule{
 			if rests {
 				why = "Every case rests it."
 			}
+			if c, amps := overwhelmed(m, k); c != nil {
+				title = " takes more than what feeds it can give, in every case"
+				why = fmt.Sprintf("It lies between a live plus and a minus. In case %s %s run through it, too small a part of what it should take for it to count as fed. Look at its watts or amps, and at the unit, and at what supply, fuses and wires can give.", c.Case, amps)
+			}
 			if other := through[k]; other != "" {
 				title, why = " is fed only through another load", "Its current runs through "+other+" in each case: an earth or a feed of its own is missing, or both stand in series on purpose, which somebody accepts."
 			}
@@ -48,6 +57,30 @@ var neverFed = &Rule{
 		}
 	},
 }
+
+// overwhelmed is the case in which most current runs through a load that does not count as fed, though it lies between a live plus and a minus.
+func overwhelmed(m *Model, k loadKey) (in *solve.CaseResult, most unit.Current) {
+	for _, c := range m.Cases {
+		if c.Net == nil || !c.Point.Converged || slices.ContainsFunc(c.Loads, func(l solve.LoadResult) bool { return keyOf(&l) == k && l.Rests }) {
+			continue
+		}
+		asked := func(device string, index int, coil bool) bool { return k == (loadKey{device, coil, index}) }
+		for i := range c.Net.Elements {
+			e := &c.Net.Elements[i]
+			if e.Kind != solve.Load && e.Kind != solve.Coil || !asked(e.Device, e.Index, e.Kind == solve.Coil) || i >= len(c.Point.Amps) {
+				continue
+			}
+			amps := unit.Current(math.Abs(float64(c.Point.Amps[i])))
+			if amps > most && amps >= leastDrawn && len(solve.CutOff(c.Net, asked)) == 0 {
+				in, most = c, amps
+			}
+		}
+	}
+	return in, most
+}
+
+// leastDrawn is less than any current that a person would write, and more than what is left when a solution is found.
+const leastDrawn unit.Current = 1e-6
 
 type loadKey struct {
 	device string

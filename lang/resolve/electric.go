@@ -158,7 +158,7 @@ func (b *builder) ends(d *device, l *sense.Stmt, seen map[string]diag.Span) (fro
 	}
 	k := l.Word.Name + " " + from.String() + " " + to.String()
 	if first, twice := seen[k]; twice {
-		b.mistake(l, span, "ends-twice", fmt.Sprintf("%s has a second %s from %s to %s", d.Name, l.Word.Name, f.Values[0].Text, t.Values[0].Text), "What lies between the same two ends is one line.").
+		b.mistake(l, span, "ends-twice", fmt.Sprintf("%s has a second %s from %s to %s", d.Name, l.Word.Name, f.Values[0].Text, t.Values[0].Text), alongside(l.Word.Name)).
 			Point(first, "the first one")
 		return from, to, false
 	}
@@ -365,4 +365,18 @@ func (b *builder) noState(s *sense.Stmt, d *device, v syntax.Value, name string)
 		}
 		m.Near(diag.Nearest(name, ns)).Point(d.t.st.NameSpan(), "declared here")
 	})
+}
+
+// alongside says how two of a kind between the same two pins are written.
+func alongside(word string) string {
+	switch word {
+	case "coil":
+		return "One coil moves every contact of one name: if it is one relay, write `state` lines of the same name for all its contacts and one coil. " +
+			"Of two relays side by side each coil has an end of its own: declare a pin for it with `inner` and join the two with `joins`, or write one relay as a device of its own."
+	case "draw":
+		return "Write one line with the sum of both; or give the second one pins of its own, or a device of its own."
+	case "fuse":
+		return "Two fuses side by side share as chance will have it: take one of the whole rating, or give the second one pins of its own."
+	}
+	return "What lies between the same two ends is one line. Give the second one pins of its own, or a device of its own."
 }

@@ -54,7 +54,7 @@ func (b *builder) setting(s *sense.Stmt) {
 			}
 			return
 		}
-		b.job.Settings.Lines = append(b.job.Settings.Lines, design.Setting{Name: def.Name, Value: value, Scope: sc, Common: own(s)})
+		b.job.Settings.Lines = append(b.job.Settings.Lines, design.Setting{Name: def.Name, Value: value, As: o.Values[0].Text, Scope: sc, Common: own(s)})
 	}
 }
 
@@ -153,10 +153,10 @@ func (b *builder) clashes() {
 				continue
 			}
 			told[pair{x.Span, y.Span}] = true
-			title := fmt.Sprintf("%s is set to %s and to %s for %s", x.Name, x.Value, y.Value, scopeText(x))
+			title := fmt.Sprintf("%s is set to %s and to %s for %s", x.Name, x.As, y.As, scopeText(x))
 			detail := "Keep one of the two."
 			if x.ScopeText() != y.ScopeText() {
-				title = fmt.Sprintf("%s is set to %s for %s and to %s for %s", x.Name, x.Value, scopeText(x), y.Value, scopeText(y))
+				title = fmt.Sprintf("%s is set to %s for %s and to %s for %s", x.Name, x.As, scopeText(x), y.As, scopeText(y))
 				detail = "A thing that is in both has no rule which one counts. Narrow one of the two."
 			}
 			b.msgs.Mistake(y.Span, "setting-clash", title, detail).Point(x.Span, "the other one")
