@@ -72,7 +72,7 @@ func (f *finder) bends() []Bend {
 		}
 		if b.Inside < b.Needed {
 			for _, p := range m.Pieces {
-				b.Turned = append(b.Turned, p.Wire)
+				b.turned = append(b.turned, p.Wire)
 			}
 		}
 		out = append(out, b)

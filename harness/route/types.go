@@ -35,10 +35,14 @@ type Bend struct {
 	Setting string      // name of the setting that ruled; empty: stated by the part
 	Source  string
 	Wire    int // of the net, the one that rules; -1: the bundle
-	Turned  []int // wires of the net that turn here, a cable by its first core, thickest first; nil where the bend has what it needs
 	Flexes  bool
 	Span    diag.Span
+
+	turned []int
 }
+
+// Turned is the wires of the net that turn here, a cable by its first core, thickest first; nil where the bend has what it needs.
+func (b *Bend) Turned() []int { return b.turned }
 
 // Near is the least distance between a stretch and a hazard in one of its positions, surface to surface. Every stretch with wires is listed
 // for every hazard that comes nearer than twice what is needed.

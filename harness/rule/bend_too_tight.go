@@ -81,7 +81,7 @@ func first(nt *net.Net, b *route.Bend) string {
 
 // ruling is what a bend turns, thickest first, but the wire that rules before all.
 func ruling(b *route.Bend) []int {
-	list := slices.Clone(b.Turned)
+	list := slices.Clone(b.Turned())
 	if i := slices.Index(list, b.Wire); i > 0 {
 		list = slices.Insert(slices.Delete(list, i, i+1), 0, b.Wire)
 	}

@@ -40,7 +40,9 @@ func (f *filler) fill(v reflect.Value, path string) {
 			return
 		}
 		for i := range v.NumField() {
-			f.fill(v.Field(i), path+"."+v.Type().Field(i).Name)
+			if v.Type().Field(i).IsExported() { // the rest is told by a method, and printed by who asks that
+				f.fill(v.Field(i), path+"."+v.Type().Field(i).Name)
+			}
 		}
 	case reflect.Slice:
 		if elsewhere[v.Type().Elem().Name()] {
