@@ -4,7 +4,6 @@ import (
 	"runtime"
 	"slices"
 	"sync"
-	"sync/atomic"
 	"weak"
 
 	"loomsheet/harness/unit"
@@ -55,9 +54,9 @@ type again struct {
 	scratch weak.Pointer[grid]
 	looked  weak.Pointer[values]
 	lean    *lean
-	last    atomic.Pointer[ladder] // of a case: of the start asked last
-	knobs   []knob                 // of a start those that start
-	near    map[int32][]knob       // by island, all of them
+	among   among            // of a case
+	knobs   []knob           // of a start those that start
+	near    map[int32][]knob // by island, all of them
 	corners map[ask]*Corner
 	solved  map[end]*patch // of a case and its starts
 	said    map[knobName]*said

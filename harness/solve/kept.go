@@ -107,7 +107,7 @@ func (p *past) recall(res *CaseResult) {
 
 // stands tells whether a point was taken over as it is.
 func (x *lean) stands(y *lean) bool {
-	return len(x.own) == len(y.own) && len(x.own) > 0 && &x.own[0] == &y.own[0]
+	return x.stood == y.stood && len(x.stood.islands) > 0
 }
 
 // corners hands over those of a case or a start whose island and knobs in the case are the same, which is remembered by island. The knobs of

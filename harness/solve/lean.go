@@ -14,11 +14,28 @@ type lean struct {
 	changes []change
 	joints  *joints
 	nw      *Network
-	own     []slim                  // by island
-	last    *atomic.Pointer[ladder] // of the case: that of the start asked last, since what is asked once is asked often
+	stood   *stood
+	among   *among
 
 	mu   sync.Mutex
 	kept weak.Pointer[ladder]
+}
+
+// among is what the starts of a case share.
+type among struct {
+	last atomic.Pointer[ladder] // of the start asked last, since what is asked once is asked often
+
+	mu   sync.Mutex
+	grid weak.Pointer[grid] // to work out what was let go of
+}
+
+// stood is how the islands that a start moves stand. Once that is let go of it is worked out again when asked for, and kept until memory is wanted.
+type stood struct {
+	islands []int32
+
+	mu   sync.Mutex
+	own  []slim // by island; nil: let go of
+	kept weak.Pointer[[]slim]
 }
 
 // slim is what cannot be worked out of a patch.
@@ -33,45 +50,88 @@ type slim struct {
 }
 
 // newLean solves the case of a ladder again with some laws changed.
-func newLean(l *ladder, g *grid, changes []change, last *atomic.Pointer[ladder]) *lean {
-	base := l.p
-	out := &lean{base: base, last: last, changes: changes, joints: l.joints, nw: l.Network}
-	g.tried(base, changes, func(o owned) {
-		x := slim{island: o.island, part: o.part, residual: o.residual, converged: o.converged}
-		if was := base.patch(o.island).part; slices.Equal(was, x.part) {
-			x.part = was
+func newLean(l *ladder, g *grid, changes []change, a *among) *lean {
+	out := &lean{base: l.p, among: a, changes: changes, joints: l.joints, nw: l.Network, stood: &stood{}}
+	out.stood.own = out.solve(g)
+	for i := range out.stood.own {
+		out.stood.islands = append(out.stood.islands, out.stood.own[i].island)
+	}
+	return out
+}
+
+// solve is how the islands stand in which laws change.
+func (x *lean) solve(g *grid) (own []slim) {
+	base := x.base
+	g.tried(base, x.changes, func(o owned) {
+		w := slim{island: o.island, part: o.part, residual: o.residual, converged: o.converged}
+		if was := base.patch(o.island).part; slices.Equal(was, w.part) {
+			w.part = was
 		}
 		for i := range o.br {
-			x.live = x.live || o.br[i].law == source
+			w.live = w.live || o.br[i].law == source
 		}
 		for _, a := range o.amps {
-			x.least = max(x.least, abs(a))
+			w.least = max(w.least, abs(a))
 		}
-		x.least *= aim
+		w.least *= aim
 		n := len(o.hi)
 		all := make([]float64, 2*n)
-		x.hi, x.lo = all[:n:n], all[n:]
-		copy(x.hi, o.hi)
-		copy(x.lo, o.lo)
-		out.own = append(out.own, x)
+		w.hi, w.lo = all[:n:n], all[n:]
+		copy(w.hi, o.hi)
+		copy(w.lo, o.lo)
+		own = append(own, w)
 	})
-	return out
+	return own
+}
+
+// own is how they stand, worked out again where that was let go of.
+func (x *lean) own() []slim {
+	s := x.stood
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.own != nil {
+		return s.own
+	}
+	if own := s.kept.Value(); own != nil {
+		return *own
+	}
+	x.among.mu.Lock()
+	defer x.among.mu.Unlock()
+	g := x.among.grid.Value()
+	if g == nil || g.layout != x.base.layout {
+		g = newGrid(x.base.layout)
+		x.among.grid = weak.Make(g)
+	}
+	warm(g)
+	own := x.solve(g)
+	s.kept = weak.Make(&own)
+	return own
+}
+
+// letGo keeps no more than what it takes to work it out again.
+func (s *stood) letGo() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.own != nil {
+		own := s.own
+		s.own, s.kept = nil, weak.Make(&own)
+	}
 }
 
 // ladder is the whole again. Who has it keeps it.
 func (x *lean) ladder() *ladder {
-	if l := x.last.Load(); l != nil && l.lean == x {
+	if l := x.among.last.Load(); l != nil && l.lean == x {
 		return l
 	}
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	if l := x.kept.Value(); l != nil {
-		x.last.Store(l)
+		x.among.last.Store(l)
 		return l
 	}
-	q := withLaws(x.base, x.changes)
+	q, own := withLaws(x.base, x.changes), x.own()
 	for k := range q.own {
-		s := &x.own[k]
+		s := &own[k]
 		br := q.own[k].br
 		p := newPatch(br, s.part)
 		copy(p.hi, s.hi)
@@ -87,7 +147,7 @@ func (x *lean) ladder() *ladder {
 	}
 	l := &ladder{Network: x.nw, joints: x.joints, p: x.base.but(q.own...), down: map[int][]bool{}, lean: x}
 	x.kept = weak.Make(l)
-	x.last.Store(l)
+	x.among.last.Store(l)
 	return l
 }
 
@@ -122,15 +182,14 @@ func (x *lean) volts(node int) float64 {
 func (x *lean) point() *point { return x.ladder().p }
 
 // mine tells whether an island is another than at the base.
-func (x *lean) mine(island int32) bool { return x.slim(island) != nil }
+func (x *lean) mine(island int32) bool { return slices.Contains(x.stood.islands, island) }
 
 func (x *lean) slim(island int32) *slim {
-	for i := range x.own {
-		if x.own[i].island == island {
-			return &x.own[i]
-		}
+	i := slices.Index(x.stood.islands, island)
+	if i < 0 {
+		return nil
 	}
-	return nil
+	return &x.own()[i]
 }
 
 // flow is the volts across a branch and the current through it.

@@ -28,8 +28,11 @@ func TestLeanIsWhole(t *testing.T) {
 		for i := range res.Starts {
 			x := res.Starts[i].again.lean
 			want := s.grid().again(s.p, x.changes)
-			x.last.Store(nil)
-			for x.kept.Value() != nil {
+			x.among.last.Store(nil)
+			if i%2 == 1 { // what is let go of too
+				x.stood.letGo()
+			}
+			for x.kept.Value() != nil || i%2 == 1 && x.stood.kept.Value() != nil {
 				runtime.GC()
 			}
 			for e := range res.Net.Elements {

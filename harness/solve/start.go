@@ -120,16 +120,16 @@ func (s *StartResult) Amps(element int) unit.Current {
 // Standing is what a start moves, as it stands: what it carries there is the same in every result that was taken over from another with the same standing.
 // Known is false of a start that was not solved.
 type Standing struct {
-	own   *slim
+	of    *stood
 	Known bool
 }
 
 // Standing is that of a start, to be compared.
 func (s *StartResult) Standing() Standing {
-	if s.again == nil || len(s.again.lean.own) == 0 {
+	if s.again == nil || len(s.again.lean.stood.islands) == 0 {
 		return Standing{}
 	}
-	return Standing{&s.again.lean.own[0], true}
+	return Standing{s.again.lean.stood, true}
 }
 
 // Volts is that of a node, in the sense of Point.Volts; none of one that is not there.
@@ -138,6 +138,15 @@ func (s *StartResult) Volts(node int) unit.Voltage {
 		return 0
 	}
 	return unit.Voltage(s.again.lean.volts(node))
+}
+
+// LetGo keeps of the starts of a case no more than what it takes to work out again, to the bit, how they stand: most are not asked again.
+func (c *CaseResult) LetGo() {
+	for i := range c.Starts {
+		if a := c.Starts[i].again; a != nil {
+			a.lean.stood.letGo()
+		}
+	}
 }
 
 // Point is the whole operating point.
@@ -256,10 +265,10 @@ func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []Star
 			out = append(out, was.over(res, s, steady))
 			continue
 		}
-		l := newLean(steady, s.g, x.changes, &res.again.last)
+		l := newLean(steady, s.g, x.changes, &res.again.among)
 		st := StartResult{Device: x.device, Net: res.Net, of: res, again: &again{under: res.again, knobs: x.knobs, lean: l}}
-		for _, o := range l.own {
-			st.index = append(st.index, loads[o.island]...)
+		for _, i := range l.stood.islands {
+			st.index = append(st.index, loads[i]...)
 		}
 		st.index = append(st.index, own[x.device]...)
 		slices.Sort(st.index)
@@ -273,7 +282,7 @@ func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []Star
 // over is the same start in a case with other figures, none of which touch what moves.
 func (s *StartResult) over(res *CaseResult, n *settled, steady *ladder) StartResult {
 	was := s.again.lean
-	l := &lean{base: n.p, last: &res.again.last, changes: was.changes, joints: steady.joints, nw: res.Net, own: was.own}
+	l := &lean{base: n.p, among: &res.again.among, changes: was.changes, joints: steady.joints, nw: res.Net, stood: was.stood}
 	return StartResult{Device: s.Device, Net: res.Net, of: res, index: s.index, moved: &moved{lean: l},
 		again: &again{under: res.again, knobs: s.again.knobs, lean: l}}
 }

@@ -57,6 +57,9 @@ func Loop(job *design.Job, build func(net.Hints) *net.Net) *Outcome {
 		o := run(job, nt, f, sizes, before == nil)
 		hints, misfit := size.Needs(job, nt, o.Sizes, greatest(nt, o.Cases))
 		if !misfit || n == mostNets || before != nil && same(nt, o.Sizes, before) {
+			for _, c := range o.Cases {
+				c.LetGo()
+			}
 			return o
 		}
 		before = map[string]size.Conductor{}
