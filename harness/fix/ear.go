@@ -143,8 +143,10 @@ type earsFrom struct {
 }
 
 // holes is the hole of a clip at a place, and where it would be with its ear turned to the other side.
-func (c *chain) holes(p int) (hole, other design.Point3) {
-	at := c.spots()[p].at
+func (c *chain) holes(p int) (hole, other design.Point3) { return c.earsAt(p, c.spots()[p].at) }
+
+// earsAt is that of a clip off the grid, whose nearest place is p.
+func (c *chain) earsAt(p int, at design.Point3) (hole, other design.Point3) {
 	k := sort.Search(len(c.ears), func(k int) bool { return c.ears[k].place > p }) - 1
 	if k < 0 || c.ears[k].sheet == nil {
 		return at, at

@@ -18,8 +18,8 @@ func Find(job *design.Job, nt *net.Net, bundles *bundle.Bundles) *Plan {
 	m.placeGivens()
 	m.findSheets()
 	m.findEars()
-	m.findSeats()
 	m.findShut()
+	m.findSeats()
 	all := m.dressAll(m.settle())
 	return &Plan{Runs: m.runs(all), Misses: m.misses(all)}
 }

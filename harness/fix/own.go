@@ -1,10 +1,13 @@
 package fix
 
 import (
+	"math"
 	"slices"
 
 	"loomsheet/harness/clip"
 	"loomsheet/harness/design"
+	"loomsheet/harness/space"
+	"loomsheet/harness/unit"
 )
 
 // mostLeft bounds how many clips by hand of a group are tried without the holes beside them, each time it is settled.
@@ -51,4 +54,42 @@ func (m *maker) holdsOwn(c *chain, at int) bool {
 		}
 	}
 	return true
+}
+
+// owners tells which of those that pass by a hole it was made for. What is frozen in the body was made for the clip that would have it just there: to another,
+// which would have to turn its ear round or to be held a little askew, it is offered when that one leaves it. Otherwise a job whose holes are drilled might
+// hold what it missed by what it held, and ask for a hole anew. Where it is just that of no clip, and for a clip by hand that has no other, it is for all.
+func (m *maker) owners(h *design.Hole, list []passing) func(passing) bool {
+	off := func(x passing) unit.Length {
+		hole, _ := x.c.holes(x.p)
+		d := space.Between(hole, h.At)
+		for i := range x.c.given {
+			if g := &x.c.given[i]; g.at == x.p {
+				d = min(d, x.c.offOf(g, h.At))
+			}
+		}
+		return d
+	}
+	least := sameHole + tiny
+	for _, x := range list {
+		least = min(least, off(x))
+	}
+	return func(x passing) bool {
+		if h.Frozen == "" || least > sameHole || off(x) <= least+tiny {
+			return true
+		}
+		return slices.ContainsFunc(x.c.given, func(g given) bool { return g.at == x.p }) && !m.holdsOwn(x.c, x.p)
+	}
+}
+
+// offOf is how far a point is from the hole of a clip by hand, which may stand between two places of the grid.
+func (c *chain) offOf(g *given, q design.Point3) unit.Length {
+	run, stretch, station := c.station(c.partAt(g.after), g.after)
+	walk := c.geo.Walk(run, stretch)
+	at, _, ok := walk.At(station)
+	if !ok || !finite(at) {
+		return unit.Length(math.Inf(1))
+	}
+	hole, _ := c.earsAt(g.at, at)
+	return space.Between(hole, q)
 }

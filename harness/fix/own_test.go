@@ -103,3 +103,33 @@ func TestClipByHandWithoutHoleOfItsOwn(t *testing.T) {
 		t.Errorf("misses %v", missText(t, again))
 	}
 }
+
+// Jobs of which, once their holes were there, a way took a hole that was made for another or for a place further on of itself, just as near to its clip with the
+// ear turned round: it missed as much as before in all, or less, but what was held before was missed, and holes were asked for in a painted body.
+func TestHolesAreThoseOfTheirClips(t *testing.T) {
+	for _, x := range []struct {
+		what string
+		drawn
+	}{
+		{"that of a bend, beside a clip by hand", drawn{span: 60, end: 55, clear: 2, nodes: [][2]int{{-298, 0}, {-8, 0}, {-287, -18}, {-558, 321}}, length: 101, outside: 1,
+			keepOuts: [][4]int{{0, 0, 10, 10}}, branches: []drawnBranch{{from: 1, moves: true}, {from: 2, end: [2]int{0, 269}, moves: true}}, fixings: []float64{0.25, 3}}},
+		{"that of a branch, by another branch that misses its breakout", drawn{span: 75, end: 40, ofB1: 60, bend: 27, nodes: [][2]int{{-5, 272}, {18, -4}, {-4, -30}, {319, -3}}, outside: 9,
+			keepOuts: [][4]int{{0, 1, 256, 33}, {21, 471, 260, 288}}, branches: []drawnBranch{{from: 1, end: [2]int{582, 1}}, {from: 2, end: [2]int{595, -2}}}}},
+		{"that of a branch, by the trunk that misses its end", drawn{span: 60, end: 41, ofB1: 60, nodes: [][2]int{{-1, 0}, {78, -1}, {-358, 0}, {700, -120}, {310, 654}, {0, -243}}, outside: 1,
+			keepOuts: [][4]int{{0, 5, 176, 73}}, branches: []drawnBranch{{from: 3, end: [2]int{-67, -4}}, {from: 4, end: [2]int{0, 445}}}}},
+		{"its own further on", drawn{span: 60, end: 72, nodes: [][2]int{{3, -1}, {0, -317}, {-32, -78}}, outside: 4,
+			keepOuts: [][4]int{{0, -316, 60, 293}, {0, 0, 10, 10}}, branches: []drawnBranch{{from: 1, end: [2]int{0, 2}}}, fixings: []float64{1e-9, 1e-100}}},
+	} {
+		r := x.rig()
+		r.job.Settings.Lines = append(r.job.Settings.Lines, set("clip-beside", "0 mm"))
+		first := r.find()
+		r.frozen(first, false)
+		again := r.find()
+		if a, b := holesOf(first), holesOf(again); !slices.Equal(a, b) {
+			t.Errorf("%s:\nfirst %q\nagain %q", x.what, a, b)
+		}
+		if newHolesOf(again) > 0 || len(first.Misses) == 0 || len(again.Misses) > len(first.Misses) {
+			t.Errorf("%s: %d new holes\nfirst %q\nagain %q", x.what, newHolesOf(again), missText(t, first), missText(t, again))
+		}
+	}
+}

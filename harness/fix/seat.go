@@ -113,12 +113,13 @@ func (m *maker) findSeats() {
 				}
 			}
 		}
+		mine := m.owners(h, list)
 		least := unit.Length(math.Inf(1))
 		for _, x := range list {
 			least = min(least, x.d)
 		}
 		for _, x := range list {
-			if x.d <= least+nearer {
+			if x.d <= least+nearer && mine(x) {
 				x.c.seats = append(x.c.seats, seat{x.p, h})
 			} else {
 				x.c.further = append(x.c.further, seat{x.p, h})
