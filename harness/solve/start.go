@@ -25,13 +25,13 @@ type StartResult struct {
 type moved struct {
 	mu    sync.Mutex
 	lean  *lean
-	brief []brief             // by place in the start's list
+	brief map[int]*brief      // by place in the start's list
 	whole map[int]*LoadResult // of the device, with their ways
 }
 
 // brief is in what a load of a start differs from that of the case.
 type brief struct {
-	known, fed             bool
+	fed                    bool
 	supply                 int32 // -1: none
 	volts                  unit.Voltage
 	amps                   unit.Current
@@ -57,19 +57,19 @@ func (s *StartResult) load(k int) *LoadResult {
 		}
 		return m.whole[k]
 	}
-	if m.brief == nil {
-		m.brief = make([]brief, len(s.index))
-	}
-	b := &m.brief[k]
-	if told := b.told.Value(); told != nil {
-		return told
-	}
-	if !b.known {
+	b := m.brief[k]
+	if b == nil {
 		m.lean.ladder().judge(&r)
-		*b = brief{known: true, fed: r.Fed, supply: -1, volts: r.Volts, amps: r.Amps, atSupply: r.SupplyVolts, set: r.SupplySet, feedDrop: r.FeedDrop, returnedDrop: r.ReturnDrop}
+		if m.brief == nil {
+			m.brief = map[int]*brief{}
+		}
+		b = &brief{fed: r.Fed, supply: -1, volts: r.Volts, amps: r.Amps, atSupply: r.SupplyVolts, set: r.SupplySet, feedDrop: r.FeedDrop, returnedDrop: r.ReturnDrop}
 		if r.Feed != nil || r.Supply != "" {
 			b.supply = int32(r.supply)
 		}
+		m.brief[k] = b
+	} else if told := b.told.Value(); told != nil {
+		return told
 	}
 	r.Fed, r.Volts, r.Amps, r.Supply, r.supply = b.fed, b.volts, b.amps, "", 0
 	r.SupplyVolts, r.SupplySet, r.FeedDrop, r.ReturnDrop, r.Feed, r.Return = b.atSupply, b.set, b.feedDrop, b.returnedDrop, nil, nil
