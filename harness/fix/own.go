@@ -56,10 +56,10 @@ func (m *maker) holdsOwn(c *chain, at int) bool {
 	return true
 }
 
-// owners tells which of those that pass by a hole it was made for. What is frozen in the body was made for the clip that would have it just there: to another,
+// owners tells how near a hole is to that of a clip that passes by, more than sameHole for none, and of which it is. What is frozen in the body was made for the clip that would have it just there: to another,
 // which would have to turn its ear round or to be held a little askew, it is offered when that one leaves it. Otherwise a job whose holes are drilled might
 // hold what it missed by what it held, and ask for a hole anew. Where it is just that of no clip, and for a clip by hand that has no other, it is for all.
-func (m *maker) owners(h *design.Hole, list []passing) func(passing) bool {
+func (m *maker) owners(h *design.Hole, list []passing) (least unit.Length, mine func(passing) bool) {
 	off := func(x passing) unit.Length {
 		hole, _ := x.c.holes(x.p)
 		d := space.Between(hole, h.At)
@@ -70,11 +70,11 @@ func (m *maker) owners(h *design.Hole, list []passing) func(passing) bool {
 		}
 		return d
 	}
-	least := sameHole + tiny
+	least = sameHole + tiny
 	for _, x := range list {
 		least = min(least, off(x))
 	}
-	return func(x passing) bool {
+	return least, func(x passing) bool {
 		if h.Frozen == "" || least > sameHole || off(x) <= least+tiny {
 			return true
 		}
@@ -92,4 +92,34 @@ func (c *chain) offOf(g *given, q design.Point3) unit.Length {
 	}
 	hole, _ := c.earsAt(g.at, at)
 	return space.Between(hole, q)
+}
+
+// halfAPlace is how near a hole must be to that of two places to be made for them rather than for those beside them.
+const halfAPlace unit.Length = 0.5
+
+// shared moves those that pass by a hole that was made half way between two of them to the places of the two clips: where the two ways are not quite parallel
+// it is nearest to others. It gives back those two, or none; least is how near the hole is to that of a clip for itself.
+func (m *maker) shared(h *design.Hole, list []passing, least unit.Length) (two []passing) {
+	if h.Frozen == "" {
+		return nil
+	}
+	least = min(least, halfAPlace)
+	for i, x := range list {
+		for _, y := range list[i+1:] {
+			if x.c == y.c {
+				continue
+			}
+			at := look(x.c, y.c)
+			for p := max(0, x.p-leastBeside); p <= min(len(at.spots)-1, x.p+leastBeside); p++ {
+				q, _, ok := m.facing(&at, p)
+				if !ok {
+					continue
+				}
+				if d := space.Between(halfWay(at.spots[p].at, y.c.spots()[q].at), h.At); d < least {
+					least, two = d, []passing{{x.c, p, d}, {y.c, q, d}}
+				}
+			}
+		}
+	}
+	return two
 }

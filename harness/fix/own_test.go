@@ -104,6 +104,21 @@ func TestClipByHandWithoutHoleOfItsOwn(t *testing.T) {
 	}
 }
 
+// So it is where the holes are stated, its own by name, and nothing is frozen yet.
+func TestClipByHandLeavesHoleToAnother(t *testing.T) {
+	r := stolen()
+	first := r.find()
+	r.frozen(first, true)
+	r.job.Painted, r.job.Fixings[0].Frozen, r.job.Fixings[0].Hole = "", "", "at-trunk-1"
+	for _, h := range r.job.Holes {
+		h.Frozen = ""
+	}
+	again := r.find()
+	if a, b := holesOf(first), holesOf(again); !slices.Equal(a, b) || len(again.Misses) > len(first.Misses) {
+		t.Errorf("first %q\nagain %q, misses %v", a, b, missText(t, again))
+	}
+}
+
 // Jobs of which, once their holes were there, a way took a hole that was made for another or for a place further on of itself, just as near to its clip with the
 // ear turned round: it missed as much as before in all, or less, but what was held before was missed, and holes were asked for in a painted body.
 func TestHolesAreThoseOfTheirClips(t *testing.T) {
@@ -131,5 +146,25 @@ func TestHolesAreThoseOfTheirClips(t *testing.T) {
 		if newHolesOf(again) > 0 || len(first.Misses) == 0 || len(again.Misses) > len(first.Misses) {
 			t.Errorf("%s: %d new holes\nfirst %q\nagain %q", x.what, newHolesOf(again), missText(t, first), missText(t, again))
 		}
+	}
+}
+
+// Two ways that are not quite parallel share holes: once they are there, both clips are in them at the places they had.
+func TestSharedHolesStayShared(t *testing.T) {
+	r := drawn{span: 61, end: 46, clear: 27, short: 103, ofB1: 478, bend: 25, nodes: [][2]int{{70, -2}, {-48, 210}, {0, 5}, {-465, 46}, {-15, -583}}, length: 662, outside: 11,
+		keepOuts: [][4]int{{-2, 4, 12, 193}}, branches: []drawnBranch{{from: 2, end: [2]int{-206, 10}}, {from: 3, end: [2]int{-7, 30}}}}.rig()
+	first := r.find()
+	pairs := 0
+	for _, x := range first.Runs {
+		for _, c := range x.Clips {
+			if c.With != "" {
+				pairs++
+			}
+		}
+	}
+	r.frozen(first, false)
+	again := r.find()
+	if a, b := holesOf(first), holesOf(again); !slices.Equal(a, b) || newHolesOf(again) > 0 || len(again.Misses) > 0 || pairs != 8 {
+		t.Errorf("%d in holes of two\nfirst %q\nagain %q, misses %v", pairs, a, b, missText(t, again))
 	}
 }

@@ -113,8 +113,14 @@ func (m *maker) findSeats() {
 				}
 			}
 		}
-		mine := m.owners(h, list)
-		least := unit.Length(math.Inf(1))
+		least, mine := m.owners(h, list)
+		if two := m.shared(h, list, least); two != nil {
+			for _, x := range two {
+				x.c.seats = append(x.c.seats, seat{x.p, h})
+			}
+			continue
+		}
+		least = unit.Length(math.Inf(1))
 		for _, x := range list {
 			least = min(least, x.d)
 		}
