@@ -168,11 +168,10 @@ func Without(res *CaseResult, rest []string) []unit.Current {
 // Adjoint is how the volts of a load (by its index in the result) answer to the resistance of each wire: volts gained per ohm
 // added, which is a current; less than none where more resistance costs the load volts. It follows from one more solution of
 // the net, linear about the operating point (Tellegen's theorem: a wire's part is its current times the volts it sees when one
-// ampere is drawn at the load). Relays and switches stay as they are.
-func Adjoint(res *CaseResult, load int) []unit.Current {
-	out := make([]unit.Current, len(res.WireAmps))
+// ampere is drawn at the load). Relays and switches stay as they are. Told are the wires, ascending, that make any difference.
+func Adjoint(res *CaseResult, load int) (wires []int, gained []unit.Current) {
 	if res.again == nil || load < 0 || load >= len(res.Loads) || res.again.p.branch(res.Loads[load].element).law == open {
-		return out
+		return nil, nil
 	}
 	res.again.lock()
 	defer res.again.unlock()
@@ -181,15 +180,17 @@ func Adjoint(res *CaseResult, load int) []unit.Current {
 	x := p.patch(i)
 	s := res.again.grid().solver(i, x.br)
 	if !s.live || !s.factorAt(x.drop, restSlope*restSlope) {
-		return out
+		return nil, nil
 	}
 	clear(s.rest)
 	s.add(&x.br[p.atE[at]], -1) // one ampere in at the plus side, out at the minus
 	s.f.solve(s.rest)
 	for k, n := range p.islands[i].elements {
 		if e := &res.Net.Elements[n]; e.Kind == Wire {
-			out[e.Wire] = unit.Current(s.step(&x.br[k])*x.br[k].g) * unit.Current(x.amps[k])
+			if a := unit.Current(s.step(&x.br[k])*x.br[k].g) * unit.Current(x.amps[k]); a != 0 {
+				wires, gained = append(wires, e.Wire), append(gained, a)
+			}
 		}
 	}
-	return out
+	return wires, gained
 }

@@ -7,6 +7,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -307,7 +308,14 @@ func TestAdjoint(t *testing.T) {
 		r := drawn(t, seeded(seed), 9, seed%2 == 0)
 		res := r.solve()
 		for n, l := range res.Loads {
-			sens := Adjoint(res, n)
+			wires, gained := Adjoint(res, n)
+			if !slices.IsSorted(wires) || slices.Contains(gained, 0) {
+				t.Fatalf("wires %v make a difference of %v", wires, gained)
+			}
+			sens := make([]unit.Current, len(r.nt.Wires))
+			for k, w := range wires {
+				sens[w] = gained[k]
+			}
 			for w := range sens {
 				was := r.sizes[w].Resistance
 				by := was * 1e-4

@@ -237,9 +237,10 @@ func (v *volts) startAsks(c *solve.CaseResult, slack float64, all bool) []ask {
 
 // everywhere is the exact slopes about the operating point, shared feeds and rings included.
 func (v *volts) everywhere(c *solve.CaseResult, load int) (wires []int, slope []float64) {
-	for i, a := range solve.Adjoint(c, load) {
-		if i < len(v.nt.Wires) && unit.Finite(a) && a != 0 {
-			wires, slope = append(wires, i), append(slope, -float64(a))
+	all, gained := solve.Adjoint(c, load)
+	for k, i := range all {
+		if i < len(v.nt.Wires) && unit.Finite(gained[k]) {
+			wires, slope = append(wires, i), append(slope, -float64(gained[k]))
 		}
 	}
 	return wires, slope
