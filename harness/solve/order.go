@@ -3,6 +3,7 @@ package solve
 import (
 	"slices"
 	"sync"
+	"sync/atomic"
 )
 
 // orders remembers the order of elimination of nets met before: finding it costs more than solving, and the rounds of sizing, the starts and
@@ -18,9 +19,10 @@ type order struct {
 	nodes int
 	edges [][2]int32
 	p     *pattern
+	asked atomic.Bool // again, since it was met or spared
 }
 
-// mostRemembered bounds the edges of all nets remembered; the oldest are forgotten first.
+// mostRemembered bounds the edges of all nets remembered; the oldest that was not asked for again is forgotten first.
 const mostRemembered = 1 << 18
 
 func patternOf(nodes int, ends [][2]int32) *pattern {
@@ -32,6 +34,7 @@ func patternOf(nodes int, ends [][2]int32) *pattern {
 	o := orders.known[key]
 	orders.Unlock()
 	if o != nil && o.nodes == nodes && slices.Equal(o.edges, ends) {
+		o.asked.Store(true)
 		return o.p
 	}
 	o = &order{nodes: nodes, edges: slices.Clone(ends)}
@@ -45,8 +48,13 @@ func patternOf(nodes int, ends [][2]int32) *pattern {
 		orders.known[key] = o
 		orders.queue = append(orders.queue, key)
 		for orders.size += len(ends); orders.size > mostRemembered; orders.queue = orders.queue[1:] {
-			orders.size -= len(orders.known[orders.queue[0]].edges)
-			delete(orders.known, orders.queue[0])
+			first := orders.queue[0]
+			if x := orders.known[first]; x.asked.Swap(false) {
+				orders.queue = append(orders.queue, first)
+				continue
+			}
+			orders.size -= len(orders.known[first].edges)
+			delete(orders.known, first)
 		}
 	}
 	return o.p
