@@ -108,17 +108,28 @@ func Telling(moves []int, quiet int) []int {
 		return moves
 	}
 	at, _ := slices.BinarySearch(moves, quiet)
-	return slices.Insert(slices.Clone(moves), at, quiet)
+	return slices.Concat(moves[:at], []int{quiet}, moves[at:])
 }
 
-// StartLoads lists for each start the loads it tells of, by the case's list: those that it moves, and those that it is the first to leave alone.
+// StartLoads lists for each start the loads it tells of, by the case's list, ascending: those that it moves, and those that it is the first to leave alone.
 func (c *CaseResult) StartLoads() [][]int {
-	out := make([][]int, len(c.Starts))
 	moves, quiet := c.StartsAt()
-	for load := range moves {
-		for _, start := range Telling(moves[load], quiet[load]) {
-			out[start] = append(out[start], load)
+	each := func(do func(start, load int)) {
+		for load := range moves {
+			for _, s := range moves[load] {
+				do(s, load)
+			}
+			if quiet[load] >= 0 {
+				do(quiet[load], load)
+			}
 		}
 	}
+	count, all := make([]int, len(c.Starts)), 0
+	each(func(start, _ int) { count[start]++; all++ })
+	out, room := make([][]int, len(c.Starts)), make([]int, all)
+	for s, n := range count {
+		out[s], room = room[:0:n], room[n:]
+	}
+	each(func(start, load int) { out[start] = append(out[start], load) })
 	return out
 }

@@ -196,12 +196,7 @@ func (v *volts) startAsks(c *solve.CaseResult, slack float64, all bool) []ask {
 		return nil
 	}
 	moves, quiet := c.StartsAt()
-	loads := make([][]int, len(c.Starts)) // by start
-	for i := range moves {
-		for _, s := range solve.Telling(moves[i], quiet[i]) {
-			loads[s] = append(loads[s], i)
-		}
-	}
+	loads := c.StartLoads()
 	floors, known := make([][]Limit, len(c.Loads)), make([]bool, len(c.Loads)) // the same in every start
 	var out []ask
 	for s := range c.Starts {
