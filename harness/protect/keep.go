@@ -86,6 +86,7 @@ func (k *keeper) keep() {
 			continue
 		}
 		t := &k.trials[i]
+		k.settle(t) // first, while it is known which of its wires are told finely
 		for n := range t.heats {
 			h := &t.heats[n]
 			if !h.fine && h.used > by[h.wire]*(1+1e-9) {
@@ -96,7 +97,6 @@ func (k *keeper) keep() {
 				worst[h.wire].Short = len(k.res.Shorts)
 			}
 		}
-		k.settle(t)
 		t.Worst.Short = len(k.res.Shorts)
 		if t.Hot >= 0 && t.Worst.Latest == Never {
 			t.Worst.Reaches = k.warm.After(t.Hot, t.Worst.Amps, atRest)
