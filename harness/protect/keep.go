@@ -1,15 +1,15 @@
 package protect
 
 // keeper is told of one short after another and keeps those worth reading: of each place the worst of its weakest and of its strongest ones, and for a
-// wire that one overheats, the one that does so most.
+// wire that none of those heats most, the one that does.
 type keeper struct {
 	*weigher
 	seen   []bool // wires that carry the current of some short
 	trials []trial
 	uses   []int // of each of them; what is of no more use is let go
 	best   map[sideKey]int
-	hurt   []int     // by wire: the trial that overheats it most; -1
-	by     []float64 // and how far
+	hurt   []int     // by wire: the trial that heats it most; -1
+	by     []float64 // and the share of its room that takes
 	downs  map[FuseRef][]*pairing
 	downOf map[FuseRef][]*pairing
 }
@@ -55,7 +55,10 @@ func (k *keeper) add(t trial) {
 	}
 	for n := range t.heats {
 		h := &t.heats[n]
-		if !h.Met && (k.hurt[h.wire] < 0 || h.used > k.by[h.wire]*(1+sameTimes)) {
+		if h.used > k.by[h.wire]*(1+sameTimes) && !h.fine {
+			*h = k.bear(h.wire, h.steps, true)
+		}
+		if h.used > k.by[h.wire]*(1+sameTimes) {
 			if j := k.hurt[h.wire]; j == at {
 				uses--
 			} else if j >= 0 {
@@ -77,26 +80,54 @@ func (k *keeper) letGo(j int) {
 	}
 }
 
+// worth marks the shorts that are kept. That which heats a wire most only where it does so more than the others.
+func (k *keeper) worth() []bool {
+	out := make([]bool, len(k.trials))
+	for _, i := range k.best {
+		out[i] = true
+	}
+	by := make([]float64, len(k.wires))
+	for i := range k.trials {
+		if out[i] {
+			k.heaviest(&k.trials[i], by, func(*wireHeat) {})
+		}
+	}
+	for w, i := range k.hurt {
+		if i >= 0 && (k.by[w] > 1+1e-9 || k.by[w] > by[w]*(1+sameTimes)) {
+			out[i] = true
+		}
+	}
+	return out
+}
+
+// heaviest tells of the wires that a short heats more than by says, and puts it there.
+func (k *keeper) heaviest(t *trial, by []float64, tell func(h *wireHeat)) {
+	for n := range t.heats {
+		h := &t.heats[n]
+		if !h.fine && h.used > by[h.wire]*(1+1e-9) {
+			*h = k.bear(h.wire, h.steps, true)
+		}
+		if h.used > by[h.wire]*(1+1e-9) {
+			by[h.wire] = h.used
+			tell(h)
+		}
+	}
+}
+
 // keep puts the shorts into the result. Then each wire is given the worst of those.
 func (k *keeper) keep() {
 	by := make([]float64, len(k.wires))
 	worst := make([]ShortHeat, len(k.wires))
-	for i := range k.trials {
-		if k.uses[i] == 0 {
+	for i, ok := range k.worth() {
+		if !ok {
 			continue
 		}
 		t := &k.trials[i]
-		k.settle(t) // first, while it is known which of its wires are told finely
-		for n := range t.heats {
-			h := &t.heats[n]
-			if !h.fine && h.used > by[h.wire]*(1+1e-9) {
-				*h = k.bear(h.wire, h.steps, true)
-			}
-			if h.used > by[h.wire]*(1+1e-9) {
-				by[h.wire], worst[h.wire] = h.used, h.ShortHeat
-				worst[h.wire].Short = len(k.res.Shorts)
-			}
-		}
+		k.heaviest(t, by, func(h *wireHeat) {
+			worst[h.wire] = h.ShortHeat
+			worst[h.wire].Short = len(k.res.Shorts)
+		})
+		k.settle(t)
 		t.Worst.Short = len(k.res.Shorts)
 		if t.Hot >= 0 && t.Worst.Latest == Never {
 			t.Worst.Reaches = k.warm.After(t.Hot, t.Worst.Amps, atRest)

@@ -29,9 +29,8 @@ func (g *weigher) brings(wire int, o *Overload, fine bool) (used float64) {
 // settle finds finely what a short does at worst: the wire that takes most of its room is told finely until it is the one that did before. No other takes more,
 // since none takes more than it is known to.
 func (g *weigher) settle(t *trial) {
-	for t.at >= 0 && !t.heats[t.at].fine {
+	for t.sum(); t.at >= 0 && !t.heats[t.at].fine; t.sum() {
 		h := &t.heats[t.at]
 		*h = g.bear(h.wire, h.steps, true)
-		t.sum()
 	}
 }
