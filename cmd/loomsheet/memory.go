@@ -7,8 +7,8 @@ import (
 	"runtime/metrics"
 )
 
-// softLimit is the memory that the program keeps below while it can: garbage is collected sooner as it is neared. A job of which more than three quarters of
-// that are in use gets a third above what is, else it would do nothing but collect.
+// softLimit is the memory that the program keeps below while it can: garbage is collected sooner as it is neared. A job of which more than four fifths of
+// that are in use is collected as is usual, else it would do nothing but collect.
 const softLimit = 990 << 20
 
 // saveMemory sets the limit, unless the one who runs the program has said how memory is to be used.
@@ -32,7 +32,12 @@ const smallRoom = 64 << 20
 func percentFor(live uint64) int { return int(max(100, smallRoom*100/max(live, smallRoom/16))) }
 
 // limitFor is the limit with so many bytes in use.
-func limitFor(live uint64) int64 { return max(softLimit, int64(live)/3*4) }
+func limitFor(live uint64) int64 {
+	if live <= softLimit/5*4 {
+		return softLimit
+	}
+	return 2 * int64(live)
+}
 
 // afterCollecting calls do after each collection of garbage with the bytes that are in use.
 func afterCollecting(do func(live uint64)) {

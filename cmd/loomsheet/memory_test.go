@@ -14,7 +14,7 @@ func TestLimitLeavesRoom(t *testing.T) {
 			t.Errorf("%d bytes for %d in use", l, live)
 		}
 	}
-	if limitFor(700<<20) != softLimit {
+	if limitFor(750<<20) != softLimit {
 		t.Error("a job that needs little gets more")
 	}
 }
