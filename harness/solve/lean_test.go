@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 	"loomsheet/harness/size"
 	"loomsheet/harness/space"
@@ -13,14 +14,19 @@ import (
 	"loomsheet/lang/trial"
 )
 
-// What a start forgot and works out again is what the solver found, to the bit.
-func TestLeanIsWhole(t *testing.T) {
-	text := trial.Text(7, 150)
+// trialNet is a trial job up to its wires.
+func trialNet(t *testing.T, seed uint64, wires int) (*design.Job, *net.Net) {
+	text := trial.Text(seed, wires)
 	job, _, said := resolve.Job("trial.loom", func(string) ([]byte, error) { return []byte(text), nil }, parts.Files(), nil)
 	if said.HasMistakes() {
 		t.Fatal(said)
 	}
-	nt := net.Build(job, space.Lay(job), nil)
+	return job, net.Build(job, space.Lay(job), nil)
+}
+
+// What a start forgot and works out again is what the solver found, to the bit.
+func TestLeanIsWhole(t *testing.T) {
+	job, nt := trialNet(t, 7, 150)
 	n := 0
 	for _, c := range job.Cases {
 		res := Case(job, nt, size.Initial(job, nt), nil, c)
@@ -71,12 +77,7 @@ func TestLeanIsWhole(t *testing.T) {
 
 // Shorts that are worked out in the place of others are the same, to the bit.
 func TestStrikesInOnePlace(t *testing.T) {
-	text := trial.Text(5, 150)
-	job, _, said := resolve.Job("trial.loom", func(string) ([]byte, error) { return []byte(text), nil }, parts.Files(), nil)
-	if said.HasMistakes() {
-		t.Fatal(said)
-	}
-	nt := net.Build(job, space.Lay(job), nil)
+	job, nt := trialNet(t, 5, 150)
 	sizes := size.Initial(job, nt)
 	c := job.Cases[1]
 	one, apart := NewFaults(job, nt, sizes, nil, c, Weakest), NewFaults(job, nt, sizes, nil, c, Weakest)
@@ -110,12 +111,7 @@ func TestStrikesInOnePlace(t *testing.T) {
 
 // Cases that are laid together share names, and are each what they are alone.
 func TestLaidTogether(t *testing.T) {
-	text := trial.Text(3, 60)
-	job, _, said := resolve.Job("trial.loom", func(string) ([]byte, error) { return []byte(text), nil }, parts.Files(), nil)
-	if said.HasMistakes() {
-		t.Fatal(said)
-	}
-	nt := net.Build(job, space.Lay(job), nil)
+	job, nt := trialNet(t, 3, 60)
 	sizes := size.Initial(job, nt)
 	shared := 0
 	var first *Network

@@ -5,22 +5,12 @@ import (
 	"testing"
 	"time"
 
-	"loomsheet/harness/net"
 	"loomsheet/harness/size"
-	"loomsheet/harness/space"
-	"loomsheet/lang/parts"
-	"loomsheet/lang/resolve"
-	"loomsheet/lang/trial"
 )
 
 // Starts that are let go of while others ask for them tell all the same.
 func TestStartsAtOnce(t *testing.T) {
-	text := trial.Text(7, 150)
-	job, _, said := resolve.Job("trial.loom", func(string) ([]byte, error) { return []byte(text), nil }, parts.Files(), nil)
-	if said.HasMistakes() {
-		t.Fatal(said)
-	}
-	nt := net.Build(job, space.Lay(job), nil)
+	job, nt := trialNet(t, 7, 150)
 	res := Case(job, nt, size.Initial(job, nt), nil, job.Cases[0])
 	if len(res.Starts) == 0 {
 		t.Fatal("nothing starts")
