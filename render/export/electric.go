@@ -1,6 +1,7 @@
 package export
 
 import (
+	"loomsheet/harness/heat"
 	"loomsheet/harness/protect"
 )
 
@@ -112,6 +113,27 @@ type Guard struct {
 	ShortC     Num      `json:"short_c" doc:"conductor when it is cleared"`
 	ShortLimit Num      `json:"short_limit_c" doc:"limit then"`
 	Met        bool     `json:"met" doc:"overload and short both"`
+	// How it warms until then; empty where it hardly does, or hardly loses anything on the way.
+	OverCourse  []Leg `json:"overload_course" doc:"how it warms in that overload, in parts of equal rise"`
+	ShortCourse []Leg `json:"short_course" doc:"how it warms in that short, in parts of equal rise"`
+}
+
+// Leg is a part of the way on which a conductor warms in a fault.
+type Leg struct {
+	From      Num `json:"from_c" doc:"conductor as the part begins"`
+	To        Num `json:"to_c" doc:"and as it ends"`
+	FromHolds Num `json:"from_holds_a" doc:"steady current that would hold it there"`
+	ToHolds   Num `json:"to_holds_a" doc:"the same at the end of the part"`
+	Keeps     Num `json:"keeps" doc:"share of the heat made that stays in the copper"`
+	For       Num `json:"for_s" doc:"time it takes"`
+}
+
+func legs(course []heat.Leg) []Leg {
+	out := make([]Leg, 0, len(course))
+	for _, l := range course {
+		out = append(out, Leg{num(l.From), num(l.To), num(l.FromHolds), num(l.ToHolds), num(l.Keeps), num(l.For)})
+	}
+	return out
 }
 
 // ContactLoad is the contact at one end of a wire.
@@ -332,6 +354,7 @@ func protection(in Input, d *Doc, p *protect.Result) {
 		if s := w.Short; s != nil {
 			g.ShortAmps, g.ShortC, g.ShortLimit = num(s.Amps), num(s.Reaches), num(s.Limit)
 		}
+		g.OverCourse, g.ShortCourse = legs(w.OverloadCourse), legs(w.ShortCourse)
 		d.Guards = append(d.Guards, g)
 	}
 }

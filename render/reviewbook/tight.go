@@ -24,6 +24,15 @@ func (b *book) tightest(fl *page.Flow) {
 		"Load is the load's own current. Length is of all wires on the way together; it says which way. Ambient is how much warmer all air may be. Supply is the set-point, in the direction that hurts. "+
 		"Where it says not by, the limit holds to the end of what was tried. Of fuses, contacts and batteries the load goes in proportion and the air by their own formula or table; "+
 		"a dash stands where a cause does not matter or is not worked out.")
+	jumps := ""
+	for i := range b.in.Tightest {
+		if slices.ContainsFunc(b.in.Tightest[i].Room, func(r margin.Room) bool { return r.Stops }) {
+			jumps = " Where it jumps, a relay lets go, another supply takes over, the load is no longer fed, or the gate of a fuse goes on to its next step."
+		}
+	}
+	fl.Say(page.Tight, "Used: of the room between the value without load and the limit, the share that is used. Without load nothing is lost, a load has the set-point of its supply, a wire is as warm as the air. "+
+		"Of a rating, a time or a battery it is the plain share. "+
+		"Where a table of ampacities rules it is the square of the share of the current. What a wire may heat does not turn on its length."+jumps)
 	t := table.New(typed([]table.Column{
 		{Title: "Result", Type: bold, Weight: 3, Min: 30}, {Title: "Now", Align: page.Right}, {Title: "Limit", Align: page.Right},
 		{Title: "Used %", Align: page.Right}, {Title: "Load A", Align: page.Right}, {Title: "Length mm", Align: page.Right, Min: 20},
@@ -34,15 +43,6 @@ func (b *book) tightest(fl *page.Flow) {
 		b.tight(t, &b.in.Tightest[i])
 	}
 	fl.Add(t)
-	jumps := ""
-	for i := range b.in.Tightest {
-		if slices.ContainsFunc(b.in.Tightest[i].Room, func(r margin.Room) bool { return r.Stops }) {
-			jumps = " Where it jumps, a relay lets go, another supply takes over, the load is no longer fed, or the gate of a fuse goes on to its next step."
-		}
-	}
-	fl.Say(page.Tight, "Used: of the room between the value without load and the limit, the share that is used. Without load nothing is lost, a load has the set-point of its supply, a wire is as warm as the air. "+
-		"Of a rating, a time or a battery it is the plain share. "+
-		"Where a table of ampacities rules it is the square of the share of the current. What a wire may heat does not turn on its length."+jumps)
 }
 
 func (b *book) tight(t *table.Table, x *margin.Tight) {
