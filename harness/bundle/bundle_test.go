@@ -82,7 +82,7 @@ func TestCables(t *testing.T) {
 		job.Parts.Wires = []*design.Wire{{Part: design.Part{Name: "screened-3"}, Outside: 4.2, Bend: 25, Cores: make([]design.WireCore, 3), Screen: &design.WireScreen{}}}
 		sizes[0].Outside, sizes[1].Outside, sizes[4].Outside = 1.4, 1.4, 2
 		b := Find(job, nt, sizes)
-		if m := b.Edges[0]; m.Wires != 3 || len(m.Pieces) != 1 || m.Pieces[0] != (Piece{Wire: 0, Cable: "lead", Screened: true, Outside: 4.2, Bend: 25}) || m.Least() != 4.2 || m.Most != 4.2 {
+		if m := b.Edges[0]; m.Wires != 3 || len(m.Pieces) != 1 || *m.Pieces[0] != (Piece{Wire: 0, Cable: "lead", Screened: true, Outside: 4.2, Bend: 25}) || m.Least() != 4.2 || m.Most != 4.2 {
 			t.Errorf("the cable: %+v", m)
 		}
 		// the lead of a screen is nothing at the least, and no thicker than its cable

@@ -23,6 +23,7 @@ type finder struct {
 	run    map[string]*design.Run
 	cores  map[string]unit.Length // thickest core of each cable
 	packer *packer
+	pieces map[Piece]*Piece
 }
 
 // Find works out the make-up of every edge and of every turn from one edge into another. It works on incomplete inputs: where the outside
@@ -113,7 +114,7 @@ func (b *Bundles) of(i int) *MakeUp {
 
 func newFinder(job *design.Job, nt *net.Net, sizes size.Sizes) *finder {
 	f := &finder{job: job, net: nt, geo: nt.Space, sizes: sizes, wire: map[string]*design.Wire{}, cable: map[string]*design.Cable{},
-		run: map[string]*design.Run{}, cores: map[string]unit.Length{}, packer: newPacker()}
+		run: map[string]*design.Run{}, cores: map[string]unit.Length{}, packer: newPacker(), pieces: map[Piece]*Piece{}}
 	if f.geo == nil {
 		f.geo = &space.Geometry{}
 	}
@@ -204,7 +205,12 @@ func (f *finder) makeUp(wires []int, at design.Scope) (m MakeUp, circles []unit.
 			m.Unknown = true
 			return
 		}
-		m.Pieces, circles = append(m.Pieces, p), append(circles, least...)
+		one := f.pieces[p]
+		if one == nil {
+			one = &p
+			f.pieces[p] = one
+		}
+		m.Pieces, circles = append(m.Pieces, one), append(circles, least...)
 	}
 	for _, i := range wires {
 		w := &f.net.Wires[i]
@@ -234,7 +240,7 @@ func (f *finder) makeUp(wires []int, at design.Scope) (m MakeUp, circles []unit.
 			add(p, p.Outside)
 		}
 	}
-	slices.SortStableFunc(m.Pieces, func(a, b Piece) int { return cmp.Compare(b.Outside, a.Outside) })
+	slices.SortStableFunc(m.Pieces, func(a, b *Piece) int { return cmp.Compare(b.Outside, a.Outside) })
 	if m.Unknown {
 		return m, nil
 	}

@@ -8,7 +8,7 @@ import (
 // shared is the lists that are kept, by a number of their contents. Along a run the same wires lie in one edge after another: their list is kept once.
 type shared struct {
 	ints  map[uint64][][]int
-	lists map[uint64][][]Piece
+	lists map[uint64][][]*Piece
 }
 
 // wires is a list of the same wires, no longer than it is.
@@ -34,7 +34,7 @@ func (s *shared) wires(list []int) []int {
 }
 
 // pieces is a list of the same pieces, no longer than it is.
-func (s *shared) pieces(list []Piece) []Piece {
+func (s *shared) pieces(list []*Piece) []*Piece {
 	if len(list) == 0 {
 		return list
 	}
@@ -48,7 +48,7 @@ func (s *shared) pieces(list []Piece) []Piece {
 		}
 	}
 	if s.lists == nil {
-		s.lists = map[uint64][][]Piece{}
+		s.lists = map[uint64][][]*Piece{}
 	}
 	list = slices.Clone(list)
 	s.lists[h] = append(s.lists[h], list)

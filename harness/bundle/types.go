@@ -21,7 +21,7 @@ type Piece struct {
 
 // MakeUp is what lies in one edge.
 type MakeUp struct {
-	Pieces  []Piece     // by outside, thickest first, then by wire
+	Pieces  []*Piece    // by outside, thickest first, then by wire; equal ones are one
 	Wires   int         // conductors, screens not counted
 	Most    unit.Length // bare, the trade's figure
 	Sleeve  string      // of the run
@@ -32,6 +32,9 @@ type MakeUp struct {
 
 // Least is how thick the bundle is at the least, bare, in closest packing; 0: nothing lies here, or the outside of a wire is not known.
 func (m *MakeUp) Least() unit.Length { return m.closest.get() }
+
+// Bare is Least, packed when its length is asked for.
+func (m *MakeUp) Bare() Least { return Least{m.closest, 0} }
 
 // Bound tells that Least was not packed but is a lower bound by area: there is too much to pack.
 func (m *MakeUp) Bound() bool { return m.closest != nil && m.closest.bound }

@@ -24,6 +24,8 @@ type finder struct {
 	cores   cores
 	rings   rings
 	words   map[[2]string]string
+	things  map[key][]*Thing
+	passing map[Passage]*Passage
 	packed  int // circles packed so far for the cross-sections of bundles that are not in layers
 	plan    *Plan
 }
@@ -34,8 +36,7 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bundle
 	if job == nil || nt == nil || nt.Space == nil || bundles == nil || len(bundles.Edges) < len(nt.Space.Edges) {
 		return p
 	}
-	p.bundles = bundles
-	f := &finder{job: job, net: nt, geo: nt.Space, scopes: net.EdgeScopes(job, nt.Space), sizes: sizes, bundles: bundles, cable: map[string]*design.Cable{}, cores: cores{}, rings: rings{}, words: map[[2]string]string{}, plan: p}
+	f := &finder{job: job, net: nt, geo: nt.Space, scopes: net.EdgeScopes(job, nt.Space), sizes: sizes, bundles: bundles, cable: map[string]*design.Cable{}, cores: cores{}, rings: rings{}, words: map[[2]string]string{}, things: map[key][]*Thing{}, passing: map[Passage]*Passage{}, plan: p}
 	for _, c := range job.Cables {
 		f.cable[c.Name] = c
 	}
@@ -48,7 +49,7 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bundle
 		for end < len(f.geo.Edges) && f.geo.Edges[end].Run == f.geo.Edges[e].Run && f.geo.Edges[end].Stretch == f.geo.Edges[e].Stretch {
 			end++
 		}
-		var stretch []int
+		stretch := make([]int, 0, end-e)
 		for ; e < end; e++ {
 			stretch = append(stretch, e)
 		}
@@ -68,7 +69,7 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bundle
 // lay is an edge with what lies in it, before anything is laid up.
 func (f *finder) lay(edge int) Lay {
 	e, m := &f.geo.Edges[edge], &f.bundles.Edges[edge]
-	l := Lay{Edge: edge, Trunk: -1, From: f.geo.Text(e.From), To: f.geo.Text(e.To), Length: e.Length, Pieces: f.pieces(edge), Unknown: m.Unknown}
+	l := Lay{Edge: edge, Trunk: -1, From: f.geo.Text(e.From), To: f.geo.Text(e.To), Length: e.Length, Pieces: f.pieces(edge), Unknown: m.Unknown, bare: m.Bare()}
 	if !l.Unknown {
 		l.Trade = max(m.Most, bundle.Trade(diameters(l.Pieces)))
 	}

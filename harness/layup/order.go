@@ -3,7 +3,9 @@ package layup
 import (
 	"cmp"
 	"slices"
+	"strings"
 
+	"loomsheet/harness/bundle"
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 	"loomsheet/harness/pack"
@@ -21,65 +23,31 @@ func keyOf(p *Piece) key { return key{p.Cable, p.Wires[0]} }
 
 // pieces lists what lies in an edge, thickest first. A pair twisted on the bench is one piece, as thick as the circle around it.
 func (f *finder) pieces(edge int) []Piece {
-	var out []Piece
-	var single []int // the wires of pieces of one
-	if n := len(f.bundles.Edges[edge].Pieces); n > 0 {
-		out, single = make([]Piece, 0, n), make([]int, 0, n)
+	in := f.bundles.Edges[edge].Pieces
+	if len(in) == 0 {
+		return nil
 	}
-	on := f.bundles.On(edge)
-	with := func(cable string) (wires []int) {
-		for _, i := range on {
-			if f.net.Wires[i].Cable == cable {
-				wires = append(wires, i)
-			}
-		}
-		return wires
-	}
-	done := map[string]bool{}
-	for _, b := range f.bundles.Edges[edge].Pieces {
+	out := make([]Piece, 0, len(in))
+	var done []string // pairs
+	for _, b := range in {
 		w := &f.net.Wires[b.Wire]
-		single = append(single, b.Wire)
-		p := Piece{Wires: single[len(single)-1 : len(single) : len(single)], Name: w.Name, Label: w.Label, Spare: w.Kind == net.Spare, Diameter: b.Outside, Screened: b.Screened, Lead: b.Lead}
-		if p.Label == "" {
-			p.Label = p.Name
-		}
-		if b.Cable == "" {
-			p.Colour = f.colour(b.Wire)
-		}
-		switch c := f.cable[w.Cable]; {
+		c := f.cable[w.Cable]
+		var t *Thing
+		switch {
 		case b.Cable != "":
-			p.Cable, p.Name, p.Label, p.Wires = b.Cable, b.Cable, b.Cable, with(b.Cable)
-			p.Spare = p.spare(f.net)
+			t = f.thing(Thing{Wires: f.with(edge, b.Cable), Cable: b.Cable, Name: b.Cable, Label: b.Cable, Diameter: b.Outside, Screened: b.Screened, Lead: b.Lead})
 		case c != nil && c.Twist > 0 && w.Kind != net.Screen:
-			wires := with(w.Cable)
-			if len(wires) < 2 {
-				break
-			}
-			if done[w.Cable] {
+			if slices.Contains(done, w.Cable) {
 				continue
 			}
-			done[w.Cable] = true
-			var ds []unit.Length
-			for _, o := range f.bundles.Edges[edge].Pieces {
-				if o.Cable == "" && f.net.Wires[o.Wire].Cable == w.Cable {
-					ds = append(ds, o.Outside)
-				}
+			if t = f.pair(edge, c); t != nil {
+				done = append(done, w.Cable)
 			}
-			if len(ds) != len(wires) {
-				break // a core of unknown outside
-			}
-			_, p.Diameter = pack.Circles(ds)
-			p.Cable, p.Name, p.Label, p.Wires, p.Twist = w.Cable, w.Cable, w.Cable, wires, c.Twist
-			p.Colour = ""
-			for k, o := range wires {
-				if k > 0 {
-					p.Colour += ", "
-				}
-				p.Colour += f.colour(o)
-			}
-			p.Spare = p.spare(f.net)
 		}
-		out = append(out, p)
+		if t == nil {
+			t = f.single(b)
+		}
+		out = append(out, Piece{Thing: t, Passage: f.passage(Passage{})})
 	}
 	slices.SortStableFunc(out, func(a, b Piece) int {
 		return cmp.Or(cmp.Compare(b.Diameter, a.Diameter), design.Natural(a.Label, b.Label), cmp.Compare(a.Wires[0], b.Wires[0]))
@@ -87,15 +55,91 @@ func (f *finder) pieces(edge int) []Piece {
 	return out
 }
 
+// with lists the wires of a cable in an edge.
+func (f *finder) with(edge int, cable string) (wires []int) {
+	for _, i := range f.bundles.On(edge) {
+		if f.net.Wires[i].Cable == cable {
+			wires = append(wires, i)
+		}
+	}
+	return wires
+}
+
+// single is a wire by itself.
+func (f *finder) single(b *bundle.Piece) *Thing {
+	k := key{"", b.Wire}
+	for _, t := range f.things[k] {
+		if t.Diameter == b.Outside && t.Screened == b.Screened && t.Lead == b.Lead {
+			return t
+		}
+	}
+	w := &f.net.Wires[b.Wire]
+	t := &Thing{Wires: []int{b.Wire}, Name: w.Name, Label: cmp.Or(w.Label, w.Name), Colour: f.colour(b.Wire), Spare: w.Kind == net.Spare, Diameter: b.Outside, Screened: b.Screened, Lead: b.Lead}
+	f.things[k] = append(f.things[k], t)
+	return t
+}
+
+// pair is the cores of a cable twisted on the bench that lie in an edge as one thing; nil where there is only one, or one of unknown outside.
+func (f *finder) pair(edge int, c *design.Cable) *Thing {
+	wires := f.with(edge, c.Name)
+	if len(wires) < 2 {
+		return nil
+	}
+	var ds []unit.Length
+	for _, o := range f.bundles.Edges[edge].Pieces {
+		if o.Cable == "" && f.net.Wires[o.Wire].Cable == c.Name {
+			ds = append(ds, o.Outside)
+		}
+	}
+	if len(ds) != len(wires) {
+		return nil
+	}
+	t := Thing{Wires: wires, Cable: c.Name, Name: c.Name, Label: c.Name, Twist: c.Twist}
+	_, t.Diameter = pack.Circles(ds)
+	colours := make([]string, len(wires))
+	for k, o := range wires {
+		colours[k] = f.colour(o)
+	}
+	t.Colour = strings.Join(colours, ", ")
+	return f.thing(t)
+}
+
+// thing is a cable or a pair, the one that is there already where there is one like it.
+func (f *finder) thing(t Thing) *Thing {
+	t.Spare = !slices.ContainsFunc(t.Wires, func(w int) bool { return f.net.Wires[w].Kind != net.Spare })
+	k := key{t.Cable, t.Wires[0]}
+	for _, o := range f.things[k] {
+		if o.Diameter == t.Diameter && o.Screened == t.Screened && o.Lead == t.Lead && o.Twist == t.Twist && o.Colour == t.Colour && slices.Equal(o.Wires, t.Wires) {
+			return o
+		}
+	}
+	t.Wires = slices.Clone(t.Wires)
+	f.things[k] = append(f.things[k], &t)
+	return &t
+}
+
+// passes notes how a piece goes through its trunk.
+func (f *finder) passes(p *Piece, enters, leaves, why string) {
+	if *p.Passage == (Passage{enters, leaves, why}) {
+		return
+	}
+	p.Passage = f.passage(Passage{enters, leaves, why})
+}
+
+// passage is one for all that are the same.
+func (f *finder) passage(k Passage) *Passage {
+	of := f.passing[k]
+	if of == nil {
+		of = &k
+		f.passing[k] = of
+	}
+	return of
+}
+
 // colour is the letters of a wire's colour, or the colour where it has none.
 func (f *finder) colour(wire int) string {
 	said, code, _ := size.Colour(f.job, &f.net.Wires[wire])
 	return cmp.Or(code, said)
-}
-
-// spare tells whether all of a cable's wires are spare.
-func (p *Piece) spare(nt *net.Net) bool {
-	return !slices.ContainsFunc(p.Wires, func(w int) bool { return nt.Wires[w].Kind != net.Spare })
 }
 
 // span is where along a trunk a piece lies.
@@ -122,7 +166,7 @@ func (f *finder) spans(edges []int) map[key]span {
 		for i := range f.plan.lays[e].Pieces {
 			p := &f.plan.lays[e].Pieces[i]
 			s := out[keyOf(p)]
-			p.Enters, p.Leaves = f.plan.lays[edges[s.first]].From, f.plan.lays[edges[s.last]].To
+			f.passes(p, f.plan.lays[edges[s.first]].From, f.plan.lays[edges[s.last]].To, p.Why)
 		}
 	}
 	return out
@@ -138,24 +182,26 @@ func (f *finder) order(l *Lay, edges []int, spans map[key]span, rules *rules) []
 	for i := range l.Pieces {
 		p, s := &l.Pieces[i], spans[keyOf(&l.Pieces[i])]
 		out[i] = i
+		why := ""
 		switch {
 		case p.Spare:
-			rank[i], p.Why = 2, "spare"
+			rank[i], why = 2, "spare"
 		case p.Twist > 0:
-			p.Why = "pair"
+			why = "pair"
 		case p.Screened:
-			p.Why = "screened"
+			why = "screened"
 		case p.Cable != "":
-			p.Why = "cable"
+			why = "cable"
 		case float64(p.Diameter) >= rules.heavy*float64(mid):
-			p.Why = "heavy"
+			why = "heavy"
 		case s.first == 0 && s.last == len(edges)-1:
-			rank[i], p.Why = 1, "goes all the way"
+			rank[i], why = 1, "goes all the way"
 		case s.last < len(edges)-1:
-			rank[i], p.Why = 1, f.said("leaves at ", p.Leaves)
+			rank[i], why = 1, f.said("leaves at ", p.Leaves)
 		default:
-			rank[i], p.Why = 1, f.said("joins at ", p.Enters)
+			rank[i], why = 1, f.said("joins at ", p.Enters)
 		}
+		f.passes(p, p.Enters, p.Leaves, why)
 	}
 	slices.SortStableFunc(out, func(a, b int) int {
 		p, q := &l.Pieces[a], &l.Pieces[b]

@@ -45,9 +45,8 @@ func (h Hand) String() string { return [...]string{"straight", "left-hand", "rig
 
 // Plan is the lay-up of every edge of a job's geometry. A nil plan answers like one of an empty job.
 type Plan struct {
-	Trunks  []Trunk // by run, stretch and station
-	lays    []Lay   // by edge
-	bundles *bundle.Bundles
+	Trunks []Trunk // by run, stretch and station
+	lays   []Lay   // by edge
 }
 
 // Trunk is a piece of a run that is laid up in one go: neighbouring edges of one kind.
@@ -98,10 +97,27 @@ type Lay struct {
 	TakeUp  unit.Ratio  // the greatest of its wires
 	Steps   []string    // what to do, in order; of what Drawn gives
 	packed  bool        // by hand: its pieces have their places
+	bare    bundle.Least
 }
 
 // Piece is one thing in a bundle with its place in the cross-section, as seen along the run from its beginning: x to the right, y up, from the middle.
 type Piece struct {
+	*Thing   // one for all edges in which it is the same
+	*Passage // one for all that pass alike
+	X, Y     unit.Length
+	Layer    int // 1 the core; 0 not in layers
+	TakeUp   unit.Ratio
+}
+
+// Passage is how pieces go through a trunk.
+type Passage struct {
+	Enters string // where it comes into the trunk
+	Leaves string // where it leaves it
+	Why    string // of layers, why it lies where it does: "cable", "pair", "heavy", "spare", "goes all the way", "leaves at lamp1"
+}
+
+// Thing is what a piece is, wherever it lies.
+type Thing struct {
 	Wires    []int  // of the net; of a cable its cores and its screen
 	Cable    string // a bought cable, cores screened on the bench, or a pair twisted on the bench; empty: a wire
 	Name     string // of the wire, or of the cable
@@ -112,12 +128,6 @@ type Piece struct {
 	Spare    bool
 	Twist    unit.Length // lay of a pair twisted on the bench; 0 none
 	Diameter unit.Length
-	X, Y     unit.Length
-	Layer    int // 1 the core; 0 not in layers
-	TakeUp   unit.Ratio
-	Enters   string // where it comes into the trunk
-	Leaves   string // where it leaves it
-	Why      string // of layers, why it lies where it does: "cable", "pair", "heavy", "spare", "goes all the way", "leaves at lamp1"
 }
 
 // Layer is one layer of a concentric lay.
@@ -159,7 +169,7 @@ func (p *Plan) Drawn(edge int) *Lay {
 		l.Pieces = slices.Clone(l.Pieces)
 		l.place(cores{})
 	}
-	l.band(p.bundles.Edges[edge].Least())
+	l.band(l.bare.Length())
 	l.steps()
 	return &l
 }

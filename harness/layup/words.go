@@ -118,7 +118,7 @@ func (f *finder) change(node int, a, b *Lay) (Change, bool) {
 		return p.Label + " " + verb + " layer " + strconv.Itoa(p.Layer)
 	}
 	find := func(l *Lay, p *Piece) *Piece {
-		if i := slices.IndexFunc(l.Pieces, func(o Piece) bool { return keyOf(&o) == keyOf(p) }); i >= 0 {
+		if i := slices.IndexFunc(l.Pieces, func(o Piece) bool { return o.Thing == p.Thing || keyOf(&o) == keyOf(p) }); i >= 0 {
 			return &l.Pieces[i]
 		}
 		return nil

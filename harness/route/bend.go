@@ -218,7 +218,7 @@ func (f *finder) need(b *Bend, m *bundle.MakeUp, at design.Scope) {
 		case p.Lead:
 			continue
 		case p.Bend > 0:
-			ask(p.Bend, p.Wire, "", f.partSource(p.Wire), "stated for "+f.what(&p))
+			ask(p.Bend, p.Wire, "", f.partSource(p.Wire), "stated for "+f.what(p))
 		case p.Cable != "":
 			times("bend-cable", own, p.Outside, p.Wire, "cable "+p.Cable)
 		}
