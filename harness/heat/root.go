@@ -31,9 +31,13 @@ func crossing(low, high, guess float64, f func(float64) float64) float64 {
 		return past
 	}
 	if guess > low && guess < high {
+		under, over := cell(low, high, guess)
+		past, short := over == high || ask(over), under == low || !ask(under)
+		if past && short { // as it mostly is
+			return over
+		}
 		step := (high - low) / (1 << (halvings - 1))
-		past := ask(guess)
-		for x := guess; ; step *= 8 {
+		for x := guess; step > 0; step *= 8 {
 			if past {
 				x = guess - step
 			} else {
@@ -55,18 +59,46 @@ func crossing(low, high, guess float64, f func(float64) float64) float64 {
 	})
 }
 
+// cell is where bisect ends that looks for a guess, and the greatest below of what it came by. Between bounds of whole sixteenths of a degree, as those of air and
+// wire mostly are, the first halvings meet no rounding, and are done in one go.
+func cell(low, high, guess float64) (under, over float64) {
+	left := halvings
+	if sixteenths(low) && sixteenths(high) {
+		const quick = 38
+		width := (high - low) / (1 << quick)
+		n := math.Floor((guess - low) / width)
+		if low+n*width > guess {
+			n--
+		} else if low+(n+1)*width <= guess {
+			n++
+		}
+		low, high, left = low+n*width, low+(n+1)*width, halvings-quick
+	}
+	for range left {
+		if mid := low + (high-low)/2; mid > guess {
+			high = mid
+		} else {
+			low = mid
+		}
+	}
+	return low, high
+}
+
+// sixteenths tells whether a temperature is a whole number of them, and so small that twice as much has room for 38 bits more behind them.
+func sixteenths(t float64) bool { return math.Abs(t) < 512 && t*16 == math.Trunc(t*16) }
+
 // meets is the surface temperature up to high at which the loss comes up to heat + more for each degree of it above the air. Loss goes nearly with
 // a power of the difference, so that lines through two points are drawn in logarithms.
 func (a *still) meets(high, heat, more float64) float64 {
 	f := func(t float64) float64 { return a.loss(t) - (heat + more*(t-a.ta)) }
-	over := func(dt float64) float64 { return math.Log(a.loss(a.ta+dt) / (heat + more*dt)) }
+	over := func(dt float64) float64 { return nearLog(a.loss(a.ta+dt) / (heat + more*dt)) }
 	const usual = 10.0 // W/m2K
 	widest := high - a.ta
 	dt := min(heat/(math.Pi*a.diameter*usual), widest)
 	y, power := over(dt), 1.2
 	for range 8 {
 		by := -y / power
-		dt = min(dt*math.Exp(by), widest)
+		dt = min(dt*nearExp(by), widest)
 		if math.Abs(by) <= 1e-7 || !(dt < widest) {
 			break
 		}
@@ -80,4 +112,22 @@ func (a *still) meets(high, heat, more float64) float64 {
 		dt -= (a.loss(a.ta+dt) - sheds) / sheds * dt / power
 	}
 	return crossing(a.ta, high, a.ta+dt, f)
+}
+
+// nearLog and nearExp are the logarithm and its inverse as near as a guess needs them: the nearer to 1 and 0 the better.
+func nearLog(x float64) float64 {
+	if !(x > 0.5 && x < 2) {
+		return math.Log(x)
+	}
+	z := (x - 1) / (x + 1)
+	y := z * z
+	return 2 * z * (1 + y*(1.0/3+y*(1.0/5+y/7)))
+}
+
+func nearExp(x float64) float64 {
+	if !(math.Abs(x) < 0.5) {
+		return math.Exp(x)
+	}
+	even := 1 + x*x/12
+	return (even + x/2) / (even - x/2)
 }

@@ -48,6 +48,31 @@ func TestCrossingAsBisect(t *testing.T) {
 	}
 }
 
+// The cell of a guess is where halving ends, and the greatest point below it that halving came by.
+func TestCellAsBisect(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		low, high := rapid.Float64Range(coolest, 400).Draw(t, "low"), hottest
+		if rapid.Bool().Draw(t, "whole") {
+			low = math.Round(low*16) / 16
+		}
+		guess := low + (high-low)*rapid.Float64Range(0, 0.999999).Draw(t, "share")
+		if rapid.Bool().Draw(t, "on the way") { // a point that halving comes by
+			guess = low + (high-low)*float64(rapid.IntRange(0, 1023).Draw(t, "part"))/1024
+		}
+		below := low
+		want := bisect(low, high, func(x float64) bool {
+			if x > guess {
+				return true
+			}
+			below = x
+			return false
+		})
+		if under, over := cell(low, high, guess); over != want || under != below {
+			t.Fatalf("from %v to %v, by halving from %v to %v", under, over, below, want)
+		}
+	})
+}
+
 func BenchmarkMeets(b *testing.B) {
 	s := surface{0.02, 0.9, 101325}
 	a := s.in(40)
