@@ -39,6 +39,7 @@ type maker struct {
 	misfits  []Misfit
 	atNode   [][]int // edges by node, with wires
 	endsHere []bool  // by node: a wire ends there in something other than a splice
+	same     design.Once
 }
 
 // at is one end of a wire.
@@ -56,6 +57,7 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bundle
 		s := newSheet(m, plan.Sections[i].Name)
 		s.build()
 		sec, against := s.solve()
+		m.exact(&sec)
 		p.Sections = append(p.Sections, sec)
 		p.Against = append(p.Against, against...)
 	}
@@ -63,8 +65,33 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bundle
 	return p
 }
 
+// exact gives up the room that lists grew into, and holds once what many steps say.
+func (m *maker) exact(s *Section) {
+	s.Things, s.Places, s.Order = design.Exact(s.Things), design.Exact(s.Places), design.Exact(s.Order)
+	for i := range s.Things {
+		m.same.Texts(&s.Things[i].Where, &s.Things[i].From, &s.Things[i].Before, &s.Things[i].Note)
+	}
+	for i := range s.Places {
+		p := &s.Places[i]
+		p.Titles, p.Steps = design.Exact(p.Titles), design.Exact(p.Steps)
+		for k := range p.Steps {
+			x := &p.Steps[k]
+			x.With = design.Exact(x.With)
+			m.same.Texts(&x.Do, &x.After)
+			for e := range x.With {
+				m.same.Texts(&x.With[e].What, &x.With[e].Ends)
+			}
+		}
+	}
+	for i := range s.Order {
+		o := &s.Order[i]
+		m.same.Texts(&o.Do, &o.Where)
+		o.Turns = design.Exact(o.Turns)
+	}
+}
+
 func newMaker(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bundles, plan *bench.Plan) *maker {
-	m := &maker{job: job, net: nt, geo: nt.Space, sizes: sizes, bundles: bundles, cut: map[at]bench.CutEnd{}, length: map[int]unit.Length{}, text: map[string]string{}, blanks: map[string]int{}}
+	m := &maker{job: job, net: nt, geo: nt.Space, sizes: sizes, bundles: bundles, cut: map[at]bench.CutEnd{}, length: map[int]unit.Length{}, text: map[string]string{}, blanks: map[string]int{}, same: design.Once{}}
 	if m.geo == nil {
 		m.geo = &space.Geometry{}
 	}

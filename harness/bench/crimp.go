@@ -125,6 +125,7 @@ func (m *maker) crimps(s *SectionPlan) []Crimp {
 	for i := range out {
 		c := &out[i]
 		c.Ends = slices.Clone(c.Ends)
+		m.texts.Texts(&c.PullText, &c.Gap, &c.Strip, &c.Height, &c.Tool, &c.Setting)
 		m.samples(c, s.Name)
 		k := [4]string{c.Part, c.Tool, c.Setting, c.Wire}
 		switch first, ok := sampled[k]; {

@@ -45,9 +45,34 @@ func Make(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bundle
 		s.Markers = m.markers(s)
 		s.Pairs = m.pairs(s)
 		s.Picks = m.picks(s)
+		s.exact()
 	}
+	p.Sections = design.Exact(p.Sections)
 	p.Parts = m.parts(p, held, body)
 	return p
+}
+
+// exact gives up the room that lists grew into.
+func (s *SectionPlan) exact() {
+	s.Sleeves, s.Samples, s.Picks, s.Splices = design.Exact(s.Sleeves), design.Exact(s.Samples), design.Exact(s.Picks), design.Exact(s.Splices)
+	s.Inspection.Rings, s.Inspection.Isolation = design.Exact(s.Inspection.Rings), design.Exact(s.Inspection.Isolation)
+	for i := range s.Connectors {
+		s.Connectors[i].Rows = design.Exact(s.Connectors[i].Rows)
+	}
+	for i := range s.Splices {
+		s.Splices[i].Wires = design.Exact(s.Splices[i].Wires)
+	}
+	for i := range s.Crimps {
+		c := &s.Crimps[i]
+		c.Wires, c.Pull = design.Exact(c.Wires), design.Exact(c.Pull)
+	}
+	for i := range s.Inspection.Rings {
+		s.Inspection.Rings[i].To = design.Exact(s.Inspection.Rings[i].To)
+	}
+	for i := range s.Inspection.Isolation {
+		x := &s.Inspection.Isolation[i]
+		x.Ends, x.Joined = design.Exact(x.Ends), design.Exact(x.Joined)
+	}
 }
 
 // at is one end of a wire.
@@ -89,8 +114,8 @@ type maker struct {
 	turns    map[[2]int]int        // edges: how many wires go from one into the other
 	settings *design.Rulings
 	within   map[string]*ofSection
-	texts    map[string]string // see same
-	terms    []Term            // room for those of one wire
+	texts    design.Once
+	terms    []Term // room for those of one wire
 	face     map[faceKey][2]face.Face
 }
 
@@ -145,7 +170,7 @@ func newMaker(job *design.Job, nt *net.Net, sizes size.Sizes) *maker {
 	m.barrels = design.Index(job.Parts.Barrels, func(x *design.Barrel) string { return x.Name })
 
 	m.laid, m.through, m.turns, m.settings = map[[2]int]unit.Ratio{}, map[[2]int]bool{}, map[[2]int]int{}, design.NewRulings(&m.job.Settings)
-	m.texts, m.face = map[string]string{}, map[faceKey][2]face.Face{}
+	m.texts, m.face = design.Once{}, map[faceKey][2]face.Face{}
 	m.joint, m.cavities = map[[2]string]*net.Joint{}, map[halfKey][]string{}
 	for i := range nt.Joints {
 		m.joint[[2]string{nt.Joints[i].Splice, nt.Joints[i].Section}] = &nt.Joints[i]

@@ -87,7 +87,7 @@ func (m *maker) spliceWire(wire, end int) SpliceWire {
 	w := &m.net.Wires[wire]
 	_, code, _ := Colour(m.job, w)
 	return SpliceWire{Wire: wire, Label: w.Label, Name: w.Name, Code: code, Size: m.conductor(wire).Size,
-		To: m.endText(&w.Ends[1-end]), Leaves: m.leaves(w, end)}
+		To: m.endText(&w.Ends[1-end]), Leaves: m.same(m.leaves(w, end))}
 }
 
 // leaves is the way a wire leaves its end: "rail towards inj2".

@@ -25,13 +25,7 @@ type housingAt struct {
 }
 
 // same is a text that was said before, if it was: many rows of a plan say the same, and it is held once.
-func (m *maker) same(text string) string {
-	if old, ok := m.texts[text]; ok {
-		return old
-	}
-	m.texts[text] = text
-	return text
-}
+func (m *maker) same(text string) string { return m.texts.Text(text) }
 
 // in is what lies in a section.
 func (m *maker) in(section string) *ofSection {

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"loomsheet/harness/bench"
+	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 	"loomsheet/harness/unit"
 )
@@ -61,12 +62,29 @@ func (w *writer) write(b *Board, s *sheet) {
 	}
 	w.marks()
 	b.Reaches = w.reaches()
-	b.Pegs = slices.Clone(b.Pegs) // without the room it grew into
+	// Without the room that they grew into; what many marks say is held once.
+	b.Pieces, b.Pegs, b.Marks, b.Ends = design.Exact(b.Pieces), design.Exact(b.Pegs), design.Exact(b.Marks), design.Exact(b.Ends)
+	same := design.Once{}
+	for i := range b.Pieces {
+		b.Pieces[i].Limbs = design.Exact(b.Pieces[i].Limbs)
+		for k := range b.Pieces[i].Limbs {
+			same.Texts(&b.Pieces[i].Limbs[k].Name)
+		}
+	}
+	for i := range b.Marks {
+		same.Texts(&b.Marks[i].Text, &b.Marks[i].Limb)
+	}
+	for i := range b.Pegs {
+		same.Texts(&b.Pegs[i].Text, &b.Pegs[i].Limb)
+	}
 }
 
 func at(p pt) At { return At{unit.Length(p.x), unit.Length(p.y)} }
 
 func places(ps []pt) (out []At) {
+	if len(ps) > 0 {
+		out = make([]At, 0, len(ps))
+	}
 	for _, p := range ps {
 		out = append(out, at(p))
 	}
@@ -91,6 +109,7 @@ func (w *writer) limbOut(n int) Limb {
 	}
 	station := 0.0
 	from := b.joint
+	o.Spans = make([]Span, 0, len(b.spans))
 	for k, sp := range b.spans {
 		e := &w.graph.geo.Edges[sp.edge]
 		m := &w.graph.bundles.Edges[sp.edge]

@@ -14,17 +14,24 @@ func (m *maker) runs(all []held) []RunPlan {
 		k := stretchKey{h.run, h.stretch}
 		clips[k] = append(clips[k], h.Clip)
 	}
+	same := design.Once{}
 	var out []RunPlan
 	for _, r := range m.job.Runs {
 		for i := range r.Stretches {
 			if es := m.geo.Stretch(r.Name, i); len(es) > 0 {
 				rp := m.runPlan(r, i, es)
-				rp.Clips = clips[stretchKey{r.Name, i}]
+				rp.Clips = design.Exact(clips[stretchKey{r.Name, i}])
+				for k := range rp.Clips {
+					c := &rp.Clips[k]
+					same.Texts(&c.ScrewSum, &c.EarSide, &c.KindWhy, &c.ClipWhy)
+				}
+				rp.Nodes, rp.Diameters = design.Exact(rp.Nodes), design.Exact(rp.Diameters)
+				same.Texts(&rp.SpanSource, &rp.Note)
 				out = append(out, rp)
 			}
 		}
 	}
-	return out
+	return design.Exact(out)
 }
 
 func (m *maker) runPlan(r *design.Run, i int, es []int) RunPlan {

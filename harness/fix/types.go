@@ -65,8 +65,8 @@ type SleeveCut struct {
 type Station struct {
 	After    unit.Length
 	At       design.Point3
-	Known    bool
 	What     string
+	Known    bool // At
 	Breakout bool // something leaves here
 	Ends     bool // wires end here in a connector or on a stud
 }
@@ -76,14 +76,12 @@ type Clip struct {
 	Mark      string // run and ordinal: tunnel-3; in a hole that has a name, that name
 	After     unit.Length
 	At        design.Point3 // on the centre line of the bundle
-	Known     bool
 	Part      string
 	ClipWhy   string       // why that part: "stated", "run tunnel", "p-clip stands 100 C, zone hot-side has 140 C", "default"
 	Bundle    unit.Length  // outside diameter there by the trade's figure, sleeved
 	Least     bundle.Least // the same by closest packing
 	ClipSize  unit.Length  // diameter the clip holds; 0 none of the part fits
 	Play      unit.Length  // what it may be wider than the bundle without being wrapped
-	Tight     bool         // a tie: drawn tight, it is never wrapped
 	Ear       unit.Length  // from the bundle's middle to the hole, along the panel; 0: the hole is under the bundle
 	EarSide   string       // on which side of the bundle the hole is: "above the bundle", "beside the bundle, at larger y", "between the two bundles"
 	Fastener  string
@@ -92,16 +90,18 @@ type Clip struct {
 	Drill     unit.Length // 0 no hole
 	Screw     unit.Length // length of the screw, or least length of the stud; 0 not known, or none
 	ScrewSum  string      // how it came about: "clip 2 x 1.2 + washer 1 + panel 1.5 + nut 5 + 2 past it, next longer 14"
-	NoScrew   bool        // no screw of the fastener is long enough
 	Panel     string
 	Tube      string
 	Hole      string        // an existing hole used
 	HoleAt    design.Point3 // where its hole or stud is: that of the named hole; of a shared one half way between the two clips; else under the ear of the clip
-	HoleKnown bool
-	With      string // mark of the clip of another run that shares its hole; empty: none
-	NewHole   bool   // it needs a hole that is not there yet
-	Why       string // end, breakout, bend, span, fixed
+	With      string        // mark of the clip of another run that shares its hole; empty: none
+	Why       string        // end, breakout, bend, span, fixed
 	Status    design.Status
+	Known     bool // At
+	HoleKnown bool // HoleAt
+	NewHole   bool // it needs a hole that is not there yet
+	NoScrew   bool // no screw of the fastener is long enough
+	Tight     bool // a tie: drawn tight, it is never wrapped
 }
 
 // Wrap is by how much the clip is wider than the least the bundle can be: to be wrapped with tape; 0 it need not be.

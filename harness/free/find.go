@@ -33,6 +33,7 @@ type finder struct {
 	parts    *solve.Districts
 	locals   map[int]*local
 	grounds  map[string]*ground // by what stands still, and what no case lists
+	same     design.Once
 }
 
 // part is a Part while it is made.
@@ -61,7 +62,7 @@ func find(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]uni
 	if job == nil || nt == nil {
 		return &Proof{}
 	}
-	f := &finder{job: job, nt: nt, sizes: sizes, temps: temps, held: held, locals: map[int]*local{}, grounds: map[string]*ground{}}
+	f := &finder{job: job, nt: nt, sizes: sizes, temps: temps, held: held, locals: map[int]*local{}, grounds: map[string]*ground{}, same: design.Once{}}
 	if held == nil {
 		f.held = &fix.Plan{}
 	}
@@ -129,7 +130,31 @@ func (f *finder) part(x *Part, undo []design.Undo) *part {
 	slices.SortStableFunc(p.Ties, func(a, b Tie) int { return design.Natural(a.Group, b.Group) })
 	p.Free = len(p.Ties) == 0
 	p.Verdict = p.verdict()
+	p.once()
 	return p
+}
+
+// once holds what many steps say alike a single time, and lists without the room that they grew into.
+func (p *part) once() {
+	same := p.f.same
+	for i := range p.Steps {
+		s := &p.Steps[i]
+		same.Texts(&s.Title, &s.Place, &s.Size, &s.PulledAt)
+		for k := range s.Lines {
+			same.Texts(&s.Lines[k].At)
+		}
+		for k := range s.Tails {
+			same.Texts(&s.Tails[k].Half, &s.Tails[k].Holds, &s.Tails[k].Position)
+		}
+		for _, l := range []*[]string{&s.First, &s.After, &s.Cautions, &s.Live, &s.Feeds, &s.Returns, &s.Signals} {
+			for k := range *l {
+				same.Texts(&(*l)[k])
+			}
+			*l = design.Exact(*l)
+		}
+		s.Lines, s.Tails = design.Exact(s.Lines), design.Exact(s.Tails)
+	}
+	p.Clips = design.Exact(p.Clips)
 }
 
 // verdict says in a sentence whether it comes free.

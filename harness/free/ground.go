@@ -165,7 +165,7 @@ func (s *snap) with(u design.Undo) *snap {
 	}
 	g.find(out, touched)
 	for c := range out.alive {
-		out.alive[c] = out.alive[c] && len(out.feeding(c)) > 0
+		out.alive[c] = out.alive[c] && out.feeds(c)
 	}
 	return out
 }
@@ -221,6 +221,16 @@ func (g *ground) keep(undo []design.Undo) {
 // view is a district in a case.
 func (s *snap) view(district, c int) *view {
 	return s.g.solved[position{district, c, s.names[district]}]
+}
+
+// feeds tells whether any supply can feed something in a case.
+func (s *snap) feeds(c int) bool {
+	for _, x := range s.g.live[c] {
+		if s.undone[x.district] == nil {
+			return true
+		}
+	}
+	return len(s.feeding(c)) > 0
 }
 
 // feeding is the devices of which supplies can feed something in a case. A relay that lets go may bring one back.

@@ -63,6 +63,17 @@ func Find(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bundle
 		}
 	}
 	f.name()
+	p.Trunks = design.Exact(p.Trunks)
+	same := design.Once{}
+	for i := range p.Trunks {
+		t := &p.Trunks[i]
+		same.Texts(&t.Why)
+		t.Changes, t.Edges = design.Exact(t.Changes), design.Exact(t.Edges)
+		for k := range t.Changes {
+			c := &t.Changes[k]
+			c.Leave, c.Join = design.Exact(c.Leave), design.Exact(c.Join)
+		}
+	}
 	return p
 }
 

@@ -83,21 +83,21 @@ type Lay struct {
 	Length   unit.Length // along the run, slack left out
 	Pieces   []Piece     // of layers from the core outwards; flat row by row; else thickest first
 	Layers   []Layer     // from the core outwards; of layers only
+	Outside  unit.Length // of the circle around all as drawn; flat: the width; by hand: Trade, and what it packs to where it is placed and Drawn
+	Width    unit.Length // flat: of the widest row
+	Rows     int         // flat
+	Height   unit.Length // flat
+	Least    unit.Length // bare, closest packing found; 0 not known; of what Drawn gives
+	Trade    unit.Length // bare, the trade's figure 1.2 sqrt(sum d2), a pair as the circle around it; 0 not known
+	Most     unit.Length // the more of that and of Outside: what goes over it must pass this
+	Band     string      // how Outside lies to the band, in words; of what Drawn gives
+	TakeUp   unit.Ratio  // the greatest of its wires
+	Steps    []string    // what to do, in order; of what Drawn gives
 	Unknown  bool        // the outside of a wire is not known: nothing is placed
 	// Placed is false where pieces have no place in the cross-section: too many to pack, or Unknown.
-	Placed  bool
-	Outside unit.Length // of the circle around all as drawn; flat: the width; by hand: Trade, and what it packs to where it is placed and Drawn
-	Width   unit.Length // flat: of the widest row
-	Rows    int         // flat
-	Height  unit.Length // flat
-	Least   unit.Length // bare, closest packing found; 0 not known; of what Drawn gives
-	Trade   unit.Length // bare, the trade's figure 1.2 sqrt(sum d2), a pair as the circle around it; 0 not known
-	Most    unit.Length // the more of that and of Outside: what goes over it must pass this
-	Band    string      // how Outside lies to the band, in words; of what Drawn gives
-	TakeUp  unit.Ratio  // the greatest of its wires
-	Steps   []string    // what to do, in order; of what Drawn gives
-	packed  bool        // by hand: its pieces have their places
-	bare    bundle.Least
+	Placed bool
+	packed bool // by hand: its pieces have their places
+	bare   bundle.Least
 }
 
 // Piece is one thing in a bundle with its place in the cross-section, as seen along the run from its beginning: x to the right, y up, from the middle.

@@ -169,6 +169,7 @@ func (s *supplies) unplug(w *whole, u design.Undo) Unplugged {
 				h.Dead = append(h.Dead, c)
 			}
 		}
+		h.Live, h.Earths, h.Dead = design.Exact(h.Live), design.Exact(h.Earths), design.Exact(h.Dead)
 	}
 	un.Cautions = cautions(&un)
 	return un

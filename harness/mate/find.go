@@ -234,6 +234,7 @@ func (f *finder) pairs() {
 			f.out.Pairs = append(f.out.Pairs, p)
 		}
 	}
+	f.out.Pairs = design.Exact(f.out.Pairs)
 	slices.SortStableFunc(f.out.Pairs, func(x, y Pair) int {
 		key := func(p Pair) int {
 			if p.SameKey {
@@ -277,7 +278,7 @@ func (f *finder) meetings(a, b *Half, turned map[string]string) (out []Meeting, 
 		out = append(out, m)
 	}
 	slices.SortStableFunc(out, func(p, q Meeting) int { return cmp.Compare(p.Harm, q.Harm) })
-	return out, alike
+	return design.Exact(out), alike
 }
 
 // kindOf is which side of a load is meant, whosever it is.

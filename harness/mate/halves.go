@@ -57,6 +57,10 @@ func (f *finder) halves() {
 			f.out.Halves = append(f.out.Halves, k)
 		}
 	}
+	f.out.Halves = design.Exact(f.out.Halves)
+	for i := range f.out.Halves {
+		f.out.Halves[i].Held = design.Exact(f.out.Halves[i].Held)
+	}
 }
 
 func breakTitle(b *design.Break, h int) string {

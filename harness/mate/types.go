@@ -37,11 +37,11 @@ type Half struct {
 	Housing  int // of the device; its part is Part
 	Part     string
 	Key      string // as stated, else the first that the housing can be had with; empty: none
-	KeyGiven bool   // somebody stated it
 	Contacts string // pins or sockets; of a device by habit: its socket holds pins
 	Free     bool   // it hangs on its wires; else it stays where it sits
+	Known    bool   // At is
+	KeyGiven bool   // somebody stated Key
 	At       design.Point3
-	Known    bool // At is
 	// Held is what a free half hangs from: it reaches no farther than Tail from each.
 	Held []Held
 	Span diag.Span

@@ -52,6 +52,7 @@ func Find(d *design.Job, plan *bench.Plan) *Plan {
 			p.Buy = append(p.Buy, Buy{w.Name, w.Bought, long})
 		}
 	}
+	p.Wires = design.Exact(p.Wires)
 	return p
 }
 
@@ -183,6 +184,7 @@ func (p *Plan) wire(j job, long, end unit.Length, steps *int) Wire {
 	}
 	for i := range reels {
 		r := &reels[i]
+		r.Cuts = design.Exact(r.Cuts)
 		r.Rest = max(0, r.Rest)
 		r.Kept = r.Rest >= end
 		switch {

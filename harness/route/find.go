@@ -36,6 +36,11 @@ func Find(job *design.Job, nt *net.Net, bundles *bundle.Bundles, held *fix.Plan)
 	f := newFinder(job, nt, bundles, held)
 	r := &Result{Bends: f.bends(), Moves: f.moves(), Waters: f.waters()}
 	r.Nears, r.Edges = f.nears()
+	same := design.Once{}
+	r.Bends = design.Exact(r.Bends)
+	for i := range r.Bends {
+		same.Texts(&r.Bends[i].Rule, &r.Bends[i].Source)
+	}
 	return r
 }
 

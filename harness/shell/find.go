@@ -32,7 +32,16 @@ func Find(job *design.Job, nt *net.Net, held *fix.Plan) *Shell {
 	m.templates(s, needs)
 	m.decide(s, needs)
 	s.Holes = slices.Grow(s.Holes, len(needs))
+	same := design.Once{}
+	for i := range s.Masks {
+		same.Texts(&s.Masks[i].What, &s.Masks[i].Note)
+	}
+	s.Decisions = design.Exact(s.Decisions)
+	for i := range s.Decisions {
+		same.Texts(&s.Decisions[i].Note)
+	}
 	for i := range needs {
+		same.Texts(&needs[i].Note, &needs[i].DrillSum, &needs[i].What, &needs[i].Which)
 		s.Holes = append(s.Holes, needs[i].Hole)
 	}
 	return s
