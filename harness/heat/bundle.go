@@ -82,11 +82,19 @@ type state struct {
 	surface float64
 	watts   float64 // per m, of all
 	runaway bool    // no steady state under the upper bound: all temperatures stand at it
+
+	own []float64 // to work with
 }
 
 // solve finds the steady state in air at ta, sq being the square of each wire's current.
-func (m *bundle) solve(ta float64, sq []float64) state {
-	s := m.together(ta, sq)
+func (m *bundle) solve(ta float64, sq []float64) (s state) {
+	m.settle(&s, ta, sq)
+	return s
+}
+
+// settle is solve with what s has room for.
+func (m *bundle) settle(s *state, ta float64, sq []float64) {
+	m.balance(s, ta, sq)
 	for i := range m.skin {
 		one := m.alone(i)
 		if sq[i] != 0 && !one.cooler(s.temps[i], ta, sq[i]) {
@@ -94,7 +102,6 @@ func (m *bundle) solve(ta float64, sq []float64) state {
 		}
 		s.runaway = s.runaway || s.temps[i] >= hottest
 	}
-	return s
 }
 
 // cooler tells whether a wire alone stays below t: whether at t its surface would shed more than it makes.
@@ -104,32 +111,42 @@ func (m *bundle) cooler(t, ta, sq float64) bool {
 }
 
 // together is the state by the equations of the bundle.
-func (m *bundle) together(ta float64, sq []float64) state {
+func (m *bundle) together(ta float64, sq []float64) (s state) {
+	m.balance(&s, ta, sq)
+	return s
+}
+
+// balance is together with what s has room for.
+func (m *bundle) balance(s *state, ta float64, sq []float64) {
 	ta = within(ta, coolest, hottest)
-	own := make([]float64, len(m.wires)) // heat per metre of surface factor: q_i = own_i * (1 + slope*(T_s + a*Q - 20))
+	*s = state{temps: resized(s.temps, len(m.wires)), own: resized(s.own, len(m.wires))}
+	own := s.own // heat per metre of surface factor: q_i = own_i * (1 + slope*(T_s + a*Q - 20))
 	g := 0.0
 	for i, w := range m.wires {
 		c := sq[i] * w.r20
 		d := 1 - c*slope*m.b[i]
 		if !(c < math.MaxFloat64) || d <= 0 {
-			return m.lost()
+			m.lost(s)
+			return
 		}
 		own[i] = c / d
 		g += own[i]
 	}
 	if g*slope*m.a >= 1 {
-		return m.lost()
+		m.lost(s)
+		return
 	}
 	total := func(ts float64) float64 { return g * factor(ts) / (1 - g*slope*m.a) }
 	ts := ta
 	if g > 0 {
 		air := m.in(ta)
 		if air.loss(hottest) < total(hottest) {
-			return m.lost()
+			m.lost(s)
+			return
 		}
 		ts = air.meets(hottest, total(ta), g*slope/(1-g*slope*m.a))
 	}
-	s := state{temps: make([]float64, len(m.wires)), surface: ts}
+	s.surface = ts
 	if g > 0 {
 		s.watts = total(ts)
 	}
@@ -138,18 +155,16 @@ func (m *bundle) together(ta float64, sq []float64) state {
 		s.temps[i] = math.Min(base+m.b[i]*own[i]*factor(base), hottest)
 		s.runaway = s.runaway || s.temps[i] >= hottest
 	}
-	return s
 }
 
 // factor is copper's resistance at t over that at 20 C.
 func factor(t float64) float64 { return 1 + float64(slope*(t-20)) }
 
-func (m *bundle) lost() state {
-	s := state{temps: make([]float64, len(m.wires)), surface: hottest, watts: m.loss(hottest, 20), runaway: true}
+func (m *bundle) lost(s *state) {
+	s.surface, s.watts, s.runaway = hottest, m.loss(hottest, 20), true
 	for i := range s.temps {
 		s.temps[i] = hottest
 	}
-	return s
 }
 
 // ampacity is the current that brings wire k to limit while the others carry the squares in sq; 0 when the others or the air alone

@@ -139,33 +139,33 @@ func (s *solver) atLeast(a unit.Current, wire int) unit.Current {
 // load is a place in a case: the air, its bundle, and for each of its known wires the limit and the square of the steady current that
 // heats as it does.
 func (s *solver) load(p *place, c string, cur *current) (amb unit.Temperature, ta float64, m *bundle, limits, sq []float64) {
+	limits, sq = make([]float64, len(p.known)), make([]float64, len(p.known))
+	amb, ta, m = s.loadIn(p, c, cur, limits, sq)
+	return amb, ta, m, limits, sq
+}
+
+func (s *solver) loadIn(p *place, c string, cur *current, limits, sq []float64) (amb unit.Temperature, ta float64, m *bundle) {
 	amb = s.set.ambient(p.scope(c))
 	ta = within(float64(amb), coolest, hottest)
 	m = p.model(s.set, c)
-	limits, sq = make([]float64, len(p.known)), make([]float64, len(p.known))
 	for k, i := range p.known {
-		margin := s.set.number("heat-margin", p.wireScope(&s.nt.Wires[i], c))
-		limits[k] = within(float64(s.conds[i].Heat)-margin, coolest, hottest)
+		limits[k] = s.limit(p, i, c)
 		tau := 0.0
 		if len(cur.steps) > 0 {
 			tau = s.tau(p, m, k, ta, limits[k], plasticCapacity)
 		}
 		sq[k] = effective(float64(cur.full[i]), cur.steps, i, tau)
 	}
-	return amb, ta, m, limits, sq
+	return amb, ta, m
 }
 
-// amps spreads the currents of the known wires over all of the place.
-func (p *place) amps(sq []float64) []unit.Current {
-	out := make([]unit.Current, len(p.wires))
-	k := 0
-	for j, i := range p.wires {
-		if k < len(p.known) && p.known[k] == i {
-			out[j] = unit.Current(math.Sqrt(sq[k]))
-			k++
-		}
+// limit is how hot a wire may get at a place in a case.
+func (s *solver) limit(p *place, wire int, c string) float64 {
+	margin := s.set.margin
+	if s.set.scoped {
+		margin = s.set.number("heat-margin", p.wireScope(&s.nt.Wires[wire], c))
 	}
-	return out
+	return within(float64(s.conds[wire].Heat)-margin, coolest, hottest)
 }
 
 const copperCapacity = float64(1e9) // J/K per mm3 and K to J/m3K

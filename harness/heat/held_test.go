@@ -96,7 +96,7 @@ func TestLiftsAtAPlace(t *testing.T) {
 				}
 			}
 		}
-		if got := l.at(wires); !slices.Equal(got, want) {
+		if got := l.at(wires, &desk{}); !slices.Equal(got, want) {
 			t.Fatalf("%v, looked for one by one %v", got, want)
 		}
 	})

@@ -3,7 +3,7 @@ package heat
 import (
 	"math"
 	"slices"
-	"sync"
+	"sync/atomic"
 
 	"loomsheet/harness/data"
 	"loomsheet/harness/unit"
@@ -13,107 +13,194 @@ import (
 // worked out again. What its wires are made of and carry is looked up where it is told: it stands only as long as those are what they were.
 type stand struct {
 	place          *place
-	given          int // the case
 	model          *bundle
 	amb            unit.Temperature
-	sq             []float64          // of each known wire the square of the current that heats it
-	temps          []unit.Temperature // of each the conductor's
-	scores         []score
-	rises          []rise // of starts; of the wires that one lifts, ascending
+	of             []figure // by known wire; nil of a place where nothing flows and nothing starts: each has the figures idle
+	rises          []rise   // of starts; of the wires that one lifts, ascending
 	surface, watts float64
+	share          uint64 // of the aircraft table's capacity, as its bits: 0 where not asked for, no number where there is none
+	given          int32  // the case
+	carrying       int32  // wires that carry current
 	runaway        bool
-	carrying       int // wires that carry current
-	share          struct {
-		once  sync.Once
-		value unit.Ratio
-		ok    bool
-	}
 }
 
-// score is what decides which of its places and cases is a wire's worst.
-type score struct{ used, hottest, limit float64 }
+// figure is what is kept of a wire at a place in a case: the square of the current that heats it, its conductor's temperature, and the share used of the room
+// to its limit.
+type figure struct{ sq, temp, used float64 }
 
-// rise is how far a start lifts the known wire k of a place above its steady temperature.
+// rise is how far a start lifts the known wire k of a place above its steady temperature, and how hot that makes it.
 type rise struct {
-	k, start int32
-	by       float64
+	k, start    int32
+	by, hottest float64
 }
 
 // air is the temperature that the balance reckons with.
 func (x *stand) air() float64 { return within(float64(x.amb), coolest, hottest) }
 
-// effective is the steady current that heats the known wire k as what it carries does.
-func (x *stand) effective(k int) unit.Current { return unit.Current(math.Sqrt(x.sq[k])) }
+func (x *stand) idle() figure { return figure{temp: x.air()} }
 
-// stand solves a place in a case and weighs its wires.
-func (s *solver) stand(p *place, given int) *stand {
-	cur := &s.cur[given]
-	amb, ta, model, limits, sq := s.load(p, s.cases[given], cur)
-	st := model.solve(ta, sq)
-	x := &stand{place: p, given: given, model: model, amb: amb, sq: sq, temps: make([]unit.Temperature, len(p.known)), scores: make([]score, len(p.known)),
-		surface: st.surface, watts: st.watts, runaway: st.runaway}
-	for k := range p.known {
-		x.temps[k], x.scores[k].limit = unit.Temperature(st.temps[k]), limits[k]
+func (x *stand) figure(k int) figure {
+	if x.of == nil {
+		return x.idle()
+	}
+	return x.of[k]
+}
+
+// effective is the steady current that heats the known wire k as what it carries does.
+func (x *stand) effective(k int) unit.Current { return unit.Current(math.Sqrt(x.figure(k).sq)) }
+
+// squares is the squares of the currents of all known wires.
+func (x *stand) squares() []float64 {
+	out := make([]float64, len(x.place.known))
+	for k := range x.of {
+		out[k] = x.of[k].sq
+	}
+	return out
+}
+
+// rise of the known wire k; nil where no start lifts it.
+func (x *stand) rise(k int) *rise {
+	if n, ok := slices.BinarySearchFunc(x.rises, int32(k), func(r rise, k int32) int { return int(r.k - k) }); ok {
+		return &x.rises[n]
+	}
+	return nil
+}
+
+// score is what decides which of its places and cases is a wire's worst.
+type score struct{ used, hottest, limit float64 }
+
+// score of the known wire k; limit is how hot it may get.
+func (x *stand) score(k int, limit float64) score {
+	f := x.figure(k)
+	if r := x.rise(k); r != nil {
+		return score{f.used, r.hottest, limit}
+	}
+	return score{f.used, f.temp, limit}
+}
+
+// stand solves a place in a case and weighs its wires, on the desk: it stands until the next.
+func (s *solver) stand(p *place, given int, d *desk) *stand {
+	cur, n := &s.cur[given], len(p.known)
+	d.limits, d.sq, d.figures = resized(d.limits, n), resized(d.sq, n), resized(d.figures, n)
+	amb, ta, model := s.loadIn(p, s.cases[given], cur, d.limits, d.sq)
+	st := &d.steady
+	model.settle(st, ta, d.sq)
+	x := &d.stand
+	*x = stand{place: p, given: int32(given), model: model, amb: amb, of: d.figures, surface: st.surface, watts: st.watts, runaway: st.runaway}
+	for k := range n {
+		x.of[k] = figure{sq: d.sq[k], temp: st.temps[k]}
 		if x.effective(k) > 1e-3 {
 			x.carrying++
 		}
 	}
-	x.rises = s.rises(x, &st, limits, cur.lifts.at(p.known))
-	at := s.around(x)
-	for k := range p.known {
-		y := s.candidate(x, k, at)
-		x.scores[k].used, x.scores[k].hottest = y.used, float64(y.Hottest)
+	x.rises = s.rises(x, cur.lifts.at(p.known, d), d)
+	still := len(x.rises) == 0
+	idle, rises := x.idle(), x.rises
+	for k := range n {
+		var lift *rise
+		if len(rises) > 0 && int(rises[0].k) == k {
+			lift, rises = &rises[0], rises[1:]
+		}
+		w := s.weigh(x, k, d.limits[k], lift, &d.at)
+		x.of[k].used = w.used
+		if lift != nil {
+			lift.hottest = float64(w.hottest)
+		}
+		still = still && x.of[k] == idle
 	}
+	if still {
+		x.of = nil
+	}
+	d.at = setting{}
 	return x
 }
 
+// kept is a stand off the desk.
+func (x *stand) kept() *stand {
+	y := *x
+	y.of, y.rises = slices.Clone(x.of), nil
+	if len(x.rises) > 0 {
+		y.rises = slices.Clone(x.rises)
+	}
+	return &y
+}
+
 // around is what the tables ask of a place in a case.
-func (s *solver) around(x *stand) *setting {
-	p := x.place
-	return &setting{ambient: x.amb, altitude: unit.Length(s.set.number("altitude", p.scope(s.cases[x.given]))), engine: s.set.engine(p.zone), count: p.count, carrying: x.carrying,
-		share: func() (unit.Ratio, bool) {
-			x.share.once.Do(func() { x.share.value, x.share.ok = aircraftShare(x, s.conds) })
-			return x.share.value, x.share.ok
-		}}
+func (s *solver) around(x *stand) setting {
+	return setting{ambient: x.amb, altitude: unit.Length(s.set.number("altitude", x.place.scope(s.cases[x.given]))), engine: s.set.engine(x.place.zone), count: x.place.count, carrying: int(x.carrying),
+		at: x, conds: s.conds}
+}
+
+// share of the capacity by the aircraft table is in use.
+func (at *setting) share() (unit.Ratio, bool) {
+	bits := atomic.LoadUint64(&at.at.share)
+	if bits == 0 {
+		share, ok := aircraftShare(at.at, at.conds)
+		if !ok {
+			share = unit.Ratio(math.NaN())
+		}
+		bits = math.Float64bits(float64(share))
+		atomic.StoreUint64(&at.at.share, bits)
+	}
+	share := math.Float64frombits(bits)
+	return unit.Ratio(share), !math.IsNaN(share)
+}
+
+// weight is how near a wire is to its limit at one place in one case, and by what.
+type weight struct {
+	used          float64 // share of the room to the limit; above 1 is not met
+	hottest, peak unit.Temperature
+	lift          *rise // the start that makes the peak, where one does
+	table         *TableResult
+	asked         string
+}
+
+// weigh weighs the known wire k of a place in a case. at: what around tells, worked out if it is not yet.
+func (s *solver) weigh(x *stand, k int, limit float64, lift *rise, at *setting) (y weight) {
+	p, ta, f, i := x.place, x.air(), x.figure(k), x.place.known[k]
+	if y.asked = s.set.ampacity; s.set.tables {
+		y.asked = s.set.get("ampacity", p.wireScope(&s.nt.Wires[i], s.cases[x.given])).Name
+	}
+	y.used, y.hottest = (f.temp-ta)/math.Max(limit-ta, 1e-9), unit.Temperature(f.temp)
+	if limit < ta {
+		y.used = 1e12 + (ta-limit)*1e9
+	}
+	t0 := f.temp
+	if y.asked != "balance" {
+		if at.at == nil {
+			*at = s.around(x)
+		}
+		y.table = pick(y.asked, s.conds[i], at)
+		if y.table != nil && y.table.Holds {
+			r := math.Sqrt(f.sq) / math.Max(float64(y.table.Amps), 1e-9)
+			y.used = r * r
+			t0 = math.Min(t0, ta+(limit-ta)*y.used)
+		}
+	}
+	if lift != nil {
+		peak := t0 + lift.by
+		if used := (peak - ta) / math.Max(limit-ta, 1e-9); unit.Worse(used, y.used) {
+			y.used, y.lift, y.peak = used, lift, unit.Temperature(math.Min(peak, hottest))
+			y.hottest = max(y.hottest, y.peak)
+		}
+	}
+	return y
 }
 
 // candidate is one wire at one place in one case, with what is needed to work out its figures should it be the worst.
 type candidate struct {
 	WireResult
-	used  float64 // share of the room to the limit; above 1 is not met
-	table *TableResult
-	asked string
+	weight
 }
 
-// candidate weighs the known wire k of a place in a case. at: what around tells, if that is worked out already.
 func (s *solver) candidate(x *stand, k int, at *setting) (y candidate) {
-	p, ta, limit, steady := x.place, x.air(), x.scores[k].limit, float64(x.temps[k])
-	i, c := p.known[k], s.cases[x.given]
-	y.asked = s.set.get("ampacity", p.wireScope(&s.nt.Wires[i], c)).Name
-	y.WireResult = WireResult{Wire: i, Case: c, Given: x.given, Edge: p.edge, Zone: p.zone, Ambient: x.amb, Amps: s.cur[x.given].full[i], Effective: x.effective(k),
-		Count: p.count, Hottest: unit.Temperature(steady), Runaway: x.runaway, Limit: unit.Temperature(limit), Known: true}
-	y.used = (steady - ta) / math.Max(limit-ta, 1e-9)
-	if limit < ta {
-		y.used = 1e12 + (ta-limit)*1e9
-	}
-	t0 := steady
-	if y.asked != "balance" {
-		if at == nil {
-			at = s.around(x)
-		}
-		y.table = pick(y.asked, s.conds[i], at)
-		if y.table != nil && y.table.Holds {
-			r := float64(y.Effective) / math.Max(float64(y.table.Amps), 1e-9)
-			y.used = r * r
-			t0 = math.Min(t0, ta+(limit-ta)*y.used)
-		}
-	}
-	if n, ok := slices.BinarySearchFunc(x.rises, int32(k), func(r rise, k int32) int { return int(r.k - k) }); ok {
-		peak := t0 + x.rises[n].by
-		if used := (peak - ta) / math.Max(limit-ta, 1e-9); unit.Worse(used, y.used) {
-			y.used, y.Start, y.Peak = used, s.cur[x.given].starts[x.rises[n].start].device, unit.Temperature(math.Min(peak, hottest))
-			y.Hottest = max(y.Hottest, y.Peak)
-		}
+	p, i, c := x.place, x.place.known[k], s.cases[x.given]
+	limit := s.limit(p, i, c)
+	y.weight = s.weigh(x, k, limit, x.rise(k), at)
+	y.WireResult = WireResult{Wire: i, Case: c, Given: int(x.given), Edge: p.edge, Zone: p.zone, Ambient: x.amb, Amps: s.cur[x.given].full[i], Effective: x.effective(k),
+		Count: p.count, Hottest: y.hottest, Runaway: x.runaway, Limit: unit.Temperature(limit), Known: true}
+	if y.lift != nil {
+		y.Start, y.Peak = s.cur[x.given].starts[y.lift.start].device, y.peak
 	}
 	return y
 }
@@ -140,68 +227,98 @@ const leastRise = 1e-9
 // littleHeat in W/m warms no bundle by more than a fraction of a kelvin.
 const littleHeat = 0.05
 
+// lifting is the rise found for a wire so far, and of what it came: what is no more in anything rises no further. full is 0 where the rise was cut down.
+type lifting struct {
+	rise
+	full, beside float64
+	long         unit.Time
+}
+
 // rises is how far starting currents lift each wire above its steady temperature, and which device's does it. Taken is the lower of
 // two bounds, both too hot rather than too cool: all heat of the start kept in the wire's copper (adiabatic) and what the neighbours
 // add; or the steady state of the bundle, each wire's heat raised by the share 1 - e^(-t/tau) of what the start adds, with tau for
 // the copper alone, since in a short start the insulation lags behind.
-func (s *solver) rises(at *stand, st *state, limits []float64, lifts []liftedAt) []rise {
+func (s *solver) rises(x *stand, lifts []liftedAt, d *desk) []rise {
 	if len(lifts) == 0 {
 		return nil
 	}
-	p, m, ta, sq := at.place, at.model, at.air(), at.sq
-	most := make([]rise, len(p.known))
-	amps, all := make([]unit.Current, len(sq)), make([]float64, 2*len(sq))
-	up, taus := all[:len(sq)], all[len(sq):]
-	lifted := 0
+	p, m, ta, st := x.place, x.model, x.air(), &d.steady
+	d.most, d.taus = resized(d.most, len(p.known)), resized(d.taus, len(p.known))
+	clear(d.most)
+	clear(d.taus)
+	lifted := false
 	for len(lifts) > 0 {
-		n := lifts[0].start
-		x := &s.cur[at.given].starts[n]
-		clear(amps)
-		for len(lifts) > 0 && lifts[0].start == n {
-			amps[lifts[0].k] = lifts[0].amps
-			lifts = lifts[1:]
+		end := 1
+		for end < len(lifts) && lifts[end].start == lifts[0].start {
+			end++
 		}
-		added := s.slowly(up, taus, p, m, ta, limits, sq, amps, x.d)
-		var slow *state // most starts do not ask for it
-		slowly := func() *state {
-			if slow == nil {
-				y := m.solve(ta, up)
-				slow = &y
+		own, n, long := lifts[:end], lifts[0].start, s.cur[x.given].starts[lifts[0].start].d
+		lifts = lifts[end:]
+		added, heated, solved := 0.0, false, false // few starts ask for these
+		heat := func() float64 {
+			if !heated {
+				added, heated = s.slowly(x, own, long, d), true
 			}
-			return slow
+			return added
+		}
+		slow := func() *state {
+			if !solved {
+				heat()
+				m.settle(&d.slow, ta, d.up)
+				solved = true
+			}
+			return &d.slow
 		}
 		beside := 0.0
-		if added > littleHeat {
-			beside = math.Max(0, slowly().inside(m)-st.inside(m))
+		if s.atMost(x, own, d) > 0.99*littleHeat && heat() > littleHeat {
+			beside = math.Max(0, slow().inside(m)-st.inside(m))
 		}
-		for k, i := range p.known {
+		lift := func(k int, full float64) {
+			b := &d.most[k]
+			if b.full > 0 && full <= b.full && long <= b.long && beside <= b.beside {
+				return
+			}
 			top := st.temps[k]
-			if full := square(amps[k]); unit.Worse(full, sq[k]) {
+			if unit.Worse(full, d.sq[k]) {
+				i := p.known[k]
 				c := copperCapacity * float64(data.Copper.HeatCapacity) * float64(s.conds[i].Size.Area()) * 1e-6
-				top = after(top, full, p.strands[k].r20, c, x.d)
+				top = after(top, full, p.strands[k].r20, c, long)
 			}
 			top += beside
-			if top > limits[k] && added > 0 {
-				top = math.Min(top, slowly().temps[k])
+			keeps := full
+			if top > d.limits[k] && heat() > 0 {
+				top, keeps = math.Min(top, slow().temps[k]), 0
 			}
-			if r := top - st.temps[k]; unit.WorseBy(r, most[k].by, leastRise) {
-				if !(most[k].by > 0) {
-					lifted++
-				}
-				most[k] = rise{int32(k), n, r}
+			if by := top - st.temps[k]; unit.WorseBy(by, b.by, leastRise) {
+				*b = lifting{rise{k: int32(k), start: n, by: by}, keeps, beside, long}
+				lifted = true
 			}
 		}
+		if beside > 0 {
+			for k := range p.known {
+				if len(own) > 0 && int(own[0].k) == k {
+					lift(k, square(own[0].amps))
+					own = own[1:]
+				} else {
+					lift(k, 0)
+				}
+			}
+			continue
+		}
+		for _, l := range own { // the others do not rise
+			lift(int(l.k), square(l.amps))
+		}
 	}
-	if lifted == 0 {
+	if !lifted {
 		return nil
 	}
-	out := make([]rise, 0, lifted)
-	for _, r := range most {
-		if r.by > 0 {
-			out = append(out, r)
+	d.rises = d.rises[:0]
+	for i := range d.most {
+		if d.most[i].by > 0 {
+			d.rises = append(d.rises, d.most[i].rise)
 		}
 	}
-	return out
+	return d.rises
 }
 
 // inside is what the surface and the heat of all wires make of a bundle's inside; the hottest bound where nothing is steady.
@@ -212,27 +329,39 @@ func (s *state) inside(m *bundle) float64 {
 	return s.surface + m.a*s.watts
 }
 
+// atMost is the heat per metre that a start adds if it lasts for good.
+func (s *solver) atMost(x *stand, own []liftedAt, d *desk) (added float64) {
+	for _, l := range own {
+		if more := square(l.amps) - d.sq[l.k]; more > 0 {
+			added += more * x.place.strands[l.k].r20 * factor(d.limits[l.k])
+		}
+	}
+	return added
+}
+
 // slowly sets up to the heat a start has built up by its end, and says how much heat per metre it adds. taus are those worked out for starts before; 0: not yet.
-func (s *solver) slowly(up, taus []float64, p *place, m *bundle, ta float64, limits, sq []float64, amps []unit.Current, d unit.Time) (added float64) {
-	for k := range up {
-		up[k] = sq[k]
-		if more := square(amps[k]) - sq[k]; more > unit.Alike*sq[k] {
-			if taus[k] == 0 {
-				taus[k] = s.tauAsBefore(taus, p, m, k, ta, limits)
+func (s *solver) slowly(x *stand, own []liftedAt, long unit.Time, d *desk) (added float64) {
+	d.up = append(d.up[:0], d.sq...)
+	for _, l := range own {
+		k := l.k
+		if more := square(l.amps) - d.sq[k]; more > unit.Alike*d.sq[k] {
+			if d.taus[k] == 0 {
+				d.taus[k] = s.tauAsBefore(x, int(k), d)
 			}
-			up[k] += share(d, 0, taus[k]) * more
-			added += (up[k] - sq[k]) * p.strands[k].r20 * factor(limits[k])
+			d.up[k] += share(long, 0, d.taus[k]) * more
+			added += (d.up[k] - d.sq[k]) * x.place.strands[k].r20 * factor(d.limits[k])
 		}
 	}
 	return added
 }
 
 // tauAsBefore is the time constant of the copper of a wire, that of an equal wire of the place if it was worked out.
-func (s *solver) tauAsBefore(taus []float64, p *place, m *bundle, k int, ta float64, limits []float64) float64 {
-	for n, t := range taus {
-		if t != 0 && p.strands[n] == p.strands[k] && limits[n] == limits[k] && s.conds[p.known[n]].Size == s.conds[p.known[k]].Size {
+func (s *solver) tauAsBefore(x *stand, k int, d *desk) float64 {
+	p := x.place
+	for n, t := range d.taus {
+		if t != 0 && p.strands[n] == p.strands[k] && d.limits[n] == d.limits[k] && s.conds[p.known[n]].Size == s.conds[p.known[k]].Size {
 			return t
 		}
 	}
-	return s.tau(p, m, k, ta, limits[k], 0)
+	return s.tau(p, x.model, k, x.air(), d.limits[k], 0)
 }

@@ -21,7 +21,9 @@ type Kept struct {
 	stands [][]*stand // by case and place
 	worst  []*stand   // by wire; nil of one that is not judged
 	told   []bool     // by wire: its result is whole
-	result *Result
+	wires  []WireResult
+	temps  map[string][]unit.Temperature
+	begun  bool // all that stands is of these cases
 }
 
 // Keep prepares a net and its cases. Its arguments are only read.
@@ -32,29 +34,15 @@ func Keep(job *design.Job, nt *net.Net, cases []*solve.CaseResult, duty DutyCurr
 	return k
 }
 
-// With is the same with other currents, or another job whose settings, air and limits differ: nt must have the wires and the ways of the net that
-// was kept.
-func (k *Kept) With(job *design.Job, nt *net.Net, cases []*solve.CaseResult, duty DutyCurrents) *Kept {
-	x := &Kept{solver: solver{job: job, nt: nt, set: k.set, places: slices.Clone(k.places)}, on: k.on}
-	if job != k.job {
-		x.set = newSettings(job)
-	}
-	for i := range x.places {
-		x.places[i].made = nil
-	}
-	x.flows(cases, duty, nil)
-	return x
-}
-
 // Carry goes on with other currents. Places where they are the same to the bit stay as they are.
 func (k *Kept) Carry(cases []*solve.CaseResult, duty DutyCurrents) {
 	names, was := k.cases, k.cur
 	k.flows(cases, duty, was)
-	if k.result == nil {
+	if !k.begun {
 		return
 	}
 	if !slices.Equal(names, k.cases) {
-		k.result = nil
+		k.begun = false
 		return
 	}
 	for ci := range k.cur {
@@ -102,13 +90,57 @@ func (k *Kept) flows(cases []*solve.CaseResult, duty DutyCurrents, was []current
 }
 
 // Solve is the heat of all cases with these conductors.
-func (k *Kept) Solve(conds size.Sizes) *Result { return k.solve(conds, true) }
+func (k *Kept) Solve(conds size.Sizes) *Result {
+	k.solve(conds, true)
+	res := &Result{Wires: slices.Clone(k.wires), Temps: k.means()}
+	edges := k.edges()
+	for ci, c := range k.cases {
+		var b []BundleResult
+		if edges > 0 {
+			b = make([]BundleResult, edges)
+		}
+		inParts(edges, func(pi int) { b[pi] = k.stands[ci][pi].bundle() })
+		res.Bundles = append(res.Bundles, CaseBundles{c, b})
+	}
+	return res
+}
 
-// Judge is Solve but for what a wire that is met may carry, what it rests at, and the words of it: most are asked only whether they are met.
-func (k *Kept) Judge(conds size.Sizes) *Result { return k.solve(conds, false) }
+// Judge is Solve but for the bundles (see Bundle), and for what a wire that is met may carry, what it rests at, and the words of it: most are asked only whether
+// they are met. Its Wires are good until the next is asked for.
+func (k *Kept) Judge(conds size.Sizes) *Result {
+	k.solve(conds, false)
+	return &Result{Wires: k.wires, Temps: k.means()}
+}
 
-func (k *Kept) solve(conds size.Sizes, whole bool) *Result {
-	first := k.result == nil
+// Bundle is the one in which a wire's result was found when all were asked for last; nil for a loose lead and for a wire that was not judged.
+func (k *Kept) Bundle(wire int) *BundleResult {
+	x := k.worst[wire]
+	if x == nil || x.place.edge < 0 {
+		return nil
+	}
+	b := x.bundle()
+	return &b
+}
+
+// edges is how many places lie on one; they come first.
+func (k *Kept) edges() int {
+	n := len(k.places)
+	for n > 0 && k.places[n-1].edge < 0 {
+		n--
+	}
+	return n
+}
+
+func (k *Kept) means() map[string][]unit.Temperature {
+	out := make(map[string][]unit.Temperature, len(k.temps))
+	for c, t := range k.temps {
+		out[c] = slices.Clone(t)
+	}
+	return out
+}
+
+func (k *Kept) solve(conds size.Sizes, whole bool) {
+	first := !k.begun
 	touched := make([]bool, len(k.places))
 	again := make([]bool, len(k.nt.Wires))
 	for i := range k.nt.Wires {
@@ -120,44 +152,18 @@ func (k *Kept) solve(conds size.Sizes, whole bool) *Result {
 		}
 	}
 	if first {
-		k.conds = make(size.Sizes, len(conds))
+		k.begin()
 	}
 	copy(k.conds, conds)
-	old := k.result
-	res := &Result{Temps: map[string][]unit.Temperature{}, Wires: make([]WireResult, len(k.nt.Wires))}
-	if first {
-		old = &Result{Bundles: make([]CaseBundles, len(k.cases)), Wires: res.Wires, Temps: map[string][]unit.Temperature{}}
-		k.stands, k.stale = make([][]*stand, len(k.cases)), make([][]bool, len(k.cases))
-		k.worst, k.told = make([]*stand, len(k.nt.Wires)), make([]bool, len(k.nt.Wires))
-		for ci := range k.cases {
-			k.stands[ci], k.stale[ci] = make([]*stand, len(k.places)), make([]bool, len(k.places))
-		}
-	}
-	edges := len(k.places) // those on an edge come first
-	for edges > 0 && k.places[edges-1].edge < 0 {
-		edges--
-	}
 	var some []int
-	other := make([]bool, len(k.cases)) // one of its bundles is
 	for pi := range k.places {
 		again := touched[pi]
 		for ci := range k.cases {
-			if touched[pi] || k.stale[ci][pi] {
-				again = true
-				other[ci] = other[ci] || pi < edges
-			}
+			again = again || k.stale[ci][pi]
 		}
 		if again {
 			some = append(some, pi)
 		}
-	}
-	for ci, c := range k.cases {
-		b := old.Bundles[ci].Bundles
-		if other[ci] {
-			b = make([]BundleResult, edges)
-			copy(b, old.Bundles[ci].Bundles)
-		}
-		res.Bundles = append(res.Bundles, CaseBundles{c, b})
 	}
 	inParts(len(some), func(n int) {
 		pi := some[n]
@@ -167,14 +173,12 @@ func (k *Kept) solve(conds size.Sizes, whole bool) *Result {
 			p.lay(k.set, k.nt, k.conds)
 			k.places[pi] = p
 		}
+		d := desks.Get().(*desk)
+		defer desks.Put(d)
 		for ci := range k.cases {
-			if !touched[pi] && !k.stale[ci][pi] {
-				continue
-			}
-			x := k.stand(&k.places[pi], ci)
-			k.stands[ci][pi], k.stale[ci][pi] = x, false
-			if pi < edges {
-				res.Bundles[ci].Bundles[pi] = x.bundle()
+			if touched[pi] || k.stale[ci][pi] {
+				x := k.stand(&k.places[pi], ci, d)
+				k.stands[ci][pi], k.stale[ci][pi] = x.kept(), false
 			}
 		}
 	})
@@ -184,51 +188,53 @@ func (k *Kept) solve(conds size.Sizes, whole bool) *Result {
 		}
 	}
 	wires := listed(again)
-	copy(res.Wires, old.Wires)
 	inParts(len(wires), func(n int) {
 		i := wires[n]
-		x, at := worstOf(k.stands, k.on[i], i)
+		x, at := k.worstOf(k.stands, k.on[i], i)
 		if x != nil && x == k.worst[i] { // the place it was last time, untouched
 			return
 		}
 		k.worst[i], k.told[i] = x, whole || x == nil
 		switch {
 		case x == nil:
-			res.Wires[i] = nowhere(i)
+			k.wires[i] = nowhere(i)
 		case whole:
-			res.Wires[i] = k.solver.result(x, at)
+			k.wires[i] = k.solver.result(x, at)
 		default:
-			if res.Wires[i] = k.solver.verdict(x, at); !res.Wires[i].Met {
-				res.Wires[i], k.told[i] = k.solver.result(x, at), true
+			if k.wires[i] = k.solver.verdict(x, at); !k.wires[i].Met {
+				k.wires[i], k.told[i] = k.solver.result(x, at), true
 			}
 		}
 	})
 	if whole {
-		k.tell(res)
+		k.tell()
 	}
 	for ci, c := range k.cases {
-		if _, twice := res.Temps[c]; twice {
-			continue
+		if slices.Index(k.cases, c) == ci {
+			for _, i := range wires {
+				k.temps[c][i] = k.mean(ci, i)
+			}
 		}
-		temps := slices.Clone(old.Temps[c])
-		if temps == nil {
-			temps = make([]unit.Temperature, len(k.nt.Wires))
-		}
-		for _, i := range wires {
-			temps[i] = k.mean(ci, i)
-		}
-		res.Temps[c] = temps
 	}
-	k.result = res
-	return res
+}
+
+// begin makes room for all that stands.
+func (k *Kept) begin() {
+	n := len(k.nt.Wires)
+	k.conds, k.wires, k.worst, k.told, k.temps = make(size.Sizes, n), make([]WireResult, n), make([]*stand, n), make([]bool, n), map[string][]unit.Temperature{}
+	k.stands, k.stale = make([][]*stand, len(k.cases)), make([][]bool, len(k.cases))
+	for ci, c := range k.cases {
+		k.stands[ci], k.stale[ci], k.temps[c] = make([]*stand, len(k.places)), make([]bool, len(k.places)), make([]unit.Temperature, n)
+	}
+	k.begun = true
 }
 
 // tell makes the results whole that are not.
-func (k *Kept) tell(res *Result) {
+func (k *Kept) tell() {
 	inParts(len(k.told), func(i int) {
 		if x := k.worst[i]; !k.told[i] {
 			m, _ := slices.BinarySearch(x.place.known, i)
-			res.Wires[i], k.told[i] = k.solver.result(x, m), true
+			k.wires[i], k.told[i] = k.solver.result(x, m), true
 		}
 	})
 }
@@ -256,26 +262,33 @@ func (k *Kept) around(conds size.Sizes, wires []int, tell func(*solver, *stand, 
 	for ci := range k.cases {
 		stands[ci] = make([]*stand, len(some))
 	}
-	at := map[int][]int{} // by wire: indices of some
+	d := desks.Get().(*desk)
+	defer desks.Put(d)
 	var all []int
+	places := make([]place, len(some))
 	for n, pi := range some {
-		p := k.places[pi]
+		p := &places[n]
+		*p = k.places[pi]
 		p.made = nil
 		p.lay(s.set, s.nt, conds)
-		for _, i := range p.wires {
-			if at[i] == nil {
-				all = append(all, i)
-			}
-			at[i] = append(at[i], n)
-		}
+		all = append(all, p.wires...)
 		for ci := range k.cases {
-			stands[ci][n] = s.stand(&p, ci)
+			x := s.stand(p, ci, d)
+			stands[ci][n] = x.kept()
 		}
 	}
 	slices.Sort(all)
+	all = slices.Compact(all)
 	out := make([]WireResult, len(all))
+	var at []int // of some
 	for n, i := range all {
-		if x, m := worstOf(stands, at[i], i); x != nil {
+		at = at[:0]
+		for _, pi := range k.on[i] {
+			if m, ok := slices.BinarySearch(some, pi); ok {
+				at = append(at, m)
+			}
+		}
+		if x, m := s.worstOf(stands, at, i); x != nil {
 			out[n] = tell(&s, x, m)
 		} else {
 			out[n] = nowhere(i)
@@ -285,13 +298,17 @@ func (k *Kept) around(conds size.Sizes, wires []int, tell func(*solver, *stand, 
 }
 
 // worstOf is a wire's worst place and case, and which of the wires there it is; nil where its conductor is not known.
-func worstOf(stands [][]*stand, places []int, wire int) (worst *stand, at int) {
+func (s *solver) worstOf(stands [][]*stand, places []int, wire int) (worst *stand, at int) {
+	var most score
 	for ci := range stands {
 		for _, pi := range places {
 			x := stands[ci][pi]
 			m, ok := slices.BinarySearch(x.place.known, wire)
-			if ok && (worst == nil || x.scores[m].worse(worst.scores[at])) {
-				worst, at = x, m
+			if !ok {
+				continue
+			}
+			if y := x.score(m, s.limit(x.place, wire, s.cases[x.given])); worst == nil || y.worse(most) {
+				worst, at, most = x, m, y
 			}
 		}
 	}
@@ -305,7 +322,7 @@ func (k *Kept) mean(ci, wire int) unit.Temperature {
 		x := k.stands[ci][pi]
 		if m, ok := slices.BinarySearch(x.place.known, wire); ok {
 			l := math.Max(float64(x.place.length), 1e-6)
-			sum += float64(x.temps[m]) * l
+			sum += x.figure(m).temp * l
 			length += l
 		}
 	}
@@ -319,26 +336,17 @@ func (k *Kept) mean(ci, wire int) unit.Temperature {
 // bundle is the place as it is told.
 func (x *stand) bundle() BundleResult {
 	p := x.place
-	return BundleResult{Edge: p.edge, Run: p.run, Station: p.station, Wires: p.wires, Amps: p.amps(x.sq), Temps: x.all(), Outside: p.diameter + 2*p.wall, Bare: p.diameter, Ambient: x.amb,
-		Surface: unit.Temperature(x.surface), Watts: unit.LinearPower(x.watts), Runaway: x.runaway}
-}
-
-// all spreads the temperatures of the known wires over all of the place.
-func (x *stand) all() []unit.Temperature {
-	p := x.place
-	if len(p.known) == len(p.wires) {
-		return x.temps
-	}
-	out := make([]unit.Temperature, len(p.wires))
+	b := BundleResult{Edge: p.edge, Run: p.run, Station: p.station, Wires: p.wires, Amps: make([]unit.Current, len(p.wires)), Temps: make([]unit.Temperature, len(p.wires)),
+		Outside: p.diameter + 2*p.wall, Bare: p.diameter, Ambient: x.amb, Surface: unit.Temperature(x.surface), Watts: unit.LinearPower(x.watts), Runaway: x.runaway}
 	k := 0
 	for j, i := range p.wires {
-		out[j] = unit.Temperature(x.air())
+		b.Temps[j] = unit.Temperature(x.air())
 		if k < len(p.known) && p.known[k] == i {
-			out[j] = x.temps[k]
+			b.Amps[j], b.Temps[j] = x.effective(k), unit.Temperature(x.figure(k).temp)
 			k++
 		}
 	}
-	return out
+	return b
 }
 
 func listed(set []bool) (out []int) {

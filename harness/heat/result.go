@@ -11,7 +11,7 @@ import (
 
 // verdict weighs a wire at its worst place: whether it is met, and by what.
 func (s *solver) verdict(at *stand, k int) WireResult {
-	x := s.candidate(at, k, nil)
+	x := s.candidate(at, k, &setting{})
 	return x.judged()
 }
 
@@ -29,11 +29,11 @@ func (x *candidate) judged() WireResult {
 // result works out the ampacities of a wire at its worst place as well, and puts the ruling into words.
 func (s *solver) result(at *stand, k int) WireResult {
 	around := s.around(at)
-	x := s.candidate(at, k, around)
-	r, wire, m, ta := x.judged(), x.Wire, at.model, at.air()
+	x := s.candidate(at, k, &around)
+	r, wire, m, ta, sq := x.judged(), x.Wire, at.model, at.air(), at.squares()
 	limit := float64(r.Limit)
-	r.Balance = unit.Current(m.ampacity(ta, limit, at.sq, k))
-	rest := slices.Clone(at.sq)
+	r.Balance = unit.Current(m.ampacity(ta, limit, sq, k))
+	rest := slices.Clone(sq)
 	rest[k] = 0
 	r.Rest = unit.Temperature(m.together(ta, rest).temps[k])
 	r.FreeAir = r.Balance
@@ -42,7 +42,7 @@ func (s *solver) result(at *stand, k int) WireResult {
 		r.FreeAir = unit.Current(one.ampacity(ta, limit, []float64{0}, 0))
 	}
 	if x.asked == "balance" {
-		r.Table = pick(x.asked, s.conds[wire], around)
+		r.Table = pick(x.asked, s.conds[wire], &around)
 	}
 	r.Verified = s.firm(&s.conds[wire], design.Scope{Zone: r.Zone, Case: r.Case})
 	switch {

@@ -13,6 +13,10 @@ type settings struct {
 	job      *design.Job
 	mu       sync.RWMutex
 	plain    map[string]*design.SettingValue // of settings that no line scopes; nil of the others
+	margin   float64                         // heat-margin, where no line scopes it
+	scoped   bool                            // one does
+	ampacity string                          // where no line scopes it
+	tables   bool                            // one does
 	rules    *design.Rulings
 	airs     map[design.Scope]unit.Temperature
 	starts   map[string]unit.Time
@@ -32,6 +36,16 @@ func newSettings(job *design.Job) *settings {
 		if l := &job.Settings.Lines[i]; len(l.Scope) > 0 {
 			s.plain[l.Name] = nil
 		}
+	}
+	if v := s.plain["heat-margin"]; v != nil {
+		s.margin = v.Quantity.Value
+	} else {
+		s.scoped = true
+	}
+	if v := s.plain["ampacity"]; v != nil {
+		s.ampacity = v.Name
+	} else {
+		s.tables = true
 	}
 	for _, d := range job.Devices {
 		for i := range d.Draws {

@@ -1,7 +1,6 @@
 package heat
 
 import (
-	"cmp"
 	"slices"
 
 	"loomsheet/harness/solve"
@@ -39,20 +38,20 @@ func (l *lifts) of(wire int) []lifted {
 	return l.all[l.from[wire]:l.from[wire+1]]
 }
 
-// at is those of some wires by start.
-func (l *lifts) at(wires []int) []liftedAt {
-	n := 0
-	for _, i := range wires {
-		n += len(l.of(i))
-	}
-	out := make([]liftedAt, 0, n)
+// at is those of some wires by start, on the desk until it is asked for the next.
+func (l *lifts) at(wires []int, d *desk) []liftedAt {
+	d.byWire, d.order, d.lifts = d.byWire[:0], d.order[:0], d.lifts[:0]
 	for k, i := range wires {
 		for _, x := range l.of(i) {
-			out = append(out, liftedAt{int32(k), x})
+			d.order = append(d.order, uint64(x.start)<<32|uint64(len(d.byWire)))
+			d.byWire = append(d.byWire, liftedAt{int32(k), x})
 		}
 	}
-	slices.SortFunc(out, func(a, b liftedAt) int { return cmp.Or(int(a.start-b.start), int(a.k-b.k)) })
-	return out
+	slices.Sort(d.order)
+	for _, n := range d.order {
+		d.lifts = append(d.lifts, d.byWire[uint32(n)])
+	}
+	return d.lifts
 }
 
 // starts reads the starts of a case. A start lifts only what it may move: what works on and off elsewhere is counted as it is without it. Only wires

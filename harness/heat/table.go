@@ -15,7 +15,8 @@ type setting struct {
 	count    int // wires in the bundle
 	carrying int // of them, how many carry current
 	engine   bool
-	share    func() (unit.Ratio, bool) // of the capacity by the aircraft table in use
+	at       *stand
+	conds    size.Sizes
 }
 
 const foot unit.Length = 304.8

@@ -183,7 +183,7 @@ func (g *grower) remedy(h *heat.Result, sizes size.Sizes, i int) int {
 		return i
 	}
 	best, most, all := -1, 0.0, 0.0
-	x := h.Bundle(r)
+	x := g.kept.Bundle(i)
 	if x == nil {
 		return -1
 	}
