@@ -100,7 +100,7 @@ func written(t *testing.T, r *harness.Result) []byte {
 	t.Helper()
 	all := slices.Clone(r.Findings)
 	all.Sort()
-	out, err := export.Make(export.Input{Result: r, Messages: all, Digest: "0", Locate: func(s diag.Span) string { return s.File }}).JSON()
+	out, err := export.Make(export.Input{Result: r, Messages: all, Digest: "0", Locate: func(s diag.Span) string { return s.File.String() }}).JSON()
 	if err != nil {
 		t.Fatal(err)
 	}

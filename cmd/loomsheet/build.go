@@ -86,9 +86,9 @@ func (j *job) input() export.Input {
 		if s.IsZero() {
 			return ""
 		}
-		at, ok := position(s.File, s.Start)
+		at, ok := position(s.File.String(), int(s.Start))
 		if !ok {
-			return s.File
+			return s.File.String()
 		}
 		return fmt.Sprintf("%s:%d:%d", s.File, at.Line, at.Column)
 	}}

@@ -105,7 +105,7 @@ func named(t *testing.T, text, x string) {
 		}
 	}
 	for _, d := range said {
-		if _, ok := sources.Text(d.Span.File); !ok || len(d.Title)+len(d.Detail) > 1000 || len(said) > 60 {
+		if _, ok := sources.Text(d.Span.File.String()); !ok || len(d.Title)+len(d.Detail) > 1000 || len(said) > 60 {
 			t.Errorf("%s for %.40s: %d bytes at %v among %d messages", d.Code, x, len(d.Title)+len(d.Detail), d.Span, len(said))
 		}
 	}

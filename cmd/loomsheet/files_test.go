@@ -279,7 +279,7 @@ func TestIncludes(t *testing.T) {
 		for _, d := range said {
 			if strings.Contains(d.Code+" "+d.Detail, want) && want != "" {
 				met = true
-				if got := text[d.Span.Start:d.Span.End]; d.Span.File != "job.loom" || !strings.Contains(got, name) {
+				if got := text[d.Span.Start:d.Span.End]; d.Span.File.String() != "job.loom" || !strings.Contains(got, name) {
 					t.Errorf("%s: the message points at %q", name, got)
 				}
 			}

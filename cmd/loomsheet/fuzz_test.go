@@ -184,11 +184,11 @@ func misplaced(sources *resolve.Sources, d diag.Diagnostic) string {
 		spans = append(spans, r.Span)
 	}
 	for i, s := range spans {
-		text, ok := sources.Text(s.File)
+		text, ok := sources.Text(s.File.String())
 		if s.IsZero() && (i > 0 || d.Severity == diag.Note) {
 			continue
 		}
-		if !ok || s.Start < 0 || s.Start > s.End || s.End > len(text) {
+		if !ok || s.Start < 0 || s.Start > s.End || int(s.End) > len(text) {
 			return fmt.Sprintf("points nowhere: %+v", s)
 		}
 	}

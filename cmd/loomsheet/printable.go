@@ -28,7 +28,7 @@ func unprintable(s *resolve.Sources) (out diag.List) {
 				if !errors.As(font.Check(face, t.Text), &fault) {
 					continue
 				}
-				out.Mistake(diag.Span{File: f.Name, Start: t.Start, End: t.End}, "unprintable-letter", fmt.Sprintf("the character U+%04X cannot be printed", fault.Char),
+				out.Mistake(diag.SpanOf(f.Name, t.Start, t.End), "unprintable-letter", fmt.Sprintf("the character U+%04X cannot be printed", fault.Char),
 					"The typefaces of the books do not hold it: write other letters.")
 				break
 			}

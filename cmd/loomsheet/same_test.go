@@ -141,10 +141,10 @@ func (s *shuffler) lines(lines []*syntax.Line, keep bool, indent string) {
 	}
 }
 
-func (s *shuffler) copy(from, end int) {
+func (s *shuffler) copy(from, end int32) {
 	at := s.out.Len()
 	s.out.WriteString(s.text[from:end])
-	s.pieces = append(s.pieces, piece{at, s.out.Len(), from})
+	s.pieces = append(s.pieces, piece{at, s.out.Len(), int(from)})
 }
 
 // was is where a place of the new text stood in the old one.
@@ -174,10 +174,10 @@ func (s *shuffler) back(v reflect.Value, file string, seen map[uintptr]bool) {
 		}
 	case reflect.Struct:
 		if span, ok := v.Addr().Interface().(*diag.Span); ok {
-			if span.File == file {
-				span.Start, span.End = s.was(span.Start), s.was(span.End-1)+1
+			if span.File.String() == file {
+				span.Start, span.End = int32(s.was(int(span.Start))), int32(s.was(int(span.End-1))+1)
 				if s.into != "" {
-					span.File = s.into
+					span.File = diag.FileOf(s.into)
 				}
 			}
 			return

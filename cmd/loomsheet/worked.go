@@ -72,8 +72,8 @@ func (j *job) noWire(name string) error {
 func (j *job) place() func(diag.Span) string {
 	files := j.files()
 	return func(s diag.Span) string {
-		text, ok := files[s.File]
-		if s.IsZero() || !ok || s.Start > len(text) {
+		text, ok := files[s.File.String()]
+		if s.IsZero() || !ok || int(s.Start) > len(text) {
 			return ""
 		}
 		return fmt.Sprintf("%s:%d", s.File, 1+strings.Count(string(text[:s.Start]), "\n"))

@@ -5,14 +5,47 @@ package diag
 import (
 	"cmp"
 	"slices"
+	"unique"
 
 	"loomsheet/harness/unit"
 )
 
 // Span is a stretch of source text by byte offsets; the zero Span is nowhere. Line and column are worked out on printing.
 type Span struct {
-	File       string
-	Start, End int
+	File       File
+	Start, End int32 // there are very many of them
+}
+
+// SpanOf is a stretch of a file.
+func SpanOf(file string, start, end int) Span { return Span{FileOf(file), int32(start), int32(end)} }
+
+// Compare orders by file and beginning.
+func (s Span) Compare(o Span) int {
+	if s.File == o.File {
+		return cmp.Compare(s.Start, o.Start)
+	}
+	return cmp.Compare(s.File.String(), o.File.String())
+}
+
+// File is the name of a file, held once for all that lies in it.
+type File struct{ name unique.Handle[string] }
+
+// FileOf is a file by its name; the zero File has none.
+func FileOf(name string) File {
+	if name == "" {
+		return File{}
+	}
+	return File{unique.Make(name)}
+}
+
+// Equal tells whether two are one file.
+func (f File) Equal(o File) bool { return f == o }
+
+func (f File) String() string {
+	if f == (File{}) {
+		return ""
+	}
+	return f.name.Value()
 }
 
 // IsZero tells whether the span points nowhere.
@@ -132,7 +165,7 @@ func (l List) HasMistakes() bool {
 // Sort orders by file, offset, code, subject and title, so that the order of discovery never shows.
 func (l List) Sort() {
 	slices.SortStableFunc(l, func(a, b Diagnostic) int {
-		return cmp.Or(cmp.Compare(a.Span.File, b.Span.File), cmp.Compare(a.Span.Start, b.Span.Start), cmp.Compare(a.Code, b.Code),
+		return cmp.Or(a.Span.Compare(b.Span), cmp.Compare(a.Code, b.Code),
 			cmp.Compare(a.Subject.Name, b.Subject.Name), cmp.Compare(a.Subject.From, b.Subject.From), cmp.Compare(a.Subject.To, b.Subject.To),
 			cmp.Compare(a.Case, b.Case), cmp.Compare(a.Title, b.Title))
 	})

@@ -42,7 +42,7 @@ func TestDistance(t *testing.T) {
 func TestSort(t *testing.T) {
 	var l List
 	for i := range 40 {
-		l.Finding(Span{File: string(rune('a' + i%2)), Start: i % 5}, string(rune('p'+i%3)), string(rune('A'+i)), "", Subject{Name: string(rune('s' + i%4))})
+		l.Finding(SpanOf(string(rune('a'+i%2)), i%5, 0), string(rune('p'+i%3)), string(rune('A'+i)), "", Subject{Name: string(rune('s' + i%4))})
 	}
 	want := slices.Clone(l)
 	want.Sort()

@@ -44,7 +44,7 @@ func housing(name string, takes ...string) *design.Housing {
 var clock int
 
 // line is a new place in the text.
-func line() diag.Span { clock += 10; return diag.Span{File: "j.loom", Start: clock, End: clock + 5} }
+func line() diag.Span { clock += 10; return diag.SpanOf("j.loom", clock, clock+5) }
 
 func xyz(x, y, z float64) design.Point3 {
 	return design.Point3{X: unit.Length(x), Y: unit.Length(y), Z: unit.Length(z)}

@@ -229,7 +229,7 @@ func (d *draft) answers(circuit, from, to string) match {
 
 // bySpan is the last resort where two lines say the very same.
 func bySpan(x, y diag.Span) int {
-	return cmp.Or(cmp.Compare(x.File, y.File), cmp.Compare(x.Start, y.Start))
+	return x.Compare(y)
 }
 
 func (b *builder) circuitKnown(name string) bool {

@@ -16,7 +16,7 @@ import (
 func line(ps ...design.Point3) design.Shape { return design.Shape{Points: ps} }
 
 func hazard(name, kind string, shapes ...design.Shape) *design.Hazard {
-	return &design.Hazard{Name: name, Kind: kind, Shapes: shapes, Common: design.Common{Span: diag.Span{File: name}}}
+	return &design.Hazard{Name: name, Kind: kind, Shapes: shapes, Common: design.Common{Span: diag.SpanOf(name, 0, 0)}}
 }
 
 // straight is a run of 1 m along x with one wire of 4 mm.

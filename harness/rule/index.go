@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"loomsheet/harness/design"
+	"loomsheet/harness/diag"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
@@ -12,7 +13,7 @@ import (
 // index is what rules look up again and again, made when it is first asked for.
 type index struct {
 	devices map[string]*design.Device // of two of a name the first
-	files   map[string]bool           // in which the job declares devices of its own
+	files   map[diag.File]bool        // in which the job declares devices of its own
 	splices map[string]*design.Splice // of two of a name the first
 	amps    func() map[elementKey]greatest
 }
@@ -32,7 +33,7 @@ func (m *Model) indexed() *index {
 	if m.index != nil {
 		return m.index
 	}
-	x := &index{devices: map[string]*design.Device{}, files: map[string]bool{}, splices: map[string]*design.Splice{}}
+	x := &index{devices: map[string]*design.Device{}, files: map[diag.File]bool{}, splices: map[string]*design.Splice{}}
 	for _, d := range m.Job.Devices {
 		if x.devices[d.Name] == nil {
 			x.devices[d.Name] = d

@@ -63,7 +63,7 @@ func own(m *Model, device string, span diag.Span) diag.Span {
 }
 
 // ownFile tells whether a file is one in which the job declares devices of its own, not the library's patterns.
-func (m *Model) ownFile(file string) bool {
+func (m *Model) ownFile(file diag.File) bool {
 	return file == m.Job.Span.File || m.indexed().files[file]
 }
 

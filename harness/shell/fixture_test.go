@@ -57,7 +57,7 @@ func wall() *body {
 
 // brk adds a break on the wall whose half in the tub is fixed.
 func (b *body) brk(name, housing string, p design.Point3) *design.Break {
-	x := &design.Break{Name: name, Spot: design.Spot{Node: name, At: p, Known: true}, Panel: "wall", Common: design.Common{Span: diag.Span{File: "a", Start: len(b.job.Breaks) + 1}}}
+	x := &design.Break{Name: name, Spot: design.Spot{Node: name, At: p, Known: true}, Panel: "wall", Common: design.Common{Span: diag.SpanOf("a", len(b.job.Breaks)+1, 0)}}
 	x.Halves[0] = design.Half{Section: "tub", Contacts: "sockets", Mount: "fixed", Housing: housing}
 	x.Halves[1] = design.Half{Section: "engine", Contacts: "pins", Mount: "free", Housing: housing}
 	b.job.Breaks = append(b.job.Breaks, x)

@@ -15,7 +15,7 @@ type atom struct {
 }
 
 func headAtoms(l *syntax.Line) []atom {
-	out := valueAtoms([]atom{{text: l.Word.Text, at: l.Word.Span.Start, end: l.Word.Span.End}}, l.About)
+	out := valueAtoms([]atom{{text: l.Word.Text, at: int(l.Word.Span.Start), end: int(l.Word.Span.End)}}, l.About)
 	for _, o := range l.Options {
 		out = optionAtoms(out, o)
 	}
@@ -23,7 +23,7 @@ func headAtoms(l *syntax.Line) []atom {
 }
 
 func optionAtoms(out []atom, o syntax.Option) []atom {
-	return valueAtoms(append(out, atom{text: o.Word.Text, at: o.Word.Span.Start, end: o.Word.Span.End}), o.Values)
+	return valueAtoms(append(out, atom{text: o.Word.Text, at: int(o.Word.Span.Start), end: int(o.Word.Span.End)}), o.Values)
 }
 
 func valueAtoms(out []atom, values []syntax.Value) []atom {
@@ -32,7 +32,7 @@ func valueAtoms(out []atom, values []syntax.Value) []atom {
 		if v.Kind == syntax.Text {
 			text = `"` + text + `"`
 		}
-		a := atom{text: text, at: v.Span.Start, end: v.Span.End}
+		a := atom{text: text, at: int(v.Span.Start), end: int(v.Span.End)}
 		if i < len(values)-1 {
 			a.text, a.comma = text+",", true
 		}
@@ -63,13 +63,13 @@ func commented(atoms []atom) bool {
 func (p *printer) atoms(l *syntax.Line, indent string) []atom {
 	out := headAtoms(l)
 	i := 0
-	for len(p.comments) > 0 && p.comments[0].Span.Start < l.Head.End {
+	for len(p.comments) > 0 && int(p.comments[0].Span.Start) < int(l.Head.End) {
 		c := p.comments[0]
 		p.comments = p.comments[1:]
-		for i < len(out)-1 && out[i+1].at < c.Span.Start {
+		for i < len(out)-1 && out[i+1].at < int(c.Span.Start) {
 			i++
 		}
-		if out[i].end <= c.Span.Start && out[i].comma {
+		if out[i].end <= int(c.Span.Start) && out[i].comma {
 			out[i].comments = append(out[i].comments, c)
 		} else {
 			p.put(indent+"#"+c.Text, "")

@@ -54,12 +54,12 @@ func (p *printer) gap(start int) {
 
 // ownComments writes the comments before the given place on lines of their own.
 func (p *printer) ownComments(before int, indent string) {
-	for len(p.comments) > 0 && p.comments[0].Span.Start < before {
+	for len(p.comments) > 0 && int(p.comments[0].Span.Start) < before {
 		c := p.comments[0]
 		p.comments = p.comments[1:]
-		p.gap(c.Span.Start)
+		p.gap(int(c.Span.Start))
 		p.put(indent+"#"+c.Text, "")
-		p.prevEnd = c.Span.End
+		p.prevEnd = int(c.Span.End)
 	}
 }
 
@@ -69,32 +69,32 @@ func (p *printer) trailing(end, before int) string {
 		return ""
 	}
 	c := p.comments[0]
-	if c.Span.Start < end || c.Span.Start >= before {
+	if int(c.Span.Start) < end || int(c.Span.Start) >= before {
 		return ""
 	}
-	between := p.text[end:c.Span.Start]
+	between := p.text[end:int(c.Span.Start)]
 	if strings.Contains(between, "\n") || strings.TrimSpace(between) != "" {
 		return ""
 	}
 	p.comments = p.comments[1:]
-	p.prevEnd = c.Span.End
+	p.prevEnd = int(c.Span.End)
 	return "#" + c.Text
 }
 
 // block writes lines; outer is the word whose block it is.
 func (p *printer) block(lines []*syntax.Line, indent, outer string) {
 	for _, l := range lines {
-		p.ownComments(l.Span.Start, indent)
+		p.ownComments(int(l.Span.Start), indent)
 		p.line(l, indent, outer)
 	}
 }
 
 func (p *printer) line(l *syntax.Line, indent, outer string) {
-	p.gap(l.Span.Start)
+	p.gap(int(l.Span.Start))
 	atoms := p.atoms(l, indent)
 	if code, ok := p.oneLine(l); ok && fits(indent+code) && !commented(atoms) {
-		p.prevEnd = l.Span.End
-		p.put(indent+code, p.trailing(l.Span.End, len(p.text)))
+		p.prevEnd = int(l.Span.End)
+		p.put(indent+code, p.trailing(int(l.Span.End), len(p.text)))
 		return
 	}
 	var moved []syntax.Option
@@ -108,17 +108,17 @@ func (p *printer) line(l *syntax.Line, indent, outer string) {
 	}
 	p.out = append(p.out, rows...)
 	last := &p.out[len(p.out)-1]
-	p.prevEnd = l.Head.End
+	p.prevEnd = int(l.Head.End)
 	if !blocked {
-		last.comment = p.trailing(l.Span.End, len(p.text))
+		last.comment = p.trailing(int(l.Span.End), len(p.text))
 		return
 	}
 	if l.HasBlock {
-		brace := l.Head.End + strings.IndexByte(p.text[l.Head.End:], '{') + 1
+		brace := int(l.Head.End) + strings.IndexByte(p.text[int(l.Head.End):], '{') + 1
 		p.prevEnd = brace
-		last.comment = p.trailing(brace, l.Span.End)
+		last.comment = p.trailing(brace, int(l.Span.End))
 	} else {
-		last.comment = p.trailing(l.Span.End, len(p.text))
+		last.comment = p.trailing(int(l.Span.End), len(p.text))
 	}
 	p.opened = true
 	inside := indent + indentStep
@@ -128,13 +128,13 @@ func (p *printer) line(l *syntax.Line, indent, outer string) {
 	}
 	if l.HasBlock {
 		p.block(l.Block, inside, l.Word.Text)
-		p.ownComments(l.Span.End, inside)
+		p.ownComments(int(l.Span.End), inside)
 	}
 	p.opened = false
-	p.prevEnd = max(p.prevEnd, l.Span.End)
+	p.prevEnd = max(p.prevEnd, int(l.Span.End))
 	p.put(indent+"}", "")
 	if l.HasBlock {
-		p.out[len(p.out)-1].comment = p.trailing(l.Span.End, len(p.text))
+		p.out[len(p.out)-1].comment = p.trailing(int(l.Span.End), len(p.text))
 	}
 }
 
@@ -144,7 +144,7 @@ func (p *printer) oneLine(l *syntax.Line) (string, bool) {
 	if !l.HasBlock {
 		return code, true
 	}
-	rest := p.text[l.Head.End:l.Span.End]
+	rest := p.text[int(l.Head.End):int(l.Span.End)]
 	if len(l.Block) == 0 {
 		return code + " { }", !strings.Contains(rest, "#")
 	}

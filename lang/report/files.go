@@ -98,14 +98,14 @@ func (s *sources) get(span diag.Span) *source {
 	if span.IsZero() {
 		return nil
 	}
-	if src, ok := s.known[span.File]; ok {
+	if src, ok := s.known[span.File.String()]; ok {
 		return src
 	}
-	text, ok := s.files[span.File]
+	text, ok := s.files[span.File.String()]
 	if !ok {
 		return nil
 	}
 	src := newSource(text)
-	s.known[span.File] = src
+	s.known[span.File.String()] = src
 	return src
 }

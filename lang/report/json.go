@@ -113,12 +113,12 @@ func JSON(w io.Writer, list diag.List, files Files) error {
 }
 
 func (s *sources) place(span diag.Span) Place {
-	p := Place{File: span.File}
+	p := Place{File: span.File.String()}
 	src := s.get(span)
 	if src == nil {
 		return p
 	}
-	start, end := src.clamp(span.Start), src.clamp(max(span.Start, span.End))
+	start, end := src.clamp(int(span.Start)), src.clamp(int(max(span.Start, span.End)))
 	from, to := src.position(start), src.position(end)
 	p.Line, p.Column, p.Offset = from.Line, from.Column, &start
 	p.End = &End{to.Line, to.Column, end}

@@ -28,7 +28,10 @@ const longestQuote = 300
 func Print(w io.Writer, list diag.List, files Files, o Options) error {
 	list = slices.Clone(list)
 	list.Sort()
-	type key struct{ file, code string }
+	type key struct {
+		file diag.File
+		code string
+	}
 	count := map[key]int{}
 	for _, d := range list {
 		count[key{d.Span.File, d.Code}]++
@@ -88,12 +91,12 @@ func (p *printer) place(span diag.Span) string {
 	if span.IsZero() {
 		return ""
 	}
-	name := visible(span.File)
+	name := visible(span.File.String())
 	src := p.sources.get(span)
 	if src == nil {
 		return name
 	}
-	pos := src.position(span.Start)
+	pos := src.position(int(span.Start))
 	return fmt.Sprintf("%s:%d:%d", name, pos.Line, pos.Column)
 }
 
@@ -161,12 +164,12 @@ func (p *printer) quote(span diag.Span, style string) {
 	if src == nil {
 		return
 	}
-	digits := len(strconv.Itoa(src.lineAt(max(span.Start, span.End)) + 1))
+	digits := len(strconv.Itoa(src.lineAt(int(max(span.Start, span.End))) + 1))
 	room := longestQuote
 	if p.o.Width > 0 {
 		room = max(20, p.o.Width-digits-5)
 	}
-	for _, r := range src.rows(span.Start, span.End, room) {
+	for _, r := range src.rows(int(span.Start), int(span.End), room) {
 		if r.number == 0 {
 			p.b.WriteString("  " + strings.Repeat(" ", digits) + p.paint(faint, " ...") + "\n")
 			continue

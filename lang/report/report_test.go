@@ -26,7 +26,7 @@ func span(text, of string) diag.Span {
 	if i < 0 {
 		panic(of)
 	}
-	return diag.Span{File: "roof.loom", Start: i, End: i + len(of)}
+	return diag.SpanOf("roof.loom", i, i+len(of))
 }
 
 func golden(t *testing.T, name, got string) {
@@ -67,9 +67,9 @@ func sample() (diag.List, Files) {
 	l.Mistake(span(roof, "größe"), "unused-class", "no set and no break names the class größe", "Names of classes are free,\nbut one that nothing uses is a slip of the pen.").Near([]string{"a", "b", "c"})
 	l.Mistake(span(roof, roof[strings.Index(roof, "device a"):len(roof)-1]), "no-place", "device a has no place", "Write where it sits.")
 	l.Mistake(diag.Span{}, "no-sections", "the job has no section", "Write at least one.")
-	l.Mistake(diag.Span{File: "library/wires.loom", Start: 3, End: 5}, "odd", "a file that is not at hand", "")
+	l.Mistake(diag.SpanOf("library/wires.loom", 3, 5), "odd", "a file that is not at hand", "")
 	l.Mistake(span(roof, "\"Roof\"\nsection"), "two-lines", "a stretch over two lines", "").Span.End++
-	l.Mistake(diag.Span{File: "roof.loom", Start: len(roof), End: len(roof)}, "at-the-end", "something is missing at the end", "")
+	l.Mistake(diag.SpanOf("roof.loom", len(roof), len(roof)), "at-the-end", "something is missing at the end", "")
 	q := func(s string) unit.Quantity {
 		x, err := unit.Parse(s)
 		if err != nil {
@@ -128,10 +128,10 @@ func TestManyAlikeAreCounted(t *testing.T) {
 	files := Files{"a": []byte(text), "b": []byte(text)}
 	var l diag.List
 	for i := range 17 {
-		l.Mistake(diag.Span{File: "a", Start: i * 10, End: i*10 + 7}, "twice", "section a is declared twice", "")
+		l.Mistake(diag.SpanOf("a", i*10, i*10+7), "twice", "section a is declared twice", "")
 	}
 	for i := range 5 {
-		l.Mistake(diag.Span{File: "b", Start: i * 10, End: i*10 + 7}, "twice", "section a is declared twice", "")
+		l.Mistake(diag.SpanOf("b", i*10, i*10+7), "twice", "section a is declared twice", "")
 	}
 	out := printed(t, l, files, Options{})
 	if n := strings.Count(out, "twice:"); n != 10 {
@@ -183,8 +183,8 @@ func TestAnyMessageIsPrintedCleanly(t *testing.T) {
 		text := str(t, "text")
 		start := rapid.IntRange(-1, len(text)+2).Draw(t, "start")
 		d := diag.Diagnostic{Code: "code", Severity: diag.Mistake, Title: str(t, "title"), Detail: str(t, "detail"), Suggest: []string{str(t, "near")},
-			Span: diag.Span{File: "a" + str(t, "file"), Start: start, End: rapid.IntRange(-1, len(text)+2).Draw(t, "end")}, Case: str(t, "case")}
-		files := Files{d.Span.File: []byte(text)}
+			Span: diag.SpanOf("a"+str(t, "file"), start, rapid.IntRange(-1, len(text)+2).Draw(t, "end")), Case: str(t, "case")}
+		files := Files{d.Span.File.String(): []byte(text)}
 		w := rapid.SampledFrom([]int{0, 1, 30, 80}).Draw(t, "width")
 		var b bytes.Buffer
 		if err := Print(&b, diag.List{d}, files, Options{Width: w}); err != nil {
@@ -239,7 +239,7 @@ func TestALongLineIsCutRoundItsMark(t *testing.T) {
 	if len(out) > 1000 || !strings.Contains(out, "a here b") {
 		t.Errorf("%d bytes: %.400s", len(out), out)
 	}
-	out = printed(t, diag.List{{Code: "c", Title: "t", Span: diag.Span{File: "roof.loom", End: len(text)}}}, Files{"roof.loom": []byte(text)}, Options{})
+	out = printed(t, diag.List{{Code: "c", Title: "t", Span: diag.SpanOf("roof.loom", 0, len(text))}}, Files{"roof.loom": []byte(text)}, Options{})
 	if len(out) > 1500 || !strings.Contains(out, "…") {
 		t.Errorf("%d bytes: %.400s", len(out), out)
 	}

@@ -35,8 +35,8 @@ func (b *builder) oddLetters(msgs diag.List) {
 		if len(d.Suggest) == 0 || len(d.Suggest[0]) > mostOdd {
 			continue
 		}
-		text, _ := b.src.Text(d.Span.File)
-		if d.Span.End > len(text) || d.Span.End-d.Span.Start > mostOdd {
+		text, _ := b.src.Text(d.Span.File.String())
+		if int(d.Span.End) > len(text) || d.Span.End-d.Span.Start > mostOdd {
 			continue
 		}
 		said := text[d.Span.Start:d.Span.End]

@@ -59,7 +59,7 @@ func TestMistakesAreBounded(t *testing.T) {
 			for _, s := range d.Suggest {
 				size += len(s)
 			}
-			if _, ok := src.Text(d.Span.File); !ok || size > 2000 || len(d.Related) > 10 {
+			if _, ok := src.Text(d.Span.File.String()); !ok || size > 2000 || len(d.Related) > 10 {
 				t.Fatalf("%s: %s has %d bytes at %v", name, d.Code, size, d.Span)
 			}
 		}
@@ -85,7 +85,7 @@ func TestStatementsAreBounded(t *testing.T) {
 		n := 0
 		for _, d := range ds {
 			if d.Code == "too-much" {
-				if n++; !strings.Contains(d.Title, c.want) || d.Span.File == "" {
+				if n++; !strings.Contains(d.Title, c.want) || d.Span.File.String() == "" {
 					t.Errorf("%s: %q at %v", name, d.Title, d.Span)
 				}
 			}

@@ -29,8 +29,8 @@ func (b *builder) end(s *sense.Stmt, v syntax.Value) (design.End, bool) {
 	t := b.names["place"][head]
 	if t == nil {
 		span := v.Span
-		span.End = min(span.End, span.Start+len(head))
-		if v.Kind == syntax.Ref && span.End-span.Start != len(head) {
+		span.End = min(span.End, span.Start+int32(len(head)))
+		if v.Kind == syntax.Ref && int(span.End-span.Start) != len(head) {
 			span = v.Span
 		}
 		b.miss(s, missKey{"place", head}, span, "no-such-end", fmt.Sprintf("there is no device, splice or break `%s`", head), func(d *diag.Diagnostic) {

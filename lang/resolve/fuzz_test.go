@@ -42,8 +42,8 @@ func FuzzResolve(f *testing.F) {
 			t.Fatal("nothing came back")
 		}
 		for _, d := range ds {
-			text, ok := src.Text(d.Span.File)
-			if !ok || d.Span.Start < 0 || d.Span.End > len(text) || d.Span.Start > d.Span.End {
+			text, ok := src.Text(d.Span.File.String())
+			if !ok || d.Span.Start < 0 || int(d.Span.End) > len(text) || d.Span.Start > d.Span.End {
 				t.Fatalf("%s points nowhere: %+v", d.Code, d.Span)
 			}
 			if d.Title == "" || d.Code == "" {

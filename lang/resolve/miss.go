@@ -48,7 +48,7 @@ func (b *builder) miss(s *sense.Stmt, k missKey, span diag.Span, code, title str
 	m.spans = append(m.spans, span)
 }
 
-func before(x, y diag.Span) bool { return x.File < y.File || x.File == y.File && x.Start < y.Start }
+func before(x, y diag.Span) bool { return x.Compare(y) < 0 }
 
 func (b *builder) tellMisses() {
 	keys := make([]missKey, 0, len(b.misses))
@@ -62,7 +62,7 @@ func (b *builder) tellMisses() {
 			continue
 		}
 		m := b.misses[k]
-		slices.SortFunc(m.spans, func(x, y diag.Span) int { return cmp.Or(cmp.Compare(x.File, y.File), cmp.Compare(x.Start, y.Start)) })
+		slices.SortFunc(m.spans, diag.Span.Compare)
 		m.spans = slices.Compact(m.spans)
 		d := b.msgs.Mistake(m.first, m.code, m.title, "")
 		if told++; told <= patient {

@@ -3,7 +3,6 @@
 package resolve
 
 import (
-	"cmp"
 	"slices"
 
 	"loomsheet/harness/design"
@@ -241,9 +240,9 @@ func (b *builder) finish() {
 // untear takes out what seems wrong in lines that could not be read to their end: one mistake, one message.
 func (b *builder) untear() {
 	torn := slices.Clone(b.sense.Torn)
-	slices.SortFunc(torn, func(x, y diag.Span) int { return cmp.Or(cmp.Compare(x.File, y.File), cmp.Compare(x.Start, y.Start)) })
+	slices.SortFunc(torn, diag.Span.Compare)
 	b.msgs = slices.DeleteFunc(b.msgs, func(d diag.Diagnostic) bool {
-		i, found := slices.BinarySearchFunc(torn, d.Span, func(t, s diag.Span) int { return cmp.Or(cmp.Compare(t.File, s.File), cmp.Compare(t.Start, s.Start)) })
+		i, found := slices.BinarySearchFunc(torn, d.Span, diag.Span.Compare)
 		if !found {
 			i--
 		}

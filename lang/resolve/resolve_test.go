@@ -15,8 +15,8 @@ import (
 
 // where is a span as file:line:col.
 func where(src *Sources, s diag.Span) string {
-	text, _ := src.Text(s.File)
-	at := min(s.Start, len(text))
+	text, _ := src.Text(s.File.String())
+	at := min(int(s.Start), len(text))
 	line := strings.Count(text[:at], "\n") + 1
 	return fmt.Sprintf("%s:%d:%d", s.File, line, at-strings.LastIndexByte(text[:at], '\n'))
 }

@@ -146,7 +146,7 @@ func (b *builder) clashes() {
 		}
 		for _, c := range clashing(ls[from:to]) {
 			x, y := c[0], c[1]
-			if y.Span.File < x.Span.File || y.Span.File == x.Span.File && y.Span.Start < x.Span.Start {
+			if y.Span.Compare(x.Span) < 0 {
 				x, y = y, x
 			}
 			if told[pair{x.Span, y.Span}] {

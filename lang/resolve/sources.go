@@ -1,7 +1,6 @@
 package resolve
 
 import (
-	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -92,7 +91,7 @@ func (b *builder) read(main string, load func(string) ([]byte, error)) {
 		if len(b.src.Files) >= mostFiles || total > mostBytes {
 			b.blind = true
 			if w.span.IsZero() {
-				w.span.File = w.name
+				w.span.File = diag.FileOf(w.name)
 			}
 			b.msgs.Mistake(w.span, "too-much", "the files of this job are too many or too large", fmt.Sprintf("At most %d files and %d MB are read.", mostFiles, mostBytes>>20))
 			break
@@ -122,9 +121,9 @@ func (b *builder) read(main string, load func(string) ([]byte, error)) {
 	if n := len(b.src.Files); n > 1 {
 		slices.SortFunc(b.src.Files[1:], func(x, y Source) int { return strings.Compare(x.Name, y.Name) })
 	}
-	order := map[string]int{}
+	order := map[diag.File]int{}
 	for i, f := range b.src.Files {
-		order[f.Name] = i
+		order[diag.FileOf(f.Name)] = i
 	}
 	slices.SortStableFunc(lines, func(x, y *syntax.Line) int { return order[x.Span.File] - order[y.Span.File] })
 	if len(lines) > sense.Budget {
@@ -159,7 +158,7 @@ func (b *builder) include(l *syntax.Line) (out []want) {
 // again tells of a file that was read under another name: read twice, it would declare everything twice.
 func (b *builder) again(w want, as string) {
 	title := fmt.Sprintf("`%s` is `%s` under another name", token.Shorten(w.name), token.Shorten(as))
-	if w.span.File == as {
+	if w.span.File.String() == as {
 		title = fmt.Sprintf("`%s` includes itself, as `%s`", token.Shorten(as), token.Shorten(w.name))
 	}
 	b.msgs.Mistake(w.span, "file-again", title, "One is a link to the other. A file is read once: take this line out, or write a file of its own.")
@@ -169,7 +168,7 @@ func (b *builder) unreadable(w want, err error) {
 	b.blind = true
 	span := w.span
 	if span.IsZero() {
-		span = diag.Span{File: w.name}
+		span = diag.SpanOf(w.name, 0, 0)
 	}
 	switch {
 	case errors.Is(err, ErrOutside):
@@ -185,7 +184,7 @@ func (b *builder) unreadable(w want, err error) {
 func (b *builder) lost(text string, msgs diag.List) {
 	for _, d := range msgs {
 		const most = 1000 // of a line that a person wrote
-		at := min(d.Span.Start, len(text))
+		at := min(int(d.Span.Start), len(text))
 		before, after := text[max(0, at-most):at], text[at:min(len(text), at+most)]
 		before = before[strings.LastIndexByte(before, '\n')+1:]
 		after, _, _ = strings.Cut(after, "\n")
@@ -248,7 +247,7 @@ func (b *builder) expand(lines []*syntax.Line) {
 // marred tells whether a mistake in the shape of the text lies inside a span.
 func (b *builder) marred(span diag.Span) bool {
 	i, _ := slices.BinarySearchFunc(b.shape, span, func(d diag.Diagnostic, s diag.Span) int {
-		return cmp.Or(cmp.Compare(d.Span.File, s.File), cmp.Compare(d.Span.Start, s.Start))
+		return d.Span.Compare(s)
 	})
 	return i < len(b.shape) && b.shape[i].Span.File == span.File && b.shape[i].Span.Start < span.End
 }

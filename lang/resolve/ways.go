@@ -34,7 +34,7 @@ func (b *builder) harness() {
 		b.job.Sheet = "A4"
 	}
 	if first == nil && !b.blind && !b.broken("harness") && len(b.src.Files) > 0 {
-		b.msgs.Mistake(diag.Span{File: b.src.Files[0].Name}, "no-harness", "the job has no `harness` line", "Begin with its title, which stands on every page: harness \"Kestrel trials car\" revision A")
+		b.msgs.Mistake(diag.SpanOf(b.src.Files[0].Name, 0, 0), "no-harness", "the job has no `harness` line", "Begin with its title, which stands on every page: harness \"Kestrel trials car\" revision A")
 	}
 }
 

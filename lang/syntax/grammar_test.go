@@ -14,6 +14,7 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"loomsheet/harness/unit"
+	"loomsheet/harness/diag"
 	"loomsheet/lang/token"
 	"loomsheet/lang/word"
 )
@@ -65,7 +66,7 @@ func TestPiecesAgreeWithTheWholeGrammar(t *testing.T) {
 			t.Fatalf("%s: %v", f, err)
 		}
 		file, _ := Parse("a", text)
-		r := &reader{file: &File{Name: "a"}}
+		r := &reader{file: &File{Name: "a"}, in: diag.FileOf("a")}
 		if d := cmp.Diff(r.whole(w.Lines, tokens), file.Lines, cmpopts.IgnoreFields(Line{}, "Span", "Head"), cmpopts.EquateEmpty()); d != "" {
 			t.Errorf("%s: %s", f, d)
 		}

@@ -38,7 +38,7 @@ func (r *reader) head(tokens []token.Token) (*Line, int) {
 	}
 	if line != nil {
 		line.Broken = true
-		line.Head.End, line.Span.End = last.End, last.End
+		line.Head.End, line.Span.End = int32(last.End), int32(last.End)
 	}
 	return line, len(tokens)
 }
@@ -93,7 +93,7 @@ func (r *reader) convert(h *head, tokens []token.Token, start, end int) *Line {
 	}
 	for i, o := range h.Options {
 		word, values := r.word(o.Word, tokens), r.values(o.Values, tokens)
-		line.Options[i] = Option{Word: word, Values: values, Span: r.span(word.Span.Start, values[len(values)-1].Span.End)}
+		line.Options[i] = Option{Word: word, Values: values, Span: r.over(word.Span, values[len(values)-1].Span)}
 	}
 	return line
 }

@@ -36,7 +36,7 @@ func Parse(name string, text []byte) (*File, diag.List) { return ParseFrom(name,
 // ParseFrom is Parse of what begins a statement at that byte of a text. What it finds lies where it lies in the whole text.
 func ParseFrom(name, text string, from int) (*File, diag.List) {
 	lexed := token.LexFrom(name, text, from, word.IsTop)
-	r := &reader{file: &File{Name: name}, text: text, msgs: lexed.Mistakes}
+	r := &reader{file: &File{Name: name}, in: diag.FileOf(name), text: text, msgs: lexed.Mistakes}
 	r.tokens = r.unknownUnits(lexed.Tokens)
 	r.stack = []*frame{{lines: &r.file.Lines}}
 	r.read()
@@ -50,6 +50,7 @@ func ParseFrom(name, text string, from int) (*File, diag.List) {
 
 type reader struct {
 	file   *File
+	in     diag.File
 	text   string
 	tokens []token.Token
 	next   int
@@ -84,7 +85,12 @@ type lastLine struct {
 }
 
 func (r *reader) span(start, end int) diag.Span {
-	return diag.Span{File: r.file.Name, Start: start, End: end}
+	return diag.Span{File: r.in, Start: int32(start), End: int32(end)}
+}
+
+// over is from the beginning of one stretch to the end of another.
+func (r *reader) over(from, to diag.Span) diag.Span {
+	return diag.Span{File: r.in, Start: from.Start, End: to.End}
 }
 
 func (r *reader) top() *frame { return r.stack[len(r.stack)-1] }
@@ -148,7 +154,7 @@ func (r *reader) open(of lastLine, brace token.Token) {
 	f := &frame{owner: of.line, brace: brace, indent: of.indent, known: of.known}
 	if of.line != nil {
 		of.line.HasBlock = true
-		of.line.Span.End = brace.End
+		of.line.Span.End = int32(brace.End)
 		f.lines = &of.line.Block
 	}
 	if len(r.stack) > maxDepth {
@@ -193,7 +199,7 @@ func (r *reader) closeBrace(t token.Token) {
 		}
 	}
 	if f.owner != nil {
-		f.owner.Span.End = t.End
+		f.owner.Span.End = int32(t.End)
 	}
 	r.pop()
 }
@@ -209,9 +215,9 @@ func (r *reader) lostBrace(t token.Token) bool {
 			continue
 		}
 		r.mistake(t.Start, t.End, "unmatched-brace", "there is no { for this }", "Put a { before `"+o.Word.Text+"`.")
-		span := r.span(o.Word.Span.Start, l.Head.End)
+		span := r.over(o.Word.Span, l.Head)
 		l.Block = []*Line{{Word: o.Word, About: o.Values, Options: l.Options[i+1:], Span: span, Head: span, Broken: l.Broken}}
-		l.Options, l.HasBlock, l.Span.End = l.Options[:i:i], true, t.End
+		l.Options, l.HasBlock, l.Span.End = l.Options[:i:i], true, int32(t.End)
 		l.Head.End = l.About[len(l.About)-1].Span.End
 		if i > 0 {
 			l.Head.End = l.Options[i-1].Span.End
@@ -304,7 +310,7 @@ func (r *reader) checkIndent(t token.Token) {
 			detail = "Put it before the }, or begin it where " + name + " begins."
 		}
 		r.mistake(t.Start, t.End, "indented-line", "does this line belong to "+name+" above?", detail).
-			Point(r.span(owner.line.Word.Span.Start, owner.line.Word.Span.End), name+" stands here")
+			Point(owner.line.Word.Span, name+" stands here")
 	}
 	if len(r.stack) > maxDepth {
 		return

@@ -223,7 +223,7 @@ func TestMistakes(t *testing.T) {
 func TestInnerBraceIsPointedAt(t *testing.T) {
 	text := "template t takes a {\n  device x {\n    draw 1 A from 1 to 2\n}\nsection q\n"
 	_, msgs := Parse("a", []byte(text))
-	if len(msgs) != 1 || msgs[0].Span.Start != strings.Index(text, "x {")+2 || len(msgs[0].Related) != 1 || msgs[0].Related[0].Span.Start != strings.Index(text, "}") {
+	if len(msgs) != 1 || int(msgs[0].Span.Start) != strings.Index(text, "x {")+2 || len(msgs[0].Related) != 1 || int(msgs[0].Related[0].Span.Start) != strings.Index(text, "}") {
 		t.Errorf("%+v", msgs)
 	}
 }
@@ -287,7 +287,7 @@ func checkTree(t interface{ Fatalf(string, ...any) }, text string) {
 		t.Fatalf("broken %v with %d messages", file.Broken, len(msgs))
 	}
 	inside := func(s diag.Span) {
-		if s.File != "a" || s.Start < 0 || s.Start > s.End || s.End > len(text) {
+		if s.File.String() != "a" || s.Start < 0 || s.Start > s.End || int(s.End) > len(text) {
 			t.Fatalf("span %v of %d bytes in %q", s, len(text), text)
 		}
 	}

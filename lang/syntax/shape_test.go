@@ -6,6 +6,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
+	"loomsheet/harness/diag"
 	"loomsheet/lang/token"
 )
 
@@ -18,7 +19,7 @@ func TestShapesAgreeWithTheGrammar(t *testing.T) {
 			text := rapid.SampledFrom([]string{"a", "pump", "bb.1", "5 mm"}).Draw(t, "text")
 			tokens = append(tokens, token.Token{Kind: rapid.SampledFrom(kinds).Draw(t, "kind"), Start: 10 * i, End: 10*i + len(text), Text: text})
 		}
-		r := &reader{file: &File{Name: "a"}}
+		r := &reader{file: &File{Name: "a"}, in: diag.FileOf("a")}
 		want, at := parseHead(tokens)
 		for range 2 {
 			got, stop := parseShape(tokens)

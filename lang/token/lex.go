@@ -11,7 +11,7 @@ import (
 )
 
 type lexer struct {
-	file      string
+	file      diag.File
 	s         string
 	pos       int
 	lineStart int
@@ -41,7 +41,7 @@ func Lex(file string, text []byte, top func(string) bool) Result {
 
 // LexFrom is Lex of what begins a line at that byte of a text.
 func LexFrom(file, text string, from int, top func(string) bool) Result {
-	l := &lexer{file: file, s: text, pos: from, lineStart: from, fresh: true, top: top}
+	l := &lexer{file: diag.FileOf(file), s: text, pos: from, lineStart: from, fresh: true, top: top}
 	l.out.Tokens = make([]Token, 0, min((len(text)-from)/usual, mostTokens)+8)
 	if from == 0 && strings.HasPrefix(l.s, "\ufeff") {
 		l.pos = len("\ufeff")
@@ -150,7 +150,7 @@ func (l *lexer) mistake(start, end int, code, title, detail string) *diag.Diagno
 	if len(l.out.Mistakes) >= mostMistakes {
 		return &diag.Diagnostic{}
 	}
-	return l.out.Mistakes.Mistake(diag.Span{File: l.file, Start: start, End: end}, code, title, detail)
+	return l.out.Mistakes.Mistake(diag.Span{File: l.file, Start: int32(start), End: int32(end)}, code, title, detail)
 }
 
 // lineEnd is the offset at which the present line ends, without a carriage return.

@@ -234,7 +234,7 @@ func TestAnyTextIsCut(t *testing.T) {
 			}
 		}
 		for _, m := range r.Mistakes {
-			if m.Span.Start < 0 || m.Span.End > len(s) || m.Span.End < m.Span.Start || m.Detail == "" {
+			if m.Span.Start < 0 || int(m.Span.End) > len(s) || m.Span.End < m.Span.Start || m.Detail == "" {
 				t.Fatalf("%+v in %q", m, s)
 			}
 		}

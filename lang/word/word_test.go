@@ -156,7 +156,7 @@ func TestExamplesAreOneJob(t *testing.T) {
 	}
 	_, src, msgs := resolve.Job("job.loom", load, parts.Files(), []string{"bend-too-tight"})
 	for _, m := range msgs {
-		text, _ := src.Text(m.Span.File)
+		text, _ := src.Text(m.Span.File.String())
 		t.Errorf("%s: %s (%s) at %q", m.Code, m.Title, m.Detail, text[m.Span.Start:min(m.Span.End, m.Span.Start+60)])
 	}
 }

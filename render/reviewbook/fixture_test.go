@@ -39,7 +39,7 @@ func pin(s string) design.PinRef { return design.PinRef{Pin: s} }
 
 func (r *rig) span() diag.Span {
 	r.line++
-	return diag.Span{File: "tractor.loom", Start: r.line, End: r.line + 1}
+	return diag.SpanOf("tractor.loom", r.line, r.line+1)
 }
 
 func (r *rig) device(name, class string, pins string, fill func(d *design.Device)) {
@@ -190,7 +190,7 @@ func tractor(name func(string) string) export.Input {
 	l := fit.Loop(r.job, func(net.Hints) *net.Net { return r.nt })
 	res := &harness.Result{Job: r.job, Space: r.nt.Space, Net: l.Net, Sizes: l.Sizes, Cases: l.Cases, Heat: l.Heat, Fixed: &fix.Plan{}, Bundles: &bundle.Bundles{}, Route: &route.Result{}, Shell: &shell.Shell{}, Plan: &bench.Plan{}, Joints: &joint.Places{}, Mate: &mate.Result{}}
 	res.Findings = rule.Run(res.Model())
-	messages := append(diag.List{{Code: "include-unused", Severity: diag.Note, Title: "nothing of spare.loom is used", Span: diag.Span{File: "tractor.loom", Start: 1, End: 2}}}, res.Findings...)
+	messages := append(diag.List{{Code: "include-unused", Severity: diag.Note, Title: "nothing of spare.loom is used", Span: diag.SpanOf("tractor.loom", 1, 2)}}, res.Findings...)
 	messages.Sort()
 	return export.Input{Result: res, Messages: messages, Digest: "3f9ac201d4e7", Locate: func(s diag.Span) string {
 		if s.IsZero() {
