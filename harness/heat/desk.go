@@ -9,7 +9,7 @@ type desk struct {
 	figures              []figure
 	rises                []rise
 	most                 []lifting
-	byWire, lifts        []liftedAt
+	byWire, lifts, fresh []liftedAt
 	order                []uint64
 	stand                stand
 	at                   setting

@@ -81,25 +81,18 @@ func places(job *design.Job, nt *net.Net, conds size.Sizes, want func(*place) bo
 
 // placesOf is the places of a net with nothing known of the conductors.
 func placesOf(nt *net.Net) []place {
-	var out []place
-	var wires [][]int
-	if nt.Space != nil {
-		wires = make([][]int, len(nt.Space.Edges))
+	on := onEdges(nt)
+	edges := 0
+	for _, l := range on {
+		if len(l) > 0 {
+			edges++
+		}
 	}
 	var loose []place
 	first := map[togetherKey]int{}
 	for i := range nt.Wires {
 		w := &nt.Wires[i]
-		placed := false
-		for _, s := range w.Path {
-			if !w.Loose && s.Edge >= 0 && s.Edge < len(wires) {
-				placed = true
-				if l := wires[s.Edge]; len(l) == 0 || l[len(l)-1] != i {
-					wires[s.Edge] = append(l, i)
-				}
-			}
-		}
-		if placed {
+		if slices.ContainsFunc(w.Path, func(s net.Step) bool { return !w.Loose && s.Edge >= 0 && s.Edge < len(on) }) {
 			continue
 		}
 		at := -1
@@ -121,14 +114,46 @@ func placesOf(nt *net.Net) []place {
 		loose[at].length = max(loose[at].length, w.Length, w.LooseLength)
 		loose[at].wires = append(loose[at].wires, i)
 	}
-	for e := range wires {
-		if len(wires[e]) == 0 {
-			continue
+	out := make([]place, 0, edges+len(loose))
+	for e := range on {
+		if len(on[e]) > 0 {
+			g := &nt.Space.Edges[e]
+			out = append(out, place{edge: e, run: g.Run, zone: g.Zone, section: g.Section, length: g.Length + g.Slack, station: g.Station, wires: on[e]})
 		}
-		g := &nt.Space.Edges[e]
-		out = append(out, place{edge: e, run: g.Run, zone: g.Zone, section: g.Section, length: g.Length + g.Slack, station: g.Station, wires: slices.Clone(wires[e])})
 	}
 	return append(out, loose...)
+}
+
+// onEdges lists for each edge of the geometry the wires that lie on it.
+func onEdges(nt *net.Net) [][]int {
+	if nt.Space == nil {
+		return nil
+	}
+	on, count, all := make([][]int, len(nt.Space.Edges)), make([]int, len(nt.Space.Edges)), 0
+	each := func(visit func(wire, edge int)) {
+		for i := range nt.Wires {
+			w := &nt.Wires[i]
+			for _, s := range w.Path {
+				if !w.Loose && s.Edge >= 0 && s.Edge < len(on) {
+					visit(i, s.Edge)
+				}
+			}
+		}
+	}
+	each(func(_, e int) {
+		count[e]++
+		all++
+	})
+	room := make([]int, all)
+	for e, n := range count {
+		on[e], room = room[:0:n], room[n:]
+	}
+	each(func(i, e int) {
+		if l := on[e]; len(l) == 0 || l[len(l)-1] != i {
+			on[e] = append(l, i)
+		}
+	})
+	return on
 }
 
 // togetherKey is what wires off the runs that lie together have in common.

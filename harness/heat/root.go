@@ -94,8 +94,11 @@ func (a *still) meets(high, heat, more float64) float64 {
 	over := func(dt float64) float64 { return nearLog(a.loss(a.ta+dt) / (heat + more*dt)) }
 	const usual = 10.0 // W/m2K
 	widest := high - a.ta
-	dt := min(heat/(math.Pi*a.diameter*usual), widest)
-	y, power := over(dt), 1.2
+	dt := heat / (math.Pi*a.diameter*usual - more)
+	if !(dt > 0 && dt < widest) {
+		dt = widest
+	}
+	y, power := over(dt), 1.2-more*dt/(heat+more*dt)
 	for range 8 {
 		by := -y / power
 		dt = min(dt*nearExp(by), widest)
@@ -103,7 +106,7 @@ func (a *still) meets(high, heat, more float64) float64 {
 			break
 		}
 		z := over(dt)
-		if p := (z - y) / by; p > 0.2 && p < 5 {
+		if p := (z - y) / by; p > 0.2 && p < 1000 {
 			power = p
 		}
 		y = z

@@ -15,6 +15,9 @@ func TestMeetsAsBisect(t *testing.T) {
 		s := surface{math.Pow(10, rapid.Float64Range(-4, 0).Draw(t, "diameter")), rapid.Float64Range(0, 1).Draw(t, "emissivity"), 101325}
 		heat := s.loss(high, ta) * math.Pow(10, rapid.Float64Range(-9, 0.1).Draw(t, "heat"))
 		more := heat * rapid.Float64Range(0, 0.01).Draw(t, "slope")
+		if rapid.Bool().Draw(t, "falls") { // to nothing by so much of the way, as the heat of a wire held at one temperature does
+			more = -heat / ((high - ta) * rapid.Float64Range(0.3, 2).Draw(t, "by"))
+		}
 		a := s.in(ta)
 		want := bisect(ta, high, func(x float64) bool { return a.loss(x)-(heat+more*(x-ta)) >= 0 })
 		if got := a.meets(high, heat, more); got != want {

@@ -25,7 +25,7 @@ type lifted struct {
 	amps  unit.Current
 }
 
-// liftedAt is that of the wire at k of a list.
+// liftedAt is that of the wire at k of a list, or of the net.
 type liftedAt struct {
 	k int32
 	lifted
@@ -78,11 +78,14 @@ func (k *Kept) starts(c *solve.CaseResult, cur, was *current) {
 	var moves [][]int
 	moves, cur.solved = k.moves(c, of, element)
 	other, some := k.others(was, cur, moves)
-	type entry struct {
-		wire int32
-		lifted
+	if some && !slices.Contains(other, true) {
+		cur.lifts = was.lifts
+		return
 	}
-	var fresh []entry
+	d := desks.Get().(*desk)
+	defer desks.Put(d)
+	fresh := d.fresh[:0]
+	defer func() { d.fresh = fresh }()
 	for n, moved := range moves {
 		own := element
 		if of[n].Net != of[0].Net {
@@ -93,14 +96,14 @@ func (k *Kept) starts(c *solve.CaseResult, cur, was *current) {
 				continue
 			}
 			if a := k.atLeast(of[n].Amps(own[i]), i); unit.Worse(a, cur.least[i]) {
-				fresh = append(fresh, entry{int32(i), lifted{int32(n), a}})
+				fresh = append(fresh, liftedAt{int32(i), lifted{int32(n), a}})
 			}
 		}
 	}
 	// They are laid out by wire; fresh is by start.
 	from := make([]int32, len(element)+1)
 	for i := range fresh {
-		from[fresh[i].wire+1]++
+		from[fresh[i].k+1]++
 	}
 	for i := range element {
 		if some && !other[i] {
@@ -111,8 +114,8 @@ func (k *Kept) starts(c *solve.CaseResult, cur, was *current) {
 	all, next := make([]lifted, from[len(element)]), slices.Clone(from)
 	for i := range fresh {
 		x := &fresh[i]
-		all[next[x.wire]] = x.lifted
-		next[x.wire]++
+		all[next[x.k]] = x.lifted
+		next[x.k]++
 	}
 	if some {
 		for i := range element {
