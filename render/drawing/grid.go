@@ -88,27 +88,25 @@ func (g *grid) visit(c int, do func(n int) bool) bool {
 	return true
 }
 
-// nearPiece is near for the cells that a piece runs through, or passes closely.
-func (g *grid) nearPiece(p piece, do func(n int) bool) {
-	g.search++
+// share tells whether a piece, of any way, runs through or passes closely a cell that a box touches.
+func (g *grid) share(p *piece, b page.Box) bool {
 	x0, x1, y0, y1 := g.span(p.box())
-	for y := y0; y <= y1; y++ {
+	bx0, bx1, by0, by1 := g.span(b)
+	for y := max(y0, by0); y <= min(y1, by1); y++ {
 		from, to := g.along(p, y, x0, x1)
-		for x := x0; x <= x1; x++ {
+		for x := max(x0, bx0); x <= min(x1, bx1); x++ {
 			// The cells on the edge stand for all beyond them too.
-			if x > 0 && y > 0 && x < g.cols-1 && y < g.rows-1 &&
-				(x < from || x > to || !p.meets(page.Box{X: g.cell*page.MM(x) - 1, Y: g.cell*page.MM(y) - 1, W: g.cell + 2, H: g.cell + 2})) {
-				continue
-			}
-			if !g.visit(y*g.cols+x, do) {
-				return
+			if x == 0 || y == 0 || x == g.cols-1 || y == g.rows-1 ||
+				x >= from && x <= to && p.meets(page.Box{X: g.cell*page.MM(x) - 1, Y: g.cell*page.MM(y) - 1, W: g.cell + 2, H: g.cell + 2}) {
+				return true
 			}
 		}
 	}
+	return false
 }
 
 // along is the columns, of x0 to x1, outside which a piece surely passes no cell of a row closely.
-func (g *grid) along(p piece, y, x0, x1 int) (from, to int) {
+func (g *grid) along(p *piece, y, x0, x1 int) (from, to int) {
 	rise := p.b.Y - p.a.Y
 	if rise < 0.1 && rise > -0.1 {
 		return x0, x1

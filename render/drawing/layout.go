@@ -268,7 +268,7 @@ func (y *laying) attempt(last bool) (lost bool) {
 		}
 		return y.most.Rows > 0 && before+without > y.most.Rows
 	}
-	if !fld.place(items, true, useless) {
+	if !fld.place(items, useless) {
 		y.useless = true
 		return true
 	}
@@ -322,7 +322,7 @@ func (y *laying) overLines(f page.Box, items []item, n int, fixed []page.Box) {
 		}
 	}
 	one := []item{items[n]}
-	newField(f, leaders, boxes).place(one, true, nil)
+	newField(f, leaders, boxes).place(one, nil)
 	items[n] = one[0]
 }
 

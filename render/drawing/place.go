@@ -39,11 +39,12 @@ const (
 	between page.MM = 0.6 // between two labels
 )
 
-// rounds of improvement at most, pushes tried for one label at most, candidates kept for one, and looks at what is in the way for all of them
+// rounds of improvement at most, pushes tried for one label at most, labels pushed aside by one, candidates kept for one, and looks at what is in the way for all of them
 // together, after which labels stay where they are: a crowded sheet must not take minutes, and its key takes what is left.
 const (
 	rounds = 6
 	pushes = 24
+	aside  = 2
 	kept   = 120
 	effort = 30_000
 	// with more labels than this no paper has room for leaders
@@ -55,13 +56,18 @@ type field struct {
 	area   page.Box
 	pieces []piece
 	bounds []page.Box // of the pieces
+	clumps []clump    // of pieces
 	fixed  []page.Box
-	lines  *grid
+	lines  *grid // of clumps
 	boxes  *grid
 	items  []item
 	placed *grid
+	around []page.Box // of each placed item
 	looks  int
-	spare  []candidate // room to collect them in
+	// What lies within reach of the item in work, and of its candidates at the distance in work; and room for those.
+	local, close []clump
+	spare        []candidate
+	ranks        []rank
 }
 
 func newField(area page.Box, pieces []piece, fixed []page.Box) *field {
@@ -73,11 +79,15 @@ func newField(area page.Box, pieces []piece, fixed []page.Box) *field {
 		fixed[i] = snappedBox(fixed[i])
 	}
 	area = snappedBox(area)
-	f := &field{area: area, pieces: pieces, fixed: fixed, lines: newGrid(area.Right(), area.Bottom(), len(pieces)), boxes: newGrid(area.Right(), area.Bottom(), len(fixed))}
+	f := &field{area: area, pieces: pieces, fixed: fixed, boxes: newGrid(area.Right(), area.Bottom(), len(fixed))}
 	f.bounds = make([]page.Box, len(pieces))
 	for i := range pieces {
 		f.bounds[i] = pieces[i].box()
-		f.lines.add(i, f.bounds[i])
+	}
+	f.clumps = clumps(pieces)
+	f.lines = newGrid(area.Right(), area.Bottom(), len(f.clumps))
+	for i := range f.clumps {
+		f.lines.add(i, f.clumps[i].box())
 	}
 	for i, b := range fixed {
 		f.boxes.add(i, b)
@@ -85,26 +95,35 @@ func newField(area page.Box, pieces []piece, fixed []page.Box) *field {
 	return f
 }
 
-// free tells whether a box lies on the field and meets no fixed label, and, where lines count, no line.
-func (f *field) free(b page.Box, lines bool) bool {
+// free tells whether a box lies on the field and meets no fixed label and no line.
+func (f *field) free(b page.Box) bool {
 	if !f.area.Holds(b) {
 		return false
 	}
-	ok := true
-	wide := grown(b, between)
-	f.boxes.near(wide, func(n int) bool {
-		ok = !wide.Meets(f.fixed[n])
-		return ok
-	})
-	if !ok || !lines {
-		return ok
+	if len(f.fixed) > 0 {
+		ok := true
+		wide := grown(b, between)
+		f.boxes.near(wide, func(n int) bool {
+			ok = !wide.Meets(f.fixed[n])
+			return ok
+		})
+		if !ok {
+			return false
+		}
 	}
-	wide = grown(b, clear)
-	f.lines.near(wide, func(n int) bool {
-		ok = !f.pieces[n].meets(wide)
-		return ok
-	})
-	return ok
+	wide := grown(b, clear)
+	for i := range f.close {
+		c := &f.close[i]
+		if c.clearOf(wide, surely) {
+			continue
+		}
+		for n := c.from; n < c.to; n++ {
+			if f.pieces[n].meets(wide) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // turns is how many candidates stand about a point at each distance; where they stand and how a label leans: on a slant a corner of it is
@@ -121,22 +140,24 @@ var about = func() (out [turns]struct{ c, s, leanC, leanS float64 }) {
 }()
 
 // candidates of an item, the cheapest first.
-func (f *field) candidates(it *item, lines bool) []candidate {
+func (f *field) candidates(it *item) []candidate {
 	out := f.spare[:0]
 	rings := reach
 	if len(f.items) > crowded {
 		rings = reach[:4]
 	}
+	f.gather(it.within(rings[len(rings)-1]))
 	for r, d := range rings {
 		if len(out) >= kept {
 			break // those further out cost more
 		}
+		f.narrow(it.within(d))
 		for k := range turns {
 			// Up to the right is read most easily; then right, left and the rest.
 			t := &about[k]
 			mid := snapped(page.Point{X: it.at.X + page.MM(t.c*float64(d)) + page.MM(t.leanC*float64(it.w/2)), Y: it.at.Y - page.MM(t.s*float64(d)) - page.MM(t.leanS*float64(it.h/2))})
 			b := page.Box{X: mid.X - it.w/2, Y: mid.Y - it.h/2, W: it.w, H: it.h}
-			if !f.free(b, lines) {
+			if !f.free(b) {
 				continue
 			}
 			x := candidate{box: b, cost: 3*float64(r) + float64(0.05*float64((k-2+turns)%turns))}
@@ -153,36 +174,94 @@ func (f *field) candidates(it *item, lines bool) []candidate {
 			out = append(out, x)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b candidate) int { return cmp.Compare(a.cost, b.cost) })
-	f.spare = out
-	return slices.Clone(out[:min(len(out), kept)])
+	f.spare, f.ranks = out, f.ranks[:0]
+	for i := range out {
+		f.ranks = append(f.ranks, rank{out[i].cost, i})
+	}
+	slices.SortFunc(f.ranks, func(a, b rank) int { return cmp.Or(cmp.Compare(a.cost, b.cost), a.at-b.at) })
+	best := make([]candidate, min(len(out), kept))
+	for i := range best {
+		best[i] = out[f.ranks[i].at]
+	}
+	return best
 }
 
-// leaderFree adds to a candidate's cost what its leader crosses; false where that is a fixed label, or too much.
-func (f *field) leaderFree(c *candidate) bool {
-	ok := true
-	box := c.leader.box()
-	f.boxes.near(box, func(n int) bool {
-		ok = !c.leader.meets(f.fixed[n])
-		return ok
+// rank is a candidate by its cost, and by where it was found among those of the same cost.
+type rank struct {
+	cost float64
+	at   int
+}
+
+// within is what the candidates of an item take up at so great a distance at most, with all that they are held against.
+func (it *item) within(d page.MM) page.Box {
+	const more = 1 // than what counts as close
+	return grown(page.Box{X: it.at.X - d - it.w, Y: it.at.Y - d - it.h, W: 2 * (d + it.w), H: 2 * (d + it.h)}, more)
+}
+
+// gather collects the clumps within a box.
+func (f *field) gather(b page.Box) {
+	f.local = f.local[:0]
+	f.lines.near(b, func(n int) bool {
+		if !f.clumps[n].clearOf(b, 0) {
+			f.local = append(f.local, f.clumps[n])
+		}
+		return true
 	})
-	if ok {
-		most := c.cost + hopeless
-		f.lines.nearPiece(c.leader, func(n int) bool {
-			p := &f.pieces[n]
-			if far(box, f.bounds[n], besides) {
-				return true
-			}
-			if !p.sign && c.leader.runsAlong(box, p, f.bounds[n]) {
-				c.cost += alongCost
-			} else if c.leader.crossesIn(box, p, f.bounds[n]) {
-				c.cost += p.weight()
-			}
-			ok = c.cost <= most
+}
+
+// narrow is those of them within a smaller box.
+func (f *field) narrow(b page.Box) {
+	f.close = f.close[:0]
+	for i := range f.local {
+		if !f.local[i].clearOf(b, 0) {
+			f.close = append(f.close, f.local[i])
+		}
+	}
+}
+
+// leaderFree adds to a candidate's cost what its leader crosses; false where that is a fixed label, or too much. All these costs are halves, so that they
+// add up to the same in any order.
+func (f *field) leaderFree(c *candidate) bool {
+	box := c.leader.box()
+	if len(f.fixed) > 0 {
+		ok := true
+		f.boxes.near(box, func(n int) bool {
+			ok = !c.leader.meets(f.fixed[n])
 			return ok
 		})
+		if !ok {
+			return false
+		}
 	}
-	return ok
+	most := c.cost + hopeless
+	for i := range f.close {
+		if f.close[i].clearOf(box, besides) || f.close[i].beside(&c.leader) {
+			continue
+		}
+		to := side(c.leader.a, c.leader.b, f.pieces[f.close[i].from].a)
+		for n := f.close[i].from; n < f.close[i].to; n++ {
+			p, from := &f.pieces[n], to // the pieces of a clump hang together
+			to = side(c.leader.a, c.leader.b, p.b)
+			apart := from != 0 && (from > 0) == (to > 0)
+			if p.sign && apart || far(box, f.bounds[n], besides) {
+				continue
+			}
+			switch {
+			case !p.sign && c.leader.runsAlong(box, p, f.bounds[n]):
+				if f.lines.share(&c.leader, f.bounds[n]) {
+					c.cost += alongCost
+				}
+			case !apart && c.leader.crossesIn(box, p, f.bounds[n]):
+				if from != 0 || f.lines.share(&c.leader, f.bounds[n]) {
+					c.cost += p.weight()
+				}
+			}
+			if c.cost > most {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // besides is a little more than the distance at which a leader can be taken to run along a line.
@@ -206,33 +285,66 @@ const (
 	hopeless  = 16 // what a leader may cost: one through more than this cannot be followed
 )
 
-// against lists the items in the way of a candidate of item n, up to most+1, and its cost with the leaders that it would cross.
-func (f *field) against(n int, c *candidate, most int) (in []int, cost float64) {
+// against is the cost of a candidate of item n with the leaders that it would cross; ok is false where an item is in its way, or it costs as much as most.
+func (f *field) against(n int, c *candidate, most float64) (cost float64, ok bool) {
 	cost = c.cost
 	f.looks++
+	g := f.placed
+	g.search++
+	x0, x1, y0, y1 := g.span(grown(c.around, between))
+	for y := y0; y <= y1; y++ {
+		for _, cell := range g.at[y*g.cols+x0 : y*g.cols+x1+1] {
+			for _, o := range cell {
+				if g.seen[o] == g.search {
+					continue
+				}
+				g.seen[o] = g.search
+				if o == n || far(c.around, f.around[o], between+touching) {
+					continue
+				}
+				hard, crossing := clash(c, &f.items[o].cand[f.items[o].taken])
+				if hard {
+					return cost, false
+				}
+				if crossing {
+					if cost += crossCost; cost >= most {
+						return cost, false
+					}
+				}
+			}
+		}
+	}
+	return cost, true
+}
+
+// cost is that of a place of an item in which nothing is in its way.
+func (f *field) cost(n, c int) float64 {
+	cost, _ := f.against(n, &f.items[n].cand[c], math.Inf(1))
+	return cost
+}
+
+// inTheWay lists the items in the way of a candidate of item n, up to one more than may be pushed aside, in the order in which they are met.
+func (f *field) inTheWay(n int, c *candidate) (in []int) {
+	f.looks++
 	f.placed.near(grown(c.around, between), func(o int) bool {
-		if o == n {
-			return true
+		if o != n && !far(c.around, f.around[o], between+touching) {
+			if hard, _ := clash(c, &f.items[o].cand[f.items[o].taken]); hard {
+				in = append(in, o)
+			}
 		}
-		hard, crossing := clash(c, &f.items[o].cand[f.items[o].taken])
-		if hard {
-			in = append(in, o)
-		}
-		if crossing {
-			cost += crossCost
-		}
-		return len(in) <= most
+		return len(in) <= aside
 	})
-	return in, cost
+	return in
 }
 
 func (f *field) put(n, c int) {
 	f.items[n].taken = c
-	f.placed.add(n, f.items[n].cand[c].around)
+	f.around[n] = f.items[n].cand[c].around
+	f.placed.add(n, f.around[n])
 }
 
 func (f *field) lift(n int) {
-	f.placed.remove(n, f.items[n].cand[f.items[n].taken].around)
+	f.placed.remove(n, f.around[n])
 	f.items[n].taken = -1
 }
 
@@ -244,24 +356,23 @@ func (f *field) cheapest(n int) int {
 		if it.cand[c].cost >= least {
 			break // the rest cost more before any crossing
 		}
-		if in, cost := f.against(n, &it.cand[c], 0); len(in) == 0 && cost < least {
+		if cost, ok := f.against(n, &it.cand[c], least); ok {
 			best, least = c, cost
 		}
 	}
 	return best
 }
 
-// place finds places for the items; lines tells whether lines are in the way. It gives up, and is false, where useless says so of an item
-// that has no candidate.
-func (f *field) place(items []item, lines bool, useless func(item int) bool) bool {
-	f.items = items
+// place finds places for the items. It gives up, and is false, where useless says so of an item that has no candidate.
+func (f *field) place(items []item, useless func(item int) bool) bool {
+	f.items, f.around = items, make([]page.Box, len(items))
 	f.placed = newGrid(f.area.Right(), f.area.Bottom(), len(items))
 	order := make([]int, len(items))
 	for i := range items {
 		order[i] = i
 		it := &items[i]
 		it.at, it.w, it.h, it.taken = snapped(it.at), snap(it.w), snap(it.h), -1
-		it.cand = f.candidates(it, lines)
+		it.cand = f.candidates(it)
 		if len(it.cand) == 0 && useless != nil && useless(i) {
 			return false
 		}
@@ -289,12 +400,9 @@ func (f *field) place(items []item, lines bool, useless func(item int) bool) boo
 			}
 			old := items[n].taken
 			f.lift(n)
-			_, before := f.against(n, &items[n].cand[old], 0)
-			c := f.cheapest(n)
-			if c >= 0 && c != old {
-				if _, after := f.against(n, &items[n].cand[c], 0); after < before {
-					old, moved = c, true
-				}
+			before := f.cost(n, old)
+			if c := f.cheapest(n); c >= 0 && c != old && f.cost(n, c) < before {
+				old, moved = c, true
 			}
 			f.put(n, old)
 		}
@@ -328,20 +436,19 @@ func (f *field) untangle(n int) bool {
 	for _, o := range f.crossed(n) {
 		oldN, oldO := f.items[n].taken, f.items[o].taken
 		f.lift(n)
-		_, costO := f.against(o, &f.items[o].cand[oldO], 0)
+		costO := f.cost(o, oldO)
 		f.lift(o)
-		_, costN := f.against(n, &f.items[n].cand[oldN], 0)
+		costN := f.cost(n, oldN)
 		before := costN + costO + crossCost
 		for _, pair := range [2][2]int{{n, o}, {o, n}} {
 			a := f.cheapest(pair[0])
 			if a < 0 {
 				continue
 			}
-			_, cost := f.against(pair[0], &f.items[pair[0]].cand[a], 0)
+			cost := f.cost(pair[0], a)
 			f.put(pair[0], a)
 			if b := f.cheapest(pair[1]); b >= 0 {
-				_, more := f.against(pair[1], &f.items[pair[1]].cand[b], 0)
-				if cost+more < before-1e-9 {
+				if cost+f.cost(pair[1], b) < before-1e-9 {
 					f.put(pair[1], b)
 					return true
 				}
@@ -358,8 +465,8 @@ func (f *field) untangle(n int) bool {
 func (f *field) push(n int) bool {
 	it := &f.items[n]
 	for c := range min(len(it.cand), pushes) {
-		in, _ := f.against(n, &it.cand[c], 2)
-		if len(in) > 2 {
+		in := f.inTheWay(n, &it.cand[c])
+		if len(in) > aside {
 			continue
 		}
 		var old []int

@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"fmt"
+	"math"
 	"reflect"
 	"testing"
 
@@ -41,29 +42,42 @@ func TestGridMissesNothing(t *testing.T) {
 		}
 		line := func(name string) piece { return piece{a: at(name + " a"), b: at(name + " b")} }
 		var all []piece
-		g := newGrid(140, 100, 40)
 		for i := range rapid.IntRange(1, 40).Draw(t, "pieces") {
 			all = append(all, line(fmt.Sprint(i)))
+			if i > 0 && rapid.Bool().Draw(t, fmt.Sprint(i, " hangs on")) {
+				all[i].a = all[i-1].b
+			}
+		}
+		g, groups := newGrid(140, 100, 40), clumps(all)
+		for i := range all {
 			g.add(i, all[i].box())
 		}
 		p := line("asked")
 		box := page.Box{X: p.a.X, Y: p.a.Y, W: page.MM(rapid.IntRange(0, 40).Draw(t, "w")), H: page.MM(rapid.IntRange(0, 40).Draw(t, "h"))}
-		along, near := map[int]bool{}, map[int]bool{}
-		g.nearPiece(p, func(n int) bool { along[n] = true; return true })
+		near, of := map[int]bool{}, map[int]*clump{}
 		g.near(box, func(n int) bool { near[n] = true; return true })
+		for i := range groups {
+			for n := groups[i].from; n < groups[i].to; n++ {
+				of[n] = &groups[i]
+			}
+		}
 		for i := range all {
 			q := &all[i]
 			if plainCrosses(&p, q) != p.crosses(q) && !far(p.box(), q.box(), touching) {
 				t.Fatalf("%v crosses %v: %v", p, *q, p.crosses(q))
 			}
-			if p.crosses(q) && !along[i] {
-				t.Fatalf("%v crosses %v unseen", p, *q)
+			meets := p.crosses(q) || p.runsAlong(p.box(), q, q.box())
+			if meets && (of[i].clearOf(p.box(), besides) || of[i].beside(&p)) {
+				t.Fatalf("%v meets %v unseen", p, *q)
+			}
+			if p.crosses(q) && !g.share(&p, q.box()) {
+				t.Fatalf("%v crosses %v in no cell", p, *q)
 			}
 			_, _, in := q.within(box)
 			if in != q.meets(box) {
 				t.Fatalf("%v in %v: %v", *q, box, in)
 			}
-			if in && !near[i] {
+			if in && (!near[i] || of[i].clearOf(box, surely)) {
 				t.Fatalf("%v lies in %v unseen", *q, box)
 			}
 		}
@@ -87,4 +101,25 @@ func TestFirstScaleIsOfTheLines(t *testing.T) {
 			t.Errorf("%v, laid out %v", got, want)
 		}
 	})
+}
+
+// What a leader crosses adds up to the same in any order.
+func TestCostsAddUpInAnyOrder(t *testing.T) {
+	for r := range reach {
+		for k := range turns {
+			cost := 3*float64(r) + float64(0.05*float64(k))
+			for a := 0.0; a <= 2*hopeless; a += 0.5 {
+				for b := 0.0; b <= 2*hopeless; b += 0.5 {
+					if (cost+a)+b != cost+(a+b) {
+						t.Fatalf("%v and %v and %v", cost, a, b)
+					}
+				}
+			}
+		}
+	}
+	for _, p := range []piece{{}, {sign: true}, {firm: true}} {
+		if halves := 2 * p.weight(); halves != math.Trunc(halves) {
+			t.Error(halves)
+		}
+	}
 }
