@@ -6,7 +6,7 @@ import "sync"
 type desk struct {
 	limits, sq, up, taus []float64
 	steady, slow         state
-	figures              []figure
+	figures, heap        []figure
 	rises                []rise
 	most                 []lifting
 	byWire, lifts, fresh []liftedAt

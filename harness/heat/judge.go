@@ -125,6 +125,16 @@ func (x *stand) kept() *stand {
 	return &y
 }
 
+// beside copies a stand to y, what it lists to the heap on the desk.
+func (x *stand) beside(y *stand, d *desk) {
+	*y = *x
+	if from := len(d.heap); x.of != nil {
+		d.heap = append(d.heap, x.of...)
+		y.of = d.heap[from:len(d.heap):len(d.heap)]
+	}
+	y.rises = slices.Clone(x.rises)
+}
+
 // around is what the tables ask of a place in a case.
 func (s *solver) around(x *stand) setting {
 	return setting{ambient: x.amb, altitude: unit.Length(s.set.number("altitude", x.place.scope(s.cases[x.given]))), engine: s.set.engine(x.place.zone), count: x.place.count, carrying: int(x.carrying),

@@ -112,6 +112,12 @@ func (k *Kept) Judge(conds size.Sizes) *Result {
 	return &Result{Wires: k.wires, Temps: k.means()}
 }
 
+// Tell is Solve but for the bundles. Its Wires are good until the next is asked for.
+func (k *Kept) Tell(conds size.Sizes) *Result {
+	k.solve(conds, true)
+	return &Result{Wires: k.wires, Temps: k.means()}
+}
+
 // Bundle is the one in which a wire's result was found when all were asked for last; nil for a loose lead and for a wire that was not judged.
 func (k *Kept) Bundle(wire int) *BundleResult {
 	x := k.worst[wire]
@@ -264,8 +270,9 @@ func (k *Kept) around(conds size.Sizes, wires []int, tell func(*solver, *stand, 
 	}
 	d := desks.Get().(*desk)
 	defer desks.Put(d)
+	d.heap = d.heap[:0]
 	var all []int
-	places := make([]place, len(some))
+	places, own := make([]place, len(some)), make([]stand, len(some)*len(k.cases))
 	for n, pi := range some {
 		p := &places[n]
 		*p = k.places[pi]
@@ -273,8 +280,8 @@ func (k *Kept) around(conds size.Sizes, wires []int, tell func(*solver, *stand, 
 		p.lay(s.set, s.nt, conds)
 		all = append(all, p.wires...)
 		for ci := range k.cases {
-			x := s.stand(p, ci, d)
-			stands[ci][n] = x.kept()
+			stands[ci][n], own = &own[0], own[1:]
+			s.stand(p, ci, d).beside(stands[ci][n], d)
 		}
 	}
 	slices.Sort(all)

@@ -92,7 +92,7 @@ func sixteenths(t float64) bool { return math.Abs(t) < 512 && t*16 == math.Trunc
 func (a *still) meets(high, heat, more float64) float64 {
 	f := func(t float64) float64 { return a.loss(t) - (heat + more*(t-a.ta)) }
 	over := func(dt float64) float64 { return nearLog(a.loss(a.ta+dt) / (heat + more*dt)) }
-	const usual = 10.0 // W/m2K
+	const usual = 14.0 // W/m2K
 	widest := high - a.ta
 	dt := heat / (math.Pi*a.diameter*usual - more)
 	if !(dt > 0 && dt < widest) {
@@ -102,7 +102,7 @@ func (a *still) meets(high, heat, more float64) float64 {
 	for range 8 {
 		by := -y / power
 		dt = min(dt*nearExp(by), widest)
-		if math.Abs(by) <= 1e-7 || !(dt < widest) {
+		if math.Abs(by) <= 1e-5 || !(dt < widest) {
 			break
 		}
 		z := over(dt)

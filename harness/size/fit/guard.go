@@ -66,7 +66,7 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 			ends = contact.Find(g.job, g.nt, o.Sizes, o.Cases).Ends
 			return
 		}
-		o.Heat = g.kept.Solve(o.Sizes)
+		o.Heat = g.kept.Tell(o.Sizes)
 		p, whole = g.protection(o)
 	})
 	var thin []int
