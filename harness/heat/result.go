@@ -44,6 +44,7 @@ func (s *solver) result(at *stand, k int) WireResult {
 	if x.asked == "balance" {
 		r.Table = pick(x.asked, s.conds[wire], &around)
 	}
+	r.Table = s.set.once(r.Table)
 	r.Verified = s.firm(&s.conds[wire], design.Scope{Zone: r.Zone, Case: r.Case})
 	switch {
 	case x.asked == "balance":

@@ -23,11 +23,12 @@ type settings struct {
 	sleeves  map[string]string // by run
 	engines  map[string]bool   // by zone
 	families map[string]bool   // whether a family's figures are verified
+	said     map[TableResult]*TableResult
 }
 
 func newSettings(job *design.Job) *settings {
 	s := &settings{job: job, plain: map[string]*design.SettingValue{}, rules: design.NewRulings(&job.Settings), airs: map[design.Scope]unit.Temperature{},
-		starts: map[string]unit.Time{}, sleeves: map[string]string{}, engines: map[string]bool{}, families: map[string]bool{}}
+		starts: map[string]unit.Time{}, sleeves: map[string]string{}, engines: map[string]bool{}, families: map[string]bool{}, said: map[TableResult]*TableResult{}}
 	for _, name := range []string{"air", "altitude", "ampacity", "bundle-conductivity", "emissivity", "heat-margin", "insulation-conductivity", "sleeve-wall"} {
 		v := job.Settings.Get(name, design.Scope{}).Value
 		s.plain[name] = &v
@@ -104,6 +105,19 @@ func (s *settings) ambient(at design.Scope) unit.Temperature {
 		s.mu.Unlock()
 	}
 	return t
+}
+
+// once is what a table says, the same for all wires of which it says the same.
+func (s *settings) once(t *TableResult) *TableResult {
+	if t == nil {
+		return nil
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.said[*t] == nil {
+		s.said[*t] = t
+	}
+	return s.said[*t]
 }
 
 // startTime is how long a device draws its starting current: the longest of its draws and coils; 0 where none says.
