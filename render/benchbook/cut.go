@@ -2,6 +2,7 @@ package benchbook
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -78,8 +79,14 @@ func settle(t *table.Table, width page.MM, columns ...int) {
 		}
 	}
 	best, least := 0, page.MM(math.Inf(1))
+	var tried [][]page.MM // many weights come out as the same widths
 	for try := range tries {
 		share(try)
+		widths, err := t.Widths(width)
+		if err != nil || slices.ContainsFunc(tried, func(w []page.MM) bool { return slices.Equal(w, widths) }) {
+			continue
+		}
+		tried = append(tried, widths)
 		if h, err := page.Height(t, width); err == nil && h < least-0.01 {
 			best, least = try, h
 		}

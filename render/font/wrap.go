@@ -48,6 +48,9 @@ func plain(s string) bool {
 // new line. The empty text is one empty line. Only a single letter wider than the width stands out.
 func Wrap(f Face, size Pt, s string, width MM) []string {
 	m := f.load()
+	if strings.IndexByte(s, '\n') < 0 {
+		return wrapLine(nil, m, size, s, width)
+	}
 	var out []string
 	for _, line := range strings.Split(s, "\n") {
 		out = wrapLine(out, m, size, line, width)

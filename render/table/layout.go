@@ -1,6 +1,8 @@
 package table
 
 import (
+	"slices"
+
 	"loomsheet/render/font"
 	"loomsheet/render/page"
 )
@@ -13,7 +15,7 @@ func (t *Table) Parts(width, height MM) ([]page.Part, error) {
 	if err := t.check(); err != nil {
 		return nil, err
 	}
-	cols, err := t.widths(width)
+	cols, err := t.Widths(width)
 	if err != nil {
 		return nil, err
 	}
@@ -256,11 +258,15 @@ func (t *Table) rowParts(r row, cols []MM, most MM, open bool) []page.Part {
 		f.lines = f.ty.Wrap(f.cell.Text, w-2*padX-f.cell.lead())
 		fields[i] = f
 	}
+	fit := func(f *field) int { return max(1, int(float64(most-2*t.padY())/float64(f.ty.Leading()))) }
+	if !slices.ContainsFunc(fields, func(f field) bool { return len(f.lines) > fit(&f) }) {
+		return []page.Part{t.rowPart(fields, cols, edge)}
+	}
 	var out []page.Part
 	for {
 		now, rest := make([]field, len(cols)), false
 		for i, f := range fields {
-			fit := max(1, int(float64(most-2*t.padY())/float64(f.ty.Leading())))
+			fit := fit(&f)
 			now[i] = f
 			if len(f.lines) > fit {
 				now[i].lines = f.lines[:fit]

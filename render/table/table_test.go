@@ -179,21 +179,21 @@ func TestWidths(t *testing.T) {
 	long := strings.Repeat("word ", 100)
 	tb := New(Column{Title: "a"}, Column{Title: "tick", Width: 15}, Column{Title: "b", Min: 30})
 	tb.Row(T(long), Tick(), T("x"))
-	ws, err := tb.widths(170)
+	ws, err := tb.Widths(170)
 	if err != nil || sum(ws) < 169.99 || sum(ws) > 170.01 || ws[1] > 15.01 || ws[2] < 30 || ws[0] < 120 {
 		t.Errorf("%v %v", ws, err)
 	}
 	// Two long columns share by weight, the short one keeps its words.
 	tb = New(Column{Title: "a", Weight: 2}, Column{Title: "b"}, Column{Title: "c"})
 	tb.Row(T(long), T(long), T("short"))
-	ws, err = tb.widths(170)
+	ws, err = tb.Widths(170)
 	if err != nil || ws[0] < 1.9*ws[1] || ws[0] > 2.1*ws[1] || ws[2] < page.Body.Width("short")+2*padX {
 		t.Errorf("%v %v", ws, err)
 	}
 	// Room to spare goes to the column with a weight.
 	tb = New(Column{Title: "a", Weight: 1}, Column{Title: "b"})
 	tb.Row(T("x"), T("y"))
-	if ws, err = tb.widths(170); err != nil || ws[1] > 8 {
+	if ws, err = tb.Widths(170); err != nil || ws[1] > 8 {
 		t.Errorf("%v %v", ws, err)
 	}
 	tb = New(make([]Column, 60)...)
@@ -201,7 +201,7 @@ func TestWidths(t *testing.T) {
 	for i := range tb.Columns {
 		tb.Columns[i].Title = "W"
 	}
-	if _, err = tb.widths(170); err == nil || !strings.Contains(err.Error(), "60 columns") {
+	if _, err = tb.Widths(170); err == nil || !strings.Contains(err.Error(), "60 columns") {
 		t.Errorf("error %v", err)
 	}
 }
@@ -306,7 +306,7 @@ func TestTableHoldsAnyText(t *testing.T) {
 				tb.Row(cells...)
 			}
 		}
-		ws, err := tb.widths(frame.Body().W)
+		ws, err := tb.Widths(frame.Body().W)
 		if err != nil {
 			t.Skip("too many columns")
 		}

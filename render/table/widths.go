@@ -18,10 +18,10 @@ type wants struct {
 	weight  float64
 }
 
-// widths shares the given width among the columns; the sum is the width. Columns get what they need unwrapped if there
+// Widths shares the given width among the columns; the sum is the width. Columns get what they need unwrapped if there
 // is room, and what is left over by weight. When there is not, the widest give way first, down to their longest word,
 // then down to their widest letter. An error says that not even those fit.
-func (t *Table) widths(width MM) ([]MM, error) {
+func (t *Table) Widths(width MM) ([]MM, error) {
 	var (
 		ws         = make([]wants, len(t.Columns))
 		least      MM
