@@ -88,7 +88,7 @@ var Stages = []Stage{
 	}},
 	{"protect", needs("size"), func(r *Result) {
 		if r.Protect = r.Fit.Protect; r.Protect == nil {
-			r.Protect = protect.FindAll(r.Job, r.Net, r.Sizes, r.Cases, r.Heat, r.Fit.Duty)
+			r.Protect = protect.Find(r.Job, r.Net, r.Sizes, r.Cases, r.Heat, r.Fit.Duty)
 		}
 		r.Contact = contact.Find(r.Job, r.Net, r.Sizes, r.Cases)
 	}},

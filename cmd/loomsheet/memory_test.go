@@ -7,15 +7,24 @@ import (
 	"time"
 )
 
-// The limit leaves room above what is in use, and a job in which much is in use is not held to the usual one.
+// The limit leaves room above what is in use and what is lost between, is the usual one where that leaves room, and comes to rest.
 func TestLimitLeavesRoom(t *testing.T) {
-	for live := uint64(0); live < 8<<30; live += 50 << 20 {
-		if l := limitFor(live); l < softLimit || l < int64(live)+int64(live)/4 {
-			t.Errorf("%d bytes for %d in use", l, live)
+	for live := uint64(0); live < 8<<30; live += 10 << 20 {
+		for lost := int64(0); lost < 400<<20; lost += 20 << 20 {
+			goal := func(limit int64) uint64 { return min(2*live, uint64(limit-lost)) }
+			room := func(limit int64) bool { return goal(limit) >= live+live/4 }
+			for _, from := range []int64{softLimit, softLimit + 200<<20, 2 * softLimit} {
+				limit := limitFor(live, goal(from), from)
+				limit = limitFor(live, goal(limit), limit)
+				limit = limitFor(live, goal(limit), limit)
+				if again := limitFor(live, goal(limit), limit); again != limit {
+					t.Fatalf("%d and then %d bytes for %d in use and %d lost", limit, again, live, lost)
+				}
+				if limit < softLimit || !room(limit) || live <= softLimit/5*4 && room(softLimit) && limit != softLimit {
+					t.Fatalf("%d bytes for %d in use and %d lost", limit, live, lost)
+				}
+			}
 		}
-	}
-	if limitFor(750<<20) != softLimit {
-		t.Error("a job that needs little gets more")
 	}
 }
 
@@ -33,7 +42,7 @@ func TestSmallJobsAreCollectedSeldom(t *testing.T) {
 // What is in use is told after each collection, not only after the first.
 func TestToldAfterCollecting(t *testing.T) {
 	told := make(chan uint64, 100)
-	afterCollecting(func(live uint64) {
+	afterCollecting(func(live, _ uint64) {
 		select {
 		case told <- live:
 		default:

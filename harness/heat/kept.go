@@ -23,7 +23,9 @@ type Kept struct {
 	told   []bool     // by wire: its result is whole
 	wires  []WireResult
 	temps  map[string][]unit.Temperature
-	begun  bool // all that stands is of these cases
+	begun  bool  // all that stands is of these cases
+	asked  int   // how often it was
+	other  []int // by place: when something there was another than the time before
 }
 
 // Keep prepares a net and its cases. Its arguments are only read.
@@ -147,6 +149,7 @@ func (k *Kept) means() map[string][]unit.Temperature {
 
 func (k *Kept) solve(conds size.Sizes, whole bool) {
 	first := !k.begun
+	k.asked++
 	touched := make([]bool, len(k.places))
 	again := make([]bool, len(k.nt.Wires))
 	for i := range k.nt.Wires {
@@ -189,6 +192,7 @@ func (k *Kept) solve(conds size.Sizes, whole bool) {
 		}
 	})
 	for _, pi := range some {
+		k.other[pi] = k.asked
 		for _, i := range k.places[pi].wires {
 			again[i] = true
 		}
@@ -228,6 +232,7 @@ func (k *Kept) solve(conds size.Sizes, whole bool) {
 func (k *Kept) begin() {
 	n := len(k.nt.Wires)
 	k.conds, k.wires, k.worst, k.told, k.temps = make(size.Sizes, n), make([]WireResult, n), make([]*stand, n), make([]bool, n), map[string][]unit.Temperature{}
+	k.other = make([]int, len(k.places))
 	k.stands, k.stale = make([][]*stand, len(k.cases)), make([][]bool, len(k.cases))
 	for ci, c := range k.cases {
 		k.stands[ci], k.stale[ci], k.temps[c] = make([]*stand, len(k.places)), make([]bool, len(k.places)), make([]unit.Temperature, n)

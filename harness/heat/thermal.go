@@ -38,6 +38,7 @@ type Thermal struct {
 	kept     map[drawn][]warming
 	before   map[drawn][]warming // what was kept until it was much
 	points   int                 // of all curves in kept
+	most     int                 // of them
 	begun    [][]begin           // by wire, as its onsets; nil: not asked for
 	sheds    []*shedding         // of no one's at the moment
 }
@@ -56,8 +57,9 @@ func (t *Thermal) reach(wire int) float64 {
 	return within(float64(t.conds[wire].Heat)+usual, coolest, hottest)
 }
 
-// mostPoints bounds the curves kept at a time, once and again in before. Who asks goes on from wire to wire and seldom comes back after long.
-const mostPoints = 1 << 16
+// mostPoints bounds the curves kept at a time, once and again in before: those of some thousand wires. Who asks goes from one part of a net to the next, and
+// does not come back.
+const mostPoints = 1 << 18
 
 // seat is a place in all cases.
 type seat struct {
@@ -75,7 +77,7 @@ type seated struct {
 // NewThermal prepares all places in all cases. Cases may carry one name more than once. Without any case the wires carry what their
 // links say. Its arguments are only read, and must not change as long as it is asked.
 func NewThermal(job *design.Job, nt *net.Net, conds size.Sizes, cases []*solve.CaseResult, duty DutyCurrents) *Thermal {
-	t := &Thermal{solver: solver{job: job, nt: nt, conds: conds, set: newSettings(job), duty: duty}, capacity: make([]float64, len(nt.Wires)), kept: map[drawn][]warming{}, begun: make([][]begin, len(nt.Wires))}
+	t := &Thermal{solver: solver{job: job, nt: nt, conds: conds, set: newSettings(job), duty: duty}, capacity: make([]float64, len(nt.Wires)), kept: map[drawn][]warming{}, most: mostPoints, begun: make([][]begin, len(nt.Wires))}
 	t.places = places(job, nt, conds, func(*place) bool { return true })
 	t.on, t.seats = lying(nt, t.places), make([]seat, len(t.places))
 	cases = spread(cases)
@@ -214,7 +216,7 @@ func (t *Thermal) begins(wire int, starts []onset, known *shedding) []begin {
 
 // keep keeps the curves of a wire; t is locked.
 func (t *Thermal) keep(d drawn, ws []warming) {
-	if t.points > mostPoints {
+	if t.points > t.most {
 		t.before, t.kept, t.points = t.kept, map[drawn][]warming{}, 0
 	}
 	for i := range ws {

@@ -373,7 +373,6 @@ func (a *auditor) pairs() {
 
 func (a *auditor) curves() {
 	th := heat.NewThermal(a.job, a.nt, a.fit.Sizes, a.fit.Cases, a.fit.Duty)
-	a.Curves = protect.Curves(a.job, a.nt, a.fit.Sizes, th, a.Result)
 	if len(a.Curves) != len(a.Fuses) {
 		a.Fatalf("%d curves of %d fuses", len(a.Curves), len(a.Fuses))
 	}

@@ -3,10 +3,7 @@ package protect
 import (
 	"math"
 
-	"loomsheet/harness/design"
-	"loomsheet/harness/heat"
 	"loomsheet/harness/net"
-	"loomsheet/harness/size"
 	"loomsheet/harness/unit"
 )
 
@@ -32,52 +29,36 @@ const (
 	curveMost   = 20.0
 )
 
-// Curves draws up the limit of the weakest wire of each fuse.
-func Curves(job *design.Job, nt *net.Net, sizes size.Sizes, th *heat.Thermal, r *Result) []Curve {
+// curves draws up the limit of the weakest wire of each fuse of a part.
+func (g *weigher) curves(part int32) {
 	weakest := map[FuseRef]Curve{}
-	for i := range r.Wires {
-		if i >= len(sizes) || !sizes[i].Known || nt.Wires[i].Kind == net.Screen {
+	for _, i := range g.apart.wires.at(part) {
+		if int(i) >= len(g.res.Wires) || !g.sizes[i].Known || g.nt.Wires[i].Kind == net.Screen {
 			continue
 		}
-		if len(r.Wires[i].By) == 0 {
-			continue
-		}
-		var rest unit.Current
-		if i < len(r.rests) {
-			rest = r.rests[i]
-		} else {
-			rest = th.Sustained(i, sizes[i].Heat+rise(job, nt, i, "overload-rise"))
-		}
-		for _, f := range r.Wires[i].By {
+		rest := g.res.rests[i]
+		for _, f := range g.res.Wires[i].By {
 			if c, ok := weakest[f]; !ok || rest < c.Rest*(1-sameTimes) { // of wires alike the first
-				weakest[f] = Curve{Fuse: f, Wire: i, Rest: rest, Limit: sizes[i].Heat + rise(job, nt, i, "short-rise")}
+				weakest[f] = Curve{Fuse: f, Wire: int(i), Rest: rest, Limit: g.wires[i].short}
 			}
 		}
 	}
-	out := make([]Curve, len(r.Fuses))
-	inParts(len(out), func(i int) {
-		f := &r.Fuses[i]
+	for _, i := range g.fusesIn.at(part) {
+		f := &g.res.Fuses[i]
 		c, ok := weakest[f.FuseRef]
 		if !ok {
-			out[i] = Curve{Fuse: f.FuseRef, Wire: -1}
-			return
+			g.res.Curves[i] = Curve{Fuse: f.FuseRef, Wire: -1}
+			continue
 		}
 		for k := range curvePoints {
 			amps := f.Rating * unit.Current(math.Pow(curveMost, float64(k)/(curvePoints-1)))
-			if t, ok := th.Lasts(c.Wire, amps, c.Limit); ok && t > 0 {
+			if t, ok := g.warm.Lasts(c.Wire, amps, c.Limit); ok && t > 0 {
+				if c.Points == nil {
+					c.Points = make([]CurvePoint, 0, curvePoints)
+				}
 				c.Points = append(c.Points, CurvePoint{amps, t})
 			}
 		}
-		out[i] = c
-	})
-	if len(out) == 0 {
-		return nil
+		g.res.Curves[i] = c
 	}
-	return out
-}
-
-// rise reads overload-rise or short-rise for a wire.
-func rise(job *design.Job, nt *net.Net, wire int, setting string) unit.Temperature {
-	w := &nt.Wires[wire]
-	return unit.Temperature(job.Settings.Get(setting, design.Scope{Circuit: w.Circuit, Class: w.Class, Section: w.Section, Zone: w.Zone}).Value.Quantity.Value)
 }

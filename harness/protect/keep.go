@@ -1,17 +1,18 @@
 package protect
 
-// keeper is told of one short after another and keeps those worth reading: of each place the worst of its weakest and of its strongest ones, and for a
+// keeper is told of one short of a part after another and keeps those worth reading: of each place the worst of its weakest and of its strongest ones, and for a
 // wire that none of those heats most, the one that does.
 type keeper struct {
 	*weigher
-	seen   []bool // wires that carry the current of some short
+	now    order
+	seen   []bool // wires of the part, as all that is by wire: they carry the current of some short
 	trials []trial
-	uses   []int // of each of them; what is of no more use is let go
+	orders []order // of the trials, and in the end of what is kept
+	uses   []int   // of each of them; what is of no more use is let go
 	best   map[sideKey]int
 	hurt   []int     // by wire: the trial that heats it most; -1
 	by     []float64 // and the share of its room that takes
-	downs  map[FuseRef][]*pairing
-	downOf map[FuseRef][]*pairing
+	kept   []Short
 }
 
 type sideKey struct {
@@ -19,23 +20,40 @@ type sideKey struct {
 	strong bool
 }
 
-func newKeeper(g *weigher) *keeper {
-	n := len(g.nt.Wires)
-	k := &keeper{weigher: g, seen: make([]bool, n), best: map[sideKey]int{}, hurt: make([]int, n), by: make([]float64, n), downs: map[FuseRef][]*pairing{}, downOf: map[FuseRef][]*pairing{}}
+// order is where a short stands among all that are tried: first what stands at a load in every net, then ends of wires, then chafes; in each net as they
+// come there.
+type order struct {
+	part int32
+	turn turn
+	net  int32
+	nth  int32 // load of the part in that net, wire of the part, or main fuse and stud of the whole
+}
+
+type turn uint8
+
+const (
+	atLoads turn = iota
+	deadEnds
+	chafes
+)
+
+func newKeeper(g *weigher, part int32) *keeper {
+	n := len(g.apart.wires.at(part))
+	k := &keeper{weigher: g, now: order{part: part}, seen: make([]bool, n), best: map[sideKey]int{}, hurt: make([]int, n), by: make([]float64, n)}
 	for i := range k.hurt {
 		k.hurt[i] = -1
 	}
-	for i := range g.res.Fuses {
-		down := &g.res.Fuses[i]
-		for _, a := range down.Ahead {
-			if up := g.fuses[a]; up != nil {
-				p := &pairing{up: up, down: down, best: Pair{Up: a, Down: down.FuseRef}, worst: -1}
-				k.downs[a] = append(k.downs[a], p)
-				k.downOf[down.FuseRef] = append(k.downOf[down.FuseRef], p)
-			}
-		}
-	}
 	return k
+}
+
+// tell tells of a short, and whether it counts.
+func (k *keeper) tell(nth int, t trial, counts bool) {
+	for _, w := range t.Wires {
+		k.seen[k.apart.pos[w]] = true
+	}
+	if k.now.nth = int32(nth); counts {
+		k.add(t)
+	}
 }
 
 func (k *keeper) add(t trial) {
@@ -55,22 +73,23 @@ func (k *keeper) add(t trial) {
 	}
 	for n := range t.heats {
 		h := &t.heats[n]
-		if h.used > k.by[h.wire]*(1+sameTimes) && !h.fine {
+		w := k.apart.pos[h.wire]
+		if h.used > k.by[w]*(1+sameTimes) && !h.fine {
 			*h = k.bear(h.wire, h.steps, true)
 		}
-		if h.used > k.by[h.wire]*(1+sameTimes) {
-			if j := k.hurt[h.wire]; j == at {
+		if h.used > k.by[w]*(1+sameTimes) {
+			if j := k.hurt[w]; j == at {
 				uses--
 			} else if j >= 0 {
 				k.letGo(j)
 			}
-			k.hurt[h.wire], k.by[h.wire] = at, h.used
+			k.hurt[w], k.by[w] = at, h.used
 			uses++
 		}
 	}
 	if uses > 0 {
 		t.pairs = nil
-		k.trials, k.uses = append(k.trials, t), append(k.uses, uses)
+		k.trials, k.uses, k.orders = append(k.trials, t), append(k.uses, uses), append(k.orders, k.now)
 	}
 }
 
@@ -86,7 +105,7 @@ func (k *keeper) worth() []bool {
 	for _, i := range k.best {
 		out[i] = true
 	}
-	by := make([]float64, len(k.wires))
+	by := make([]float64, len(k.by))
 	for i := range k.trials {
 		if out[i] {
 			k.heaviest(&k.trials[i], by, func(*wireHeat) {})
@@ -104,60 +123,50 @@ func (k *keeper) worth() []bool {
 func (k *keeper) heaviest(t *trial, by []float64, tell func(h *wireHeat)) {
 	for n := range t.heats {
 		h := &t.heats[n]
-		if !h.fine && h.used > by[h.wire]*(1+1e-9) {
+		w := k.apart.pos[h.wire]
+		if !h.fine && h.used > by[w]*(1+1e-9) {
 			*h = k.bear(h.wire, h.steps, true)
 		}
-		if h.used > by[h.wire]*(1+1e-9) {
-			by[h.wire] = h.used
+		if h.used > by[w]*(1+1e-9) {
+			by[w] = h.used
 			tell(h)
 		}
 	}
 }
 
-// keep puts the shorts into the result. Then each wire is given the worst of those.
+// keep keeps them, and gives each wire the worst of those.
 func (k *keeper) keep() {
-	by := make([]float64, len(k.wires))
-	worst := make([]ShortHeat, len(k.wires))
+	by := make([]float64, len(k.by))
+	worst := make([]ShortHeat, len(k.by))
+	var orders []order
 	for i, ok := range k.worth() {
 		if !ok {
 			continue
 		}
 		t := &k.trials[i]
 		k.heaviest(t, by, func(h *wireHeat) {
-			worst[h.wire] = h.ShortHeat
-			worst[h.wire].Short = len(k.res.Shorts)
+			w := k.apart.pos[h.wire]
+			worst[w] = h.ShortHeat
+			worst[w].Short = len(k.kept)
 		})
 		k.settle(t)
-		t.Worst.Short = len(k.res.Shorts)
 		if t.Hot >= 0 && t.Worst.Latest == Never {
 			t.Worst.Reaches = k.warm.After(t.Hot, t.Worst.Amps, atRest)
 		}
-		if o := t.On; o != nil && o.Hot >= 0 {
-			o.Worst.Short = len(k.res.Shorts)
-			if o.Worst.Latest == Never {
-				o.Worst.Reaches = k.warm.After(o.Hot, o.Worst.Amps, atRest)
-			}
+		if o := t.On; o != nil && o.Hot >= 0 && o.Worst.Latest == Never {
+			o.Worst.Reaches = k.warm.After(o.Hot, o.Worst.Amps, atRest)
 		}
-		k.res.Shorts = append(k.res.Shorts, t.Short)
+		k.kept, orders = append(k.kept, t.Short), append(orders, k.orders[i])
 	}
-	for i := range k.res.Wires {
-		w := &k.res.Wires[i]
-		if w.Wire < 0 || w.Wire >= len(worst) || by[w.Wire] <= 0 {
+	for n, i := range k.apart.wires.at(k.now.part) {
+		if int(i) >= len(k.res.Wires) || !(by[n] > 0) {
 			continue
 		}
-		h := worst[w.Wire]
+		h := worst[n]
 		if h.Latest == Never {
-			h.Reaches = k.warm.After(w.Wire, h.Amps, atRest)
+			h.Reaches = k.warm.After(int(i), h.Amps, atRest)
 		}
-		w.Short = &h
+		k.res.Wires[i].Short = &h
 	}
-}
-
-// pairs puts the pairs into the result.
-func (k *keeper) pairs() {
-	for i := range k.res.Fuses {
-		for _, p := range k.downs[k.res.Fuses[i].FuseRef] {
-			k.res.Pairs = append(k.res.Pairs, p.best)
-		}
-	}
+	k.trials, k.uses, k.best, k.orders = nil, nil, nil, orders
 }

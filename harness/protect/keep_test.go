@@ -20,7 +20,7 @@ func TestWorstKeptIsTheWorst(t *testing.T) {
 		for wire := range l.count {
 			g.res.Wires = append(g.res.Wires, WireResult{Wire: wire})
 		}
-		k := newKeeper(g)
+		k := newKeeper(g, 0)
 		exact, most := map[string]trial{}, make([]float64, l.count)
 		for n := range rapid.IntRange(1, 12).Draw(t, "shorts") {
 			where := fmt.Sprint(rapid.IntRange(0, 3).Draw(t, "place"))
@@ -38,7 +38,7 @@ func TestWorstKeptIsTheWorst(t *testing.T) {
 			k.add(x)
 		}
 		k.keep()
-		for _, s := range k.res.Shorts {
+		for _, s := range k.kept {
 			want := exact[s.Case]
 			if differ(float64(s.Worst.Used), float64(want.Worst.Used)) || differ(float64(s.Worst.Reaches), float64(want.Worst.Reaches)) || s.Met != want.Met {
 				t.Fatalf("%s: %+v, worked out finely %+v", s.Case, s.Worst, want.Worst)
@@ -48,7 +48,7 @@ func TestWorstKeptIsTheWorst(t *testing.T) {
 			used := 0.0
 			if h := k.res.Wires[i].Short; h != nil {
 				used = float64(h.Used)
-				if own := exact[k.res.Shorts[h.Short].Case].heats[i]; differ(used, own.used) {
+				if own := exact[k.kept[h.Short].Case].heats[i]; differ(used, own.used) {
 					t.Fatalf("wire %d: %+v, the short it names takes %v", i, h, own.used)
 				}
 			}

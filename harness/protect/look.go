@@ -11,12 +11,9 @@ import (
 // Look is a result, and what it takes to ask on from it.
 type Look struct {
 	*Result
-	by  *weigher
-	all func() *Result
+	by    *weigher
+	order []order // by short
 }
-
-// All is the result with the curves of its fuses and the courses of its wires besides.
-func (l *Look) All() *Result { return l.all() }
 
 // Bears tells of some wires, whose sizes are others than those that were looked at, whether each would bear the overload that its fuses let pass and the short
 // that was found to heat it most. What can flow is taken as it was found. Larger wires let more pass, so that only another look tells for certain.

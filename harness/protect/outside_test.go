@@ -48,7 +48,7 @@ func (l lay) overload() *Overload {
 	if len(g.res.Fuses[0].Gate) == 0 {
 		return nil
 	}
-	g.overloads()
+	overloads(g)
 	return g.res.Wires[0].Overload
 }
 
@@ -71,7 +71,9 @@ func (l lay) weigher() *weigher {
 	res.Wires = []WireResult{{Wire: 0, By: []FuseRef{{"box", 0}}}}
 	th := heat.NewThermal(job, nt, sizes, []*solve.CaseResult{{Case: "on", WireAmps: amps}}, nil)
 	g := newWeigher(job, nt, sizes, th)
+	g.apart = newApart(&solve.Network{}, l.count)
 	g.of(res)
+	res.rests = make([]unit.Current, l.count)
 	return g
 }
 

@@ -1,7 +1,9 @@
 package protect
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"loomsheet/harness/data"
 	"loomsheet/harness/solve"
@@ -9,16 +11,103 @@ import (
 )
 
 // weigh holds every wire against its fuses once it is known which those are: shorts at the far ends, overloads, fuses in series. It fills in Shorts,
-// Pairs and of each wire Overload, Short and Met.
-func (g *weigher) weigh(laid []*solve.Laid, r *Result) {
+// Pairs, Curves and of each wire what is told of it. Parts of the net are weighed one by one, so that of a wire's warming all is asked while its curves are
+// at hand; those that stand as they did in a look before are taken over from there.
+func (g *weigher) weigh(laid []*solve.Laid, r *Result, last *Look, same func(wire int) bool) []order {
 	g.of(r)
-	g.laid = laid
-	g.shorts()
-	g.overloads()
+	g.ready(laid)
+	r.rests, r.Curves = make([]unit.Current, len(g.wires)), make([]Curve, len(r.Fuses))
+	k := g.takeOver(last, same)
+	found := make([]*keeper, g.apart.n)
+	solve.Each(g.apart.n, func(n int) {
+		if part := int32(n); k == nil || !k.parts[part] {
+			x := g.shorts(part)
+			g.overloads(part)
+			g.curves(part)
+			found[part] = x
+		}
+	})
+	orders := g.collect(found, k)
 	for i := range r.Wires {
 		w := &r.Wires[i]
 		w.Met = (w.Overload == nil || w.Overload.Met) && (w.Short == nil || w.Short.Met)
 	}
+	if len(r.Curves) == 0 {
+		r.Curves = nil
+	}
+	return orders
+}
+
+// collect puts the shorts of all parts in order, and the pairs.
+func (g *weigher) collect(found []*keeper, last *takenOver) []order {
+	type at struct {
+		order
+		seq  int32
+		from []Short
+		n    int
+		to   []int32 // by short of the list it is from: which it became
+	}
+	var all []at
+	add := func(o order, from []Short, n int, to []int32) {
+		seq := o.nth
+		switch o.turn {
+		case atLoads:
+			l := &g.sites[o.net].loads
+			seq = l.elements[l.at(o.part)[o.nth]]
+		case deadEnds:
+			seq = g.apart.wires.at(o.part)[o.nth]
+		}
+		all = append(all, at{o, seq, from, n, to})
+	}
+	became := make([][]int32, len(found))
+	for p, k := range found {
+		if k != nil {
+			became[p] = make([]int32, len(k.kept))
+			for n := range k.kept {
+				add(k.orders[n], k.kept, n, became[p])
+			}
+		}
+	}
+	if last != nil {
+		to := make([]int32, len(last.res.Shorts))
+		for n := range last.res.Shorts {
+			if o := last.order[n]; last.parts[o.part] {
+				add(o, last.res.Shorts, n, to)
+			}
+		}
+		for p := range became {
+			if last.parts[p] {
+				became[p] = to
+			}
+		}
+	}
+	slices.SortFunc(all, func(a, b at) int {
+		return cmp.Or(cmp.Compare(a.turn, b.turn), cmp.Compare(a.net, b.net), cmp.Compare(a.seq, b.seq))
+	})
+	orders := make([]order, len(all))
+	if len(all) > 0 {
+		g.res.Shorts = make([]Short, len(all))
+	}
+	for i := range all {
+		x := &all[i]
+		s := x.from[x.n]
+		s.Worst.Short = i
+		if s.On != nil {
+			s.On.Worst.Short = i
+		}
+		g.res.Shorts[i], orders[i], x.to[x.n] = s, x.order, int32(i)
+	}
+	for i := range g.res.Wires {
+		if h := g.res.Wires[i].Short; h != nil {
+			h.Short = int(became[g.apart.of[i]][h.Short])
+		}
+	}
+	for i := range g.res.Fuses {
+		for _, p := range g.downs[g.res.Fuses[i].FuseRef] {
+			g.res.Pairs = append(g.res.Pairs, p.best)
+		}
+	}
+	return orders
 }
 
 // mostTimes is the greatest multiple of its rating at which a fuse is held against its wires as an overload; what is beyond is a short.
@@ -65,23 +154,23 @@ func stretches(gate []data.FuseGate) []stretch {
 	return out
 }
 
-// overloads finds for each wire the overload that a fuse before it lets it bear worst. All that is asked of how a wire behind a fuse warms is asked
-// here at one go, what it stands for good too.
-func (g *weigher) overloads() {
-	g.res.rests = make([]unit.Current, len(g.wires))
-	inParts(len(g.res.Wires), func(i int) {
-		w := &g.res.Wires[i]
-		if w.Wire < 0 || w.Wire >= len(g.wires) || !g.wires[w.Wire].known {
-			return
+// overloads finds for each wire of a part the overload that a fuse before it lets it bear worst, what it stands for good, and how
+// it warms in that and in its worst short.
+func (g *weigher) overloads(part int32) {
+	for _, i := range g.apart.wires.at(part) {
+		if int(i) >= len(g.res.Wires) || !g.wires[i].known {
+			continue
 		}
+		w := &g.res.Wires[i]
 		if len(w.By) > 0 {
-			g.res.rests[w.Wire] = g.sustained(w.Wire)
+			g.res.rests[i] = g.sustained(int(i))
 		}
 		w.Overload = g.worst(w, true)
 		if o := w.Overload; o != nil {
-			g.lasts(w.Wire, o)
+			g.lasts(int(i), o)
 		}
-	})
+		g.course(w)
+	}
 }
 
 // inParts does something for each of n, a part of them at a time on each processor.
@@ -104,7 +193,7 @@ func (g *weigher) overload(wire int, fuse *FuseResult, s stretch, beside unit.Cu
 	times := s.to
 	amps := unit.Current((float64(times)*float64(fuse.Rating) + float64(beside)) * x.share)
 	most := g.most[wire]
-	if a, ok := g.through[wireFuse{wire, fuse.FuseRef}]; ok {
+	if a, ok := g.letThrough(wire, fuse.FuseRef); ok {
 		a += beside
 		if a *= unit.Current(x.share); most == 0 || a < most {
 			most = a
@@ -128,6 +217,16 @@ func (g *weigher) overload(wire int, fuse *FuseResult, s stretch, beside unit.Cu
 	o.Limit = x.short
 	used = g.brings(wire, &o, false)
 	return o, used, true
+}
+
+// letThrough is the most that can flow through a fuse to a wire; not ok where no short shows it.
+func (g *weigher) letThrough(wire int, f FuseRef) (unit.Current, bool) {
+	for _, x := range g.through[wire] {
+		if x.fuse == f {
+			return x.amps, true
+		}
+	}
+	return 0, false
 }
 
 // lasts adds to a wire's worst overload what a reader wants to know besides.

@@ -7,41 +7,50 @@ import (
 
 	"loomsheet/harness/data"
 	"loomsheet/harness/design"
+	"loomsheet/harness/heat"
 	"loomsheet/harness/net"
 	"loomsheet/harness/size"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 )
 
-// warmth answers how single wires warm past their steady state, several that ask at a time; heat.Thermal does.
-type warmth interface {
+// Warming answers how single wires warm past their steady state, several that ask at a time, as heat.Thermal does.
+type Warming interface {
 	Steady(wire int) unit.Temperature
 	Sustained(wire int, limit unit.Temperature) unit.Current
 	After(wire int, amps unit.Current, d unit.Time) unit.Temperature
 	Lasts(wire int, amps unit.Current, limit unit.Temperature) (d unit.Time, ok bool)
+	Course(wire int, amps unit.Current, d unit.Time) []heat.Leg
 }
 
 // weigher holds each wire against the fuses before it.
 type weigher struct {
-	job   *design.Job
-	nt    *net.Net
-	sizes size.Sizes
-	laid  []*solve.Laid // by case; nil: not yet
-	warm  warmth
-	res   *Result
-	wires []standing
-	rests []atomic.Uint64 // by wire: what it stands for good, once it was asked for: the figure's bits turned over
-	fuses map[FuseRef]*FuseResult
-	most  []unit.Current // by wire: the greatest current that can flow in it; 0 not known
-	// through is the most that can flow through a fuse to a wire; nothing where no short shows it.
-	through map[wireFuse]unit.Current
+	job     *design.Job
+	nt      *net.Net
+	sizes   size.Sizes
+	warm    Warming
+	res     *Result
+	wires   []standing
+	rests   []atomic.Uint64 // by wire: what it stands for good, once it was asked for: the figure's bits turned over
+	fuses   map[FuseRef]*FuseResult
+	most    []unit.Current // by wire: the greatest current that can flow in it; 0 not known
+	through [][]through    // by wire: the most that can flow to it through each fuse
 	blown   map[blown]*solve.Faults
 	devices map[string]*design.Device
+	apart   *apart
+	nets    []*solve.Faults        // every case at its weakest and at its strongest
+	fusesIn joined                 // by part, indices of the result's
+	sites   []*sites               // by net
+	mains   []int                  // of the fuses, those next to a source
+	metal   []string               // the studs of the body
+	downs   map[FuseRef][]*pairing // by the upper one
+	downOf  map[FuseRef][]*pairing // by the lower one
 }
 
-type wireFuse struct {
-	wire int
+// through is the most that can flow through a fuse.
+type through struct {
 	fuse FuseRef
+	amps unit.Current
 }
 
 // standing is what one wire stands.
@@ -58,12 +67,21 @@ type standing struct {
 }
 
 // newWeigher knows what each wire stands, and nothing yet of what may flow.
-func newWeigher(job *design.Job, nt *net.Net, sizes size.Sizes, warm warmth) *weigher {
+func newWeigher(job *design.Job, nt *net.Net, sizes size.Sizes, warm Warming) *weigher {
+	return newWeigherLike(job, nt, sizes, warm, nil, nil)
+}
+
+// newWeigherLike takes over what wires that stand as they did in a look before stood then.
+func newWeigherLike(job *design.Job, nt *net.Net, sizes size.Sizes, warm Warming, last *Look, same func(wire int) bool) *weigher {
 	g := &weigher{job: job, nt: nt, sizes: sizes, warm: warm, wires: make([]standing, len(nt.Wires)), rests: make([]atomic.Uint64, len(nt.Wires)), fuses: map[FuseRef]*FuseResult{},
-		most: make([]unit.Current, len(nt.Wires)), through: map[wireFuse]unit.Current{}, blown: map[blown]*solve.Faults{}, devices: devicesOf(job)}
+		most: make([]unit.Current, len(nt.Wires)), through: make([][]through, len(nt.Wires)), blown: map[blown]*solve.Faults{}, devices: devicesOf(job)}
 	share := shares(nt, sizes)
 	inParts(len(nt.Wires), func(i int) {
-		g.wires[i] = g.standing(i)
+		if last != nil && same(i) {
+			g.wires[i] = last.by.wires[i]
+		} else {
+			g.wires[i] = g.standing(i)
+		}
 		g.wires[i].share = share[i]
 	})
 	return g
@@ -74,6 +92,17 @@ func (g *weigher) of(r *Result) {
 	g.res = r
 	for i := range r.Fuses {
 		g.fuses[r.Fuses[i].FuseRef] = &r.Fuses[i]
+	}
+	g.downs, g.downOf = map[FuseRef][]*pairing{}, map[FuseRef][]*pairing{}
+	for i := range r.Fuses {
+		down := &r.Fuses[i]
+		for _, a := range down.Ahead {
+			if up := g.fuses[a]; up != nil {
+				p := &pairing{up: up, down: down, best: Pair{Up: a, Down: down.FuseRef}, worst: -1}
+				g.downs[a] = append(g.downs[a], p)
+				g.downOf[down.FuseRef] = append(g.downOf[down.FuseRef], p)
+			}
+		}
 	}
 }
 

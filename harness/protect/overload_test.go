@@ -71,9 +71,11 @@ func TestOverloadCannotExceedTheLoop(t *testing.T) {
 	back := r.wire("lamp.2", "battery.neg", 1, 6, 0.003, f)
 	r.res.Wires[back].Return = true
 	r.weigh()
-	g := newWeigher(r.job, r.nt, r.sizes, r.warm)
-	g.of(r.res)
-	g.shorts()
+	g := r.weigher()
+	g.ready(nil)
+	for p := range g.apart.n {
+		g.shorts(int32(p))
+	}
 	if most := float64(g.most[long]); most < 200 { // a chafe right behind the fuse
 		t.Errorf("at most %v A in the long wire, though it may be shorted right behind the fuse", most)
 	}
@@ -133,9 +135,7 @@ func TestOverloadIsMonotone(t *testing.T) {
 			r := newRig(12, 0.001)
 			f := r.fuse("box", rating, blade10)
 			w := r.wire("box.out", "lamp.1", 1, area, unit.LinearResistance(1/58.0/float64(area)), f)
-			g := newWeigher(r.job, r.nt, r.sizes, r.warm)
-			g.of(r.res)
-			g.overloads()
+			overloads(r.weigher())
 			return r.res.Wires[w].Overload.Met
 		}
 		base := met(area, rating)

@@ -10,39 +10,38 @@ import (
 
 // Find weighs the protection of a job whose net is sized, solved and heated.
 func Find(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents) *Result {
-	return FindFirst(job, nt, sizes, cases, h, duty, nil).Result
+	return FindAgain(job, nt, sizes, cases, h, duty, Again{}).Result
 }
 
-// FindAll is Find, and the curves of fuses and the courses of wires besides.
-func FindAll(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents) *Result {
-	return FindFirst(job, nt, sizes, cases, h, duty, nil).All()
-}
-
-// FindFirst is Find for who asks on. laid are the cases as they were laid before, by case; nil where they were not.
-func FindFirst(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents, laid []*solve.Laid) *Look {
+// FindAgain is Find for who asks on, or has asked before.
+func FindAgain(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*solve.CaseResult, h *heat.Result, duty heat.DutyCurrents, from Again) *Look {
 	r := &Result{}
 	if job == nil || nt == nil {
-		return &Look{Result: r, all: func() *Result { return r }}
+		return &Look{Result: r}
+	}
+	last := from.Last
+	if last != nil && (last.by == nil || last.by.job != job || last.by.nt != nt) {
+		last = nil
 	}
 	var t *tracer
-	var th *heat.Thermal
 	var g *weigher
+	var parts *apart
 	solve.Each(2, func(i int) { // what protects the wires, and what they stand
 		if i == 0 {
 			t = newTracer(job, nt, sizes, h)
 			r.Wires = t.trace(cases)
 			r.Fuses = t.fuses(r.Wires, cases)
+			if last == nil {
+				parts = newApart(t.Network, len(nt.Wires))
+			} else {
+				parts = last.by.apart
+			}
 			return
 		}
-		th = heat.NewThermal(job, nt, sizes, cases, duty)
-		g = newWeigher(job, nt, sizes, th)
+		g = newWeigherLike(job, nt, sizes, heat.NewThermal(job, nt, sizes, cases, duty), last, from.Same)
 	})
-	g.weigh(laid, r)
+	g.apart = parts
+	orders := g.weigh(from.Laid, r, last, from.Same)
 	r.Unfused = t.stretches(r.Wires, r.Shorts)
-	return &Look{r, g, func() *Result {
-		x := *r
-		x.Curves = Curves(job, nt, sizes, th, r)
-		x.Wires = g.courses(th, r.Wires)
-		return &x
-	}}
+	return &Look{r, g, orders}
 }

@@ -6,8 +6,10 @@ import (
 
 	"loomsheet/harness/data"
 	"loomsheet/harness/design"
+	"loomsheet/harness/heat"
 	"loomsheet/harness/net"
 	"loomsheet/harness/size"
+	"loomsheet/harness/solve"
 	"loomsheet/harness/space"
 	"loomsheet/harness/unit"
 )
@@ -73,8 +75,25 @@ func (r *rig) wire(from, to string, metres float64, area unit.Area, perMetre uni
 }
 
 func (r *rig) weigh() *Result {
-	newWeigher(r.job, r.nt, r.sizes, r.warm).weigh(nil, r.res)
+	g := r.weigher()
+	g.weigh(nil, r.res, nil, nil)
 	return r.res
+}
+
+// weigher knows the fuses and parts of the net, and nothing yet of what may flow.
+func (r *rig) weigher() *weigher {
+	g := newWeigher(r.job, r.nt, r.sizes, r.warm)
+	g.apart = newApart(solve.All(r.job, r.nt, r.sizes), len(r.nt.Wires))
+	g.of(r.res)
+	r.res.rests = make([]unit.Current, len(r.nt.Wires))
+	return g
+}
+
+// overloads are those of all parts.
+func overloads(g *weigher) {
+	for p := range g.apart.n {
+		g.overloads(int32(p))
+	}
 }
 
 // copperOnly keeps all heat in the copper, and sustains so many amperes for each mm2.
@@ -101,6 +120,8 @@ func (c *copperOnly) After(w int, amps unit.Current, d unit.Time) unit.Temperatu
 	}
 	return s.adiabaticEnd(energyAt(1, amps, d))
 }
+
+func (c *copperOnly) Course(int, unit.Current, unit.Time) []heat.Leg { return nil }
 
 func (c *copperOnly) Lasts(w int, amps unit.Current, limit unit.Temperature) (unit.Time, bool) {
 	if amps <= c.Sustained(w, 0) {

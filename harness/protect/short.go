@@ -48,88 +48,71 @@ type wireHeat struct {
 
 func (t *trial) place() place { return place{t.Device, t.Index, t.Coil, t.Wire, t.Supply, t.Metal} }
 
-// shorts tries a dead short at the far end of everything, in every case, at its weakest (hot copper, for the clearing) and at its strongest
-// (cold copper, for the energy). No load counts as drawing, since the volts it takes would weaken the short, and it is safer not to lean on it. Kept
-// are the worst of each side for each place, and those that overheat a wire most.
-func (g *weigher) shorts() {
-	nets := g.nets()
-	k := newKeeper(g)
-	g.inNets(nets, k, func(l *weigher, n int, tell func(trial, bool)) { l.atLoads(nets[n], n%2 == 1, tell) })
-	wires := g.unseen(k.seen)
-	g.inNets(nets, k, func(l *weigher, n int, tell func(trial, bool)) { l.deadEnds(nets[n], n%2 == 1, wires, tell) })
-	mains, metal := g.mains(), g.metal()
-	g.inNets(nets, k, func(l *weigher, n int, tell func(trial, bool)) { l.chafes(nets[n], n%2 == 1, mains, metal, tell) })
-	k.keep()
-	k.pairs()
+// partOf is the part of the net in which a fuse lies.
+func (g *weigher) partOf(f *FuseResult) int32 {
+	return g.apart.part(thing{solve.Fuse, f.Device, f.Index})
 }
 
-// nets is every case made ready for shorts, at its weakest and at its strongest.
-func (g *weigher) nets() []*solve.Faults {
+// ready makes every case ready made ready for shorts, at its weakest (hot copper, for the clearing) and at its strongest (cold copper, for the energy). No load counts as
+// drawing, since the volts it takes would weaken the short, and it is safer not to lean on it.
+func (g *weigher) ready(laid []*solve.Laid) {
 	hot := g.hot()
-	out := make([]*solve.Faults, 2*len(g.job.Cases))
-	laid := slices.Clone(g.laid)
-	if laid == nil {
+	g.nets = make([]*solve.Faults, 2*len(g.job.Cases))
+	if laid = slices.Clone(laid); laid == nil {
 		laid = solve.LayAll(g.job, g.nt, g.sizes)
 	}
 	solve.Each(len(g.job.Cases), func(n int) {
 		c := g.job.Cases[n]
 		f := solve.Figures{Job: g.job, Net: g.nt, Sizes: g.sizes, Temps: hot, Case: c}
-		out[2*n] = laid[n].Faults(f, solve.Weakest)
+		g.nets[2*n] = laid[n].Faults(f, solve.Weakest)
 		f.Temps = g.cold(c)
-		out[2*n+1] = laid[n].Faults(f, solve.Strongest)
+		g.nets[2*n+1] = laid[n].Faults(f, solve.Strongest)
 		laid[n] = nil
 	})
-	return out
-}
-
-// inNets tries shorts in each net, two nets at a time: each with a weigher of its own, whose greatest currents are put together in the end. The keeper is
-// told of all in the order of the nets, so that the shorts of the second wait; in each net try tells of every short, and whether it counts.
-func (g *weigher) inNets(nets []*solve.Faults, k *keeper, try func(l *weigher, n int, tell func(trial, bool))) {
-	const at = 2
-	for from := 0; from < len(nets); from += at {
-		n := min(at, len(nets)-from)
-		apart, found, seen := make([]*weigher, n), make([][]trial, n), make([][]bool, n)
-		solve.Each(n, func(i int) {
-			l := *g
-			l.most, l.through, l.blown = make([]unit.Current, len(g.most)), map[wireFuse]unit.Current{}, map[blown]*solve.Faults{}
-			apart[i], seen[i] = &l, make([]bool, len(g.nt.Wires))
-			try(&l, from+i, func(t trial, ok bool) {
-				for _, w := range t.Wires {
-					seen[i][w] = true
-				}
-				switch {
-				case ok && i == 0:
-					k.add(t)
-				case ok:
-					found[i] = append(found[i], t)
-				}
-			})
-		})
-		for i, l := range apart {
-			for w, a := range l.most {
-				g.most[w] = max(g.most[w], a)
-				k.seen[w] = k.seen[w] || seen[i][w]
-			}
-			for f, a := range l.through { // the greatest of each, in whatever order
-				g.through[f] = max(g.through[f], a)
-			}
-			for t := range found[i] {
-				k.add(found[i][t])
-			}
-		}
+	of := make([]int32, len(g.res.Fuses))
+	for i := range of {
+		of[i] = g.partOf(&g.res.Fuses[i])
 	}
+	g.fusesIn = joinedBy(of, g.apart.n)
+	g.mains, g.metal = g.mainFuses(), g.studs()
+	g.allSites()
 }
 
-// atLoads tries a short at every load of a net.
-func (g *weigher) atLoads(f *solve.Faults, strong bool, tell func(trial, bool)) {
-	for i := range f.Net.Elements {
+// shorts tries a dead short at the far end of everything in a part of the net, in every case and on both sides. Kept are the worst of each side for each
+// place, and those that overheat a wire most.
+func (g *weigher) shorts(part int32) *keeper {
+	l := *g
+	l.blown = map[blown]*solve.Faults{}
+	k := newKeeper(&l, part)
+	nets := make([]*solve.Faults, len(g.nets))
+	for n, f := range g.nets {
+		nets[n] = f.Without(nil) // what is worked out for this part is of no use to another, and others are at work
+	}
+	for n, f := range nets {
+		k.now = order{part: part, turn: atLoads, net: int32(n)}
+		l.atLoads(f, g.sites[n], part, n%2 == 1, k.tell)
+	}
+	wires := l.unseen(part, k.seen)
+	for n, f := range nets {
+		k.now = order{part: part, turn: deadEnds, net: int32(n)}
+		l.deadEnds(f, g.sites[n], part, wires, n%2 == 1, k.tell)
+	}
+	for n, f := range nets {
+		k.now = order{part: part, turn: chafes, net: int32(n)}
+		l.chafes(f, g.sites[n], part, n%2 == 1, k.tell)
+	}
+	k.keep()
+	return k
+}
+
+// atLoads tries a short at every load of a part.
+func (g *weigher) atLoads(f *solve.Faults, at *sites, part int32, strong bool, tell func(nth int, t trial, counts bool)) {
+	for nth, k := range at.loads.at(part) {
+		i := int(at.loads.elements[k])
 		e := &f.Net.Elements[i]
-		// A dead alternator is a short itself: its lead is fed backwards by the battery.
-		if e.Kind != solve.Load && e.Kind != solve.Coil && e.Kind != solve.Supply {
-			continue
-		}
 		s := Short{Case: f.Case, At: e.Name, Device: e.Device, Index: e.Index, Coil: e.Kind == solve.Coil, Supply: e.Kind == solve.Supply, Wire: -1, Strong: strong, Span: e.Span}
-		tell(g.try(f, site{load: i, from: e.From, to: e.To}, s))
+		t, ok := g.try(f, site{load: i, from: e.From, to: e.To}, s)
+		tell(nth, t, ok)
 	}
 }
 
@@ -320,10 +303,20 @@ func (g *weigher) greatest(nw *solve.Network, fault *solve.Strike, fl *flow) {
 		amps = min(amps, max(most, fl.amps[k]))
 		g.most[e.Wire] = max(g.most[e.Wire], unit.Current(amps))
 		for _, f := range through {
-			x := wireFuse{e.Wire, f.fuse}
-			g.through[x] = max(g.through[x], f.amps)
+			g.lets(e.Wire, f)
 		}
 	}
+}
+
+// lets notes that so much can flow through a fuse to a wire.
+func (g *weigher) lets(wire int, f fuseAmps) {
+	for k := range g.through[wire] {
+		if x := &g.through[wire][k]; x.fuse == f.fuse {
+			x.amps = max(x.amps, f.amps)
+			return
+		}
+	}
+	g.through[wire] = append(g.through[wire], through{f.fuse, f.amps})
 }
 
 // beyond is more current than any that flows, in amperes.

@@ -8,13 +8,12 @@ import (
 	"loomsheet/harness/unit"
 )
 
-// unseen is the wires that may be live and that carry the current of no short seen.
-func (g *weigher) unseen(seen []bool) (wires []int) {
-	for i := range g.nt.Wires {
-		w := &g.nt.Wires[i]
-		live := i < len(g.res.Wires) && g.res.Wires[i].Wire == i && g.res.Wires[i].Reached && !g.res.Wires[i].Return
-		if !seen[i] && live && w.Kind == net.Plain {
-			wires = append(wires, i)
+// unseen is the wires of a part, by which of it they are, that may be live and that carry the current of no short seen.
+func (g *weigher) unseen(part int32, seen []bool) (wires []int) {
+	for k, i := range g.apart.wires.at(part) {
+		live := int(i) < len(g.res.Wires) && g.res.Wires[i].Wire == int(i) && g.res.Wires[i].Reached && !g.res.Wires[i].Return
+		if !seen[k] && live && g.nt.Wires[i].Kind == net.Plain {
+			wires = append(wires, k)
 		}
 	}
 	return wires
@@ -22,26 +21,20 @@ func (g *weigher) unseen(seen []bool) (wires []int) {
 
 // deadEnds shorts the far end of each wire that leads to no load in any case, straight to the source's minus. At its weakest the return counts as
 // long as the feed: nobody knows what metal the short would find.
-func (g *weigher) deadEnds(f *solve.Faults, strong bool, wires []int, tell func(trial, bool)) {
+func (g *weigher) deadEnds(f *solve.Faults, at *sites, part int32, wires []int, strong bool, tell func(int, trial, bool)) {
 	if len(wires) == 0 {
 		return
 	}
-	at := make(map[int]int, len(g.nt.Wires))
 	var supplies []int
-	for i := range f.Net.Elements {
-		switch e := &f.Net.Elements[i]; e.Kind {
-		case solve.Wire:
-			at[e.Wire] = i
-		case solve.Supply:
-			supplies = append(supplies, i)
-		}
+	for _, k := range at.supplies.at(part) {
+		supplies = append(supplies, int(at.supplies.elements[k]))
 	}
-	for _, i := range wires {
-		k, ok := at[i]
-		if !ok {
+	for _, nth := range wires {
+		i := g.apart.wires.at(part)[nth]
+		if at.wires[i] < 0 {
 			continue
 		}
-		fault, supply, node := g.farEnd(f, k, supplies)
+		fault, supply, node := g.farEnd(f, int(at.wires[i]), supplies)
 		if supply < 0 {
 			continue
 		}
@@ -52,7 +45,8 @@ func (g *weigher) deadEnds(f *solve.Faults, strong bool, wires []int, tell func(
 		}
 		f.Done(&fault)
 		w := &g.nt.Wires[i]
-		tell(g.try(f, where, Short{Case: f.Case, At: "end of " + w.Name, Index: -1, Wire: i, Strong: strong, Span: w.Span}))
+		t, ok := g.try(f, where, Short{Case: f.Case, At: "end of " + w.Name, Index: -1, Wire: int(i), Strong: strong, Span: w.Span})
+		tell(nth, t, ok)
 	}
 }
 

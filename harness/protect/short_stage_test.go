@@ -263,8 +263,7 @@ func TestStepsBound(t *testing.T) {
 		r := newRig(12, 0.01)
 		r.warm.per = unit.Current(rapid.Float64Range(5, 40).Draw(t, "sustained"))
 		r.wire("battery.pos", "battery.neg", 1, 1, 0.018)
-		g := newWeigher(r.job, r.nt, r.sizes, r.warm)
-		g.of(r.res)
+		g := r.weigher()
 		var steps []Step
 		most, sum := unit.Current(0), unit.Time(0)
 		for range rapid.IntRange(2, 4).Draw(t, "steps") {

@@ -6,6 +6,7 @@ import (
 	"loomsheet/harness/design"
 	"loomsheet/harness/heat"
 	"loomsheet/harness/net"
+	"loomsheet/harness/protect"
 	"loomsheet/harness/size"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
@@ -23,6 +24,8 @@ type grower struct {
 	temps    [][]unit.Temperature // by case and wire, at which they were
 	air      [][]unit.Temperature // by case and wire: where the temperatures begin
 	kept     *heat.Kept           // with the currents it was asked with last
+	looked   *protect.Look        // the last look at the protection, what may be taken over of it; nil: none was
+	lookedAt int                  // what heat.Kept.Asked was then
 	ladders  [][]size.Conductor   // by wire; empty for one that is not the program's to size
 	strands  [][]int              // by wire: all wires that keep its size, itself among them
 	floor    size.Sizes           // where growing began

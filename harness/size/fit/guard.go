@@ -6,7 +6,6 @@ import (
 
 	"loomsheet/harness/contact"
 	"loomsheet/harness/heat"
-	"loomsheet/harness/net"
 	"loomsheet/harness/protect"
 	"loomsheet/harness/size"
 	"loomsheet/harness/solve"
@@ -58,8 +57,7 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 		g.raise(out, i, step, why)
 		changed = true
 	}
-	var p look
-	var whole bool
+	var p *protect.Look
 	var ends []contact.EndResult
 	solve.Each(2, func(k int) {
 		if k == 1 {
@@ -67,12 +65,12 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 			return
 		}
 		o.Heat = g.kept.Tell(o.Sizes)
-		p, whole = g.protection(o)
+		p = g.protection(o)
 	})
 	var thin []int
 	for _, n := range p.Needs() {
 		if !n.Loop {
-			lift(p.wires[n.Wire], short(&p.Wires[n.Wire]), size.ByProtection)
+			lift(n.Wire, short(&p.Wires[n.Wire]), size.ByProtection)
 			thin = append(thin, n.Wire)
 		}
 	}
@@ -80,11 +78,7 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 	g.onward(o, p, out, thin)
 	for i := range p.Shorts {
 		if s := &p.Shorts[i]; s.TooWeak() {
-			loop := make([]int, len(s.Weak()))
-			for k, w := range s.Weak() {
-				loop[k] = p.wires[w]
-			}
-			lift(g.cheapest(out, loop), 1, size.ByProtection)
+			lift(g.cheapest(out, s.Weak()), 1, size.ByProtection)
 		}
 	}
 	for i := range ends {
@@ -93,22 +87,21 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 		}
 	}
 	if !changed {
-		if whole {
-			o.Protect = p.All()
-		}
+		o.Protect = p.Result
 		return o.Sizes, false
 	}
+	p.Keep(g.sameSinceLook())
 	return g.fitter.Settle(out), true
 }
 
 // onward steps up the wires that would not bear what they were lifted for at the sizes they were lifted to, until each would: a look at the whole costs far
 // more than one at these wires. By the next look at the whole currents are others, and it judges for certain; what went too far comes back then.
-func (g *grower) onward(o *Outcome, p look, out size.Sizes, thin []int) {
+func (g *grower) onward(o *Outcome, p *protect.Look, out size.Sizes, thin []int) {
 	for n := 0; n < mostSteps && len(thin) > 0; n++ {
 		var still []int
 		up := map[int]bool{}
-		for k, bears := range g.bears(o, p, out, thin) {
-			i := p.wires[thin[k]]
+		for k, bears := range p.Bears(out, g.thermal(o, out), thin) {
+			i := thin[k]
 			if bears || g.ladders[i] == nil || g.returned[g.strands[i][0]] {
 				continue
 			}
@@ -130,32 +123,31 @@ func (g *grower) onward(o *Outcome, p look, out size.Sizes, thin []int) {
 
 // back steps down again, as far as they were lifted at once, the wires that were lifted onward before and would bear what is found now at a smaller size: they
 // were judged at the currents of loops too thin, which a fuse is long in clearing. It is done once for each, and tells whether any came back.
-func (g *grower) back(o *Outcome, p look, out size.Sizes, thin []int) (any bool) {
+func (g *grower) back(o *Outcome, p *protect.Look, out size.Sizes, thin []int) (any bool) {
 	least := map[int]unit.Size{}
 	var some []int
-	for k, i := range p.wires {
+	for i := range g.leapt {
 		if s := g.leapt[i]; !s.IsZero() {
-			if g.leapt[i] = (unit.Size{}); !slices.Contains(thin, k) {
-				some, least[k] = append(some, k), s
+			if g.leapt[i] = (unit.Size{}); !slices.Contains(thin, i) {
+				some, least[i] = append(some, i), s
 			}
 		}
 	}
 	for len(some) > 0 {
-		some = slices.DeleteFunc(some, func(k int) bool { return !least[k].Less(out[p.wires[k]].Size) })
+		some = slices.DeleteFunc(some, func(i int) bool { return !least[i].Less(out[i].Size) })
 		less, step := slices.Clone(out), make([]int, len(some))
-		for n, k := range some {
-			i := p.wires[k]
+		for n, i := range some {
 			for step[n] = len(g.ladders[i]) - 1; step[n] > 0 && !g.ladders[i][step[n]].Size.Less(out[i].Size); {
 				step[n]--
 			}
 			g.lift(less, i, step[n], size.ByProtection)
 		}
 		var still []int
-		for n, bears := range g.bears(o, p, less, some) {
-			if i := p.wires[some[n]]; bears {
+		for n, bears := range p.Bears(less, g.thermal(o, less), some) {
+			if i := some[n]; bears {
 				any, g.returned[i] = true, true
 				g.raise(out, i, step[n], size.ByProtection)
-				still = append(still, some[n])
+				still = append(still, i)
 			}
 		}
 		some = still
@@ -171,91 +163,23 @@ func (g *grower) raise(out size.Sizes, i, step int, why size.Reason) {
 	}
 }
 
-// look is the protection of some wires of the net.
-type look struct {
-	*protect.Look
-	wires []int // by wire of the look: which of the net it is
+// thermal is how wires of such sizes warm past what the cases have them carry.
+func (g *grower) thermal(o *Outcome, sizes size.Sizes) *heat.Thermal {
+	return heat.NewThermal(g.job, g.nt, sizes, o.Cases, o.Duty)
 }
 
-// bears asks some wires of a look whether they would do with sizes.
-func (g *grower) bears(o *Outcome, p look, sizes size.Sizes, some []int) []bool {
-	own := make(size.Sizes, len(p.wires))
-	for k, i := range p.wires {
-		own[k] = sizes[i]
-	}
-	return p.Bears(own, beside{heat.NewThermal(g.job, g.nt, sizes, o.Cases, o.Duty), p.wires}, some)
+// protection looks at the protection of the net. Where nothing changed since it was looked at last, that is taken over.
+func (g *grower) protection(o *Outcome) *protect.Look {
+	from := protect.Again{Laid: g.laid, Last: g.looked, Same: g.sameSinceLook()}
+	g.looked = protect.FindAgain(g.job, g.nt, o.Sizes, o.Cases, o.Heat, o.Duty, from)
+	g.lookedAt = g.kept.Asked()
+	return g.looked
 }
 
-// protection weighs the parts that were awake since they were weighed last; where that is most of the net, the whole of it.
-func (g *grower) protection(o *Outcome) (p look, whole bool) {
-	var wires []int
-	for i, k := range g.parts.of {
-		if !g.parts.all[k].weighed {
-			wires = append(wires, i)
-		}
-	}
-	for k := range g.parts.all {
-		g.parts.all[k].weighed = true
-	}
-	if 2*len(wires) <= len(g.nt.Wires) {
-		return g.weigh(o, wires), false
-	}
-	wires = wires[:0]
-	for i := range g.nt.Wires {
-		wires = append(wires, i)
-	}
-	return look{protect.FindFirst(g.job, g.nt, o.Sizes, o.Cases, o.Heat, o.Duty, g.laid), wires}, true
-}
-
-// weigh weighs some parts, all wires of which are given, cut out of the net. What lies beside their wires counts as in the whole.
-func (g *grower) weigh(o *Outcome, wires []int) look {
-	job, nt, _, all := g.parts.districts.Around(wires, nil)
-	at := make(map[int]int, len(all))
-	sizes, h := make(size.Sizes, len(all)), &heat.Result{Wires: make([]heat.WireResult, len(all))}
-	for k, i := range all {
-		at[i], sizes[k], h.Wires[k] = k, o.Sizes[i], o.Heat.Wires[i]
-	}
-	for _, u := range g.nt.Uses {
-		var own []int
-		for _, i := range u.Wires {
-			if k, ok := at[i]; ok {
-				own = append(own, k)
-			}
-		}
-		if own != nil {
-			nt.Uses = append(nt.Uses, net.Use{Device: u.Device, Pin: u.Pin, Wires: own})
-		}
-	}
-	cases := make([]*solve.CaseResult, len(g.job.Cases))
-	solve.Each(len(cases), func(n int) {
-		temps := make([]unit.Temperature, len(all))
-		for k, i := range all {
-			temps[k] = g.temps[n][i]
-		}
-		cases[n] = solve.Case(job, nt, sizes, temps, g.job.Cases[n])
-	})
-	warm := beside{heat.NewThermal(g.job, g.nt, o.Sizes, o.Cases, o.Duty), all}
-	return look{protect.FindPart(job, nt, sizes, cases, h, warm), all}
-}
-
-// beside is how the wires of a part warm amid all others.
-type beside struct {
-	*heat.Thermal
-	wires []int
-}
-
-func (b beside) Steady(wire int) unit.Temperature { return b.Thermal.Steady(b.wires[wire]) }
-
-func (b beside) Sustained(wire int, limit unit.Temperature) unit.Current {
-	return b.Thermal.Sustained(b.wires[wire], limit)
-}
-
-func (b beside) After(wire int, amps unit.Current, d unit.Time) unit.Temperature {
-	return b.Thermal.After(b.wires[wire], amps, d)
-}
-
-func (b beside) Lasts(wire int, amps unit.Current, limit unit.Temperature) (d unit.Time, ok bool) {
-	return b.Thermal.Lasts(b.wires[wire], amps, limit)
+// sameSinceLook tells of a wire whether it, and all that heats it, is as it was when its protection was looked at last.
+func (g *grower) sameSinceLook() func(wire int) bool {
+	at := g.lookedAt
+	return func(wire int) bool { return g.kept.Since(wire, at) }
 }
 
 // cheapest is the wire of a loop that takes most resistance out of it per volume of copper; -1 where none can grow.

@@ -30,7 +30,7 @@ type Outcome struct {
 	Rounds  int
 	// Districts are those of the net.
 	Districts *solve.Districts
-	// Protect is how all of it is protected as it came out (protect.FindAll), where the last look at that took in the whole net; else nil.
+	// Protect is how all of it is protected as it came out (protect.Find); nil where that was not looked at, since it did not settle.
 	Protect *protect.Result
 }
 
@@ -112,6 +112,9 @@ func run(job *design.Job, nt *net.Net, f *size.Fitter, sizes size.Sizes, fresh b
 		o.Duty = g.dutyAll(o.Cases)
 		grown, h, beyond := g.grow(o.Sizes, temps, o.Cases, o.Duty)
 		o.Heat, o.Beyond = h, beyond
+		if g.looked != nil {
+			g.looked.Keep(g.sameSinceLook())
+		}
 		if o.Rounds >= mostRounds {
 			break // the last growth was not solved again: what was is shown
 		}

@@ -26,7 +26,6 @@ type part struct {
 	quiet   bool // in this round nothing moved by more than the settling limit
 	rested  bool // and hardly at all, or for long
 	trimmed bool // quiet, and nothing can be taken back
-	weighed bool // its protection, since it woke last
 	asleep  bool // it keeps the temperatures it was solved at until it is quiet no more
 }
 
@@ -87,7 +86,6 @@ func (p *parts) look(sizes, grown size.Sizes, temps, now map[string][]unit.Tempe
 		x := &p.all[k]
 		x.quiet = !changed[k] && moved[k] <= float64(settledWhen)
 		if x.quiet && !x.asleep {
-			x.weighed = false
 			x.rounds++
 			x.calm++
 			x.rested = moved[k] <= float64(sleepsWithin) || x.calm >= mostCalm
@@ -96,7 +94,7 @@ func (p *parts) look(sizes, grown size.Sizes, temps, now map[string][]unit.Tempe
 		if x.quiet {
 			continue
 		}
-		x.trimmed, x.weighed, x.asleep, x.calm = false, false, false, 0
+		x.trimmed, x.asleep, x.calm = false, false, 0
 		x.rounds++
 		x.still++
 		if changed[k] {
@@ -120,7 +118,7 @@ func (p *parts) again(which []bool) {
 	for k := range p.all {
 		if which[k] {
 			x := &p.all[k]
-			x.still, x.calm, x.trimmed, x.weighed, x.asleep = 0, 0, false, false, false
+			x.still, x.calm, x.trimmed, x.asleep = 0, 0, false, false
 		}
 	}
 }

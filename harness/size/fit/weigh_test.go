@@ -1,6 +1,9 @@
 package fit
 
 import (
+	"math/rand/v2"
+	"os"
+	"path/filepath"
 	"reflect"
 	"slices"
 	"testing"
@@ -32,64 +35,15 @@ func begun(t *testing.T, text string) (*design.Job, *net.Net, *grower, *Outcome)
 	return job, nt, g, o
 }
 
-// Protection weighed for some parts alone finds what it finds in the whole, figure by figure, also where sizes are too small.
-func TestPartsWeighedAlone(t *testing.T) {
-	job, nt, g, o := begun(t, trial.Text(4, 900)) // two batteries
-	whole := protect.Find(job, nt, o.Sizes, o.Cases, o.Heat, o.Duty)
-	count, needs := make([]int, len(g.parts.all)), 0
-	for _, k := range g.parts.of {
-		count[k]++
-	}
-	large := slices.Index(count, slices.Max(count))
-	for _, pick := range []func(part int) bool{func(k int) bool { return k == large }, func(k int) bool { return k != large }} {
-		var wires []int
-		for i, k := range g.parts.of {
-			if pick(k) {
-				wires = append(wires, i)
-			}
-		}
-		cut := g.weigh(o, wires)
-		all := cut.wires
-		var got, want []protect.Need
-		for _, n := range cut.Needs() {
-			n.Wire = all[n.Wire]
-			got = append(got, n)
-		}
-		for _, n := range whole.Needs() {
-			if slices.Contains(wires, n.Wire) {
-				want = append(want, n)
-			}
-		}
-		if !slices.Equal(got, want) {
-			t.Errorf("needs of the part %v, in the whole %v", got, want)
-		}
-		needs += len(want)
-		for k, i := range all {
-			x, y := &cut.Wires[k], &whole.Wires[i]
-			if x.Met != y.Met || (x.Overload == nil) != (y.Overload == nil) || (x.Short == nil) != (y.Short == nil) {
-				t.Errorf("%s: %+v, in the whole %+v", nt.Wires[i].Name, x, y)
-				continue
-			}
-			if x.Overload != nil && *x.Overload != *y.Overload {
-				t.Errorf("%s: overload %+v, in the whole %+v", nt.Wires[i].Name, *x.Overload, *y.Overload)
-			}
-			if x.Short != nil && (x.Short.Used != y.Short.Used || x.Short.Reaches != y.Short.Reaches || x.Short.Amps != y.Short.Amps) {
-				t.Errorf("%s: short %+v, in the whole %+v", nt.Wires[i].Name, *x.Short, *y.Short)
-			}
-		}
-	}
-	if needs == 0 {
-		t.Error("nothing was too small")
-	}
-}
-
 // Asked at the sizes that were looked at, wires bear what they bore in the look; thin ones are stepped up until they would bear it and no further, or to what can
 // be crimped.
 func TestStepsUpToWhatBears(t *testing.T) {
 	_, nt, g, o := begun(t, trial.Text(4, 200))
-	p, whole := g.protection(o)
-	if !whole {
-		t.Fatal("a part was looked at")
+	p := g.protection(o)
+	ask := func(sizes size.Sizes, some []int) []bool { return p.Bears(sizes, g.thermal(o, sizes), some) }
+	all := make([]int, len(nt.Wires))
+	for i := range all {
+		all[i] = i
 	}
 	var thin []int
 	needs := map[int]bool{}
@@ -98,7 +52,7 @@ func TestStepsUpToWhatBears(t *testing.T) {
 			thin, needs[n.Wire] = append(thin, n.Wire), true
 		}
 	}
-	for i, bears := range g.bears(o, p, o.Sizes, p.wires) {
+	for i, bears := range ask(o.Sizes, all) {
 		if bears == needs[i] {
 			t.Errorf("%s bears: %t, in the look %t", nt.Wires[i].Name, bears, !needs[i])
 		}
@@ -106,7 +60,7 @@ func TestStepsUpToWhatBears(t *testing.T) {
 	out := slices.Clone(o.Sizes)
 	g.onward(o, p, out, thin)
 	lifted, back := 0, slices.Clone(out)
-	for n, bears := range g.bears(o, p, out, thin) {
+	for n, bears := range ask(out, thin) {
 		i := thin[n]
 		if !bears && g.ladders[i] != nil && g.room(i, out[i].Size) >= 0 {
 			t.Errorf("%s is left at %v and would not bear", nt.Wires[i].Name, out[i].Size)
@@ -120,7 +74,7 @@ func TestStepsUpToWhatBears(t *testing.T) {
 				g.lift(back, i, k-1, size.ByProtection)
 			}
 		}
-		if g.bears(o, p, back, []int{i})[0] {
+		if ask(back, []int{i})[0] {
 			t.Errorf("%s is %v and would bear it at %v", nt.Wires[i].Name, out[i].Size, back[i].Size)
 		}
 		back[i] = out[i]
@@ -130,23 +84,91 @@ func TestStepsUpToWhatBears(t *testing.T) {
 	}
 }
 
-// What the last look at the protection of the whole net found is what weighing the outcome finds, to the bit.
+// What the last look at the protection found is what weighing the outcome anew finds, to the bit.
 func TestLastGuardIsTheProtection(t *testing.T) {
-	for _, text := range []string{trial.Text(1, 60), trial.Text(7, 120)} {
-		job, _, said := resolve.Job("trial.loom", func(string) ([]byte, error) { return []byte(text), nil }, books.Files(), nil)
+	made := map[string]string{"60": trial.Text(1, 60), "120": trial.Text(7, 120), "400": trial.Text(4, 400)}
+	read := func(name string) ([]byte, error) {
+		if text, ok := made[name]; ok {
+			return []byte(text), nil
+		}
+		folder := map[byte]string{'t': "boat", 'r': "car", 'p': "painted", 'b': "bad"}[name[0]]
+		return os.ReadFile(filepath.Join("../../../examples", folder, name))
+	}
+	for _, name := range []string{"60", "120", "400", "tern.loom", "rook.loom", "plover.loom", "bad.loom"} {
+		job, _, said := resolve.Job(name, read, books.Files(), nil)
 		if said.HasMistakes() {
-			t.Fatal(said)
+			t.Fatal(name, said[0])
 		}
 		geo := space.Lay(job)
 		o := Loop(job, func(h net.Hints) *net.Net { return net.Build(job, geo, h) })
 		if o.Protect == nil {
-			t.Error("the last look took in a part only")
+			t.Errorf("%s did not settle", name)
 			continue
 		}
-		if want := protect.FindAll(job, o.Net, o.Sizes, o.Cases, o.Heat, o.Duty); !reflect.DeepEqual(o.Protect, want) {
-			t.Errorf("protection of %d wires of the outcome is another than the last look found", len(o.Net.Wires))
+		if want := protect.Find(job, o.Net, o.Sizes, o.Cases, o.Heat, o.Duty); !reflect.DeepEqual(o.Protect, want) {
+			t.Errorf("%s: protection of %d wires of the outcome is another than the last look found", name, len(o.Net.Wires))
 		} else if len(want.Wires) == 0 || len(want.Shorts) == 0 || len(want.Curves) == 0 {
 			t.Error("nothing was weighed")
+		}
+	}
+}
+
+// A look that takes over what did not change since the last one finds what a look at all of it finds, to the bit, whatever wires were made thicker or thinner meanwhile
+// and whatever was let go of in between.
+func TestLookTakesOver(t *testing.T) {
+	for seed, wires := range map[uint64]int{1: 60, 4: 250, 7: 120} {
+		job, nt, g, o := begun(t, trial.Text(seed, wires))
+		r := rand.New(rand.NewPCG(seed, 1))
+		taken, anew := 0, 0
+		for turn, change := range []int{0, 1, 0, 3, 1, 8, 1} {
+			for range change {
+				if i := r.IntN(len(nt.Wires)); g.ladders[i] != nil {
+					g.lift(o.Sizes, i, r.IntN(len(g.ladders[i])), size.ByHeat)
+				}
+			}
+			o.Sizes = slices.Clone(o.Sizes)
+			o.Cases = g.solveAll(o.Sizes, nil)
+			o.Duty = g.dutyAll(o.Cases)
+			g.heat(o.Sizes, o.Cases, o.Duty)
+			o.Heat = g.kept.Solve(o.Sizes)
+			was := map[*protect.Overload]bool{}
+			if g.looked != nil {
+				if turn%2 == 0 {
+					g.looked.Keep(g.sameSinceLook())
+				}
+				for i := range g.looked.Wires {
+					was[g.looked.Wires[i].Overload] = true
+				}
+				delete(was, nil)
+			}
+			got := g.protection(o)
+			if want := protect.Find(job, nt, o.Sizes, o.Cases, o.Heat, o.Duty); !reflect.DeepEqual(got.Result, want) {
+				t.Fatalf("seed %d, look %d: what was taken over makes another result", seed, turn)
+			}
+			for i := range got.Wires {
+				if over := got.Wires[i].Overload; was[over] {
+					taken++
+				} else if over != nil && turn > 0 {
+					anew++
+				}
+			}
+			all := make([]int, len(nt.Wires))
+			for i := range all {
+				all[i] = i
+			}
+			whole := protect.FindAgain(job, nt, o.Sizes, o.Cases, o.Heat, o.Duty, protect.Again{})
+			large := slices.Clone(o.Sizes)
+			for i := range large {
+				if step := g.next(i, large[i].Size); step >= 0 {
+					g.lift(large, i, step, size.ByHeat)
+				}
+			}
+			if a, b := got.Bears(large, g.thermal(o, large), all), whole.Bears(large, g.thermal(o, large), all); !slices.Equal(a, b) {
+				t.Fatalf("seed %d, look %d: other wires bear what flows", seed, turn)
+			}
+		}
+		if taken == 0 || anew == 0 {
+			t.Errorf("seed %d: %d overloads were taken over, %d worked out anew", seed, taken, anew)
 		}
 	}
 }
