@@ -13,8 +13,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
 
-	"loomsheet/harness/unit"
 	"loomsheet/harness/diag"
+	"loomsheet/harness/unit"
 	"loomsheet/lang/token"
 	"loomsheet/lang/word"
 )
