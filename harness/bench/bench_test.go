@@ -18,7 +18,7 @@ import (
 // terms is a cut's sum on one line.
 func terms(c *Cut) string {
 	var out []string
-	for _, t := range c.Terms {
+	for _, t := range c.Terms.All() {
 		out = append(out, fmt.Sprintf("%s %g", t.What, float64(t.Length)))
 	}
 	return fmt.Sprintf("%g = %s", float64(c.Length), strings.Join(out, " + "))
@@ -150,7 +150,7 @@ func TestUnknownLengthIsNotGuessed(t *testing.T) {
 		spoil(nt)
 		p := made(job, nt, sizes)
 		for _, name := range []string{"feed box.f1 - A", "lead box - A"} {
-			if c := cutOf(p, name); c == nil || c.Length != 0 || c.Terms != nil || !strings.Contains(c.Note, "length not known") {
+			if c := cutOf(p, name); c == nil || c.Length != 0 || c.Terms.Len() != 0 || !strings.Contains(c.Note, "length not known") {
 				t.Errorf("%s: %s has %+v", what, name, c)
 			}
 		}

@@ -239,7 +239,7 @@ func TestFittedPlug(t *testing.T) {
 		}
 	}
 	waste := 0
-	for _, x := range cutOf(p, "p lamp1.2 - A").Terms {
+	for _, x := range cutOf(p, "p lamp1.2 - A").Terms.All() {
 		if x.Kind == WasteTerm {
 			waste++
 		}

@@ -187,7 +187,7 @@ func (m *maker) cutCable(p piece) Cut {
 		c.Ends[e] = CutEnd{Text: m.placeText(&first.Ends[e])}
 	}
 	if !whole {
-		c.Length, c.Terms = 0, nil
+		c.Length, c.Terms = 0, Terms{}
 		lead = "length not known"
 	}
 	c.Planned = planned(c.Terms)
@@ -196,12 +196,6 @@ func (m *maker) cutCable(p piece) Cut {
 }
 
 // planned is the terms of what a wire takes at its planned way.
-func planned(terms []Term) unit.Length {
-	var l unit.Length
-	for _, t := range terms {
-		if t.Kind <= LoopTerm {
-			l += t.Length
-		}
-	}
-	return l
+func planned(terms Terms) unit.Length {
+	return terms.Sum(func(k TermKind) bool { return k <= LoopTerm })
 }

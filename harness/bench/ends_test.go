@@ -52,8 +52,8 @@ case lit { supply battery }
 			}
 		case strings.HasPrefix(c.Name, "strap"):
 			seen++
-			if len(c.Terms) < 2 || c.Terms[0] != (Term{What: "side 0 to 400", Length: 400}) || c.Terms[1] != (Term{What: "side 400 to 0", Length: 400}) {
-				t.Errorf("out and back: %+v", c.Terms)
+			if terms := listed(c.Terms); len(terms) < 2 || terms[0] != (Term{What: "side 0 to 400", Length: 400}) || terms[1] != (Term{What: "side 400 to 0", Length: 400}) {
+				t.Errorf("out and back: %+v", terms)
 			}
 		}
 	}

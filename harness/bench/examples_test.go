@@ -50,7 +50,7 @@ func TestCopperIsNoLess(t *testing.T) {
 				}
 				seen++
 				has := c.Planned
-				for _, x := range c.Terms {
+				for _, x := range c.Terms.All() {
 					if x.Kind == bench.EndTerm || x.Kind == bench.TakeUpTerm && strings.HasPrefix(x.What, "twist of") {
 						has -= x.Length
 					}

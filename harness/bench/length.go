@@ -15,19 +15,18 @@ import (
 // sum gathers the terms of a cut length.
 type sum struct {
 	terms []Term
-	exact unit.Length
-	same  func(string) string // what says the same is one text
+	texts *termTexts
 }
 
 func (s *sum) add(kind TermKind, what string, l unit.Length) {
 	if l > 0 {
-		s.terms = append(s.terms, Term{s.same(what), l, kind})
+		s.terms = append(s.terms, Term{what, l, kind})
 	}
 }
 
 // close rounds each term to a whole millimetre and the length up to a whole multiple of step that is neither below the exact sum nor
 // below the sum of the terms as printed; what that adds is the last term, so that the terms add up to the length.
-func (s *sum) close(step unit.Length) (unit.Length, []Term) {
+func (s *sum) close(step unit.Length) (unit.Length, Terms) {
 	var exact, printed unit.Length
 	slices.SortStableFunc(s.terms, func(a, b Term) int { return cmp.Compare(a.Kind/ToleranceTerm, b.Kind/ToleranceTerm) }) // the tolerance last
 	kept := s.terms[:0]
@@ -40,12 +39,12 @@ func (s *sum) close(step unit.Length) (unit.Length, []Term) {
 	}
 	length := roundUp(max(exact, printed), step)
 	if !unit.Finite(length) || length == 0 {
-		return 0, nil
+		return 0, Terms{}
 	}
 	if r := length - printed; r > 0 {
 		kept = append(kept, Term{"rounding up", r, RoundTerm})
 	}
-	return length, slices.Clone(kept) // the room goes to the next
+	return length, s.texts.hold(kept) // the room goes to the next
 }
 
 // roundUp goes up to a whole multiple; a step below a tenth of a millimetre counts as 1 mm.
@@ -62,19 +61,19 @@ func roundUp(l, step unit.Length) unit.Length {
 // resistances, is no less than what stays of that between the terminations: it takes the most a lay may take up and the whole of the tails, most of
 // which is cut off when the ends are made, and which outweighs the breakouts. The tolerance and the crimp waste are no part of Copper: what the way does not need of
 // them is trimmed off on the board, whose dimensions are the planned ones.
-func (m *maker) cutLength(i int) (unit.Length, []Term) {
+func (m *maker) cutLength(i int) (unit.Length, Terms) {
 	w := &m.net.Wires[i]
-	s := &sum{terms: m.terms[:0], same: m.same}
+	s := &sum{terms: m.terms[:0], texts: m.termTexts}
 	defer func() { m.terms = s.terms[:0] }()
 	if w.Loose {
 		if w.LooseLength < 0 || !unit.Finite(w.LooseLength) {
-			return 0, nil
+			return 0, Terms{}
 		}
 		s.add(WayTerm, "loose lead", w.LooseLength)
 		spread, rule := m.spread("string-spread", scope(w), w.LooseLength)
 		s.tolerance(m.branchOver(w, w.LooseLength), spread, rule)
 	} else if !m.way(i, s) {
-		return 0, nil
+		return 0, Terms{}
 	}
 	m.endTerms(i, s)
 	return s.close(m.length("cut-round", scope(w)))

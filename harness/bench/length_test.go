@@ -133,11 +133,11 @@ func TestNoWireComesOutShort(t *testing.T) {
 		}
 		for _, way := range [][]float64{spread, branch} {
 			if need := d.needs(way); float64(c.Length) < need-1e-6 {
-				t.Fatalf("cut to %s, needs %.3f mm; %+v", c.Length, need, c.Terms)
+				t.Fatalf("cut to %s, needs %.3f mm; %+v", c.Length, need, listed(c.Terms))
 			}
 		}
 		var sum, planned unit.Length
-		for _, x := range c.Terms {
+		for _, x := range c.Terms.All() {
 			sum += x.Length
 			if x.Kind < WasteTerm {
 				planned += x.Length
@@ -158,18 +158,19 @@ func TestWhichToleranceRules(t *testing.T) {
 	job.Settings.Lines = append(job.Settings.Lines, set("string-spread", "10 %", "run", "tunnel"), set("way-spread", "40 mm", "run", "rail"))
 	for name, want := range map[string]string{"feed box.f1 - A": "tolerance, string-spread 10 % 154", "feed A - s-feed": "tolerance, way-spread 40 mm 41"} {
 		c := cutOf(made(job, nt, sizes), name)
-		n := len(c.Terms) - 1
-		if c.Terms[n].Kind == RoundTerm {
+		terms := listed(c.Terms)
+		n := len(terms) - 1
+		if terms[n].Kind == RoundTerm {
 			n--
 		}
-		if got := c.Terms[n].What + " " + millimetres(c.Terms[n].Length); got != want {
+		if got := terms[n].What + " " + millimetres(terms[n].Length); got != want {
 			t.Errorf("%s: %q, want %q", name, got, want)
 		}
 	}
 	job, nt, sizes = smallJob()
 	job.Settings.Lines = append(job.Settings.Lines, set("branch-spread", "none"), set("string-spread", "0 %"), set("way-spread", "0 mm"))
 	for _, c := range section(made(job, nt, sizes), "tub").Cuts {
-		for _, x := range c.Terms {
+		for _, x := range c.Terms.All() {
 			if x.Kind == ToleranceTerm {
 				t.Errorf("%s: %+v", c.Name, x)
 			}
@@ -182,7 +183,7 @@ func TestTailIsNoShorterThanTheStrip(t *testing.T) {
 	job, nt, sizes := smallJob()
 	job.Parts.Contacts[0].Strip = 70
 	c := cutOf(made(job, nt, sizes), "feed box.f1 - A")
-	for _, x := range c.Terms {
+	for _, x := range c.Terms.All() {
 		if x.Kind == EndTerm && x.Length != 70 {
 			t.Errorf("%+v", x)
 		}

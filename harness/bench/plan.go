@@ -102,21 +102,22 @@ type maker struct {
 	atNode [][]int // edges by node
 	ends   []bool  // by node: a wire ends there in something other than a splice
 
-	joint    map[[2]string]*net.Joint // splice, section
-	made     map[string]joint.Made    // by splice
-	cavities map[halfKey][]string     // cavities of a half that wires say they are in
-	thickest map[string]unit.Length   // core of each cable
-	lay      *layup.Plan
-	stretch  map[stretchKey][2]int // its first and last node
-	thick    []unit.Length         // by edge: the most its bundle is across, sleeve and all
-	laid     map[[2]int]unit.Ratio // wire, edge: take-up of its layer
-	through  map[[2]int]bool       // edge, node: a wire goes on there into another edge
-	turns    map[[2]int]int        // edges: how many wires go from one into the other
-	settings *design.Rulings
-	within   map[string]*ofSection
-	texts    design.Once
-	terms    []Term // room for those of one wire
-	face     map[faceKey][2]face.Face
+	joint     map[[2]string]*net.Joint // splice, section
+	made      map[string]joint.Made    // by splice
+	cavities  map[halfKey][]string     // cavities of a half that wires say they are in
+	thickest  map[string]unit.Length   // core of each cable
+	lay       *layup.Plan
+	stretch   map[stretchKey][2]int // its first and last node
+	thick     []unit.Length         // by edge: the most its bundle is across, sleeve and all
+	laid      map[[2]int]unit.Ratio // wire, edge: take-up of its layer
+	through   map[[2]int]bool       // edge, node: a wire goes on there into another edge
+	turns     map[[2]int]int        // edges: how many wires go from one into the other
+	settings  *design.Rulings
+	within    map[string]*ofSection
+	texts     design.Once
+	termTexts *termTexts
+	terms     []Term // room for those of one wire
+	face      map[faceKey][2]face.Face
 }
 
 type halfKey struct {
@@ -170,7 +171,7 @@ func newMaker(job *design.Job, nt *net.Net, sizes size.Sizes) *maker {
 	m.barrels = design.Index(job.Parts.Barrels, func(x *design.Barrel) string { return x.Name })
 
 	m.laid, m.through, m.turns, m.settings = map[[2]int]unit.Ratio{}, map[[2]int]bool{}, map[[2]int]int{}, design.NewRulings(&m.job.Settings)
-	m.texts, m.face = design.Once{}, map[faceKey][2]face.Face{}
+	m.texts, m.termTexts, m.face = design.Once{}, newTermTexts(), map[faceKey][2]face.Face{}
 	m.joint, m.cavities = map[[2]string]*net.Joint{}, map[halfKey][]string{}
 	for i := range nt.Joints {
 		m.joint[[2]string{nt.Joints[i].Splice, nt.Joints[i].Section}] = &nt.Joints[i]

@@ -46,7 +46,7 @@ type Cut struct {
 	Length       unit.Length // rounded up; their sum is Terms
 	Screen       bool        // a screen that is put over its cores on the bench
 	Planned      unit.Length // of Length what the wire takes at its planned way; the rest is tolerance, waste and rounding
-	Terms        []Term
+	Terms        Terms
 	Ends         [2]CutEnd
 	Cable        string
 	Cores        []Core // of a bought cable, cut once to Length; they are listed nowhere else

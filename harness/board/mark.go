@@ -124,12 +124,7 @@ func (w *writer) reaches() (out []Reach) {
 	cuts := map[int]cutOf{}
 	for i := range w.sec.Cuts {
 		c := &w.sec.Cuts[i]
-		waste := unit.Length(0)
-		for _, t := range c.Terms {
-			if t.Kind == bench.WasteTerm {
-				waste += t.Length
-			}
-		}
+		waste := c.Terms.Sum(func(k bench.TermKind) bool { return k == bench.WasteTerm })
 		cuts[c.Wire] = cutOf{c.Length, waste, c.Ends[0].Strip + c.Ends[1].Strip, c.Ends[0].Text, c.Ends[1].Text}
 		for _, k := range c.Cores {
 			if !k.Screen {

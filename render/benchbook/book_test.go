@@ -105,7 +105,7 @@ func TestEverythingIsPrinted(t *testing.T) {
 				t.Errorf("%s: no %q", c.Name, want)
 			}
 		}
-		for _, term := range c.Terms {
+		for _, term := range c.Terms.All() {
 			if want := squeeze(fmt.Sprintf("%s: %g", term.What, float64(term.Length))); !strings.Contains(text, want) {
 				t.Errorf("%s: no term %q", c.Name, want)
 			}
@@ -274,9 +274,11 @@ func TestNamesOfAnyLength(t *testing.T) {
 		s := &bench.SectionPlan{Name: name("section"), Note: name("note")}
 		for range rapid.IntRange(0, 12).Draw(t, "cuts") {
 			c := bench.Cut{Name: name("wire"), Label: name("label"), Family: name("family"), Size: size.Draw(t, "size"), Colour: name("colour"), Code: code.Draw(t, "code"), Length: length.Draw(t, "cut"), Ends: ends(), Note: name("note")}
+			var terms []bench.Term
 			for range rapid.IntRange(0, 8).Draw(t, "terms") {
-				c.Terms = append(c.Terms, bench.Term{What: name("term"), Length: length.Draw(t, "term")})
+				terms = append(terms, bench.Term{What: name("term"), Length: length.Draw(t, "term")})
 			}
+			c.Terms = bench.TermsOf(terms...)
 			for range rapid.IntRange(0, 2).Draw(t, "cores") {
 				c.Cores = append(c.Cores, bench.Core{Name: name("core"), Label: name("label"), Colour: name("colour"), Ends: ends(), Size: size.Draw(t, "size")})
 			}

@@ -38,9 +38,9 @@ func engine() *bench.SectionPlan {
 		c := bench.Cut{Wire: i, Name: fmt.Sprintf("%s box.f%d - A", circuit, i+1), Label: fmt.Sprintf("%s.%d", circuit, i+1), Family: "thin-wall", Size: size,
 			Colour: colour, Code: code, ColourStatus: design.Stated,
 			Ends: [2]bench.CutEnd{end(fmt.Sprintf("box, cavity f%d", i+1), "size-20 socket", 4.5), end(fmt.Sprintf("A, cavity %d", i%24+1), "size-20 pin", 4.5)},
-			Terms: []bench.Term{{What: "tunnel 0 to 1490", Length: 1490}, {What: "slack of tunnel", Length: 20}, {What: "rail (A to lamp2) 0 to 400", Length: unit.Length(400 - 5*i)},
-				{What: "take-up 2 %", Length: 38}, {What: fmt.Sprintf("tail at box.f%d", i+1), Length: 60}, {What: "loop at A", Length: 50}, {What: "rounding up", Length: 2}}}
-		for _, t := range c.Terms {
+			Terms: bench.TermsOf([]bench.Term{{What: "tunnel 0 to 1490", Length: 1490}, {What: "slack of tunnel", Length: 20}, {What: "rail (A to lamp2) 0 to 400", Length: unit.Length(400 - 5*i)},
+				{What: "take-up 2 %", Length: 38}, {What: fmt.Sprintf("tail at box.f%d", i+1), Length: 60}, {What: "loop at A", Length: 50}, {What: "rounding up", Length: 2}}...)}
+		for _, t := range c.Terms.All() {
 			c.Length += t.Length
 		}
 		switch i {
@@ -50,7 +50,7 @@ func engine() *bench.SectionPlan {
 		case 7:
 			c.Name, c.Label = longName+" box.f8 - A", longName
 		case 20:
-			c.Length, c.Terms, c.Note = 0, nil, "length not known"
+			c.Length, c.Terms, c.Note = 0, bench.Terms{}, "length not known"
 		case 21:
 			c.ColourStatus = design.Computed
 			c.Ends[0] = end("stud main of block", "M8 lug", 0)
@@ -60,7 +60,7 @@ func engine() *bench.SectionPlan {
 		s.Cuts = append(s.Cuts, c)
 	}
 	s.Cuts = append(s.Cuts, bench.Cut{Wire: 61, Name: "crank-lead ecu - crank", Cable: "crank-lead", Family: "screened-2", Size: unit.AWG(20), Length: 1180,
-		Terms: []bench.Term{{What: "rail 0 to 1000", Length: 1000}, {What: "tail at ecu.crank-h", Length: 100}, {What: "tail at crank.1", Length: 80}},
+		Terms: bench.TermsOf([]bench.Term{{What: "rail 0 to 1000", Length: 1000}, {What: "tail at ecu.crank-h", Length: 100}, {What: "tail at crank.1", Length: 80}}...),
 		Ends:  [2]bench.CutEnd{{Text: "ecu a"}, {Text: "crank"}}, Note: "the screen needs a lead of 40 mm more",
 		Cores: []bench.Core{
 			{Wire: 61, Name: "crank-h ecu.crank-h - crank.1", Label: "crank-h", Colour: "white", Code: "WH", Size: unit.AWG(20), Ends: [2]bench.CutEnd{end("ecu a, cavity 7 (crank-h)", "size-22 socket", 3), end("crank, cavity 1", "size-20 socket", 4.5)}},

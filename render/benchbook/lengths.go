@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"loomsheet/harness/bench"
-	"loomsheet/harness/unit"
 	"loomsheet/render/common"
 	"loomsheet/render/page"
 	"loomsheet/render/table"
@@ -59,12 +58,7 @@ func lengths(fl *page.Flow, s *bench.SectionPlan) {
 
 // sum of all parts of one sort, empty where there are none.
 func sum(c *bench.Cut, k bench.TermKind) string {
-	var l unit.Length
-	for _, t := range c.Terms {
-		if t.Kind == k {
-			l += t.Length
-		}
-	}
+	l := c.Terms.Sum(func(of bench.TermKind) bool { return of == k })
 	if l == 0 {
 		return ""
 	}
@@ -77,7 +71,7 @@ func details(c *bench.Cut) string {
 		return "a part of its way has no known length"
 	}
 	var out []string
-	for _, t := range c.Terms {
+	for _, t := range c.Terms.All() {
 		if t.Kind == bench.WayTerm {
 			out = append(out, common.Squared(t.What)+": "+common.Tenths(t.Length))
 		}

@@ -81,7 +81,7 @@ func printable(h common.Head, s *bench.SectionPlan) error {
 		where := "wire " + c.Name
 		g.Text(where, c.Name, c.Label, c.Family, c.Colour, c.Code, c.Cable, c.Note)
 		ends(where, c.Ends)
-		for _, t := range c.Terms {
+		for _, t := range c.Terms.All() {
 			g.Text(where, t.What)
 		}
 		for _, k := range c.Cores {

@@ -157,7 +157,7 @@ func section(in Input, s *bench.SectionPlan) Section {
 
 func cut(c *bench.Cut) Cut {
 	x := Cut{Wire: c.Name, Label: c.Label, Family: c.Family, Size: c.Size.String(), Colour: c.Colour, Code: c.Code, LengthMM: num(c.Length), Terms: []Term{}, Cable: c.Cable, Cores: []Core{}, Note: c.Note}
-	for _, t := range c.Terms {
+	for _, t := range c.Terms.All() {
 		x.Terms = append(x.Terms, Term{t.What, num(t.Length)})
 	}
 	x.Ends = ends(c.Ends)
