@@ -1,10 +1,6 @@
 package solve
 
-import (
-	"container/heap"
-	"math"
-	"slices"
-)
+import "math"
 
 // pattern is the order in which the nodes of a net are eliminated, and where each step writes. Eliminating a node replaces the
 // star of conductances around it by the mesh between its neighbours; that is the LDL' factorization of the nodal matrix, but
@@ -25,92 +21,6 @@ type pattern struct {
 // nowhere is the place of an edge that joins a node to itself.
 const nowhere = -1
 
-type degree struct{ deg, node int32 }
-
-type degrees []degree
-
-func (d degrees) Len() int { return len(d) }
-func (d degrees) Less(i, j int) bool {
-	return d[i].deg < d[j].deg || d[i].deg == d[j].deg && d[i].node < d[j].node
-}
-func (d degrees) Swap(i, j int) { d[i], d[j] = d[j], d[i] }
-func (d *degrees) Push(x any)   { *d = append(*d, x.(degree)) }
-func (d *degrees) Pop() any {
-	last := (*d)[len(*d)-1]
-	*d = (*d)[:len(*d)-1]
-	return last
-}
-
-// newPattern orders n nodes joined by edges, all of them unknown: which are references is said when the matrix is taken apart, so that
-// one order serves whatever is open and whichever supply lives.
-func newPattern(n int, edges [][2]int32) *pattern {
-	p := &pattern{first: make([]int32, 1, n+1), place: make([]int32, len(edges))}
-	slots := make(map[uint64]int32, len(edges))
-	near := make([][]int32, n)
-	deg := make([]int32, n)
-	find := func(a, b int32) (slot int32, fresh bool) {
-		key := uint64(min(a, b))<<32 | uint64(max(a, b))
-		s, ok := slots[key]
-		if ok {
-			return s, false
-		}
-		s = int32(p.slots)
-		p.slots++
-		slots[key] = s
-		near[a] = append(near[a], b)
-		near[b] = append(near[b], a)
-		deg[a]++
-		deg[b]++
-		return s, true
-	}
-	for e, ab := range edges {
-		p.place[e] = nowhere
-		if ab[0] != ab[1] {
-			p.place[e], _ = find(ab[0], ab[1])
-		}
-	}
-	queue := make(degrees, n)
-	for k := range queue {
-		queue[k] = degree{deg[k], int32(k)}
-	}
-	heap.Init(&queue)
-	gone := make([]bool, n)
-	for queue.Len() > 0 {
-		top := heap.Pop(&queue).(degree)
-		k := top.node
-		if gone[k] || deg[k] != top.deg {
-			continue
-		}
-		gone[k] = true
-		p.order = append(p.order, k)
-		from := len(p.next)
-		for _, b := range near[k] {
-			if !gone[b] {
-				p.next = append(p.next, b)
-			}
-		}
-		near[k] = nil
-		around := p.next[from:]
-		slices.Sort(around)
-		for _, b := range around {
-			s, _ := find(k, b)
-			p.slot = append(p.slot, s)
-			deg[b]--
-		}
-		for i, a := range around {
-			for _, b := range around[i+1:] {
-				s, _ := find(a, b)
-				p.targets = append(p.targets, s)
-			}
-		}
-		for _, b := range around {
-			heap.Push(&queue, degree{deg[b], b})
-		}
-		p.first = append(p.first, int32(len(p.next)))
-	}
-	return p
-}
-
 // factor is a nodal matrix taken apart.
 type factor struct {
 	*pattern
@@ -121,8 +31,14 @@ type factor struct {
 }
 
 func newFactor(p *pattern) *factor {
-	return &factor{pattern: p, g: make([]float64, p.slots), ground: make([]float64, len(p.order)),
-		pivot: make([]float64, len(p.order)), ratio: make([]float64, len(p.next))}
+	f := &factor{}
+	f.use(p)
+	return f
+}
+
+// use takes another order, in the same room.
+func (f *factor) use(p *pattern) {
+	f.pattern, f.g, f.ground, f.pivot, f.ratio = p, fit(f.g, p.slots), fit(f.ground, len(p.order)), fit(f.pivot, len(p.order)), fit(f.ratio, len(p.next))
 }
 
 // set takes apart the matrix with the given slope of each edge; reference tells the nodes that stay at no volts. It is false when the

@@ -32,6 +32,7 @@ type Faults struct {
 	br     []branch           // of the net
 	own    map[int32][]branch // laws by island, those that were asked for
 	cores  map[int32]*core    // the same
+	recent [4]*core           // those that keep their scratch, the one asked last first
 	grid   *grid              // of the whole, once a point is asked for
 	p      *point             // nothing shorted
 }
@@ -51,6 +52,15 @@ func (f *Faults) core(island int32) *core {
 	if c == nil {
 		c = newCore(len(f.layout.islands[island].nodes), f.laws(island))
 		f.cores[island] = c
+	}
+	if k := slices.Index(f.recent[:], c); k != 0 {
+		if k < 0 {
+			if k = len(f.recent) - 1; f.recent[k] != nil {
+				f.recent[k].release()
+			}
+		}
+		copy(f.recent[1:k+1], f.recent[:k])
+		f.recent[0] = c
 	}
 	return c
 }

@@ -5,13 +5,24 @@ import (
 	"sync"
 )
 
-// grid solves a net island by island. It keeps the scratch of each, and so is for one user at a time.
+// grid solves a net island by island. It keeps the scratch of those solved last, and so is for one user at a time.
 type grid struct {
 	*layout
-	solvers []*solver
-	tries   []branch // laws of the island that is tried
+	solvers []*solver // by island, nil where there is none
+	held    []int32   // islands that have one, the last used at the end
+	size    int       // elements of those
+	tries   []branch  // laws of the island that is tried
 	room    room
 }
+
+// mostHeld bounds the islands and mostScratch the elements of those whose scratch a grid keeps.
+const (
+	mostHeld    = 32
+	mostScratch = 1 << 14
+)
+
+// solvers is scratch that is free.
+var solvers = sync.Pool{New: func() any { return new(solver) }}
 
 // room is where one patch at a time is worked out that nobody keeps: of the thousands of starts and shorts that are tried.
 type room struct {
@@ -63,11 +74,35 @@ func warm(g *grid) {
 func (g *grid) solver(island int32, br []branch) *solver {
 	s := g.solvers[island]
 	if s == nil {
-		s = &solver{island: &g.islands[island], room: &g.room}
-		g.solvers[island] = s
+		for len(g.held) > 0 && (len(g.held) >= mostHeld || g.size+len(br) > mostScratch) {
+			g.drop(g.held[0])
+			g.held = slices.Delete(g.held, 0, 1)
+		}
+		s = solvers.Get().(*solver)
+		s.island, s.room = &g.islands[island], &g.room
+		g.solvers[island], g.held, g.size = s, append(g.held, island), g.size+len(g.islands[island].elements)
+	} else if last := len(g.held) - 1; g.held[last] != island {
+		k := slices.Index(g.held, island)
+		copy(g.held[k:], g.held[k+1:])
+		g.held[last] = island
 	}
 	s.use(br)
 	return s
+}
+
+func (g *grid) drop(island int32) {
+	s := g.solvers[island]
+	g.solvers[island], g.size = nil, g.size-len(g.islands[island].elements)
+	s.leave()
+	solvers.Put(s)
+}
+
+// release gives the scratch back. The grid can be used on.
+func (g *grid) release() {
+	for _, i := range g.held {
+		g.drop(i)
+	}
+	g.held, g.tries = g.held[:0], nil
 }
 
 // tried is again for who only looks: what is shown of each island, in their order, is gone when the next one is.
@@ -92,7 +127,7 @@ func (g *grid) tried(p *point, changes []change, look func(owned)) {
 		q := s.solve(x)
 		g.room.free, g.room.lent = false, false
 		look(owned{i, q})
-		s.part, s.br = nil, nil // other laws will lie there
+		s.br = nil // other laws will lie there
 	}
 }
 

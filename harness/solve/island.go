@@ -1,5 +1,7 @@
 package solve
 
+import "sync/atomic"
+
 // layout is which elements of a net hang together. An island is what its elements join, open ones too: it is the same in whatever way loads
 // rest and supplies live, and no current runs from one to another.
 type layout struct {
@@ -12,7 +14,18 @@ type layout struct {
 // island is the nodes and elements of one, in the order of the net.
 type island struct {
 	nodes, elements []int32
-	ends            [][2]int32 // of its elements, as places among its nodes
+	ends            [][2]int32              // of its elements, as places among its nodes
+	order           atomic.Pointer[pattern] // once it was asked for
+}
+
+// pattern is the order in which its nodes are eliminated.
+func (s *island) pattern() *pattern {
+	p := s.order.Load()
+	if p == nil {
+		p = patternOf(len(s.nodes), s.ends)
+		s.order.Store(p)
+	}
+	return p
 }
 
 func newLayout(nodes int, br []branch) *layout {

@@ -1,6 +1,9 @@
 package solve
 
-import "slices"
+import (
+	"slices"
+	"weak"
+)
 
 // Again is Case, to the bit, where the case was solved before with other figures (nil: never). An island whose laws are what they were keeps its point, and what
 // follows from it: its loads with their ways, its starts, its corners. Of job and case it is only asked whether they are the same ones.
@@ -28,6 +31,19 @@ func pastOf(before *CaseResult, v *values) *past {
 	}
 	of := &before.again.of
 	return &past{res: before, a: before.again, alike: of.Job == v.job && of.Case == v.c && len(of.Only) == 0 && len(v.only) == 0}
+}
+
+// grid is the one that the case was solved with, where it lies the same.
+func (p *past) grid(l *layout) *grid {
+	if p != nil && p.a.p.layout == l {
+		p.a.lock()
+		defer p.a.unlock()
+		if g := p.a.scratch.Value(); g != nil {
+			p.a.scratch = weak.Pointer[grid]{}
+			return g
+		}
+	}
+	return newGrid(l)
 }
 
 // patch is that of an island, where it was found for the same laws.

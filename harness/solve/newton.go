@@ -19,10 +19,11 @@ const (
 type solver struct {
 	*island
 	br        []branch
-	part      []int32 // by node
+	part      []int32 // by node; patches keep it, so it is never changed
 	reference []bool  // by node
 	uneven    []int32 // branches that bend
-	f         *factor
+	ready     bool    // what follows is that of the island
+	f         factor
 	slopes    []float64
 	taken     []float64 // slopes that f was taken apart at
 	whole     bool      // and how that went
@@ -35,6 +36,9 @@ type solver struct {
 	room      *room
 	// bridge is one resistance more between two nodes of one part, which the order of elimination does not know.
 	bridge *branch
+
+	up       []int32 // scratch of use
+	ref, has []bool
 }
 
 // use takes other laws for the same branches. The reference of each part is the minus of the first supply in it, else its first node.
@@ -44,7 +48,8 @@ func (s *solver) use(br []branch) {
 	}
 	nodes := len(s.nodes)
 	s.br, s.scale, s.live, s.uneven = br, 1, false, s.uneven[:0]
-	up := make([]int32, nodes) // points made before keep theirs
+	s.up = cleared(s.up, nodes)
+	up := s.up
 	for i := range up {
 		up[i] = int32(i)
 	}
@@ -64,14 +69,17 @@ func (s *solver) use(br []branch) {
 	for i := range up {
 		up[i] = up[up[i]] // roots come first
 	}
-	s.part = up
+	if s.part == nil || !slices.Equal(s.part, up) {
+		s.part = slices.Clone(up)
+	}
 	if !s.live {
 		return
 	}
-	if s.f == nil {
+	if !s.ready {
 		s.prepare()
 	}
-	reference, has := make([]bool, nodes), make([]bool, nodes) // the latter by part
+	s.ref, s.has = cleared(s.ref, nodes), cleared(s.has, nodes)
+	reference, has := s.ref, s.has // the latter by part
 	name := func(node int32) {
 		if r := up[node]; !has[r] {
 			has[r], reference[node] = true, true
@@ -86,15 +94,22 @@ func (s *solver) use(br []branch) {
 		name(int32(i))
 	}
 	if !slices.Equal(reference, s.reference) {
-		s.reference, s.taken = reference, s.taken[:0]
+		s.reference, s.ref, s.taken = reference, s.reference, s.taken[:0]
 	}
 }
 
 func (s *solver) prepare() {
 	n, m := len(s.nodes), len(s.ends)
-	s.f = newFactor(patternOf(n, s.ends))
-	all := make([]float64, 3*m+n)
-	s.slopes, s.taken, s.change, s.rest = all[:m:m], all[m:m:2*m], all[2*m:3*m:3*m], all[3*m:]
+	s.f.use(s.island.pattern())
+	s.slopes, s.taken, s.change = fit(s.slopes, m), fit(s.taken, m)[:0], fit(s.change, m)
+	s.rest, s.across, s.spans = fit(s.rest, n), s.across[:0], nil
+	s.ready = true
+}
+
+// leave forgets the island and keeps the room.
+func (s *solver) leave() {
+	s.island, s.br, s.part, s.room, s.bridge, s.spans, s.ready = nil, nil, nil, nil, nil, nil, false
+	s.reference, s.taken, s.f.pattern = s.reference[:0], s.taken[:0], nil
 }
 
 // set takes the matrix apart at the slopes, unless it is already.
@@ -242,8 +257,8 @@ func (s *solver) bridged() {
 	if b == nil {
 		return
 	}
-	if s.across == nil {
-		s.across = make([]float64, len(s.rest))
+	if len(s.across) != len(s.rest) {
+		s.across = fit(s.across, len(s.rest))
 	}
 	if s.spans != b {
 		clear(s.across)

@@ -64,7 +64,7 @@ func (v *values) settle() *settled {
 	most := 8*len(fs) + 16
 	for round := 0; ; round++ {
 		b, lay := v.stand(fs, on)
-		g := newGrid(lay)
+		g := v.past.grid(lay)
 		p := g.solve(b.br, v.past)
 		want, volts := v.want(fs, on, b, p)
 		key := bits(on)
@@ -86,6 +86,7 @@ func (v *values) settle() *settled {
 			}
 			return &settled{b: b, g: g, p: p, relays: v.relayResults(fs, on, want, hunts, volts)}
 		}
+		g.release()
 		if round >= most && !single {
 			single, seen, path, most = true, map[string]int{}, nil, round+most
 		}
