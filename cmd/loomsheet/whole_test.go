@@ -96,10 +96,12 @@ func placeless(j *job) *export.Doc {
 // remembered is, by type and field, what a solved case keeps to be solved again with: answers worked out since, and the scratch of the
 // elimination. It moves as rules and books ask; that it changes no answer is held in its own room (TestCornersAtOnce).
 var remembered = map[string][]string{
-	"solve.again": {"mu", "scratch", "looked", "among", "near", "corners", "solved", "said", "sides", "varied"},
-	"solve.moved": {"mu", "brief", "whole"},
-	"solve.lean":  {"mu", "kept", "among"},
-	"solve.stood": {"mu", "own", "kept"},
+	"solve.again":  {"mu", "scratch", "looked", "among", "near", "corners", "solved", "said", "sides", "varied", "terms"},
+	"solve.moved":  {"mu", "brief", "whole"},
+	"solve.lean":   {"mu", "kept", "among"},
+	"solve.stood":  {"mu", "own", "kept"},
+	"solve.bare":   {"mu", "of"},
+	"solve.island": {"order"},
 	// The closest packing is worked out when a book asks; it follows from the circles alone.
 	"bundle.closest": {"once", "outside"},
 }

@@ -3,35 +3,30 @@ package solve
 import "slices"
 
 // parts tells by node which part of the case's net it lies in: what its elements join, open ones too.
-func (c *CaseResult) parts() []int {
-	up := make([]int, len(c.Net.Nodes))
-	for i := range up {
-		up[i] = i
+func (c *CaseResult) parts() []int32 {
+	if c.again != nil {
+		return c.again.p.of // the islands
 	}
-	root := func(i int) int {
-		for up[i] != i {
-			up[i] = up[up[i]]
-			i = up[i]
-		}
-		return i
+	up := make([]int32, len(c.Net.Nodes))
+	for i := range up {
+		up[i] = int32(i)
 	}
 	for i := range c.Net.Elements {
-		a, b := root(c.Net.Elements[i].From), root(c.Net.Elements[i].To)
-		up[max(a, b)] = min(a, b)
+		join(up, int32(c.Net.Elements[i].From), int32(c.Net.Elements[i].To))
 	}
 	for i := range up {
-		up[i] = root(i)
+		up[i] = root(up, int32(i))
 	}
 	return up
 }
 
 // startsIn lists by part the starts of devices with a load in it.
-func (c *CaseResult) startsIn(part []int) map[int][]int {
+func (c *CaseResult) startsIn(part []int32) map[int32][]int {
 	start := map[string]int{}
 	for s := range c.Starts {
 		start[c.Starts[s].Device] = s
 	}
-	in := map[int][]int{}
+	in := map[int32][]int{}
 	for i := range c.Net.Elements {
 		e := &c.Net.Elements[i]
 		if e.Kind != Load && e.Kind != Coil {

@@ -38,26 +38,38 @@ type positions struct {
 type builder struct {
 	*values
 	*Network
-	br    []branch
-	knobs []knob
-	nodes map[nodeKey]int32 // until the net is laid
-	items []Item            // room for those to come
-	twin  *builder          // of another case, which has much of the same in the same place: that is shared
-	pos   positions
-	spots *spots
+	br     []branch
+	knobs  []knob
+	begins []int32           // by device: its first element, and at the end the one behind all
+	nodes  map[nodeKey]int32 // until the net is laid
+	known  map[nodeKey]int32 // those that were there before it, which others have too
+	items  []Item            // room for those to come
+	twin   *builder          // of another case or position, which has much of the same in the same order: that is shared
+	met    int               // elements of the twin that were passed
+	pos    positions
+	spots  *spots
+	fitted *fitted // what to give back
 }
 
-func (v *values) build(pos positions) *builder {
+func (v *values) build(pos positions) *builder { return v.buildBeside(pos, nil) }
+
+func (v *values) buildBeside(pos positions, twin *builder) *builder {
 	l := v.lay()
-	b := &builder{values: v, Network: &Network{Nodes: slices.Clone(l.Nodes)}, knobs: slices.Clone(l.knobs), nodes: maps.Clone(l.nodes), spots: l.spots, pos: pos}
+	b := &builder{values: v, Network: &Network{Nodes: slices.Clone(l.Nodes)}, knobs: slices.Clone(l.knobs), nodes: map[nodeKey]int32{}, known: l.nodes, spots: l.spots, pos: pos,
+		twin: twin, begins: make([]int32, 0, len(v.devices)+1)}
 	n := 0
 	for _, d := range v.devices {
 		n += elementsOf(d)
 	}
 	b.room(n, l)
-	for _, d := range v.devices {
+	for i, d := range v.devices {
+		if twin != nil && i < len(twin.begins) {
+			b.met = int(twin.begins[i])
+		}
+		b.begins = append(b.begins, int32(len(b.br)))
 		b.device(d)
 	}
+	b.begins = append(b.begins, int32(len(b.br)))
 	if v.bleeds {
 		b.bleed()
 	}
@@ -69,6 +81,7 @@ func (v *values) lay() *builder {
 	if v.laid == nil {
 		v.laid = &builder{values: v, Network: &Network{}, nodes: map[nodeKey]int32{}, spots: &spots{}, twin: v.twin}
 		v.laid.wires()
+		v.laid.share(v.twin)
 		v.laid.items, v.laid.twin, v.twin = nil, nil, nil
 	}
 	return v.laid
@@ -106,24 +119,24 @@ func (b *builder) fresh(name string) int {
 	return len(b.Nodes) - 1
 }
 
-func (b *builder) pin(device, pin string) int {
-	key := nodeKey{device, pin}
-	n, ok := b.nodes[key]
+func (b *builder) node(key nodeKey, name func() string) int {
+	n, ok := b.known[key]
 	if !ok {
-		n = int32(b.fresh(device + "." + pin))
+		n, ok = b.nodes[key]
+	}
+	if !ok {
+		n = int32(b.fresh(name()))
 		b.nodes[key] = n
 	}
 	return int(n)
 }
 
+func (b *builder) pin(device, pin string) int {
+	return b.node(nodeKey{device, pin}, func() string { return device + "." + pin })
+}
+
 func (b *builder) splice(name string) int {
-	key := nodeKey{pin: "splice\x00" + name} // no pin has such a name
-	n, ok := b.nodes[key]
-	if !ok {
-		n = int32(b.fresh(name))
-		b.nodes[key] = n
-	}
-	return int(n)
+	return b.node(nodeKey{pin: "splice\x00" + name}, func() string { return name }) // no pin has such a name
 }
 
 func (b *builder) ref(d *design.Device, p design.PinRef) int {
@@ -143,9 +156,36 @@ func (b *builder) put(e piece, x branch) {
 	b.br = append(b.br, x)
 }
 
+// mostPassed is how many elements of its twin are looked through for one that is the same.
+const mostPassed = 16
+
+// share takes from another builder what came out the same, before anything is kept elsewhere.
+func (b *builder) share(o *builder) {
+	if o == nil {
+		return
+	}
+	if len(b.Nodes) <= len(o.Nodes) && slices.Equal(b.Nodes, o.Nodes[:len(b.Nodes)]) {
+		if b.Nodes = o.Nodes[:len(b.Nodes):len(b.Nodes)]; len(b.nodes) == len(o.nodes) && maps.Equal(b.nodes, o.nodes) {
+			b.nodes = o.nodes
+		}
+	}
+	if slices.Equal(b.Elements, o.Elements) {
+		b.Elements = o.Elements
+	}
+	if b.spots != o.spots && slices.Equal(b.spots.wire, o.spots.wire) && slices.Equal(b.spots.ends, o.spots.ends) && slices.Equal(b.spots.crossed, o.spots.crossed) {
+		b.spots = o.spots
+	}
+}
+
 func (b *builder) item(x *Item) *Item {
-	if k := len(b.br); b.twin != nil && k < len(b.twin.Elements) && *b.twin.Elements[k].Item == *x {
-		return b.twin.Elements[k].Item
+	if b.twin != nil {
+		rest := b.twin.Elements[min(b.met, len(b.twin.Elements)):]
+		for k := range min(len(rest), mostPassed) {
+			if *rest[k].Item == *x {
+				b.met += k + 1
+				return rest[k].Item
+			}
+		}
 	}
 	if len(b.items) == cap(b.items) { // in lots: nobody has one of them without the others
 		b.items = make([]Item, 0, min(16+len(b.br), 512))

@@ -46,7 +46,11 @@ func (v *values) result(s *settled) *CaseResult {
 	if !res.Point.Converged {
 		res.Problems = append(res.Problems, Problem{Kind: NotConverged, Amps: res.Point.Residual, Span: v.c.Span})
 	}
-	l := newLadder(res.Net, s.p)
+	if s.joints == nil {
+		s.joints = newJoints(res.Net)
+	}
+	res.again.joints = s.joints
+	l := newLadder(res.Net, s.p, s.joints)
 	res.Loads = v.loads(l)
 	res.Problems = append(res.Problems, v.shorts(l)...)
 	res.Problems = append(res.Problems, overLimit(res, s)...) // of those that are not shorted
@@ -55,6 +59,7 @@ func (v *values) result(s *settled) *CaseResult {
 	res.Starts = v.starts(res, s, l)
 	v.past.recall(res)
 	v.past = nil
+	s.b.done(false)
 	return res
 }
 

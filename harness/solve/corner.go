@@ -51,6 +51,7 @@ type again struct {
 	pos     positions
 	relays  []RelayResult
 	p       *point // of a case; that of a start is lean
+	joints  *joints
 	scratch weak.Pointer[grid]
 	looked  weak.Pointer[values]
 	lean    *lean
@@ -62,7 +63,8 @@ type again struct {
 	said    map[knobName]*said
 	sides   []*CaseResult // at the low and at the high ends of the supplies
 	varied  bool
-	before  *sides // of the same case with other figures
+	terms   objective // room for the one that is sought
+	before  *sides    // of the same case with other figures
 }
 
 func newAgain(v *values, s *settled) *again {
@@ -253,7 +255,7 @@ func (a *again) seek(l *LoadResult, q Quantity) *Corner {
 		return nil
 	}
 	lost, knobs := a.lost(l, q), a.around(i)
-	if lost == nil || len(knobs) == 0 {
+	if len(lost) == 0 || len(knobs) == 0 {
 		return nil
 	}
 	ends := make([]byte, len(knobs))
@@ -384,7 +386,7 @@ func (o objective) at(p *patch) (x float64) {
 	return x
 }
 
-// lost is the objective of a quantity, nil when the load has none.
+// lost is the objective of a quantity, empty when the load has none; gone when the next one is asked for.
 func (a *again) lost(l *LoadResult, q Quantity) (out objective) {
 	if q == MostVolts {
 		sign := 1.0
@@ -403,9 +405,11 @@ func (a *again) lost(l *LoadResult, q Quantity) (out objective) {
 	if l.Supply == "" {
 		return nil
 	}
+	o := a.owner()
+	out = o.terms[:0]
 	add := func(steps []Step) {
 		for _, s := range steps {
-			if a.owner().nw.Elements[s.Element].Kind == Supply {
+			if o.nw.Elements[s.Element].Kind == Supply {
 				continue
 			}
 			sign := 1.0
@@ -421,6 +425,7 @@ func (a *again) lost(l *LoadResult, q Quantity) (out objective) {
 	if q != LostFeed {
 		add(l.Return)
 	}
+	o.terms = out
 	return out
 }
 

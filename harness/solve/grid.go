@@ -1,6 +1,7 @@
 package solve
 
 import (
+	mathbits "math/bits"
 	"slices"
 	"sync"
 )
@@ -21,8 +22,10 @@ const (
 	mostScratch = 1 << 14
 )
 
-// solvers is scratch that is free.
-var solvers = sync.Pool{New: func() any { return new(solver) }}
+// idle is scratch that is free, by how many bits the number of its elements has: what is large is not for small islands.
+var idle [33]sync.Pool
+
+func (s *island) idle() *sync.Pool { return &idle[mathbits.Len32(uint32(len(s.elements)))] }
 
 // room is where one patch at a time is worked out that nobody keeps: of the thousands of starts and shorts that are tried.
 type room struct {
@@ -78,8 +81,11 @@ func (g *grid) solver(island int32, br []branch) *solver {
 			g.drop(g.held[0])
 			g.held = slices.Delete(g.held, 0, 1)
 		}
-		s = solvers.Get().(*solver)
-		s.island, s.room = &g.islands[island], &g.room
+		at := &g.islands[island]
+		if s, _ = at.idle().Get().(*solver); s == nil {
+			s = &solver{}
+		}
+		s.island, s.room = at, &g.room
 		g.solvers[island], g.held, g.size = s, append(g.held, island), g.size+len(g.islands[island].elements)
 	} else if last := len(g.held) - 1; g.held[last] != island {
 		k := slices.Index(g.held, island)
@@ -91,10 +97,10 @@ func (g *grid) solver(island int32, br []branch) *solver {
 }
 
 func (g *grid) drop(island int32) {
-	s := g.solvers[island]
-	g.solvers[island], g.size = nil, g.size-len(g.islands[island].elements)
+	s, at := g.solvers[island], &g.islands[island]
+	g.solvers[island], g.size = nil, g.size-len(at.elements)
 	s.leave()
-	solvers.Put(s)
+	at.idle().Put(s)
 }
 
 // release gives the scratch back. The grid can be used on.

@@ -53,8 +53,7 @@ func (p *past) patch(l *layout, island int32, br []branch) *patch {
 	}
 	x := p.a.p.patch(island)
 	for k, e := range l.islands[island].elements {
-		a, b := &x.br[k], &br[e]
-		if a.law != b.law || a.g != b.g || a.e != b.e || a.most != b.most {
+		if !x.br[k].alike(&br[e]) {
 			return nil
 		}
 	}

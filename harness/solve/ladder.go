@@ -52,8 +52,8 @@ type ladder struct {
 	down   map[int][]bool // by supply: places in its island from which current runs down to its minus through wires and the like
 }
 
-func newLadder(nw *Network, p *point) *ladder {
-	return &ladder{Network: nw, joints: newJoints(nw), p: p, down: map[int][]bool{}}
+func newLadder(nw *Network, p *point, j *joints) *ladder {
+	return &ladder{Network: nw, joints: j, p: p, down: map[int][]bool{}}
 }
 
 // out is the current of an element out of a node.

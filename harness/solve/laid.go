@@ -18,13 +18,22 @@ type Laid struct {
 
 	mu     sync.Mutex
 	frames map[string]*frame
+	kin    *kin
+}
+
+// kin is what the cases laid together share.
+type kin struct {
+	mu   sync.Mutex
+	last *frame // laid last: the next one has most of it
 }
 
 // frame is the net of the case in one position, with the figures it was laid with.
 type frame struct {
 	*builder
 	*layout
-	devices map[string][]int // supplies, loads and coils
+	*joints
+	seats seats
+	memo  memo
 }
 
 // spots is where the elements lie whose figures follow from the sizes.
@@ -43,7 +52,7 @@ func Lay(job *design.Job, nt *net.Net, sizes size.Sizes, c *design.Case) *Laid {
 		job = &design.Job{}
 	}
 	v := newValues(job, nt, sizes, nil, c)
-	return &Laid{base: v, follow: v.followers(), frames: map[string]*frame{}}
+	return &Laid{base: v, follow: v.followers(), frames: map[string]*frame{}, kin: &kin{}}
 }
 
 // LayAll is Lay of all cases of a job. They share what is the same in all.
@@ -51,7 +60,7 @@ func LayAll(job *design.Job, nt *net.Net, sizes size.Sizes) []*Laid {
 	out := make([]*Laid, len(job.Cases))
 	for i, c := range job.Cases {
 		if out[i] = Lay(job, nt, sizes, c); i > 0 {
-			out[i].base.twin = out[0].base.lay()
+			out[i].base.twin, out[i].kin = out[0].base.lay(), out[0].kin
 		}
 	}
 	return out
@@ -81,22 +90,22 @@ func (l *Laid) Case(f Figures) *CaseResult {
 
 // with is what the figures say, and that the net is laid, if it is.
 func (l *Laid) with(f Figures) *values {
-	v := newValues(f.Job, f.Net, f.Sizes, f.Temps, f.Case)
+	v := l.base.but(f)
 	if v.only = f.Only; slices.EqualFunc(v.followers(), l.follow, func(a, b follower) bool { return a.d.Name == b.d.Name && a.coil == b.coil }) {
 		v.like = l
 	}
 	return v
 }
 
-// stand is the net with the followers as they are.
-func (v *values) stand(fs []follower, on []bool) (*builder, *layout) {
+// stand is the net with the followers as they are, and where they lie; where it was laid before the frame of that.
+func (v *values) stand(fs []follower, on []bool) (*builder, *layout, seats, *frame) {
 	pos := v.positions(fs, on)
 	if v.like == nil {
 		b := v.build(pos)
-		return b, newLayout(len(b.Nodes), b.br)
+		return b, newLayout(len(b.Nodes), b.br), b.seats(fs), nil
 	}
 	f := v.like.frame(bits(on), pos)
-	return v.refit(f, pos), f.layout
+	return v.refit(f, pos), f.layout, f.seats, f
 }
 
 func (l *Laid) frame(key string, pos positions) *frame {
@@ -104,30 +113,57 @@ func (l *Laid) frame(key string, pos positions) *frame {
 	defer l.mu.Unlock()
 	f := l.frames[key]
 	if f == nil {
-		f = l.base.framed(pos)
-		l.frames[key] = f
+		l.kin.mu.Lock()
+		defer l.kin.mu.Unlock()
+		f = l.base.framed(pos, l.follow, l.kin.last)
+		l.frames[key], l.kin.last = f, f
 	}
 	return f
 }
 
-func (v *values) framed(pos positions) *frame {
-	b := v.build(pos)
-	// To stay, and no more to come.
-	b.nodes, b.items, b.Nodes, b.knobs = nil, nil, slices.Clone(b.Nodes), slices.Clone(b.knobs)
-	b.Elements, b.Ohms, b.br = slices.Clone(b.Elements), slices.Clone(b.Ohms), slices.Clone(b.br)
-	f := &frame{builder: b, layout: newLayout(len(b.Nodes), b.br), devices: map[string][]int{}}
-	for e := range b.Elements {
-		switch x := &b.Elements[e]; x.Kind {
-		case Supply, Load, Coil:
-			f.devices[x.Device] = append(f.devices[x.Device], e)
-		}
+func (v *values) framed(pos positions, fs []follower, last *frame) *frame {
+	var twin *builder
+	if last != nil {
+		twin = last.builder
 	}
-	return f
+	b := v.buildBeside(pos, twin)
+	b.share(twin)
+	// To stay, and no more to come.
+	b.nodes, b.known, b.items, b.twin = nil, nil, nil, nil
+	b.Nodes, b.knobs, b.Elements, b.Ohms, b.br = slices.Clip(b.Nodes), slices.Clip(b.knobs), slices.Clip(b.Elements), slices.Clip(b.Ohms), slices.Clip(b.br)
+	if l := v.laid; l != nil { // it lies at the front of the frame
+		n := len(l.br)
+		l.Nodes, l.Elements, l.Ohms, l.br = b.Nodes[:len(l.Nodes):len(l.Nodes)], b.Elements[:n:n], b.Ohms[:n:n], b.br[:n:n]
+	}
+	return &frame{builder: b, layout: newLayout(len(b.Nodes), b.br), joints: newJoints(b.Network), seats: b.seats(fs)}
+}
+
+// fitted is what a net is solved with and nobody keeps.
+type fitted struct {
+	br   []branch
+	ohms []unit.Resistance
+}
+
+var fittings = sync.Pool{New: func() any { return new(fitted) }}
+
+// done gives back the laws of a net that was fitted, and its resistances where nobody has the net.
+func (b *builder) done(net bool) {
+	if b.fitted == nil {
+		return
+	}
+	b.fitted.br, b.br = b.br, nil
+	if net {
+		b.fitted.ohms, b.Ohms = b.Ohms, nil
+	}
+	fittings.Put(b.fitted)
+	b.fitted = nil
 }
 
 // refit is a frame with the figures of v.
 func (v *values) refit(f *frame, pos positions) *builder {
-	b := &builder{values: v, Network: &Network{Nodes: f.Nodes, Elements: f.Elements, Ohms: slices.Clone(f.Ohms)}, br: slices.Clone(f.br), knobs: f.knobs, spots: f.spots, pos: pos}
+	room := fittings.Get().(*fitted)
+	b := &builder{values: v, Network: &Network{Nodes: f.Nodes, Elements: f.Elements, Ohms: append(room.ohms[:0], f.Ohms...)}, br: append(room.br[:0], f.br...), knobs: f.knobs, spots: f.spots, pos: pos, fitted: room}
+	room.br, room.ohms = nil, nil
 	was := f.values
 	var fresh []knob
 	renewed := map[int]bool{}
@@ -177,7 +213,7 @@ func (v *values) refit(f *frame, pos positions) *builder {
 		if !own {
 			continue
 		}
-		for _, e := range f.devices[d.Name] {
+		for e := int(f.begins[i]); e < int(f.begins[i+1]); e++ {
 			switch x := &b.Elements[e]; x.Kind {
 			case Supply:
 				law, inside, ks := b.supplyLaw(d, x.Index)

@@ -77,6 +77,11 @@ func (b *branch) at(v float64) (i, slope float64) {
 	return 0, 0
 }
 
+// alike tells whether two branches have one law.
+func (b *branch) alike(x *branch) bool {
+	return b.law == x.law && b.g == x.g && b.e == x.e && b.most == x.most
+}
+
 // plain is the branch as if nothing bent: where Newton's method begins. It returns the slope and the current at no volts.
 func (b *branch) plain() (g, i float64) {
 	switch b.law {

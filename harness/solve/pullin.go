@@ -37,7 +37,7 @@ func pullIn(v *values, pos positions, r *RelayResult) *Corner {
 	p := g.solve(b.br, nil)
 	a := newAgain(v, &settled{b: b, g: g, p: p})
 	defer runtime.KeepAlive(g)
-	l := newLadder(b.Network, p)
+	l := newLadder(b.Network, p, newJoints(b.Network))
 	for i := range b.Elements {
 		if e := &b.Elements[i]; e.Kind != Coil || e.Device != r.Device || e.Index != r.Coil {
 			continue

@@ -11,6 +11,7 @@ type settled struct {
 	g      *grid // of the builder's branches, to be used again
 	p      *point
 	relays []RelayResult
+	joints *joints // nil: not known yet
 }
 
 // follower is a coil, or a device whose supplies follow what it draws.
@@ -63,10 +64,9 @@ func (v *values) settle() *settled {
 	single := false
 	most := 8*len(fs) + 16
 	for round := 0; ; round++ {
-		b, lay := v.stand(fs, on)
-		g := v.past.grid(lay)
-		p := g.solve(b.br, v.past)
-		want, volts := v.want(fs, on, b, p)
+		b, lay, at, f := v.stand(fs, on)
+		x := newAsked(v.past.grid(lay), b, v.past, f)
+		want, volts := v.want(fs, on, at, x)
 		key := bits(on)
 		first, again := seen[key]
 		if again && !single {
@@ -84,9 +84,13 @@ func (v *values) settle() *settled {
 					}
 				}
 			}
-			return &settled{b: b, g: g, p: p, relays: v.relayResults(fs, on, want, hunts, volts)}
+			out := &settled{b: b, g: x.grid, p: x.whole(), relays: v.relayResults(fs, on, want, hunts, volts)}
+			if f != nil {
+				out.joints = f.joints
+			}
+			return out
 		}
-		g.release()
+		x.leave(at)
 		if round >= most && !single {
 			single, seen, path, most = true, map[string]int{}, nil, round+most
 		}
@@ -134,10 +138,19 @@ func (v *values) positions(fs []follower, on []bool) positions {
 	return pos
 }
 
-// want is where the volts of the point would put each follower, and the volts of its coil. A coil pulls whichever way round it
-// is fed. What the case states stays.
-func (v *values) want(fs []follower, on []bool, b *builder, p *point) (want []bool, volts []float64) {
-	want, volts = make([]bool, len(fs)), make([]float64, len(fs))
+// seat is an element that a follower follows: its coil, or a draw of the device whose supplies follow.
+type seat struct {
+	element int32
+	own     bool // on the device's own supply, which therefore cannot live on it
+}
+
+// seats lists them by follower: those of the n-th are of[first[n]:first[n+1]].
+type seats struct {
+	first []int32
+	of    []seat
+}
+
+func (b *builder) seats(fs []follower) (out seats) {
 	type load struct {
 		device string
 		kind   ElementKind
@@ -149,31 +162,54 @@ func (v *values) want(fs []follower, on []bool, b *builder, p *point) (want []bo
 			at[load{e.Device, e.Kind, e.Index}] = i
 		}
 	}
+	out.first = append(out.first, 0)
+	for _, f := range fs {
+		if f.coil >= 0 {
+			out.of = append(out.of, seat{element: int32(at[load{f.d.Name, Coil, f.coil}])})
+		} else {
+			for n := range f.d.Draws {
+				k := at[load{f.d.Name, Load, n}]
+				own := false
+				for s := range f.d.Supplies {
+					own = own || b.Elements[at[load{f.d.Name, Supply, s}]].From == b.Elements[k].From
+				}
+				out.of = append(out.of, seat{int32(k), own})
+			}
+		}
+		out.first = append(out.first, int32(len(out.of)))
+	}
+	return out
+}
+
+// want is where the volts of the net would put each follower, and the volts of its coil. A coil pulls whichever way round it
+// is fed. What the case states stays.
+func (v *values) want(fs []follower, on []bool, at seats, x *asked) (want []bool, volts []float64) {
+	want, volts = make([]bool, len(fs)), make([]float64, len(fs))
 	for i, f := range fs {
 		if f.coil >= 0 {
-			k := at[load{f.d.Name, Coil, f.coil}]
-			if b.br[k].law != open {
-				volts[i] = p.drop(k)
+			k := int(at.first[i])
+			open := x.open(at, k)
+			if !open {
+				volts[i], _ = x.at(at, k)
 			}
 			hold := f.pull
 			if on[i] {
 				hold = f.drop
 			}
-			want[i] = b.br[k].law != open && abs(volts[i]) >= float64(hold) && volts[i] != 0 && !f.stated
+			want[i] = !open && abs(volts[i]) >= float64(hold) && volts[i] != 0 && !f.stated
 			continue
 		}
 		for n := range f.d.Draws {
 			l := &f.d.Draws[n]
-			k := at[load{f.d.Name, Load, n}]
+			k := int(at.first[i]) + n
+			if at.of[k].own || x.open(at, k) {
+				continue
+			}
 			least := liveShare * float64(v.measuredAt(f.d, l))
 			if l.Least.Given {
 				least = float64(most(l.Least))
 			}
-			own := false // a draw on the device's own supply, which therefore cannot live on it
-			for s := range f.d.Supplies {
-				own = own || b.Elements[at[load{f.d.Name, Supply, s}]].From == b.Elements[k].From
-			}
-			if !own && b.br[k].law != open && p.amps(k) > 0 && p.drop(k) >= least {
+			if drop, amps := x.at(at, k); amps > 0 && drop >= least {
 				want[i] = true
 			}
 		}

@@ -165,7 +165,7 @@ func (s *StartResult) Load(i int) *LoadResult {
 	if k, ok := slices.BinarySearch(s.index, i); ok {
 		return s.load(k)
 	}
-	return &s.of.bare[i]
+	return s.of.bare.load(s.of.Loads, i)
 }
 
 // Moves tells whether a load, by its index in the case's list, may stand otherwise than in the case.
@@ -212,7 +212,10 @@ func (s *StartResult) Loads() []LoadResult {
 	if s.of == nil {
 		return nil
 	}
-	out := slices.Clone(s.of.bare)
+	out := slices.Clone(s.of.Loads)
+	for i := range out {
+		out[i].Feed, out[i].Return = nil, nil
+	}
 	for k, i := range s.index {
 		out[i] = *s.load(k)
 	}
@@ -223,54 +226,65 @@ func (s *StartResult) Loads() []LoadResult {
 // other load steady, relays and switches as they stood.
 func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []StartResult) {
 	var nets []startNet
+	var changes []change
+	var knobs []knob
+	load := 0
 	for n := 0; n < len(res.Net.Elements); {
 		device := res.Net.Elements[n].Device
 		if device == "" {
 			n++
 			continue
 		}
-		x := startNet{device: device}
+		x := startNet{device: device, loads: [2]int{load, load}}
+		c, k := len(changes), len(knobs)
 		for ; n < len(res.Net.Elements) && res.Net.Elements[n].Device == device; n++ {
 			e := &res.Net.Elements[n]
 			if e.Kind != Load && e.Kind != Coil {
 				continue
 			}
+			load++
 			draw := drawOf(v.byName[device], e)
 			if !draw.Start.Given || !(most(draw.Start) > 0) || !steady.fed(n) {
 				continue
 			}
 			law, k := v.starting(v.byName[device], draw)
-			x.changes = append(x.changes, change{n, law})
+			changes = append(changes, change{n, law})
 			if k.element = n; k.real() {
-				x.knobs = append(x.knobs, k)
+				knobs = append(knobs, k)
 			}
 		}
-		if x.changes != nil {
+		if x.loads[1] = load; len(changes) > c {
+			x.changes, x.knobs = changes[c:len(changes):len(changes)], knobs[k:len(knobs):len(knobs)]
 			nets = append(nets, x)
 		}
 	}
 	if nets == nil {
 		return nil
 	}
-	loads, own := map[int32][]int{}, map[string][]int{} // by island, by device
-	res.bare = slices.Clone(res.Loads)
-	for i := range res.Loads {
-		l := &res.Loads[i]
-		at := s.p.ofE[l.element]
-		loads[at], own[l.Device] = append(loads[at], i), append(own[l.Device], i)
-		res.bare[i].Feed, res.bare[i].Return = nil, nil
-	}
-	for _, x := range nets {
-		if was := v.past.start(&x, s.p.layout); was != nil {
+	res.bare = &bare{}
+	out = make([]StartResult, 0, len(nets))
+	var loads map[int32][]int // by island, once it is asked for
+	for i := range nets {
+		x := &nets[i]
+		if was := v.past.start(x, s.p.layout); was != nil {
 			out = append(out, was.over(res, s, steady))
 			continue
+		}
+		if loads == nil {
+			loads = map[int32][]int{}
+			for i := range res.Loads {
+				at := s.p.ofE[res.Loads[i].element]
+				loads[at] = append(loads[at], i)
+			}
 		}
 		l := newLean(steady, s.g, x.changes, &res.again.among)
 		st := StartResult{Device: x.device, Net: res.Net, of: res, again: &again{under: res.again, knobs: x.knobs, lean: l}}
 		for _, i := range l.stood.islands {
 			st.index = append(st.index, loads[i]...)
 		}
-		st.index = append(st.index, own[x.device]...)
+		for i := x.loads[0]; i < x.loads[1]; i++ {
+			st.index = append(st.index, i)
+		}
 		slices.Sort(st.index)
 		st.index = slices.Compact(st.index)
 		st.moved = &moved{lean: l}
@@ -292,4 +306,27 @@ type startNet struct {
 	device  string
 	changes []change
 	knobs   []knob
+	loads   [2]int // the first of the device, and the one behind its last
+}
+
+// bare is the loads of a case without their ways, for what a start leaves alone: each is made when it is first asked for, and stays the same one.
+type bare struct {
+	mu sync.Mutex
+	of map[int]*LoadResult
+}
+
+func (b *bare) load(loads []LoadResult, i int) *LoadResult {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	l := b.of[i]
+	if l == nil {
+		if b.of == nil {
+			b.of = map[int]*LoadResult{}
+		}
+		x := loads[i]
+		x.Feed, x.Return = nil, nil
+		l = &x
+		b.of[i] = l
+	}
+	return l
 }

@@ -149,7 +149,7 @@ type CaseResult struct {
 	WireWatts []unit.Power
 	Problems  []Problem
 
-	bare  []LoadResult // the loads without their ways, for what a start leaves alone
+	bare  *bare
 	again *again
 }
 

@@ -126,6 +126,15 @@ func newValues(job *design.Job, nt *net.Net, sizes size.Sizes, temps []unit.Temp
 	return v
 }
 
+// but is what is known of a case with other figures. What follows from the job and the case alone is shared.
+func (v *values) but(f Figures) *values {
+	if f.Job != v.job || f.Case != v.c {
+		return newValues(f.Job, f.Net, f.Sizes, f.Temps, f.Case)
+	}
+	return &values{job: f.Job, nt: f.Net, sizes: f.Sizes, temps: f.Temps, c: f.Case, devices: v.devices, byName: v.byName, contacts: v.contacts, fuses: v.fuses,
+		breaks: v.breaks, supply: v.supply, listed: v.listed, off: v.off, stated: v.stated, top: v.top, cache: map[setKey]ruled{}, everywhere: map[string]ruled{}}
+}
+
 // get is a setting as a plain number in base units.
 func (v *values) get(name string, at design.Scope) (x float64, known bool) {
 	at.Case = v.c.Name
