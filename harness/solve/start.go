@@ -23,8 +23,14 @@ type StartResult struct {
 
 // moved is the loads of a start, each worked out when it is first asked for: most never are.
 type moved struct {
+	lean *lean
+	rest map[int]*LoadResult // by place in the start's list: of the device, where the start leaves them alone
+	*judged
+}
+
+// judged is the loads in the islands that a start moves. It is the same in every result that was taken over with the same standing.
+type judged struct {
 	mu    sync.Mutex
-	lean  *lean
 	brief map[int]*brief      // by place in the start's list
 	whole map[int]*LoadResult // of the device, with their ways
 }
@@ -46,16 +52,20 @@ func (s *StartResult) load(k int) *LoadResult {
 	defer m.mu.Unlock()
 	r := s.of.Loads[s.index[k]]
 	if r.Device == s.Device {
-		if m.whole[k] == nil {
-			if m.whole == nil {
-				m.whole = map[int]*LoadResult{}
+		in, mine := &m.rest, m.lean.mine(m.lean.base.ofE[r.element])
+		if mine {
+			in = &m.whole
+		}
+		if (*in)[k] == nil {
+			if *in == nil {
+				*in = map[int]*LoadResult{}
 			}
-			if m.lean.mine(m.lean.base.ofE[r.element]) {
+			if mine {
 				m.lean.ladder().judge(&r)
 			}
-			m.whole[k] = &r
+			(*in)[k] = &r
 		}
-		return m.whole[k]
+		return (*in)[k]
 	}
 	b := m.brief[k]
 	if b == nil {
@@ -287,7 +297,7 @@ func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []Star
 		}
 		slices.Sort(st.index)
 		st.index = slices.Compact(st.index)
-		st.moved = &moved{lean: l}
+		st.moved = &moved{lean: l, judged: &judged{}}
 		out = append(out, st)
 	}
 	return out
@@ -297,7 +307,7 @@ func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []Star
 func (s *StartResult) over(res *CaseResult, n *settled, steady *ladder) StartResult {
 	was := s.again.lean
 	l := &lean{base: n.p, among: &res.again.among, changes: was.changes, joints: steady.joints, nw: res.Net, stood: was.stood}
-	return StartResult{Device: s.Device, Net: res.Net, of: res, index: s.index, moved: &moved{lean: l},
+	return StartResult{Device: s.Device, Net: res.Net, of: res, index: s.index, moved: &moved{lean: l, judged: s.moved.judged},
 		again: &again{under: res.again, knobs: s.again.knobs, lean: l}}
 }
 

@@ -130,6 +130,9 @@ func run(job *design.Job, nt *net.Net, f *size.Fitter, sizes size.Sizes, fresh b
 				break
 			}
 		}
+		for _, c := range o.Cases { // what the next round takes over of starts was asked of them by now
+			c.LetGo()
+		}
 		stay := g.parts.differing(grown, next)
 		g.parts.again(stay)
 		o.Sizes = next
