@@ -1,6 +1,8 @@
 package size
 
 import (
+	"slices"
+
 	"loomsheet/harness/design"
 	"loomsheet/harness/net"
 	"loomsheet/harness/unit"
@@ -16,7 +18,8 @@ func (f *Fitter) Initial() Sizes {
 	for i := range f.nt.Wires {
 		out[i] = f.initial(i)
 	}
-	return f.Settle(out)
+	f.Adjust(out)
+	return out
 }
 
 func (f *Fitter) initial(i int) Conductor {
@@ -75,7 +78,13 @@ func Settle(job *design.Job, nt *net.Net, given Sizes) Sizes { return NewFitter(
 
 // Settle is that of the net.
 func (f *Fitter) Settle(given Sizes) Sizes {
-	sizes := append(Sizes(nil), given...)
+	sizes := slices.Clone(given)
+	f.Adjust(sizes)
+	return sizes
+}
+
+// Adjust is Settle in place.
+func (f *Fitter) Adjust(sizes Sizes) {
 	largest := make([]int, len(sizes)) // of a link's parallel wires, kept with the first of them; 0 is none, else one more
 	for range 2 {                      // contacts may grow one strand of several
 		for i := range sizes {
@@ -97,7 +106,6 @@ func (f *Fitter) Settle(given Sizes) Sizes {
 			f.suit(i, &sizes[i])
 		}
 	}
-	return sizes
 }
 
 // suit chooses the contacts of a wire, and grows an automatic one to the least size that all its ends take, if there is one.

@@ -108,7 +108,13 @@ func Telling(moves []int, quiet int) []int {
 
 // StartLoads lists for each start the loads it tells of, by the case's list, ascending: those that it moves, and those that it is the first to leave alone.
 func (c *CaseResult) StartLoads() [][]int {
-	moves, quiet := c.StartsAt()
+	_, _, loads := c.StartTable()
+	return loads
+}
+
+// StartTable is StartsAt and StartLoads.
+func (c *CaseResult) StartTable() (moves [][]int, quiet []int, loads [][]int) {
+	moves, quiet = c.StartsAt()
 	each := func(do func(start, load int)) {
 		for load := range moves {
 			for _, s := range moves[load] {
@@ -126,5 +132,5 @@ func (c *CaseResult) StartLoads() [][]int {
 		out[s], room = room[:0:n], room[n:]
 	}
 	each(func(start, load int) { out[start] = append(out[start], load) })
-	return out
+	return moves, quiet, out
 }

@@ -100,8 +100,9 @@ func (g *grower) lift(sizes size.Sizes, i, step int, why size.Reason) {
 func (g *grower) grow(sizes size.Sizes, temps map[string][]unit.Temperature, cases []*solve.CaseResult, duty heat.DutyCurrents) (size.Sizes, *heat.Result, []Reach) {
 	out, h := g.growHeat(sizes, cases, duty)
 	v := &volts{grower: g, solved: sizes, temps: temps, cases: cases, hot: g.parts.differing(sizes, out)}
-	out, reach := v.grow(out, 1)
-	return g.fitter.Settle(out), h, reach
+	reach := v.grow(out, 1)
+	g.fitter.Adjust(out)
+	return out, h, reach
 }
 
 // heat is that of cases, with sizes; of what is met it tells no more than that.

@@ -91,7 +91,8 @@ func (g *grower) guard(o *Outcome) (size.Sizes, bool) {
 		return o.Sizes, false
 	}
 	p.Keep(g.sameSinceLook())
-	return g.fitter.Settle(out), true
+	g.fitter.Adjust(out)
+	return out, true
 }
 
 // onward steps up the wires that would not bear what they were lifted for at the sizes they were lifted to, until each would: a look at the whole costs far

@@ -3,8 +3,6 @@
 package fit
 
 import (
-	"slices"
-
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
 	"loomsheet/harness/net"
@@ -85,20 +83,20 @@ func wireOf(c *solve.CaseResult, s solve.Step) int {
 // and return judge draws alone: what is meant for a starter is not meant for its solenoid's coil. Each limit is judged at its own corner of
 // the spreads.
 func Limits(job *design.Job, nt *net.Net, c *solve.CaseResult, load *solve.LoadResult) []Limit {
-	return once(job, nt).limits(c, load, -1)
+	return once(job, nt).limits(nil, c, load, -1)
 }
 
 // Limits is those of a load of the case, by its index.
 func (j *Judge) Limits(c *solve.CaseResult, load int) []Limit {
-	return j.limits(c, &c.Loads[load], load)
+	return j.limits(nil, c, &c.Loads[load], load)
 }
 
-func (j *Judge) limits(c *solve.CaseResult, load *solve.LoadResult, n int) []Limit {
+// limits appends to out.
+func (j *Judge) limits(out []Limit, c *solve.CaseResult, load *solve.LoadResult, n int) []Limit {
 	if !judged(c, load) {
-		return nil
+		return out
 	}
 	at := j.scope(c, load)
-	var out []Limit
 	if load.Supply != "" {
 		follows := c.Follows(load)
 		for _, x := range []struct {
@@ -155,21 +153,21 @@ func StartLimits(job *design.Job, nt *net.Net, c *solve.CaseResult, steady, star
 
 // StartLimits is those of a load of the case while a device starts, both by their index. What it gets is looked for only where there is a limit.
 func (j *Judge) StartLimits(c *solve.CaseResult, start, load int) []Limit {
-	return j.startGets(c, start, load, j.startFloors(c, &c.Loads[load]))
+	return j.startGets(nil, c, start, load, j.startFloors(c, &c.Loads[load]))
 }
 
-// startGets fills in what a load gets while a device starts. The limits are not changed.
-func (j *Judge) startGets(c *solve.CaseResult, start, load int, floors []Limit) []Limit {
+// startGets appends to limits the floors with what a load gets while a device starts.
+func (j *Judge) startGets(limits []Limit, c *solve.CaseResult, start, load int, floors []Limit) []Limit {
 	if len(floors) == 0 {
-		return nil
+		return limits
 	}
-	limits := slices.Clone(floors)
 	st := &c.Starts[start]
 	starting := st.Load(load)
 	if starting == nil {
-		return nil
+		return limits
 	}
-	for i := range limits {
+	limits = append(limits, floors...)
+	for i := len(limits) - len(floors); i < len(limits); i++ {
 		limits[i].Got = starting.Volts
 		limits[i].worst(st.Corner(load, quantityOf(limits[i].Name)))
 	}

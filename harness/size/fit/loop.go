@@ -172,8 +172,9 @@ func (g *grower) begin(sizes size.Sizes) size.Sizes {
 	}
 	out, _ := g.growHeat(sizes, less, duty)
 	v := &volts{grower: g, solved: large, cases: cases}
-	out, _ = v.grow(out, 1/leeway)
-	return g.fitter.Settle(out)
+	v.grow(out, 1/leeway)
+	g.fitter.Adjust(out)
+	return out
 }
 
 func scaled(amps []unit.Current) []unit.Current {

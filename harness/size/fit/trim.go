@@ -60,9 +60,10 @@ func (g *grower) trim(o *Outcome, sizes size.Sizes) (size.Sizes, bool) {
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return unit.Compare(saved(b), saved(a)) })
 	cut := false
+	var before size.Sizes
 	for _, i := range order {
 		for g.floor[i].Size.Less(out[i].Size) {
-			before := make(size.Sizes, 0, len(g.strands[i]))
+			before = before[:0]
 			for _, j := range g.strands[i] {
 				before = append(before, out[j])
 			}
@@ -103,8 +104,8 @@ func (v *volts) allowed(o *Outcome, before, try size.Sizes, asks []ask, on []int
 		}
 	}
 	for _, k := range on {
-		room := trimShare * math.Abs(float64(asks[k].reach.Limit.Value))
-		if asks[k].reach.Limit.Floor {
+		room := trimShare * math.Abs(float64(asks[k].value))
+		if asks[k].floor {
 			room = trimShare // of a volt: what is lost, not what is left, is what moves
 		}
 		if v.left(&asks[k], try) > hair-room {

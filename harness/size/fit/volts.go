@@ -33,10 +33,36 @@ type volts struct {
 
 // ask is one limit of one load with its sensitivities: volts lost per ohm of each wire that has any.
 type ask struct {
-	reach Reach
 	over  float64
-	wires []int     // ascending
-	slope []float64 // of each of them
+	value unit.Voltage // of the limit
+	floor bool
+	reach *Reach             // of one that may be told of; nil: of none
+	temps []unit.Temperature // of the case
+	wires []int              // ascending
+	slope []float64          // of each of them
+}
+
+// rows is room for the wires and slopes of many asks.
+type rows struct {
+	wires []int
+	slope []float64
+}
+
+// row is an empty one for up to n wires.
+func (r *rows) row(n int) ([]int, []float64) {
+	if cap(r.wires)-len(r.wires) < n {
+		size := max(n, 4096)
+		r.wires, r.slope = make([]int, 0, size), make([]float64, 0, size)
+	}
+	k := len(r.wires)
+	return r.wires[k : k : k+n], r.slope[k : k : k+n]
+}
+
+// keep is the row given last, as long as it became.
+func (r *rows) keep(wires []int, slope []float64) ([]int, []float64) {
+	k, n := len(r.wires), len(wires)
+	r.wires, r.slope = r.wires[:k+n], r.slope[:k+n]
+	return wires[:n:n], slope[:n:n]
 }
 
 // on is the slope of a wire.
@@ -47,25 +73,25 @@ func (a *ask) on(wire int) float64 {
 	return 0
 }
 
-// grow lifts what buys back most volts per volume of copper, for each broken limit, the worst first. slack multiplies the drop allowed.
-func (v *volts) grow(sizes size.Sizes, slack float64) (size.Sizes, []Reach) {
-	out := slices.Clone(sizes)
+// grow lifts in out what buys back most volts per volume of copper, for each broken limit, the worst first. slack multiplies the drop allowed.
+func (v *volts) grow(out size.Sizes, slack float64) (beyond []Reach) {
 	asks := v.asks(slack, slack > 1)
 	slices.SortStableFunc(asks, func(a, b ask) int {
-		return unit.Compare(b.over/max(1e-9, float64(b.reach.Limit.Value)), a.over/max(1e-9, float64(a.reach.Limit.Value)))
+		return unit.Compare(b.over/max(1e-9, float64(b.value)), a.over/max(1e-9, float64(a.value)))
 	})
-	var beyond []Reach
 	for i := range asks {
 		a := &asks[i]
 		if v.hot != nil && len(a.wires) > 0 && v.hot[v.parts.of[a.wires[0]]] || v.left(a, out) <= hair {
 			continue
 		}
 		if best := v.best(a, out); best > hair {
-			a.reach.Best = a.reach.Limit.Value + unit.Voltage(best)
-			if a.reach.Limit.Floor {
-				a.reach.Best = a.reach.Limit.Value - unit.Voltage(best)
+			if r := a.reach; r != nil {
+				r.Best = a.value + unit.Voltage(best)
+				if a.floor {
+					r.Best = a.value - unit.Voltage(best)
+				}
+				beyond = append(beyond, *r)
 			}
-			beyond = append(beyond, a.reach)
 			continue
 		}
 		helps := v.helps(a)
@@ -75,14 +101,14 @@ func (v *volts) grow(sizes size.Sizes, slack float64) (size.Sizes, []Reach) {
 			}
 		}
 	}
-	return out, beyond
+	return beyond
 }
 
 // ohms is the resistance of a wire with a conductor, at the temperature of the solution.
 func (v *volts) ohms(a *ask, i int, c *size.Conductor) float64 {
 	r := float64(c.Resistance.Over(max(v.nt.Wires[i].Copper, v.nt.Wires[i].Length)))
-	if t := v.temps[a.reach.Case]; i < len(t) {
-		r *= float64(data.Copper.Factor(t[i]))
+	if i < len(a.temps) {
+		r *= float64(data.Copper.Factor(a.temps[i]))
 	}
 	return r
 }
@@ -147,38 +173,65 @@ func (v *volts) buy(a *ask, helps []int, sizes size.Sizes) bool {
 	return true
 }
 
-// asks lists the limits of all loads; without all only those that the solution breaks. Two cases are looked at a time.
+// asks lists the limits of all loads; without all only those that the solution breaks, which are told of. Two cases are looked at a time.
 func (v *volts) asks(slack float64, all bool) []ask {
 	found := make([][]ask, len(v.cases))
 	solve.Each(len(v.cases), func(i int) {
-		c := v.cases[i]
-		found[i] = append(v.steadyAsks(c, slack, all), v.startAsks(c, slack, all)...)
+		x := &asker{volts: v, c: v.cases[i], temps: v.temps[v.cases[i].Case], slack: slack, all: all}
+		x.steady()
+		x.starts()
+		found[i] = x.out
 	})
 	return slices.Concat(found...)
 }
 
-func (v *volts) steadyAsks(c *solve.CaseResult, slack float64, all bool) []ask {
-	var out []ask
-	for i := range c.Loads {
-		for _, l := range v.judge.Limits(c, i) {
-			x := over(l, slack)
-			if x <= hair && !all {
-				continue
+// asker lists the limits of a case.
+type asker struct {
+	*volts
+	c      *solve.CaseResult
+	temps  []unit.Temperature
+	slack  float64
+	all    bool
+	out    []ask
+	rows   rows
+	limits []Limit // room for those of one load
+}
+
+// ask begins one for a limit of a load, by its index, if it is to be asked.
+func (x *asker) ask(load int, l *Limit) *ask {
+	by := over(l, x.slack)
+	if by <= hair && !x.all {
+		return nil
+	}
+	a := ask{over: by, value: l.Value, floor: l.Floor, temps: x.temps}
+	if !x.all {
+		r := reachOf(x.c, &x.c.Loads[load], *l)
+		a.reach = &r
+	}
+	x.out = append(x.out, a)
+	return &x.out[len(x.out)-1]
+}
+
+func (x *asker) steady() {
+	amps := steadyAmps(x.c)
+	for i := range x.c.Loads {
+		x.limits = x.judge.limits(x.limits[:0], x.c, &x.c.Loads[i], i)
+		for k := range x.limits {
+			l := &x.limits[k]
+			a := x.ask(i, l)
+			switch {
+			case a == nil:
+			case x.all || l.Name == "feed-drop" || l.Name == "return-drop":
+				a.wires, a.slope = x.onWay(&x.c.Loads[i], l, amps)
+			default:
+				a.wires, a.slope = x.everywhere(i)
 			}
-			a := ask{reach: reachOf(c, &c.Loads[i], l), over: x}
-			if all || l.Name == "feed-drop" || l.Name == "return-drop" {
-				a.wires, a.slope = v.onWay(c, &c.Loads[i], l, steadyAmps(c))
-			} else {
-				a.wires, a.slope = v.everywhere(c, i)
-			}
-			out = append(out, a)
 		}
 	}
-	return out
 }
 
 // over is how far a limit is broken when slack times the drop is allowed; a floor gives way by a tenth of that share.
-func over(l Limit, slack float64) float64 {
+func over(l *Limit, slack float64) float64 {
 	if l.Floor {
 		return float64(l.Value)*(1-(slack-1)/10) - float64(l.Got)
 	}
@@ -189,34 +242,35 @@ func reachOf(c *solve.CaseResult, l *solve.LoadResult, limit Limit) Reach {
 	return Reach{Case: c.Case, Device: l.Device, Index: l.Index, Coil: l.Coil, Limit: limit}
 }
 
-// startAsks looks at each start for the loads that it moves. What it leaves alone is judged once for all such starts; only where that is
+// starts looks at each start for the loads that it moves. What it leaves alone is judged once for all such starts; only where that is
 // broken each of them has an ask of its own.
-func (v *volts) startAsks(c *solve.CaseResult, slack float64, all bool) []ask {
+func (x *asker) starts() {
+	c := x.c
 	if len(c.Starts) == 0 {
-		return nil
+		return
 	}
-	moves, quiet := c.StartsAt()
-	loads := c.StartLoads()
+	moves, quiet, loads := c.StartTable()
 	floors, known := make([][]Limit, len(c.Loads)), make([]bool, len(c.Loads)) // the same in every start
-	var out []ask
 	for s := range c.Starts {
 		st := &c.Starts[s]
+		amps := st.Amps
 		slices.Sort(loads[s])
 		for _, i := range loads[s] {
 			broken := false
 			if !known[i] {
-				floors[i], known[i] = v.judge.startFloors(c, &c.Loads[i]), true
+				floors[i], known[i] = x.judge.startFloors(c, &c.Loads[i]), true
 			}
-			for _, l := range v.judge.startGets(c, s, i, floors[i]) {
-				x := over(l, slack)
-				if x <= hair && !all {
+			x.limits = x.judge.startGets(x.limits[:0], c, s, i, floors[i])
+			for k := range x.limits {
+				a := x.ask(i, &x.limits[k])
+				if a == nil {
 					continue
 				}
-				broken = broken || !all
-				a := ask{reach: reachOf(c, &c.Loads[i], l), over: x}
-				a.wires, a.slope = v.onWay(c, &c.Loads[i], l, st.Amps)
-				a.reach.Start = st.Device
-				out = append(out, a)
+				broken = broken || !x.all
+				a.wires, a.slope = x.onWay(&c.Loads[i], &x.limits[k], amps)
+				if a.reach != nil {
+					a.reach.Start = st.Device
+				}
 			}
 			if broken && quiet[i] == s {
 				for n := s + 1; n < len(c.Starts); n++ {
@@ -227,31 +281,32 @@ func (v *volts) startAsks(c *solve.CaseResult, slack float64, all bool) []ask {
 			}
 		}
 	}
-	return out
 }
 
 // everywhere is the exact slopes about the operating point, shared feeds and rings included.
-func (v *volts) everywhere(c *solve.CaseResult, load int) (wires []int, slope []float64) {
-	all, gained := solve.Adjoint(c, load)
+func (x *asker) everywhere(load int) (wires []int, slope []float64) {
+	all, gained := solve.Adjoint(x.c, load)
+	wires, slope = x.rows.row(len(all))
 	for k, i := range all {
-		if i < len(v.nt.Wires) && unit.Finite(gained[k]) {
+		if i < len(x.nt.Wires) && unit.Finite(gained[k]) {
 			wires, slope = append(wires, i), append(slope, -float64(gained[k]))
 		}
 	}
-	return wires, slope
+	return x.rows.keep(wires, slope)
 }
 
 // onWay is the slopes at fixed currents: what each wire on the way carries in its direction, at the limit's corner where the way is
 // known there.
-func (v *volts) onWay(c *solve.CaseResult, l *solve.LoadResult, limit Limit, amps func(element int) unit.Current) (wires []int, slope []float64) {
+func (x *asker) onWay(l *solve.LoadResult, limit *Limit, amps func(element int) unit.Current) (wires []int, slope []float64) {
 	at := limit.Corner != nil && len(limit.Corner.Load.Feed)+len(limit.Corner.Load.Return) > 0
 	if at {
 		l = &limit.Corner.Load
 	}
+	wires, slope = x.rows.row(len(l.Feed) + len(l.Return))
 	add := func(steps []solve.Step) {
 		for _, s := range steps {
-			w := wireOf(c, s)
-			if w < 0 || w >= len(v.nt.Wires) {
+			w := wireOf(x.c, s)
+			if w < 0 || w >= len(x.nt.Wires) {
 				continue
 			}
 			a := float64(amps(s.Element))
@@ -277,7 +332,7 @@ func (v *volts) onWay(c *solve.CaseResult, l *solve.LoadResult, limit Limit, amp
 	if limit.Name != "feed-drop" {
 		add(l.Return)
 	}
-	return wires, slope
+	return x.rows.keep(wires, slope)
 }
 
 func steadyAmps(c *solve.CaseResult) func(element int) unit.Current {
