@@ -2,12 +2,11 @@ package harness
 
 import "sync"
 
-// mostBeside is the most circuits of a job whose stages run side by side. In larger ones two stages at work at once would need the memory of both, and
-// each by itself keeps both processors busy.
-const mostBeside = 4000
+// roomy is the stage that needs most room of those beside which others run: it begins before they leave what they make.
+const roomy = "free"
 
 // beside runs the stages two at a time, each once those that it needs are done. Of those that can be run the one with the longest way to the end goes
-// first. Stages read nothing but what they need and write nothing but their own part, so that the outcome is the same in every order.
+// first, but the roomy one before all others. Stages read nothing but what they need and write nothing but their own part, so that the outcome is the same in every order.
 func beside(stages []Stage, run func(Stage)) {
 	var (
 		lock    sync.Mutex
@@ -19,7 +18,7 @@ func beside(stages []Stage, run func(Stage)) {
 	next := func() (at int) {
 		at = -1
 		for i, s := range left {
-			if all(s.Needs, done) && (at < 0 || ways[s.Name] > ways[left[at].Name]) {
+			if all(s.Needs, done) && (at < 0 || left[at].Name != roomy && (s.Name == roomy || ways[s.Name] > ways[left[at].Name])) {
 				at = i
 			}
 		}

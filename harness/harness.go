@@ -130,12 +130,6 @@ func needs(names ...string) []string { return names }
 // Compile runs every stage. The job is not changed.
 func Compile(job *design.Job) *Result {
 	r := &Result{Declared: job}
-	if len(job.Circuits) > mostBeside {
-		for _, s := range Stages {
-			s.Run(r)
-		}
-		return r
-	}
 	beside(Stages, func(s Stage) { s.Run(r) })
 	return r
 }

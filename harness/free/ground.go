@@ -116,8 +116,8 @@ func (f *finder) local(district int) *local {
 	return l
 }
 
-// solve solves a district in a case with some things of it undone.
-func (g *ground) solve(l *local, nt *net.Net, c int) *view {
+// solve solves a district in a case with some things of it undone, as it was laid.
+func (g *ground) solve(l *local, nt *net.Net, c int, laid *solve.Laid) *view {
 	var temps []unit.Temperature
 	if all := g.temps(c); all != nil {
 		temps = make([]unit.Temperature, 0, len(l.index))
@@ -127,7 +127,7 @@ func (g *ground) solve(l *local, nt *net.Net, c int) *view {
 			}
 		}
 	}
-	return newView(solve.Case(l.job, nt, l.sizes, temps, g.at(c)))
+	return newView(laid.Case(solve.Figures{Job: l.job, Net: nt, Sizes: l.sizes, Temps: temps, Case: g.at(c)}))
 }
 
 // snap is every case with some things undone: as they are with nothing undone but for the districts touched.
@@ -174,31 +174,41 @@ func (s *snap) with(u design.Undo) *snap {
 func (g *ground) find(s *snap, districts []int) {
 	type task struct {
 		position
-		l  *local
-		nt *net.Net
+		l    *local
+		nt   *net.Net
+		laid *solve.Laid
 	}
 	var tasks []task
 	for _, d := range districts {
 		l := g.f.local(d)
 		for _, undone := range []string{"", s.names[d]} {
-			nt := l.nt
-			if undone != "" {
-				nt = nil
-			}
+			first := len(tasks)
+			var cases []*design.Case
 			for c := range g.count() {
 				at := position{d, c, undone}
 				if _, ok := g.solved[at]; ok || c < len(g.cases) && !s.alive[c] {
 					continue
 				}
-				if nt == nil {
-					nt = net.Parted(l.nt, s.undone[d])
-				}
-				tasks = append(tasks, task{at, l, nt})
+				tasks, cases = append(tasks, task{position: at, l: l}), append(cases, g.at(c))
+			}
+			if cases == nil {
+				continue
+			}
+			nt := l.nt
+			if undone != "" {
+				nt = net.Parted(l.nt, s.undone[d])
+			}
+			for k, laid := range solve.LayTogether(l.job, nt, l.sizes, cases) {
+				tasks[first+k].nt, tasks[first+k].laid = nt, laid
 			}
 		}
 	}
 	out := make([]*view, len(tasks))
-	solve.Each(len(tasks), func(i int) { out[i] = g.solve(tasks[i].l, tasks[i].nt, tasks[i].c) })
+	solve.Each(len(tasks), func(i int) {
+		t := &tasks[i]
+		out[i] = g.solve(t.l, t.nt, t.c, t.laid)
+		t.laid = nil
+	})
 	for i, t := range tasks {
 		g.solved[t.position] = out[i]
 	}

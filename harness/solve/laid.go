@@ -55,10 +55,15 @@ func Lay(job *design.Job, nt *net.Net, sizes size.Sizes, c *design.Case) *Laid {
 	return &Laid{base: v, follow: v.followers(), frames: map[string]*frame{}, kin: &kin{}}
 }
 
-// LayAll is Lay of all cases of a job. They share what is the same in all.
+// LayAll is LayTogether of all cases of a job.
 func LayAll(job *design.Job, nt *net.Net, sizes size.Sizes) []*Laid {
-	out := make([]*Laid, len(job.Cases))
-	for i, c := range job.Cases {
+	return LayTogether(job, nt, sizes, job.Cases)
+}
+
+// LayTogether is Lay of several cases. They share what is the same in all.
+func LayTogether(job *design.Job, nt *net.Net, sizes size.Sizes, cases []*design.Case) []*Laid {
+	out := make([]*Laid, len(cases))
+	for i, c := range cases {
 		if out[i] = Lay(job, nt, sizes, c); i > 0 {
 			out[i].base.twin, out[i].kin = out[0].base.lay(), out[0].kin
 		}
