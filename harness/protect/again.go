@@ -22,9 +22,10 @@ type takenOver struct {
 }
 
 // takeOver takes over the parts in which every wire is the same as in the last look and is protected by the same fuses, and lets go of all else of that look.
-// Where a relay stands otherwise than then nothing is.
+// Where a relay stands otherwise than then, or a supply that follows lives or does not, nothing is; nor where other fuses lie next to a source, by whose places
+// the shorts to the body are in order.
 func (g *weigher) takeOver(last *Look, same func(wire int) bool) *takenOver {
-	if last == nil || !slices.EqualFunc(g.nets, last.by.nets, func(a, b *solve.Faults) bool { return alike(a.Net, b.Net) }) {
+	if last == nil || !slices.EqualFunc(g.nets, last.by.nets, (*solve.Faults).Alike) || !slices.Equal(g.mains, last.by.mains) {
 		return nil
 	}
 	k := &takenOver{res: last.Result, order: last.order, parts: make([]bool, g.apart.n)}
@@ -116,6 +117,6 @@ func (l *Look) drop(keep []bool) {
 	l.Unfused = nil
 	l.by.warm, l.by.sizes, l.by.fuses, l.by.downs, l.by.downOf, l.by.sites = nil, nil, nil, nil, nil, nil
 	for n, f := range l.by.nets {
-		l.by.nets[n] = &solve.Faults{Case: f.Case, Net: &solve.Network{Elements: f.Net.Elements}} // by which alike tells them
+		l.by.nets[n] = f.Shell()
 	}
 }

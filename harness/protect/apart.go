@@ -166,7 +166,7 @@ func (g *weigher) sitesOf(nw *solve.Network) *sites {
 	return s
 }
 
-// allSites is that of each net; nets of one make share it.
+// allSites is that of each net; nets of the same elements share it.
 func (g *weigher) allSites() {
 	g.sites = make([]*sites, len(g.nets))
 	for n, f := range g.nets {
@@ -178,7 +178,7 @@ func (g *weigher) allSites() {
 	}
 }
 
-// alike tells whether two nets are one case laid in one position, which differ in figures alone.
+// alike tells whether two nets have the same elements in the same places. How their supplies live, and what flows, may differ.
 func alike(a, b *solve.Network) bool {
 	return len(a.Elements) == len(b.Elements) && (len(a.Elements) == 0 || &a.Elements[0] == &b.Elements[0])
 }

@@ -37,6 +37,13 @@ type Faults struct {
 	p      *point             // nothing shorted
 }
 
+// Alike tells whether two nets are one case laid in one position, which differ in figures alone. That their elements are the same ones does not tell: whether a
+// supply lives is none of these.
+func (f *Faults) Alike(x *Faults) bool { return f.layout == x.layout }
+
+// Shell is what is left of a net of which no more is asked than to what it is alike.
+func (f *Faults) Shell() *Faults { return &Faults{Case: f.Case, Net: &Network{}, layout: f.layout} }
+
 // laws are those of an island.
 func (f *Faults) laws(island int32) []branch {
 	br, ok := f.own[island]
