@@ -15,7 +15,7 @@ type Side uint8
 
 // Sides. A far-end short clears worst when it is weakest, and lets most energy through when it is strongest.
 const (
-	Weakest   Side = iota // low set-points, high resistances, aged joints; supplies with a limit left out where another lives
+	Weakest   Side = iota // low set-points, high resistances, aged joints; supplies with a limit left out where one without drives the same ways
 	Strongest             // high set-points, low resistances, new joints
 )
 
@@ -135,20 +135,44 @@ func newFaults(name string, s *settled, side Side) *Faults {
 		}
 		k.turn(&br[k.element], end)
 	}
-	free := false // a supply lives that has no limit
-	for i := range br {
-		free = free || br[i].law == source && math.IsInf(br[i].most, 1)
-	}
 	for i, e := range s.b.Elements {
-		b := &br[i]
-		switch {
-		case e.Kind == Load || e.Kind == Coil:
-			b.law = open
-		case b.law == source && side == Weakest && free && !math.IsInf(b.most, 1):
-			b.law = open
+		if e.Kind == Load || e.Kind == Coil {
+			br[i].law = open
 		}
 	}
+	if side == Weakest {
+		leaveOut(len(s.b.Nodes), br)
+	}
 	return &Faults{Case: name, Net: s.b.Network, layout: s.g.layout, br: br, own: map[int32][]branch{}, cores: map[int32]*core{}}
+}
+
+// leaveOut opens the supplies with a limit that lie on a closed way with one without: what is shorted there the other drives as well, and weaker by itself. One
+// that hangs on the rest by an earth lead alone drives nothing of it.
+func leaveOut(nodes int, br []branch) {
+	var limited, free []int
+	for i := range br {
+		if br[i].law != source {
+			continue
+		}
+		if math.IsInf(br[i].most, 1) {
+			free = append(free, i)
+		} else {
+			limited = append(limited, i)
+		}
+	}
+	if limited == nil || free == nil {
+		return
+	}
+	of := meshes(nodes, br)
+	driven := map[int32]bool{}
+	for _, i := range free {
+		driven[of[i]] = of[i] >= 0
+	}
+	for _, i := range limited {
+		if driven[of[i]] {
+			br[i].law = open
+		}
+	}
 }
 
 // AtLoad shorts a load or coil, by its element: plus straight to minus. Of an element that the net does not have nothing flows.

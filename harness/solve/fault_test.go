@@ -68,6 +68,21 @@ func TestFaultOnLimit(t *testing.T) {
 	near(t, "between", float64(f.Between(lamp.From, lamp.To, 0).Amps), 60, 1e-9)
 }
 
+// TestFaultBesideAnother: a supply with a limit is not left out for a battery that hangs on it by an earth lead alone, or not at all, since that drives nothing
+// of its short. By hand.
+func TestFaultBesideAnother(t *testing.T) {
+	for _, lead := range []bool{false, true} {
+		r := newRig(t).supply("alt", 14, 0.02, 60).supply("bat", 12, 0.01, 0).load("lamp", design.ConstantCurrent, 2).load("near", design.ConstantCurrent, 2)
+		w := []any{"alt.plus", "lamp.plus", 0.2, "lamp.minus", "alt.minus", 0.2, "bat.plus", "near.plus", 0.1, "near.minus", "bat.minus", 0.1}
+		if lead {
+			w = append(w, "alt.minus", "bat.minus", 0.05)
+		}
+		r.wires(w...)
+		f := NewFaults(r.job, r.nt, r.sizes, nil, r.c, Weakest)
+		near(t, "short", float64(f.AtLoad(elementOf(t, f.Net, "lamp")).Amps), 14/(0.02+0.4+4*lug+float64(ShortResistance)), 1e-9)
+	}
+}
+
 // TestFaultBetweenParts: from a live net to a piece of metal that nothing joins nothing flows.
 func TestFaultBetweenParts(t *testing.T) {
 	r := newRig(t).supply("bat", 12, 0.01, 0).load("lamp", design.ConstantCurrent, 2)
