@@ -3,6 +3,9 @@
 package contact
 
 import (
+	"cmp"
+	"slices"
+
 	"loomsheet/harness/design"
 	"loomsheet/harness/unit"
 )
@@ -61,7 +64,15 @@ type WireShare struct {
 
 // Result is every end in a contact whose part has a rating, by wire and end.
 type Result struct {
-	Ends     []EndResult
+	Ends     []EndResult     // by wire and end
 	Housings []HousingResult // by where they are
 	Shares   []WireShare     // by wire; none for a wire that has nothing beside it
+}
+
+// At is those of a wire.
+func (r *Result) At(wire int) []EndResult {
+	by := func(e EndResult, wire int) int { return cmp.Compare(e.Wire, wire) }
+	first, _ := slices.BinarySearchFunc(r.Ends, wire, by)
+	n, _ := slices.BinarySearchFunc(r.Ends[first:], wire+1, by)
+	return r.Ends[first : first+n]
 }

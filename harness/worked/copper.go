@@ -40,12 +40,15 @@ func (k *maker) length() {
 		if e.Unknown {
 			source = "NOT KNOWN, left out"
 		}
-		scope := net.EdgeScope(k.Job, e)
+		if k.scopes == nil {
+			k.scopes = net.EdgeScopes(k.Job, k.Net.Space)
+		}
+		scope := k.scopes[s.Edge]
 		ratio := k.Job.Settings.Get("lay-ratio", scope)
 		scope.Circuit, scope.Class = k.w.Circuit, k.w.Class
 		r := k.Job.Settings.Get("take-up", scope)
 		u, why := s.TakeUp, "take-up: "+r.Source()
-		if u > net.TakeUp(k.Job, k.w, e) {
+		if u > net.TakeUpAt(k.Job, k.w, scope) {
 			r, why = ratio, "the most that layers of lay-ratio "+ratio.Value.String()+" take up, sqrt(1 + (pi / lay-ratio)^2) - 1: "+ratio.Source()
 		}
 		mm := float64(e.Length+e.Slack) * (1 + float64(u))

@@ -14,11 +14,9 @@ func (k *maker) contacts() {
 		return
 	}
 	first := true
-	for i := range k.Contact.Ends {
-		e := &k.Contact.Ends[i]
-		if e.Wire != k.wire {
-			continue
-		}
+	ends := k.Contact.At(k.wire)
+	for i := range ends {
+		e := &ends[i]
 		if first {
 			k.part("Contacts")
 			first = false

@@ -25,7 +25,8 @@ type Model struct {
 	Contact *contact.Result
 	Fit     *fit.Outcome // with it, the next sizes up and down are tried as well
 
-	ways map[int]Way // of Tightest, by wire
+	ways   map[int]Way    // of Tightest, by wire
+	scopes []design.Scope // by edge, once one is asked for
 }
 
 // Input is one number of a line.

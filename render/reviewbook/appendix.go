@@ -90,11 +90,9 @@ func (b *book) contactText(i int) string {
 		return ""
 	}
 	var out []string
-	for k := range b.in.Contact.Ends {
-		e := &b.in.Contact.Ends[k]
-		if e.Wire != i {
-			continue
-		}
+	ends := b.in.Contact.At(i)
+	for k := range ends {
+		e := &ends[k]
 		out = append(out, e.Where+" "+star(fixed(float64(e.Rating), 1)+" A", e.Verified)+" x "+fixed(float64(e.Loading), 3)+" x "+fixed(float64(e.Warm), 3)+" = "+amps(e.Allowed)+" A against "+amps(max(e.Amps, e.Shared))+" A: "+verdictOf(e.Met))
 	}
 	if len(out) == 0 {
