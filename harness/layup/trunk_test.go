@@ -110,9 +110,9 @@ func TestAnyTrunk(t *testing.T) {
 			if !slices.Equal(wires, r.bundles.On(e)) {
 				t.Fatalf("edge %d holds %v, laid are %v", e, r.bundles.On(e), wires)
 			}
-			at := net.EdgeScope(r.job, &r.net.Space.Edges[e])
+			at := net.EdgeScopes(r.job, r.net.Space)[e]
 			for _, w := range wires {
-				most := net.TakeUp(r.job, &r.net.Wires[w], &r.net.Space.Edges[e])
+				most := net.TakeUpAt(r.job, &r.net.Wires[w], at)
 				if kind, _ := net.LayOf(r.job, at, 4*r.net.Space.Edges[e].Length, len(wires)); kind == net.InLayers {
 					most = max(most, net.MostTakeUp(net.LayRatio(r.job, at)))
 				}

@@ -59,18 +59,7 @@ func MostTakeUp(ratio unit.Ratio) unit.Ratio {
 	return unit.Ratio(math.Hypot(1, math.Pi/float64(ratio)) - 1)
 }
 
-// EdgeScope is the scope of what belongs to the bundle of an edge rather than to a wire.
-func EdgeScope(job *design.Job, e *space.Edge) design.Scope {
-	at := design.Scope{Run: e.Run, Zone: e.Zone, Section: e.Section}
-	for _, r := range job.Runs {
-		if r.Name == e.Run {
-			at.Panel = r.Panel
-		}
-	}
-	return at
-}
-
-// EdgeScopes is EdgeScope of every edge.
+// EdgeScopes is the scope of what belongs to the bundle of an edge rather than to a wire.
 func EdgeScopes(job *design.Job, geo *space.Geometry) []design.Scope {
 	panel := map[string]string{}
 	for _, r := range job.Runs {
@@ -84,12 +73,7 @@ func EdgeScopes(job *design.Job, geo *space.Geometry) []design.Scope {
 	return out
 }
 
-// TakeUp is what the lay of a bundle that is not laid in layers adds to the centre line of an edge, as a share: the setting take-up.
-func TakeUp(job *design.Job, w *Wire, e *space.Edge) unit.Ratio {
-	return TakeUpAt(job, w, EdgeScope(job, e))
-}
-
-// TakeUpAt is TakeUp where the scope of the edge is at hand.
+// TakeUpAt is what the lay of a bundle that is not laid in layers adds to the centre line of an edge of that scope, as a share: the setting take-up.
 func TakeUpAt(job *design.Job, w *Wire, at design.Scope) unit.Ratio {
 	at.Circuit, at.Class = w.Circuit, w.Class
 	return positive(unit.Ratio(job.Settings.Get("take-up", at).Value.Quantity.Value))

@@ -18,9 +18,14 @@ var layRatioOut = &Rule{
 	Silent:  smallJob + "set lay to layers\nset lay-ratio to 12\n",
 	Check: func(m *Model, out *diag.List) {
 		done := map[string]bool{}
-		for _, t := range laidInLayers(m) {
+		trunks := laidInLayers(m)
+		if trunks == nil {
+			return
+		}
+		scopes := net.EdgeScopes(m.Job, m.Net.Space)
+		for _, t := range trunks {
 			e := &m.Net.Space.Edges[t.Edges[0]]
-			at := net.EdgeScope(m.Job, e)
+			at := scopes[t.Edges[0]]
 			got, r := float64(net.LayRatio(m.Job, at)), m.Job.Settings.Get("lay-ratio", at)
 			limit, word := m.Job.Settings.Get("lay-ratio-least", at), "least"
 			low := got < limit.Value.Quantity.Value

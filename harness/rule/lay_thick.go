@@ -17,7 +17,12 @@ var layThick = &Rule{
 	Fires:   with(smallJob, "back from battery.neg to lamp.2 colour black", "back from battery.neg to lamp.2 colour black parallel 9") + "set lay to layers\nset lay-over to 1 %\n",
 	Silent:  smallJob + "set lay to layers\nset lay-over to 1 %\n",
 	Check: func(m *Model, out *diag.List) {
-		for _, t := range laidInLayers(m) {
+		trunks := laidInLayers(m)
+		if trunks == nil {
+			return
+		}
+		scopes := net.EdgeScopes(m.Job, m.Net.Space)
+		for _, t := range trunks {
 			worst, edge := unit.Ratio(0), -1
 			for _, e := range t.Edges {
 				if l := m.Layup.Of(e); l.Trade > 0 {
@@ -30,7 +35,7 @@ var layThick = &Rule{
 				continue
 			}
 			e, l := &m.Net.Space.Edges[edge], m.Layup.Of(edge)
-			r := m.Job.Settings.Get("lay-over", net.EdgeScope(m.Job, e))
+			r := m.Job.Settings.Get("lay-over", scopes[edge])
 			if worst > unit.Ratio(r.Value.Quantity.Value)*(1+1e-6)+1e-9 {
 				out.Finding(e.Span, "", fmt.Sprintf("run %s, %s to %s: in layers it is %s thick, by hand %s", t.Run, l.From, l.To, l.Outside, l.Trade),
 					fmt.Sprintf("That is %s more; the limit is %s (%s). Its clips and sleeves are chosen for the layers.", worst, r.Value, r.Source()), diag.Subject{Kind: "run", Name: t.Run}).
