@@ -10,8 +10,8 @@ import (
 	"sync"
 )
 
-// The library makes a compressor of more than a megabyte for each page. So it writes the pages plain, and they are packed here with one that is used
-// again: the same bytes as it would write itself, for a tenth of the memory asked of the heap.
+// The library holds every page plain until the end, then the whole file plain as well, and makes a compressor of more than a megabyte for each page. So its
+// pages stay empty; what is on them comes packed, by a compressor that is used again: the same bytes as it would write itself, for a tenth of the memory.
 
 var errPack = errors.New("the writer's file is not laid out as it was expected")
 
@@ -20,36 +20,51 @@ var packers = sync.Pool{New: func() any {
 	return z
 }}
 
-// packing packs the file that is written to it. The library hands it over whole, in one piece: no copy of that is made.
+// packPage packs what is drawn on a page.
+func packPage(plain []byte) ([]byte, error) {
+	z := packers.Get().(*zlib.Writer)
+	defer packers.Put(z)
+	var out bytes.Buffer
+	z.Reset(&out)
+	if _, err := z.Write(plain); err != nil {
+		return nil, err
+	}
+	err := z.Close()
+	return bytes.Clone(out.Bytes()), err
+}
+
+// packing puts packed pages into the file that is written to it. The library hands it over whole, in one piece: no copy of that is made.
 type packing struct {
-	pages int
+	pages [][]byte
 	out   []byte
 }
 
-func (p *packing) Write(plain []byte) (n int, err error) {
+func (p *packing) Write(file []byte) (n int, err error) {
 	if p.out != nil {
 		return 0, errPack
 	}
-	p.out, err = pack(plain, p.pages)
-	return len(plain), err
+	p.out, err = pack(file, p.pages)
+	return len(file), err
 }
 
-// pack copies a file with plain pages and compresses them. In it objects 1 and 2 are common to all, and each page is an object followed by one of its content.
-func pack(plain []byte, pages int) ([]byte, error) {
-	at, tail, err := offsets(plain)
-	if err != nil || len(at) < 3+2*pages {
+// pack copies a file with empty pages and puts the packed ones in. In it objects 1 and 2 are common to all, and each page is an object followed by one of its
+// content.
+func pack(file []byte, pages [][]byte) ([]byte, error) {
+	at, tail, err := offsets(file)
+	if err != nil || len(at) < 3+2*len(pages) {
 		return nil, errPack
 	}
-	out := bytes.NewBuffer(make([]byte, 0, len(plain)/4))
+	size := len(file)
+	for _, p := range pages {
+		size += len(p) + len("/Filter /FlateDecode ")
+	}
+	out := bytes.NewBuffer(make([]byte, 0, size))
 	moved := make([]int, len(at))
 	from := 0 // what is copied already
-	z := packers.Get().(*zlib.Writer)
-	defer packers.Put(z)
-	var packed bytes.Buffer
-	for n := 0; n < pages; n++ {
+	for n, packed := range pages {
 		k := 4 + 2*n
 		head := fmt.Sprintf("%d 0 obj\n<</Length ", k)
-		rest, ok := bytes.CutPrefix(plain[at[k]:tail], []byte(head))
+		rest, ok := bytes.CutPrefix(file[at[k]:tail], []byte(head))
 		digits := bytes.IndexByte(rest, '>')
 		if !ok || digits < 0 {
 			return nil, errPack
@@ -59,33 +74,25 @@ func pack(plain []byte, pages int) ([]byte, error) {
 		if err != nil || !ok || length > len(rest) || !bytes.HasPrefix(rest[length:], []byte("\nendstream\nendobj\n")) {
 			return nil, errPack
 		}
-		packed.Reset()
-		z.Reset(&packed)
-		if _, err := z.Write(rest[:length]); err != nil {
-			return nil, err
-		}
-		if err := z.Close(); err != nil {
-			return nil, err
-		}
-		out.Write(plain[from:at[k]])
+		out.Write(file[from:at[k]])
 		moved[k-1], moved[k] = at[k-1]-at[k]+out.Len(), out.Len()
-		fmt.Fprintf(out, "%d 0 obj\n<</Filter /FlateDecode /Length %d>>\nstream\n", k, packed.Len())
-		out.Write(packed.Bytes())
+		fmt.Fprintf(out, "%d 0 obj\n<</Filter /FlateDecode /Length %d>>\nstream\n", k, len(packed))
+		out.Write(packed)
 		from = tail - len(rest) + length
 	}
 	shift := out.Len() - from
 	for k := range at {
-		if k < 3 || k > 2+2*pages {
+		if k < 3 || k > 2+2*len(pages) {
 			moved[k] = at[k] + shift
 		}
 	}
-	out.Write(plain[from:tail])
+	out.Write(file[from:tail])
 	start := out.Len()
 	fmt.Fprintf(out, "xref\n0 %d\n0000000000 65535 f \n", len(at))
 	for _, o := range moved[1:] {
 		fmt.Fprintf(out, "%010d 00000 n \n", o)
 	}
-	end := plain[tail:]
+	end := file[tail:]
 	i, j := bytes.Index(end, []byte("trailer\n")), bytes.LastIndex(end, []byte("startxref\n"))
 	if i < 0 || j < i {
 		return nil, errPack

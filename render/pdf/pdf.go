@@ -83,45 +83,55 @@ func Volumes(fl *page.Flow, title string, date time.Time, marks []page.Bookmark,
 // newWriter begins a file. The writer turns bookmarks over by the height of the last page, which it has to know beforehand.
 func newWriter(title string, date time.Time, marks []page.Bookmark, first, last page.Size) *writer {
 	w := &writer{fonts: map[font.Face]bool{}, marks: marks, last: last}
-	w.pdf = gofpdf.NewCustom(&gofpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: sheet(first)})
-	w.pdf.SetAutoPageBreak(false, 0)
-	w.pdf.SetMargins(0, 0, 0)
-	w.pdf.SetCellMargin(0)
-	w.pdf.SetCompression(false) // see pack
-	w.pdf.SetCatalogSort(true)
+	w.file = gofpdf.NewCustom(&gofpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: sheet(first)})
+	w.file.SetAutoPageBreak(false, 0)
+	w.file.SetMargins(0, 0, 0)
+	w.file.SetCellMargin(0)
+	w.file.SetCompression(false) // of pages that are empty, see pack
+	w.file.SetCatalogSort(true)
 	if date.IsZero() {
 		date = epoch
 	}
-	w.pdf.SetCreationDate(date.UTC())
-	w.pdf.SetModificationDate(date.UTC())
-	w.pdf.SetTitle(title, true)
-	w.pdf.SetProducer("loomsheet", true)
-	w.pdf.SetLineCapStyle("butt")
-	w.pdf.SetLineJoinStyle("miter")
+	w.file.SetCreationDate(date.UTC())
+	w.file.SetModificationDate(date.UTC())
+	w.file.SetTitle(title, true)
+	w.file.SetProducer("loomsheet", true)
+	w.file.SetLineCapStyle("butt")
+	w.file.SetLineJoinStyle("miter")
 	return w
 }
 
-// page writes the next page.
+// page writes the next page: what is drawn on it is packed at once and kept beside the file, in which the page stands empty until the end.
 func (w *writer) page(p *page.Page) error {
-	w.pdf.AddPageFormat("P", sheet(p.Size))
-	for ; len(w.marks) > 0 && w.marks[0].Page <= w.pages; w.marks = w.marks[1:] {
+	w.file.AddPageFormat("P", sheet(p.Size))
+	w.pdf = w.file
+	for ; len(w.marks) > 0 && w.marks[0].Page <= len(w.pages); w.marks = w.marks[1:] {
 		b := w.marks[0]
 		w.setFont(font.Sans, 10) // titles are encoded as those of a Unicode font only while one is chosen
-		w.pdf.Bookmark(b.Title, b.Level-1, float64(w.last.H-(p.Size.H-b.Y)))
+		w.file.Bookmark(b.Title, b.Level-1, float64(w.last.H-(p.Size.H-b.Y)))
 	}
-	w.pages++
-	for _, item := range p.Items {
-		if err := w.item(item); err != nil {
-			return err
+	var err error
+	drawn := w.file.CreateTemplateCustom(gofpdf.PointType{}, sheet(p.Size), func(t *gofpdf.Tpl) {
+		w.pdf = &t.Fpdf
+		for _, item := range p.Items {
+			if err = w.item(item); err != nil {
+				return
+			}
 		}
+		err = t.Error()
+	})
+	if err != nil {
+		return err
 	}
-	return nil
+	packed, err := packPage(drawn.Bytes())
+	w.pages = append(w.pages, packed)
+	return err
 }
 
 // bytes ends the file.
 func (w *writer) bytes() ([]byte, error) {
 	p := packing{pages: w.pages}
-	if err := w.pdf.Output(&p); err != nil {
+	if err := w.file.Output(&p); err != nil {
 		return nil, err
 	}
 	return p.out, nil
@@ -130,17 +140,18 @@ func (w *writer) bytes() ([]byte, error) {
 func sheet(s page.Size) gofpdf.SizeType { return gofpdf.SizeType{Wd: float64(s.W), Ht: float64(s.H)} }
 
 type writer struct {
-	pdf   *gofpdf.Fpdf
+	file  *gofpdf.Fpdf // with empty pages
+	pdf   *gofpdf.Fpdf // what is drawn on: a page, which shares the fonts of the file
 	fonts map[font.Face]bool
 	marks []page.Bookmark // of pages to come
 	last  page.Size       // of the last page
-	pages int             // written
+	pages [][]byte        // what is on each, packed
 }
 
 func (w *writer) setFont(f font.Face, size page.Pt) {
 	if !w.fonts[f] {
 		w.fonts[f] = true
-		w.pdf.AddUTF8FontFromBytes(f.String(), "", f.TTF())
+		w.file.AddUTF8FontFromBytes(f.String(), "", f.TTF())
 	}
 	w.pdf.SetFont(f.String(), "", float64(size))
 }

@@ -23,7 +23,8 @@ import (
 
 // The measure that layout rests on is the one the writer prints with.
 func TestWidthsAgreeWithTheWriter(t *testing.T) {
-	w := &writer{pdf: gofpdf.New("P", "mm", "A4", ""), fonts: map[font.Face]bool{}}
+	file := gofpdf.New("P", "mm", "A4", "")
+	w := &writer{file: file, pdf: file, fonts: map[font.Face]bool{}}
 	w.pdf.AddPage()
 	for _, f := range font.Faces() {
 		w.setFont(f, 10)
