@@ -26,29 +26,36 @@ var errQuit = errors.New("the books are not wanted any more")
 
 // Books makes every file of a job and holds them all in memory; Each does not.
 func Books(in export.Input) ([]File, error) {
-	var out []File
-	err := Each(in, func(f File) error {
+	var lock sync.Mutex
+	made := map[string]File{}
+	names, err := Each(in, func(f File) error {
 		f, err := f.held()
-		out = append(out, f)
+		lock.Lock()
+		defer lock.Unlock()
+		made[f.Name] = f
 		return err
 	})
 	if err != nil {
 		return nil, err
 	}
+	var out []File
+	for _, n := range names {
+		out = append(out, made[n])
+	}
 	return out, nil
 }
 
-// Each makes the files of a job, two at a time, and hands each over as soon as it is there and those before it are; then it lets it go. The order
-// is always the same, and the same input gives the same bytes. The bench book of a section is bench-SECTION.pdf, its name spelt so that it
+// Each makes the files of a job, two at a time, hands each over as soon as it is there, two at once if it so happens, and then lets it go. The names that it
+// gives are always in the same order, and the same input gives the same bytes. The bench book of a section is bench-SECTION.pdf, its name spelt so that it
 // can be a file's name and no two books share a file. Errors: what to returned; a character that no face can draw, named.
-func Each(in export.Input, to func(File) error) error {
-	return inOrder(steps(in), to)
+func Each(in export.Input, to func(File) error) (names []string, err error) {
+	return atOnce(steps(in), to)
 }
 
-// steps is the work on each file, in the order in which they are handed over.
+// steps is the work on each file, in the order in which they are named.
 func steps(in export.Input) (out []step) {
 	book := func(name string, make func() (*page.Doc, error)) {
-		out = append(out, func(give func(File) error) error {
+		out = append(out, step{do: func(give func(File) error) error {
 			doc, err := make()
 			if doc == nil || err != nil {
 				return err
@@ -58,7 +65,7 @@ func steps(in export.Input) (out []step) {
 				return err
 			}
 			return give(File{Name: name, Data: data})
-		})
+		}})
 	}
 	var sections []string
 	for _, s := range in.Plan.Sections {
@@ -77,30 +84,19 @@ func steps(in export.Input) (out []step) {
 	for i, name := range names {
 		sec := &in.Plan.Sections[i]
 		if mine := of[sec.Name]; len(mine) > 0 {
-			out = append(out, func(give func(File) error) error { return boards(in, mine, sec, name, give) })
+			out = append(out, step{do: func(give func(File) error) error { return boards(in, mine, sec, name, give) }})
 		}
 	}
-	// The books of the whole job may be long: each volume is let go before the next is drawn, and only one of them is in work at a time, for while it is
-	// written it takes many times its size. Who waits to hand a volume over holds up no other.
-	var volume sync.Mutex
-	volumes := func(name string, open func(export.Input) (*common.Book, error)) {
-		out = append(out, func(give func(File) error) error {
+	volumes := func(name string, open func(export.Input) (*common.Book, error)) { // of the whole job: each is let go before the next is drawn
+		out = append(out, step{first: true, do: func(give func(File) error) error {
 			b, err := open(in)
 			if err != nil {
 				return err
 			}
-			if len(b.Volumes) > 1 {
-				volume.Lock()
-				defer volume.Unlock()
-			}
 			return pdf.Volumes(b.Flow, b.Title, b.Day, b.Marks, b.Volumes, func(n int, data []byte) error {
-				if len(b.Volumes) > 1 {
-					volume.Unlock()
-					defer volume.Lock()
-				}
 				return give(File{Name: common.VolumeName(name, n) + ".pdf", Data: data})
 			})
-		})
+		}})
 	}
 	volumes("shell", shellbook.Open)
 	book("lid.pdf", func() (*page.Doc, error) { return lidchart.Make(in) }) // nil without fuses
@@ -110,7 +106,7 @@ func steps(in export.Input) (out []step) {
 
 // tables is the tables as CSV.
 func tables(in export.Input) step {
-	return func(give func(File) error) error {
+	return step{do: func(give func(File) error) error {
 		return export.EachTable(in, func(name string, pieces [][]byte) error {
 			return give(File{Name: "tables/" + name + ".csv", put: func(w io.Writer) error {
 				for _, p := range pieces {
@@ -121,14 +117,14 @@ func tables(in export.Input) step {
 				return nil
 			}})
 		})
-	}
+	}}
 }
 
 // numbers is harness.json, which is put together while it is written.
 func numbers(in export.Input) step {
-	return func(give func(File) error) error {
+	return step{first: true, do: func(give func(File) error) error {
 		return give(File{Name: "harness.json", put: func(w io.Writer) error { return export.Write(in, w) }})
-	}
+	}}
 }
 
 // boards is the book of a section's board at full size, and a file for a plotter of each.
@@ -160,7 +156,7 @@ func boards(in export.Input, mine []layout.Board, sec *bench.SectionPlan, name s
 // templates is each drill template as SVG and as DXF. These files go about without a book, so each says what it was made from and whether
 // it may be built from.
 func templates(in export.Input) step {
-	return func(give func(File) error) error {
+	return step{do: func(give func(File) error) error {
 		sheets := template.Make(in.Shell)
 		var marks []string
 		for _, t := range sheets {
@@ -177,5 +173,5 @@ func templates(in export.Input) step {
 			}
 		}
 		return nil
-	}
+	}}
 }

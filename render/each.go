@@ -3,6 +3,7 @@ package render
 import (
 	"bytes"
 	"io"
+	"slices"
 	"sync"
 	"sync/atomic"
 )
@@ -49,63 +50,58 @@ func (f File) held() (File, error) {
 }
 
 // step makes one file, or some that belong together, and gives each away as soon as it is there.
-type step func(give func(File) error) error
+type step struct {
+	do    func(give func(File) error) error
+	first bool // it takes so long that it is begun before the others
+}
 
-const (
-	hands = 2 // steps that are worked on at once
-	ahead = 6 // steps that are finished or in work while another is waited for
-)
+const hands = 2 // steps that are worked on at once
 
-// inOrder works through the steps, two at once, and hands their files over one at a time in the order of the steps. So no more than a few files are
-// in memory at any time. The first error, in that order, ends it; nothing runs on when it returns.
-func inOrder(steps []step, to func(File) error) error {
-	var (
-		next  atomic.Int64
-		crew  sync.WaitGroup
-		pipes = make([]chan File, len(steps))
-		fails = make([]error, len(steps))
-		room  = make(chan bool, ahead)
-		quit  = make(chan bool)
-	)
-	for i := range pipes {
-		pipes[i] = make(chan File, 1)
+// atOnce works through the steps, two at once, and hands each file over as soon as it is there. It gives the names in the order of the steps, whatever each
+// took. The first error, in that order, ends it: steps before it are finished, none after it is begun, and nothing runs on when it returns.
+func atOnce(steps []step, to func(File) error) ([]string, error) {
+	var order []int
+	for _, first := range []bool{true, false} {
+		for i, s := range steps {
+			if s.first == first {
+				order = append(order, i)
+			}
+		}
 	}
-	defer crew.Wait()
-	defer close(quit)
+	var (
+		next   atomic.Int64
+		failed atomic.Int64 // the first step that failed
+		fails  = make([]error, len(steps))
+		names  = make([][]string, len(steps))
+		crew   sync.WaitGroup
+	)
+	failed.Store(int64(len(steps)))
+	work := func(i int) error {
+		return steps[i].do(func(f File) error {
+			if failed.Load() < int64(i) {
+				return errQuit
+			}
+			names[i] = append(names[i], f.Name)
+			return to(f)
+		})
+	}
 	for range hands {
 		crew.Go(func() {
-			for {
-				select {
-				case room <- true:
-				case <-quit:
-					return
+			for n := int(next.Add(1)) - 1; n < len(order); n = int(next.Add(1)) - 1 {
+				i := order[n]
+				if failed.Load() < int64(i) {
+					continue
 				}
-				i := int(next.Add(1)) - 1
-				if i >= len(steps) {
-					return
-				}
-				fails[i] = steps[i](func(f File) error {
-					select {
-					case pipes[i] <- f:
-						return nil
-					case <-quit:
-						return errQuit
+				if fails[i] = work(i); fails[i] != nil {
+					for was := failed.Load(); int64(i) < was && !failed.CompareAndSwap(was, int64(i)); was = failed.Load() {
 					}
-				})
-				close(pipes[i])
+				}
 			}
 		})
 	}
-	for i, pipe := range pipes {
-		for f := range pipe {
-			if err := to(f); err != nil {
-				return err
-			}
-		}
-		if fails[i] != nil {
-			return fails[i]
-		}
-		<-room
+	crew.Wait()
+	if i := int(failed.Load()); i < len(steps) {
+		return nil, fails[i]
 	}
-	return nil
+	return slices.Concat(names...), nil
 }

@@ -6,21 +6,27 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"sync"
 	"sync/atomic"
 	"testing"
 	"time"
 )
 
-// Files come in the order of their steps whatever each step takes, and no step runs far ahead of what was handed over.
-func TestFilesComeInOrder(t *testing.T) {
+// Names come in the order of the steps whatever each step takes, each file is handed over once, two steps are in work and the long ones are begun first.
+func TestNamesComeInOrder(t *testing.T) {
 	const n = 60
-	var begun, taken atomic.Int64
+	var begun, working atomic.Int64
 	var todo []step
 	for i := range n {
-		todo = append(todo, func(give func(File) error) error {
-			if far := begun.Add(1) - taken.Load(); far > ahead+1 {
-				t.Errorf("%d steps are in work or waiting", far)
+		long := i == 40 || i == 50
+		todo = append(todo, step{first: long, do: func(give func(File) error) error {
+			if at := begun.Add(1); long && at > 2*hands {
+				t.Errorf("step %d is begun as number %d", i, at)
 			}
+			if now := working.Add(1); now > hands {
+				t.Errorf("%d steps are in work", now)
+			}
+			defer working.Add(-1)
 			time.Sleep(time.Duration(i*7%5) * 100 * time.Microsecond)
 			for k := range i % 4 { // some make no file, some three
 				if err := give(File{Name: fmt.Sprint(i, k)}); err != nil {
@@ -28,16 +34,14 @@ func TestFilesComeInOrder(t *testing.T) {
 				}
 			}
 			return nil
-		})
+		}})
 	}
-	var got, want []string
-	last := 0
-	err := inOrder(todo, func(f File) error {
-		var i, k int
-		fmt.Sscan(f.Name, &i, &k)
-		taken.Add(int64(i - last))
-		last = i
-		got = append(got, f.Name)
+	var lock sync.Mutex
+	var came, want []string
+	got, err := atOnce(todo, func(f File) error {
+		lock.Lock()
+		defer lock.Unlock()
+		came = append(came, f.Name)
 		return nil
 	})
 	for i := range n {
@@ -48,46 +52,61 @@ func TestFilesComeInOrder(t *testing.T) {
 	if err != nil || !slices.Equal(got, want) {
 		t.Errorf("%v: %v", err, got)
 	}
+	slices.Sort(came)
+	slices.Sort(want)
+	if !slices.Equal(came, want) {
+		t.Errorf("handed over were %v", came)
+	}
 }
 
-// The first error in the order of the files is told, files before it are handed over, and nothing runs on.
+// The first error in the order of the files is told whichever comes first, steps before it are finished, few after it are begun, and nothing runs on.
 func TestErrorsEndIt(t *testing.T) {
 	first, second, full := errors.New("first"), errors.New("second"), errors.New("full")
 	var running atomic.Int64
-	make := func(i int) step {
-		return func(give func(File) error) error {
-			running.Add(1)
-			defer running.Add(-1)
-			if i == 5 {
-				time.Sleep(5 * time.Millisecond)
-				return first
-			}
-			if i == 6 {
-				return second
-			}
-			return give(File{Name: fmt.Sprint(i)})
+	for _, wait := range []time.Duration{0, 5 * time.Millisecond} {
+		var todo []step
+		for i := range 40 {
+			todo = append(todo, step{first: i == 6, do: func(give func(File) error) error {
+				running.Add(1)
+				defer running.Add(-1)
+				switch i {
+				case 5:
+					time.Sleep(wait)
+					return first
+				case 6:
+					time.Sleep(5*time.Millisecond - wait)
+					return second
+				case 20:
+					t.Error("a step is begun long after an error")
+				}
+				return give(File{Name: fmt.Sprint(i)})
+			}})
 		}
-	}
-	var todo []step
-	for i := range 40 {
-		todo = append(todo, make(i))
-	}
-	var got []string
-	take := func(f File) error {
-		got = append(got, f.Name)
-		return nil
-	}
-	if err := inOrder(todo, take); err != first || !slices.Equal(got, []string{"0", "1", "2", "3", "4"}) || running.Load() != 0 {
-		t.Errorf("%v after %v, %d steps still run", err, got, running.Load())
-	}
-	err := inOrder(todo, func(f File) error {
-		if f.Name == "2" {
-			return full
+		var lock sync.Mutex
+		var got []string
+		_, err := atOnce(todo, func(f File) error {
+			lock.Lock()
+			defer lock.Unlock()
+			got = append(got, f.Name)
+			return nil
+		})
+		for _, want := range []string{"0", "1", "2", "3", "4"} {
+			if !slices.Contains(got, want) {
+				t.Errorf("file %s is missing", want)
+			}
 		}
-		return nil
-	})
-	if err != full || running.Load() != 0 {
-		t.Errorf("%v, %d steps still run", err, running.Load())
+		if err != first || running.Load() != 0 {
+			t.Errorf("%v after %v, %d steps still run", err, got, running.Load())
+		}
+		_, err = atOnce(todo[:5], func(f File) error {
+			if f.Name == "2" {
+				return full
+			}
+			return nil
+		})
+		if err != full || running.Load() != 0 {
+			t.Errorf("%v, %d steps still run", err, running.Load())
+		}
 	}
 }
 

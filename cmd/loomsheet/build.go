@@ -69,14 +69,11 @@ func (j *job) write(dir string, errs io.Writer) (books []string, err error) {
 	}
 	defer onStop(into.stop)()
 	defer into.drop()
-	err = render.Each(in, func(f render.File) error {
-		books = append(books, f.Name)
-		return into.add(f.Name, f)
-	})
+	books, err = render.Each(in, func(f render.File) error { return into.add(f.Name, f) })
 	if err != nil {
 		return nil, err
 	}
-	return books, into.done()
+	return books, into.done(books)
 }
 
 // input is the job as the books see it.

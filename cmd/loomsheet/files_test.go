@@ -21,12 +21,14 @@ func fill(dir string, books ...string) error {
 	}
 	defer onStop(f.stop)()
 	defer f.drop()
+	var names []string
 	for i := 0; i < len(books); i += 2 {
 		if err := f.add(books[i], strings.NewReader(books[i+1])); err != nil {
 			return err
 		}
+		names = append(names, books[i])
 	}
-	return f.done()
+	return f.done(names)
 }
 
 var (
@@ -150,7 +152,7 @@ func TestTwoBuilds(t *testing.T) {
 	if status, _, err := command(t, "build", "job.loom", "-o", "books"); status != exitMisuse || !strings.Contains(err, "another build is writing into books") {
 		t.Errorf("status %d: %s", status, err)
 	}
-	if err := first.done(); err != nil {
+	if err := first.done([]string{"review.pdf"}); err != nil {
 		t.Error(err)
 	}
 	if len(everything(t, "books")) != 3 { // the folder, the book, the list

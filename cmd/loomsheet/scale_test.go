@@ -62,7 +62,7 @@ func measure(tb testing.TB, wires int, books bool) (steps []string, costs []cost
 	}
 	if books {
 		step("books", func() {
-			err := render.Each(j.input(), func(f render.File) error { // as build writes them: none is held
+			_, err := render.Each(j.input(), func(f render.File) error { // as build writes them: none is held
 				_, err := f.WriteTo(io.Discard)
 				return err
 			})

@@ -34,7 +34,8 @@ type folder struct {
 	lock   io.Closer
 	old    written
 	next   written
-	settle sync.Mutex // held while files are written or moved: a signal waits for it
+	settle sync.RWMutex // held while files are written, several at once, or moved: a signal waits for it
+	listed sync.Mutex   // held while one is entered in next
 	closed bool
 }
 
@@ -102,10 +103,10 @@ func (f *folder) tidy() error {
 	return nil
 }
 
-// add writes a file aside. Where something stands in its place that no build wrote, that is an error at once.
+// add writes a file aside, beside others that are being added. Where something stands in its place that no build wrote, that is an error at once.
 func (f *folder) add(name string, book io.WriterTo) error {
-	f.settle.Lock()
-	defer f.settle.Unlock()
+	f.settle.RLock()
+	defer f.settle.RUnlock()
 	if err := f.free(name); err != nil {
 		return err
 	}
@@ -113,18 +114,19 @@ func (f *folder) add(name string, book io.WriterTo) error {
 	if err := f.put(name, book, sum); err != nil {
 		return err
 	}
-	f.next.Files = append(f.next.Files, name)
+	f.listed.Lock()
+	defer f.listed.Unlock()
 	f.next.Sums[name] = []string{hex.EncodeToString(sum.Sum(nil))}
 	return nil
 }
 
-// done moves all files into place, and removes those of an earlier build that this one has not. Once it has begun a signal waits for its end.
-func (f *folder) done() error {
+// done moves the files that were added into place, and removes those of an earlier build that this one has not. Once it has begun a signal waits for its end.
+func (f *folder) done(names []string) error {
 	f.settle.Lock()
 	defer f.settle.Unlock()
 	defer f.close()
-	names := slices.Clone(f.next.Files)
-	for _, name := range append([]string{manifestName, markName}, append(names, f.old.Files...)...) {
+	f.next.Files = slices.Clone(names)
+	for _, name := range append([]string{manifestName, markName}, slices.Concat(names, f.old.Files)...) {
 		if err := f.free(name); err != nil {
 			return err
 		}
