@@ -13,12 +13,28 @@ import (
 // asUsed holds the arguments of every command against its usage line, where NAME... may be given several times and [NAME] left out.
 func asUsed(root *cobra.Command) {
 	root.InitDefaultCompletionCmd("")
+	root.InitDefaultHelpCmd()
 	root.Args = knownCommand
 	for _, c := range append(root.Commands(), completions(root)...) {
 		if c.Runnable() {
 			c.Args = asInUsage
 		}
+		if c.Name() == "help" {
+			c.Args = helpOf
+		}
 	}
+}
+
+// helpOf refuses what there is no help about.
+func helpOf(help *cobra.Command, args []string) error {
+	c, rest, err := help.Root().Find(args)
+	switch {
+	case err != nil || len(rest) == 0:
+		return err
+	case c.HasSubCommands():
+		return knownCommand(c, rest)
+	}
+	return misused(help, "%q is too much", rest[0])
 }
 
 func completions(root *cobra.Command) []*cobra.Command {
@@ -66,5 +82,5 @@ func knownCommand(root *cobra.Command, args []string) error {
 	if near := diag.Nearest(args[0], names); len(near) > 0 {
 		said += "; did you mean " + strings.Join(near, ", ") + "?"
 	}
-	return fmt.Errorf("%s\nThe commands are %s; see loomsheet --help", said, strings.Join(names, ", "))
+	return fmt.Errorf("%s\nThe commands are %s; see %s --help", said, strings.Join(names, ", "), root.CommandPath())
 }

@@ -22,6 +22,9 @@ func TestArguments(t *testing.T) {
 		{"netlist", "netlist: FILE is missing\nUsage: loomsheet netlist FILE [flags]; see loomsheet netlist --help"},
 		{"completion fish much", "fish: \"much\" is too much\nUsage: loomsheet completion fish [flags]; see loomsheet completion fish --help"},
 		{"chek a", "there is no command \"chek\"; did you mean check?\nThe commands are build, check, completion, explain, fmt, freeze, help, netlist, unplug, worked; see loomsheet --help"},
+		{"help chek", "there is no command \"chek\"; did you mean check?\nThe commands are build, check, completion, explain, fmt, freeze, help, netlist, unplug, worked; see loomsheet --help"},
+		{"help check a", "help: \"a\" is too much\nUsage: loomsheet help [command] [flags]; see loomsheet help --help"},
+		{"help completion fosh", "there is no command \"fosh\"; did you mean fish, bash, zsh?\nThe commands are bash, fish, powershell, zsh; see loomsheet completion --help"},
 		{"--all", "unknown flag: --all; see loomsheet --help"},
 		{"check --nothing", "unknown flag: --nothing; see loomsheet check --help"},
 	} {
