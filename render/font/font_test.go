@@ -142,6 +142,78 @@ func TestWrapKeepsTheText(t *testing.T) {
 	})
 }
 
+// clusters is the letters of s with their accents, by the Unicode rules alone.
+func clusters(s string) (out []string) {
+	for state := -1; s != ""; {
+		var g string
+		g, s, _, state = uniseg.FirstGraphemeClusterInString(s, state)
+		out = append(out, g)
+	}
+	return out
+}
+
+// What is taken for a letter by itself is one beside any other of them.
+func TestAloneIsALetter(t *testing.T) {
+	var all []rune
+	for r := range rune(0x11000) {
+		if alone(r) {
+			all = append(all, r)
+		}
+	}
+	if len(all) < 1500 {
+		t.Fatalf("%d letters", len(all))
+	}
+	beside := []rune("\n aW1-©®äΩЖ–‼→↔☐☑✓✔ⓘ▶☺")
+	for _, r := range all {
+		for _, o := range beside {
+			if s := string([]rune{o, r, r, o}); !alone(o) || len(clusters(s)) != 4 {
+				t.Fatalf("%q is %q", s, clusters(s))
+			}
+		}
+	}
+	if s := string(all); len(clusters(s)) != len(all) {
+		t.Error("all of them together are fewer letters")
+	}
+}
+
+func TestPiecesAreTheLetters(t *testing.T) {
+	m := Sans.load()
+	rapid.Check(t, func(t *rapid.T) {
+		s := rapid.StringOf(rapid.SampledFrom([]rune("ab -.1\u0301Ωä日–\n\r\u200d👍🇩🇪ก็☐"))).Draw(t, "text")
+		if rapid.Bool().Draw(t, "cut") && s != "" {
+			s = s[1:] // a damaged character
+		}
+		want, at := clusters(s), 0
+		got := pieces(nil, m, s)
+		if len(got) != len(want)+1 || got[len(want)].at != len(s) {
+			t.Fatalf("%q: %v, want %q", s, got, want)
+		}
+		for i, g := range want {
+			if got[i] != (piece{at, m.units(g)}) {
+				t.Fatalf("%q: %v, want %q", s, got, want)
+			}
+			at += len(g)
+		}
+		var line, word, letter MM
+		for _, l := range strings.Split(s, "\n") {
+			line = max(line, Width(Sans, 10, l))
+			for _, w := range strings.Split(l, " ") {
+				word = max(word, Width(Sans, 10, w))
+			}
+		}
+		for _, g := range want {
+			letter = max(letter, Width(Sans, 10, g))
+		}
+		if l, w, g := Extent(Sans, 10, s); l != line || w != word || g != letter || Longest(Sans, 10, s) != word {
+			t.Fatalf("%q takes %v %v %v, want %v %v %v", s, l, w, g, line, word, letter)
+		}
+		width := MM(rapid.Float64Range(-1, 60).Draw(t, "width"))
+		if n := len(Wrap(Sans, 10, s, width)); n != Lines(Sans, 10, s, width) {
+			t.Fatalf("%q has not %d lines", s, n)
+		}
+	})
+}
+
 func TestFit(t *testing.T) {
 	em := Width(Mono, 10, "x")
 	for _, c := range []struct {

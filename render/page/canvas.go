@@ -34,6 +34,9 @@ func (t Type) Width(s string) MM { return font.Width(t.Face, t.Size, s) }
 // Wrap breaks s into lines no wider than w.
 func (t Type) Wrap(s string, w MM) []string { return font.Wrap(t.Face, t.Size, s, w) }
 
+// Lines is how many lines Wrap makes of s.
+func (t Type) Lines(s string, w MM) int { return font.Lines(t.Face, t.Size, s, w) }
+
 // Fit shortens s to w with an ellipsis.
 func (t Type) Fit(s string, w MM) string { return font.Fit(t.Face, t.Size, s, w) }
 

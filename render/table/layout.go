@@ -1,9 +1,6 @@
 package table
 
 import (
-	"slices"
-
-	"loomsheet/render/font"
 	"loomsheet/render/page"
 )
 
@@ -32,6 +29,7 @@ func (t *Table) Parts(width, height MM) ([]page.Part, error) {
 	again := &plain
 	inGroup := 0
 	first, last := true, t.lastRow()
+	rows := t.layout(cols, height*tallest)
 	for n, r := range t.rows {
 		if r.sub != "" {
 			sub := chunks(subType.Wrap(r.sub, width-2*padX), subType, height, subPart)
@@ -51,7 +49,9 @@ func (t *Table) Parts(width, height MM) ([]page.Part, error) {
 			continue
 		}
 		open := n+1 < len(t.rows) && t.rows[n+1].more
-		pieces := t.rowParts(r, cols, height*tallest, open)
+		begins := len(parts)
+		parts = rows.parts(parts, &t.rows[n], open)
+		pieces := parts[begins:]
 		for k := range pieces {
 			p := &pieces[k]
 			p.Again = again
@@ -66,7 +66,6 @@ func (t *Table) Parts(width, height MM) ([]page.Part, error) {
 			}
 		}
 		pieces[len(pieces)-1].Keep = t.keep(n, first, last)
-		parts = append(parts, pieces...)
 		if !r.more && !r.tied {
 			inGroup++
 		}
@@ -77,7 +76,7 @@ func (t *Table) Parts(width, height MM) ([]page.Part, error) {
 }
 
 // keep ties row n to the next: firmly at the ends, where one row alone would look lost, and as the options ask.
-func (t *Table) keep(n int, first bool, last map[int]bool) page.Keep {
+func (t *Table) keep(n int, first bool, last []bool) page.Keep {
 	next := n + 1
 	switch {
 	case next >= len(t.rows):
@@ -100,8 +99,8 @@ func (t *Table) keep(n int, first bool, last map[int]bool) page.Keep {
 }
 
 // lastRow marks the rows that end a group.
-func (t *Table) lastRow() map[int]bool {
-	out := map[int]bool{}
+func (t *Table) lastRow() []bool {
+	out := make([]bool, len(t.rows))
 	at := 0
 	for i, r := range t.rows {
 		if !r.more {
@@ -222,165 +221,4 @@ func subPart(lines []string) page.Part {
 		c.Rect(page.Box{X: 0, Y: 0, W: c.W(), H: h}, page.Style{Fill: page.Pale})
 		c.Lines(page.Box{X: padX, Y: (h - text) / 2, W: c.W() - 2*padX, H: text}, subType, page.Left, lines)
 	}}
-}
-
-// field is a cell with its text wrapped.
-type field struct {
-	cell  Cell
-	ty    page.Type
-	lines []string
-}
-
-// rowParts is the row as one part, or as several when it is taller than most; open tells that more belongs to it.
-func (t *Table) rowParts(r row, cols []MM, most MM, open bool) []page.Part {
-	if r.note != "" {
-		width := MM(0)
-		for _, w := range cols {
-			width += w
-		}
-		voice := noteType
-		if t.Notes.Size > 0 {
-			voice = t.Notes
-		}
-		cols, r.cells = []MM{width}, []Cell{{Text: r.note, Type: voice}}
-	}
-	edge := edges{more: r.more, open: open}
-	fields := make([]field, len(cols))
-	for i, w := range cols {
-		f := field{}
-		if i < len(r.cells) {
-			f.cell = r.cells[i]
-		}
-		f.ty = f.cell.Type
-		if r.note == "" {
-			f.ty = cellType(t.Columns[i], f.cell)
-		}
-		f.lines = f.ty.Wrap(f.cell.Text, w-2*padX-f.cell.lead())
-		fields[i] = f
-	}
-	fit := func(f *field) int { return max(1, int(float64(most-2*t.padY())/float64(f.ty.Leading()))) }
-	if !slices.ContainsFunc(fields, func(f field) bool { return len(f.lines) > fit(&f) }) {
-		return []page.Part{t.rowPart(fields, cols, edge)}
-	}
-	var out []page.Part
-	for {
-		now, rest := make([]field, len(cols)), false
-		for i, f := range fields {
-			fit := fit(&f)
-			now[i] = f
-			if len(f.lines) > fit {
-				now[i].lines = f.lines[:fit]
-				fields[i].lines, rest = f.lines[fit:], true
-			} else {
-				fields[i].lines = nil
-			}
-			fields[i].cell.Ticks = 0
-		}
-		edge.rest = rest
-		out = append(out, t.rowPart(now, cols, edge))
-		if !rest {
-			return out
-		}
-	}
-}
-
-// edges is how a row meets its neighbours.
-type edges struct {
-	more, open bool // it belongs to the row above, the next one belongs to it
-	rest       bool // its own text goes on in another part
-}
-
-// rowPart draws a row whose cells share the baseline of their first lines, whatever their sizes.
-func (t *Table) rowPart(fields []field, cols []MM, e edges) page.Part {
-	least, above, below := t.RowHeight, t.padY(), t.padY()
-	if e.more {
-		least, above = 0, padMore
-	}
-	if e.open && !e.rest {
-		below = padMore
-	}
-	up, down := page.Body.Baseline(), page.Body.Leading()-page.Body.Baseline()
-	for i, f := range fields {
-		switch {
-		case f.cell.Text == "":
-		case len(fields) == len(t.Columns) && t.Columns[i].Figure:
-			up = max(up, font.Ascent(f.ty.Face, f.ty.Size)-above)
-			down = max(down, font.Descent(f.ty.Face, f.ty.Size))
-		default:
-			up = max(up, f.ty.Baseline())
-			down = max(down, f.ty.Leading()-f.ty.Baseline())
-		}
-	}
-	base := max(above, (least-up-down)/2) + up
-	h := max(least, base+down+below)
-	for i, f := range fields {
-		if f.cell.Text != "" && (len(f.lines) > 1 || len(fields) != len(t.Columns) || !t.Columns[i].Figure) {
-			h = max(h, base-f.ty.Baseline()+f.ty.Height(len(f.lines))+below)
-		}
-	}
-	return page.Part{Height: h, Draw: func(c *page.Canvas) {
-		x := MM(0)
-		for i, w := range cols {
-			f := fields[i]
-			if f.cell.Shade {
-				c.Rect(page.Box{X: x, Y: 0, W: w, H: h}, page.Style{Fill: page.Pale})
-			}
-			align := page.Left // of a note
-			if len(fields) == len(t.Columns) {
-				align = t.Columns[i].Align
-			}
-			f.draw(c, x+padX, w-2*padX, base, align)
-			x += w
-		}
-		if !e.open || e.rest {
-			c.Line(0, h, c.W(), h, page.Hair)
-		}
-	}}
-}
-
-// draw sets ticks, swatch and text from left to right; base is the first baseline, w the room.
-func (f field) draw(c *page.Canvas, left, w, base MM, a page.Align) {
-	lead := f.cell.lead()
-	text := MM(0)
-	for _, l := range f.lines {
-		text = max(text, f.ty.Width(l))
-	}
-	x := left
-	switch a {
-	case page.Centre:
-		x += (w - lead - text) / 2
-	case page.Right:
-		x += w - lead - text
-	}
-	end := x + lead
-	mid := base - font.CapHeight(page.Body.Face, page.Body.Size)/2
-	for range f.cell.Ticks {
-		c.TickBox(x, mid-page.TickSize/2)
-		x += page.TickSize + tickGap
-	}
-	if len(f.cell.Swatch) > 0 {
-		swatch(c, page.Box{X: x, Y: mid - swatchH/2, W: SwatchWidth, H: swatchH}, f.cell.Swatch)
-	}
-	if f.cell.Write {
-		c.Line(left, base+0.6, left+w, base+0.6, page.Thin)
-	}
-	if f.cell.Text == "" {
-		return
-	}
-	room := page.Box{X: end, Y: base - f.ty.Baseline(), W: left + w - end, H: f.ty.Height(len(f.lines))}
-	if a == page.Centre {
-		room.W = text
-	}
-	c.Lines(room, f.ty, a, f.lines)
-}
-
-// swatch is a field of the ground colour with its stripes along it, outlined so that white and pale show.
-func swatch(c *page.Canvas, b page.Box, inks []page.Ink) {
-	c.Rect(b, page.Style{Fill: inks[0]})
-	n := len(inks) - 1
-	for i, ink := range inks[1:] {
-		h := b.H / MM(2*n+1)
-		c.Rect(page.Box{X: b.X, Y: b.Y + MM(float64(2*i+1)*float64(h)), W: b.W, H: h}, page.Style{Fill: ink})
-	}
-	c.Rect(b, page.Style{Line: page.Black, Width: 0.2})
 }

@@ -3,7 +3,6 @@ package table
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"loomsheet/render/font"
 	"loomsheet/render/page"
@@ -75,14 +74,11 @@ func (t *Table) measure(i int, c Column) *measured {
 	}
 	*k = measured{rows: len(t.rows) + 1, title: c.Title, voice: c.Type}
 	add := func(ty page.Type, lead MM, s string) {
+		line, word, letter := font.Extent(ty.Face, ty.Size, s)
 		lead += 2 * padX
-		text := MM(0)
-		for l := range strings.SplitSeq(s, "\n") {
-			text = max(text, ty.Width(l))
-		}
-		k.natural = max(k.natural, lead+text)
-		k.words = max(k.words, lead+font.Longest(ty.Face, ty.Size, s))
-		k.least = max(k.least, lead+font.Widest(ty.Face, ty.Size, s))
+		k.natural = max(k.natural, lead+line)
+		k.words = max(k.words, lead+word)
+		k.least = max(k.least, lead+letter)
 	}
 	add(headType, 0, c.Title)
 	k.head = k.natural
