@@ -1,6 +1,7 @@
 package layup_test
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -36,7 +37,7 @@ func TestSaid(t *testing.T) {
 			"Layer 3, left-hand, one turn in 100 mm: 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, with 2 fillers of 2 mm between them; 10 mm thick, takes up 3.1 %.", ""},
 	} {
 		l := rig(1000, 1, c.members, c.settings...).plan.Drawn(0)
-		if got := strings.Join(l.Steps, "|"); got != c.want {
+		if got := strings.Join(says(l), "|"); got != c.want {
 			t.Errorf("%s:\n%s\nwant\n%s", c.name, got, c.want)
 		}
 		if !l.Placed {
@@ -46,6 +47,62 @@ func TestSaid(t *testing.T) {
 			t.Errorf("%s: %s, want %s", c.name, l.Band, c.band)
 		}
 	}
+}
+
+// says words a lay as a builder would be told.
+func says(l *layup.Lay) (out []string) {
+	say := func(format string, a ...any) { out = append(out, fmt.Sprintf(format, a...)) }
+	whole := func(x unit.Length) string { return unit.Number(float64(x), 0) + " mm" }
+	tenths := func(x unit.Length) string { return unit.Number(float64(x), 1) + " mm" }
+	percent := func(x unit.Ratio) string { return unit.Number(float64(x)*100, 1) + " %" }
+	labels := func(pieces []int) string {
+		var out []string
+		for _, i := range pieces {
+			out = append(out, l.Pieces[i].Label)
+		}
+		return strings.Join(out, ", ")
+	}
+	var all []int
+	for i := range l.Pieces {
+		all = append(all, i)
+	}
+	switch l.Kind {
+	case layup.Alone:
+		say("%s lies alone.", labels(all))
+	case layup.Flat:
+		rows := "one row"
+		if l.Rows > 1 {
+			rows = fmt.Sprintf("%d rows", l.Rows)
+		}
+		say("Side by side in %s, from left to right and from the lowest row up: %s. Tie, do not twist.", rows, labels(all))
+	case layup.ByHand:
+		say("Together in a gentle twist by hand, thickest in the middle: %s.", labels(all))
+	}
+	for n, y := range l.Layers {
+		switch {
+		case n == 0 && len(y.Pieces) == 1:
+			say("Core: %s, straight, %s thick.", labels(y.Pieces), tenths(y.Outside))
+			continue
+		case n == 0:
+			valleys := ""
+			if len(y.Pieces) > 5 {
+				valleys = ", thin ones in the valleys of the thick ones"
+			}
+			say("Core: %s, twisted together %s%s, one turn in %s; %s thick, takes up %s.", labels(y.Pieces), y.Hand, valleys, whole(y.Lay), tenths(y.Outside), percent(y.TakeUp))
+			continue
+		}
+		built, fillers := "", ""
+		if y.Built > 0 {
+			built = "Build up what is laid to " + tenths(y.Built) + " with tape. "
+		}
+		if k := len(y.Fillers); k == 1 {
+			fillers = ", with 1 filler of " + tenths(y.Diameter)
+		} else if k > 1 {
+			fillers = fmt.Sprintf(", with %d fillers of %s between them", k, tenths(y.Diameter))
+		}
+		say("%sLayer %d, %s, one turn in %s: %s%s; %s thick, takes up %s.", built, y.Number, y.Hand, whole(y.Lay), labels(y.Pieces), fillers, tenths(y.Outside), percent(y.TakeUp))
+	}
+	return out
 }
 
 // A wire counts as heavy that is half as thick again as the middle one, and no less.
@@ -66,7 +123,7 @@ func TestJoinsOutermost(t *testing.T) {
 	r := rig(2000, 2, members, set("lay", "layers"), set("lay-over", "1000 %"), set("lay-fillers", "1000 %"))
 	l := r.plan.Drawn(1)
 	if l.Kind != layup.Layers || len(l.Layers) != 2 || len(l.Layers[1].Pieces) != 5 {
-		t.Fatalf("%v", l.Steps)
+		t.Fatalf("%v", says(l))
 	}
 	c := r.plan.Trunks[0].Changes
 	if len(c) != 1 || c[0].Relaid || c[0].Station != 2000 || c[0].Edge != 1 || strings.Join(c[0].Join, ", ") != "3 to layer 2" || strings.Join(c[0].Leave, ", ") != "1 from layer 2, 2 from layer 2" {

@@ -273,7 +273,7 @@ func TestValleys(t *testing.T) {
 	r := rig(2000, 1, append(equal(2, 12), equal(6, 2.4)...))
 	l := r.plan.Drawn(0)
 	if l.Kind != layup.Layers || len(l.Layers) != 1 || math.Abs(float64(l.Outside)-24) > 1e-6 || len(l.Layers[0].Pieces) != 8 {
-		t.Fatalf("%v: %v", r.plan.Trunks[0].Why, l.Steps)
+		t.Fatalf("%v: %v", r.plan.Trunks[0].Why, says(l))
 	}
 	check(t, l)
 	if l := rig(2000, 1, append(equal(2, 12), member{d: 7.99}, member{d: 7.99}), set("lay", "layers")).plan.Drawn(0); math.Abs(float64(l.Outside)-24) > 1e-6 {
@@ -305,7 +305,7 @@ func TestFillers(t *testing.T) {
 	}
 	l = rig(1000, 1, equal(17, 2), set("lay", "layers"), set("lay-open", "0 %")).plan.Drawn(0)
 	if n := len(l.Layers[len(l.Layers)-1].Fillers); n == 0 || n > 2 {
-		t.Errorf("17 wires take %d fillers: %v", n, l.Steps)
+		t.Errorf("17 wires take %d fillers: %v", n, says(l))
 	}
 	check(t, l)
 }
@@ -338,7 +338,7 @@ func TestKinds(t *testing.T) {
 		if len(c.members) > 0 && !strings.HasPrefix(r.plan.Trunks[0].Why, c.why) {
 			t.Errorf("%d of %v, %s: %q", len(c.members), c.each, c.how, r.plan.Trunks[0].Why)
 		}
-		if c.want != layup.Empty && (len(l.Steps) == 0 || l.Band == "") {
+		if c.want != layup.Empty && (len(says(l)) == 0 || l.Band == "") {
 			t.Errorf("%d of %v, %s: nothing said", len(c.members), c.each, c.how)
 		}
 		check(t, l)

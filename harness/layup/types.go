@@ -92,7 +92,6 @@ type Lay struct {
 	Most     unit.Length // the more of that and of Outside: what goes over it must pass this
 	Band     string      // how Outside lies to the band, in words; of what Drawn gives
 	TakeUp   unit.Ratio  // the greatest of its wires
-	Steps    []string    // what to do, in order; of what Drawn gives
 	Unknown  bool        // the outside of a wire is not known: nothing is placed
 	// Placed is false where pieces have no place in the cross-section: too many to pack, or Unknown.
 	Placed bool
@@ -170,7 +169,6 @@ func (p *Plan) Drawn(edge int) *Lay {
 		l.place(cores{})
 	}
 	l.band(l.bare.Length())
-	l.steps()
 	return &l
 }
 

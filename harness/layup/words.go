@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
-	"strings"
 
 	"loomsheet/harness/space"
 	"loomsheet/harness/unit"
@@ -45,63 +44,6 @@ func (l *Lay) band(least unit.Length) {
 		l.Band = fmt.Sprintf("%s, %s more than the trade's figure %s; its band is %s", tenths(l.Outside), percent(unit.Ratio(l.Outside/l.Trade)-1), tenths(l.Trade), said)
 	default:
 		l.Band = tenths(l.Outside) + ", within its band " + said
-	}
-}
-
-// labels of pieces of a lay, in their order.
-func (l *Lay) labels(pieces []int) string {
-	out := make([]string, len(pieces))
-	for k, i := range pieces {
-		out[k] = l.Pieces[i].Label
-	}
-	return strings.Join(out, ", ")
-}
-
-// steps says how an edge is laid up.
-func (l *Lay) steps() {
-	all := make([]int, len(l.Pieces))
-	for i := range all {
-		all[i] = i
-	}
-	l.Steps = nil
-	say := func(format string, a ...any) { l.Steps = append(l.Steps, fmt.Sprintf(format, a...)) }
-	switch l.Kind {
-	case Alone:
-		say("%s lies alone.", l.labels(all))
-	case Flat:
-		rows := "one row"
-		if l.Rows > 1 {
-			rows = strconv.Itoa(l.Rows) + " rows"
-		}
-		say("Side by side in %s, from left to right and from the lowest row up: %s. Tie, do not twist.", rows, l.labels(all))
-	case ByHand:
-		say("Together in a gentle twist by hand, thickest in the middle: %s.", l.labels(all))
-	}
-	for n := range l.Layers {
-		y := &l.Layers[n]
-		if n == 0 {
-			if len(y.Pieces) == 1 {
-				say("Core: %s, straight, %s thick.", l.labels(y.Pieces), tenths(y.Outside))
-			} else {
-				valleys := ""
-				if len(y.Pieces) > mostCore {
-					valleys = ", thin ones in the valleys of the thick ones"
-				}
-				say("Core: %s, twisted together %s%s, one turn in %s; %s thick, takes up %s.", l.labels(y.Pieces), y.Hand, valleys, whole(y.Lay), tenths(y.Outside), percent(y.TakeUp))
-			}
-			continue
-		}
-		built := ""
-		if y.Built > 0 {
-			built = "Build up what is laid to " + tenths(y.Built) + " with tape. "
-		}
-		fillers := ""
-		if k := len(y.Fillers); k == 1 {
-			fillers = ", with 1 filler of " + tenths(y.Diameter)
-		} else if k > 1 {
-			fillers = fmt.Sprintf(", with %d fillers of %s between them", k, tenths(y.Diameter))
-		}
-		say("%sLayer %d, %s, one turn in %s: %s%s; %s thick, takes up %s.", built, y.Number, y.Hand, whole(y.Lay), l.labels(y.Pieces), fillers, tenths(y.Outside), percent(y.TakeUp))
 	}
 }
 

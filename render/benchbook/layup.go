@@ -36,8 +36,11 @@ func layUp(fl *page.Flow, plan *layup.Plan, name string, body page.Box) {
 	var byHand []*layup.Trunk
 	for i := range plan.Trunks {
 		k := &plan.Trunks[i]
+		if k.Section != name || k.Kind == layup.Empty {
+			continue
+		}
 		lay := plan.Drawn(k.Most)
-		if k.Section != name || lay == nil || k.Kind == layup.Empty {
+		if lay == nil {
 			continue
 		}
 		if k.Kind != layup.Layers {
