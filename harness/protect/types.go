@@ -3,6 +3,8 @@
 package protect
 
 import (
+	"sort"
+
 	"loomsheet/harness/data"
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
@@ -238,10 +240,9 @@ type Result struct {
 
 // Fuse finds a fuse's result, nil if there is none.
 func (r *Result) Fuse(f FuseRef) *FuseResult {
-	for i := range r.Fuses {
-		if r.Fuses[i].FuseRef == f {
-			return &r.Fuses[i]
-		}
+	i, ok := sort.Find(len(r.Fuses), func(i int) int { return compareRef(f, r.Fuses[i].FuseRef) })
+	if !ok {
+		return nil
 	}
-	return nil
+	return &r.Fuses[i]
 }

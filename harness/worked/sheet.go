@@ -17,7 +17,7 @@ func Of(m *Model, wire int) *Sheet {
 		return nil
 	}
 	w := &m.Net.Wires[wire]
-	k := &maker{Model: m, wire: wire, w: w, c: &m.Sizes[wire], s: &Sheet{Wire: wire, Name: w.Name, Label: w.Label, Span: w.Span, Decided: decided(&m.Sizes[wire])}}
+	k := &maker{Model: m, wire: wire, w: w, c: &m.Sizes[wire], s: &Sheet{Wire: wire, Name: w.Name, Label: w.Label, Span: w.Span, Decided: Decided(&m.Sizes[wire])}}
 	k.length()
 	k.resistance()
 	k.current()
@@ -97,8 +97,8 @@ func at(i Input, span diag.Span) Input {
 	return i
 }
 
-// decided puts the reason for a size into words.
-func decided(c *size.Conductor) string {
+// Decided puts the reason for a size into words.
+func Decided(c *size.Conductor) string {
 	switch c.Why {
 	case size.ByHand:
 		return "stated in the text"

@@ -19,9 +19,10 @@ type Way struct {
 func Tightest(m *Model, wire int) (best Way, found bool) {
 	if m.ways == nil {
 		m.ways = map[int]Way{}
+		judge := fit.NewJudge(m.Job, m.Net)
 		for _, c := range m.Cases {
 			for i := range c.Loads {
-				m.weigh(c, &c.Loads[i])
+				m.weigh(c, &c.Loads[i], judge.Limits(c, i))
 			}
 		}
 	}
@@ -30,8 +31,7 @@ func Tightest(m *Model, wire int) (best Way, found bool) {
 }
 
 // weigh keeps for each wire on the way of a load the limit with least room.
-func (m *Model) weigh(c *solve.CaseResult, l *solve.LoadResult) {
-	limits := fit.Limits(m.Job, m.Net, c, l)
+func (m *Model) weigh(c *solve.CaseResult, l *solve.LoadResult, limits []fit.Limit) {
 	if len(limits) == 0 {
 		return
 	}

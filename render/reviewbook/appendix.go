@@ -23,12 +23,11 @@ func (b *book) appendix(fl *page.Flow) {
 	t := table.New(typed([]table.Column{{Title: "Wire, size, what decided it", Weight: 1}}, plain)...)
 	t.RowHeight, t.GroupEvery, t.Close = 4.6, 0, true
 	for i := range b.in.Net.Wires {
-		s := worked.Of(m, i)
-		if s == nil {
-			continue
+		if i >= len(b.in.Sizes) {
+			break
 		}
 		c := b.conductor(i)
-		t.Row(table.Cell{Text: s.Name + ", " + sizeText(c) + ": " + s.Decided, Type: bold})
+		t.Row(table.Cell{Text: b.wire(i).Name + ", " + sizeText(c) + ": " + worked.Decided(&c), Type: bold})
 		for _, x := range []string{b.copperText(i), b.voltsText(m, i), b.heatText(i), b.contactText(i), b.guardText(i)} {
 			if x != "" {
 				t.More(small(common.Squared(x)))

@@ -4,7 +4,6 @@ import (
 	"strconv"
 
 	"loomsheet/harness/design"
-	"loomsheet/harness/size/fit"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 	"loomsheet/render/page"
@@ -128,7 +127,7 @@ func (b *book) allCases(fl *page.Flow) {
 			case stray(c.Net, l):
 				strays = append(strays, b.loadName(l)+" "+volts(l.Volts)+" V")
 			default:
-				b.caseRow(t, c, l)
+				b.caseRow(t, c, i)
 				rows++
 			}
 		}
@@ -152,9 +151,10 @@ func (b *book) allCases(fl *page.Flow) {
 	fl.Add(t)
 }
 
-func (b *book) caseRow(t *table.Table, c *solve.CaseResult, l *solve.LoadResult) {
+func (b *book) caseRow(t *table.Table, c *solve.CaseResult, load int) {
+	l := &c.Loads[load]
 	h := held{c: c, load: l}
-	h.limit, h.has = least(fit.Limits(b.in.Job, b.in.Net, c, l))
+	h.limit, h.has = least(b.limits.Limits(c, load))
 	cells := voltCells(l)
 	row := []table.Cell{table.T(b.loadName(l)), table.T(amps(l.Amps))}
 	row = append(append(row, cells...), table.T(percentOnly(both(l), h.of())), table.T(unit.Number(float64(h.of()), 3)))

@@ -110,7 +110,6 @@ func least(ls []fit.Limit) (l fit.Limit, ok bool) {
 
 // judge holds every load against its limits in every case and while every device starts.
 func (b *book) judge() {
-	judge := fit.NewJudge(b.in.Job, b.in.Net)
 	byKey := map[loadKey]*loadRow{}
 	for _, c := range b.in.Cases {
 		steady := map[loadKey]*solve.LoadResult{}
@@ -128,7 +127,9 @@ func (b *book) judge() {
 				continue
 			}
 			h := &held{c: c, load: l}
-			h.take(judge.Limits(c, i))
+			limits := b.limits.Limits(c, i)
+			b.steady.add(limits)
+			h.take(limits)
 			if r.steady == nil || h.tighter(r.steady) {
 				r.steady = h
 			}
@@ -145,7 +146,7 @@ func (b *book) judge() {
 					continue
 				}
 				s := startRow{held: held{c: c, start: st.Device, load: l}, before: before, net: st.Net, own: l.Device == st.Device}
-				s.take(judge.StartLimits(c, i, j))
+				s.take(b.limits.StartLimits(c, i, j))
 				counts = counts || s.own && l.Fed || s.has && !s.limit.Met()
 				switch {
 				case s.own && s.load.Fed || s.has:
@@ -197,24 +198,23 @@ func (r *loadRow) rank() float64 {
 	return float64(r.worst.room()) / max(float64(r.worst.of()), 1e-3)
 }
 
-func (b *book) steadyVerdict() string {
-	judged, limits, broken := 0, 0, 0
-	judge := fit.NewJudge(b.in.Job, b.in.Net)
-	for _, c := range b.in.Cases {
-		for i := range c.Loads {
-			ls := judge.Limits(c, i)
-			if len(ls) > 0 {
-				judged++
-			}
-			for _, l := range ls {
-				limits++
-				if !l.Met() {
-					broken++
-				}
-			}
+// asked counts limits, those that are broken, and the things that they are asked of.
+type asked struct{ things, limits, broken int }
+
+func (t *asked) add(limits []fit.Limit) {
+	if len(limits) > 0 {
+		t.things++
+	}
+	for i := range limits {
+		t.limits++
+		if !limits[i].Met() {
+			t.broken++
 		}
 	}
-	return verdictText(judged, "load in a case", "loads in cases", limits, broken)
+}
+
+func (b *book) steadyVerdict() string {
+	return verdictText(b.steady.things, "load in a case", "loads in cases", b.steady.limits, b.steady.broken)
 }
 
 func (b *book) startVerdict() string {

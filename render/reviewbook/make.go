@@ -10,6 +10,7 @@ import (
 	"loomsheet/harness/net"
 	"loomsheet/harness/protect"
 	"loomsheet/harness/size"
+	"loomsheet/harness/size/fit"
 	"loomsheet/harness/solve"
 	"loomsheet/harness/unit"
 	"loomsheet/render/common"
@@ -23,6 +24,8 @@ const Title = "Review book"
 // book is a compiled job with what is looked up again and again.
 type book struct {
 	in       export.Input
+	limits   *fit.Judge
+	steady   asked // of the limits on loads at rest
 	loads    []*loadRow
 	starts   []startRow
 	ladders  []ladder
@@ -41,7 +44,7 @@ func Open(in export.Input) (*common.Book, error) {
 	if in.Result == nil || in.Job == nil || in.Net == nil {
 		return nil, errors.New("there is nothing to review: the job was not compiled")
 	}
-	b := &book{in: in}
+	b := &book{in: in, limits: fit.NewJudge(in.Job, in.Net)}
 	h := common.HeadOf(in)
 	if err := b.printable(h); err != nil {
 		return nil, err
