@@ -39,6 +39,7 @@ type Flow struct {
 	groups int    // that were opened
 	group  int    // that is open, 0 for none
 	kept   int    // parts that are held from one layout to the next
+	shapes shapes // of the parts that are not
 	sheets []Size // of the pages of the last layout
 	head   string // the heading that stands last
 }
@@ -55,6 +56,7 @@ type step struct {
 	parts   []Part // as they were measured
 	known   bool   // they were
 	made    *Flow  // of later
+	contour *contour
 }
 
 // Changing is a block that has to be measured anew each time a book is laid out; any other is measured once.
@@ -178,7 +180,7 @@ func (fl *Flow) Each(note func(page int) string, to func(Page) error) error {
 
 // layOut breaks the book into pages.
 func (fl *Flow) layOut(l *layout) error {
-	m := measuring{keep: fl.kept <= mostKept, flow: fl, groups: fl.groups}
+	m := measuring{keep: fl.kept <= mostKept, draws: l.to != nil, flow: fl, groups: fl.groups}
 	fl.kept = 0
 	var held []placed // parts that are tied to each other
 	m.to = func(p placed) {
@@ -208,13 +210,57 @@ type measuring struct {
 	flow    *Flow
 	to      func(placed)
 	errs    []error
-	frame   framing
-	fresh   bool
-	next    *framing
-	heading bool // the step before is one
 	block   int
 	groups  int
 	keep    bool
+	draws   bool // and does not only break pages
+	tracing *contour
+	ahead
+}
+
+// ahead is what holds for the steps that follow.
+type ahead struct {
+	frame   framing
+	fresh   bool     // the next part begins a page
+	next    *framing // of that page
+	heading bool     // the step before is one
+}
+
+// chapter makes what comes later, unless it is held or its contour will do.
+func (m *measuring) chapter(s *step) {
+	made := s.made
+	if !m.keep {
+		s.made = nil
+		if s.contour != nil && !m.draws {
+			m.retrace(s.contour)
+			m.hold(len(s.contour.parts))
+			return
+		}
+	}
+	if made == nil {
+		made = &Flow{head: s.head}
+		s.later(made)
+		if m.keep {
+			s.made = made
+		}
+	}
+	groups := m.groups
+	m.groups += made.groups
+	if m.draws || m.tracing != nil || s.contour != nil {
+		m.steps(made, groups)
+		return
+	}
+	faults := len(m.errs)
+	if c := m.trace(func() { m.steps(made, groups) }); !c.broken && len(m.errs) == faults {
+		s.contour = c
+	}
+}
+
+// hold counts parts, and tells whether they are held to the next layout.
+func (m *measuring) hold(parts int) bool {
+	m.flow.kept += parts
+	m.keep = m.keep && m.flow.kept <= mostKept
+	return m.keep
 }
 
 func (m *measuring) steps(fl *Flow, groups int) {
@@ -228,19 +274,7 @@ func (m *measuring) steps(fl *Flow, groups int) {
 		m.fresh = m.fresh || s.fresh
 		switch {
 		case s.later != nil:
-			sub := s.made
-			if sub == nil {
-				sub = &Flow{head: s.head}
-				s.later(sub)
-				if m.keep {
-					s.made = sub
-				}
-			} else if !m.keep {
-				s.made = nil
-			}
-			groups := m.groups
-			m.groups += sub.groups
-			m.steps(sub, groups)
+			m.chapter(s)
 			continue
 		case s.block == nil:
 			m.heading = false
@@ -248,7 +282,11 @@ func (m *measuring) steps(fl *Flow, groups int) {
 		}
 		m.block++
 		parts := s.parts
-		if _, changes := s.block.(Changing); changes || !s.known {
+		_, changes := s.block.(Changing)
+		if m.tracing != nil && changes {
+			m.tracing.broken = true
+		}
+		if changes || !s.known {
 			var err error
 			if parts, err = s.block.Parts(m.frame.body.W, m.frame.body.H); err != nil {
 				m.errs = append(m.errs, err)
@@ -259,8 +297,7 @@ func (m *measuring) steps(fl *Flow, groups int) {
 			s.parts, s.known = parts, err == nil
 		}
 		m.heading = s.heading
-		m.flow.kept += len(parts)
-		if m.keep = m.keep && m.flow.kept <= mostKept; !m.keep {
+		if !m.hold(len(parts)) {
 			s.parts, s.known = nil, false
 		}
 		group := s.group

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"errors"
 	"fmt"
 	"reflect"
 	"testing"
@@ -68,6 +69,130 @@ func TestLaterIsTheSame(t *testing.T) {
 		}
 	})
 }
+
+// A long book is laid out again by the contours of its chapters: the same pages, whatever they hold, and none is made for it.
+func TestContours(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		kinds := rapid.SliceOfN(rapid.IntRange(0, 7), 1, 12).Draw(t, "chapters")
+		wide := Frame{Job: "job", Book: "wide", Size: A4.Landscape()}
+		headed := Part{Height: 9, Draw: nothing}
+		again := func(n int, limit int) Block {
+			return measured(func(_, _ MM) []Part {
+				var out []Part
+				for i := range n {
+					out = append(out, Part{Height: 30, Gap: 2, Again: &headed, Limit: limit, Keep: Keep(i % 2), Draw: nothing})
+				}
+				return out
+			})
+		}
+		made := 0
+		write := func(fl *Flow, kind, n int) {
+			made++
+			switch kind {
+			case 0: // an empty one
+			case 1:
+				fl.NewPage()
+			case 2:
+				fl.SetFrame(wide)
+			case 3:
+				fl.SetFrame(wide)
+				chapter(fl, n, 9)
+				fl.NewPage()
+			case 4:
+				fl.Add(again(20, 0))
+				fl.Space(400)
+				fl.Para("after a space")
+				fl.Figure(100, nothing)
+				fl.Together(func() {
+					for range 6 {
+						fl.Figure(33, nothing)
+					}
+				})
+			case 5:
+				fl.Add(again(20, 3))
+				fl.Add(again(5, 3))
+				fl.FigureRest(50, nothing)
+			case 6:
+				fl.Later(func(fl *Flow) { chapter(fl, n, 12) })
+				fl.Later(func(fl *Flow) { fl.SetFrame(Frame{Job: "job", Book: "inner"}) })
+			default:
+				chapter(fl, n, 30)
+			}
+		}
+		once, later := NewFlow(Frame{Job: "job", Book: "book"}), NewFlow(Frame{Job: "job", Book: "book"})
+		for _, fl := range []*Flow{once, later} {
+			fl.Para("cover")
+			for n, kind := range kinds {
+				if fl == once {
+					write(fl, kind, n)
+				} else {
+					fl.Later(func(fl *Flow) { write(fl, kind, n) })
+				}
+				if n%3 == 1 {
+					fl.Say(Small, "between")
+				}
+			}
+			fl.Para("end")
+		}
+		want, err := once.Marks()
+		if err != nil {
+			t.Fatal(err)
+		}
+		later.Marks()
+		made = 0
+		for range 2 {
+			later.kept = mostKept + 1
+			got, err := later.Marks()
+			if err != nil || !reflect.DeepEqual(got, want) || !reflect.DeepEqual(later.Sheets(), once.Sheets()) {
+				t.Fatalf("%v: %v on %v, want %v on %v", err, got, later.Sheets(), want, once.Sheets())
+			}
+		}
+		if made > 0 {
+			t.Fatal("chapters are made again")
+		}
+		n := 0
+		later.kept = mostKept + 1
+		if err := later.Each(nil, func(Page) error { n++; return nil }); err != nil || n != len(once.Sheets()) || made != len(kinds) {
+			t.Fatalf("%v: %d pages, want %d", err, n, len(once.Sheets()))
+		}
+	})
+}
+
+// A chapter that changes, or that has a fault, is made anew.
+func TestNoContour(t *testing.T) {
+	fl, n := NewFlow(Frame{Job: "job", Book: "book"}), 0
+	fl.Later(func(fl *Flow) { fl.Add(growing{&n}) })
+	for pages := range 4 {
+		n, fl.kept = pages, mostKept+1
+		if _, err := fl.Marks(); err != nil || len(fl.Sheets()) != pages+1 {
+			t.Errorf("%v: %d pages, want %d", err, len(fl.Sheets()), pages+1)
+		}
+	}
+	fl = NewFlow(Frame{Job: "job", Book: "book"})
+	fl.Later(func(fl *Flow) { fl.Add(faulty{}) })
+	for range 3 {
+		fl.kept = mostKept + 1
+		if _, err := fl.Marks(); err == nil {
+			t.Error("the fault is forgotten")
+		}
+	}
+}
+
+type growing struct{ pages *int }
+
+func (growing) Changes() {}
+
+func (g growing) Parts(_, height MM) ([]Part, error) {
+	out := []Part{{Height: 10, Draw: nothing}}
+	for range *g.pages {
+		out = append(out, Part{Height: height, Draw: nothing})
+	}
+	return out, nil
+}
+
+type faulty struct{}
+
+func (faulty) Parts(_, _ MM) ([]Part, error) { return nil, errors.New("a fault") }
 
 // Volumes hold every page once, none too many, and their outlines begin with what is open.
 func TestVolumes(t *testing.T) {
