@@ -332,21 +332,24 @@ type layout struct {
 
 // emit hands over the page in work.
 func (l *layout) emit() {
+	items := l.items
+	l.items = l.items[:0]
 	if !l.begun || l.to == nil || len(l.errs) > 0 {
-		l.begun, l.items = false, nil
+		l.begun = false
 		return
 	}
-	p := Page{Size: l.drawn.frame.size()}
+	l.begun = false
+	const frame = 24 // items of a frame, or more
+	p := Page{Size: l.drawn.frame.size(), Items: make([]Item, 0, frame+len(items))}
 	note := ""
 	if l.note != nil {
 		note = l.note(l.count - 1)
 	}
 	l.drawn.draw(NewCanvas(&p, Box{0, 0, p.Size.W, p.Size.H}), l.count, l.of, note)
-	p.Items = append(p.Items, l.items...)
+	p.Items = append(p.Items, items...)
 	if err := l.to(p); err != nil {
 		l.errs = append(l.errs, err)
 	}
-	l.begun, l.items = false, nil
 }
 
 func (l *layout) empty() bool { return !l.begun || l.y == 0 }
@@ -354,7 +357,7 @@ func (l *layout) empty() bool { return !l.begun || l.y == 0 }
 // dropEmpty takes back a page on which nothing was drawn.
 func (l *layout) dropEmpty() {
 	if l.begun && l.empty() {
-		l.begun, l.items = false, nil
+		l.begun, l.items = false, l.items[:0]
 		l.count--
 		l.sheets = l.sheets[:l.count]
 	}

@@ -5,7 +5,6 @@ import (
 	"compress/zlib"
 	"errors"
 	"fmt"
-	"io"
 	"strconv"
 	"sync"
 )
@@ -15,22 +14,29 @@ import (
 
 var errPack = errors.New("the writer's file is not laid out as it was expected")
 
+// packer is a compressor and where it writes to.
+type packer struct {
+	z   *zlib.Writer
+	out bytes.Buffer
+}
+
 var packers = sync.Pool{New: func() any {
-	z, _ := zlib.NewWriterLevel(io.Discard, zlib.BestSpeed)
-	return z
+	p := &packer{}
+	p.z, _ = zlib.NewWriterLevel(&p.out, zlib.BestSpeed)
+	return p
 }}
 
 // packPage packs what is drawn on a page.
 func packPage(plain []byte) ([]byte, error) {
-	z := packers.Get().(*zlib.Writer)
-	defer packers.Put(z)
-	var out bytes.Buffer
-	z.Reset(&out)
-	if _, err := z.Write(plain); err != nil {
+	p := packers.Get().(*packer)
+	defer packers.Put(p)
+	p.out.Reset()
+	p.z.Reset(&p.out)
+	if _, err := p.z.Write(plain); err != nil {
 		return nil, err
 	}
-	err := z.Close()
-	return bytes.Clone(out.Bytes()), err
+	err := p.z.Close()
+	return bytes.Clone(p.out.Bytes()), err
 }
 
 // packing puts packed pages into the file that is written to it. The library hands it over whole, in one piece: no copy of that is made.

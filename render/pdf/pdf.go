@@ -7,6 +7,7 @@ package pdf
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"github.com/jung-kurt/gofpdf"
@@ -104,15 +105,18 @@ func newWriter(title string, date time.Time, marks []page.Bookmark, first, last 
 // page writes the next page: what is drawn on it is packed at once and kept beside the file, in which the page stands empty until the end.
 func (w *writer) page(p *page.Page) error {
 	w.file.AddPageFormat("P", sheet(p.Size))
-	w.pdf = w.file
 	for ; len(w.marks) > 0 && w.marks[0].Page <= len(w.pages); w.marks = w.marks[1:] {
 		b := w.marks[0]
-		w.setFont(font.Sans, 10) // titles are encoded as those of a Unicode font only while one is chosen
+		if !w.titled { // titles are encoded as those of a Unicode font only while one is chosen
+			w.titled = true
+			w.embed(font.Sans)
+			w.file.SetFont(font.Sans.String(), "", 10)
+		}
 		w.file.Bookmark(b.Title, b.Level-1, float64(w.last.H-(p.Size.H-b.Y)))
 	}
 	var err error
 	drawn := w.file.CreateTemplateCustom(gofpdf.PointType{}, sheet(p.Size), func(t *gofpdf.Tpl) {
-		w.pdf = &t.Fpdf
+		w.pdf, w.set = &t.Fpdf, plain
 		for _, item := range p.Items {
 			if err = w.item(item); err != nil {
 				return
@@ -140,20 +144,49 @@ func (w *writer) bytes() ([]byte, error) {
 func sheet(s page.Size) gofpdf.SizeType { return gofpdf.SizeType{Wd: float64(s.W), Ht: float64(s.H)} }
 
 type writer struct {
-	file  *gofpdf.Fpdf // with empty pages
-	pdf   *gofpdf.Fpdf // what is drawn on: a page, which shares the fonts of the file
-	fonts map[font.Face]bool
-	marks []page.Bookmark // of pages to come
-	last  page.Size       // of the last page
-	pages [][]byte        // what is on each, packed
+	file   *gofpdf.Fpdf // with empty pages
+	titled bool         // it has a face
+	pdf    *gofpdf.Fpdf // what is drawn on: a page, which shares the fonts of the file
+	set    settings     // of that page
+	fonts  map[font.Face]bool
+	marks  []page.Bookmark // of pages to come
+	last   page.Size       // of the last page
+	pages  [][]byte        // what is on each, packed
 }
 
-func (w *writer) setFont(f font.Face, size page.Pt) {
+// settings is what is set on a page and need not be set again.
+type settings struct {
+	face             font.Face
+	size             page.Pt // 0: no face yet
+	words, fill, ink page.Ink
+	width            float64 // of lines, 0: none yet
+	dash             []page.MM
+}
+
+// plain is a page as the library begins it.
+var plain = settings{words: page.Black, fill: page.Black, ink: page.Black}
+
+func (w *writer) embed(f font.Face) {
 	if !w.fonts[f] {
 		w.fonts[f] = true
 		w.file.AddUTF8FontFromBytes(f.String(), "", f.TTF())
 	}
+}
+
+func (w *writer) setFont(f font.Face, size page.Pt) {
+	if w.set.face == f && w.set.size == size {
+		return
+	}
+	w.set.face, w.set.size = f, size
+	w.embed(f)
 	w.pdf.SetFont(f.String(), "", float64(size))
+}
+
+func (w *writer) setFill(i page.Ink) {
+	if w.set.fill != i {
+		w.set.fill = i
+		w.pdf.SetFillColor(int(i.R), int(i.G), int(i.B))
+	}
 }
 
 func (w *writer) item(item page.Item) error {
@@ -182,7 +215,11 @@ func (w *writer) item(item page.Item) error {
 
 func (w *writer) text(t page.Text) {
 	w.setFont(t.Face, t.Size)
-	w.pdf.SetTextColor(int(t.Ink.R), int(t.Ink.G), int(t.Ink.B))
+	if w.set.words != t.Ink {
+		w.set.words = t.Ink
+		w.pdf.SetTextColor(int(t.Ink.R), int(t.Ink.G), int(t.Ink.B))
+	}
+	w.setFill(t.Ink) // letters are filled: of another ink the library would change it for each run, and back again
 	x, y := float64(t.At.X), float64(t.At.Y)
 	if t.Turn == page.Level {
 		w.pdf.Text(x, y, t.S)
@@ -217,22 +254,31 @@ func (w *writer) polygon(p page.Polygon) {
 func (w *writer) style(s page.Style) string {
 	out := ""
 	if s.Fill.On {
-		w.pdf.SetFillColor(int(s.Fill.R), int(s.Fill.G), int(s.Fill.B))
+		w.setFill(s.Fill)
 		out = "F"
 	}
-	if s.Line.On {
-		width := float64(s.Width)
-		if width <= 0 {
-			width = 0.1
-		}
+	if !s.Line.On {
+		return out
+	}
+	if w.set.ink != s.Line {
+		w.set.ink = s.Line
 		w.pdf.SetDrawColor(int(s.Line.R), int(s.Line.G), int(s.Line.B))
+	}
+	width := float64(s.Width)
+	if width <= 0 {
+		width = 0.1
+	}
+	if w.set.width != width {
+		w.set.width = width
 		w.pdf.SetLineWidth(width)
+	}
+	if !slices.Equal(w.set.dash, s.Dash) {
+		w.set.dash = s.Dash
 		dash := make([]float64, len(s.Dash))
 		for i, d := range s.Dash {
 			dash[i] = float64(d)
 		}
 		w.pdf.SetDashPattern(dash, 0)
-		out += "D"
 	}
-	return out
+	return out + "D"
 }
