@@ -2,6 +2,7 @@ package font
 
 import (
 	"strings"
+	"sync"
 
 	"github.com/rivo/uniseg"
 )
@@ -15,8 +16,8 @@ type piece struct {
 	units int
 }
 
-// few is how many letters are parted without a place for them being made.
-const few = 160
+// rooms are where letters are parted.
+var rooms = sync.Pool{New: func() any { return new([]piece) }}
 
 // pieces appends the letters of s, and an end without width.
 func pieces(out []piece, m *metrics, s string) []piece {
@@ -97,8 +98,10 @@ func wrapLine(m *metrics, size Pt, s string, width MM, to func(line string)) {
 		to(s)
 		return
 	}
-	var room [few]piece
-	ps := pieces(room[:0], m, s)
+	room := rooms.Get().(*[]piece)
+	defer rooms.Put(room)
+	*room = pieces((*room)[:0], m, s)
+	ps := *room
 	last := len(ps) - 1
 	for i := 0; i < last; {
 		units, j := 0, i
@@ -228,8 +231,10 @@ func Fit(f Face, size Pt, s string, width MM) string {
 	if size.scale(units) > width+slack {
 		return ""
 	}
-	var room [few]piece
-	ps := pieces(room[:0], m, s)
+	room := rooms.Get().(*[]piece)
+	defer rooms.Put(room)
+	*room = pieces((*room)[:0], m, s)
+	ps := *room
 	for kept < len(ps)-1 && size.scale(units+ps[kept].units) <= width+slack {
 		units += ps[kept].units
 		kept++

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"sync"
 	"time"
 
 	"github.com/jung-kurt/gofpdf"
@@ -83,7 +84,7 @@ func Volumes(fl *page.Flow, title string, date time.Time, marks []page.Bookmark,
 
 // newWriter begins a file. The writer turns bookmarks over by the height of the last page, which it has to know beforehand.
 func newWriter(title string, date time.Time, marks []page.Bookmark, first, last page.Size) *writer {
-	w := &writer{fonts: map[font.Face]bool{}, marks: marks, last: last}
+	w := &writer{fonts: map[font.Face]*[]byte{}, marks: marks, last: last}
 	w.file = gofpdf.NewCustom(&gofpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: sheet(first)})
 	w.file.SetAutoPageBreak(false, 0)
 	w.file.SetMargins(0, 0, 0)
@@ -138,6 +139,10 @@ func (w *writer) bytes() ([]byte, error) {
 	if err := w.file.Output(&p); err != nil {
 		return nil, err
 	}
+	for f, data := range w.fonts {
+		spares[f].Put(data)
+	}
+	w.file, w.pdf, w.fonts = nil, nil, nil
 	return p.out, nil
 }
 
@@ -148,7 +153,7 @@ type writer struct {
 	titled bool         // it has a face
 	pdf    *gofpdf.Fpdf // what is drawn on: a page, which shares the fonts of the file
 	set    settings     // of that page
-	fonts  map[font.Face]bool
+	fonts  map[font.Face]*[]byte
 	marks  []page.Bookmark // of pages to come
 	last   page.Size       // of the last page
 	pages  [][]byte        // what is on each, packed
@@ -166,11 +171,20 @@ type settings struct {
 // plain is a page as the library begins it.
 var plain = settings{words: page.Black, fill: page.Black, ink: page.Black}
 
+// spares are copies of each face for the next file: the library writes into the one that it is given, but only zeros over the zeros between its tables.
+var spares [1 << 8]sync.Pool
+
 func (w *writer) embed(f font.Face) {
-	if !w.fonts[f] {
-		w.fonts[f] = true
-		w.file.AddUTF8FontFromBytes(f.String(), "", f.TTF())
+	if w.fonts[f] != nil {
+		return
 	}
+	data, ok := spares[f].Get().(*[]byte)
+	if !ok {
+		ttf := f.TTF()
+		data = &ttf
+	}
+	w.fonts[f] = data
+	w.file.AddUTF8FontFromBytes(f.String(), "", *data)
 }
 
 func (w *writer) setFont(f font.Face, size page.Pt) {

@@ -24,7 +24,7 @@ import (
 // The measure that layout rests on is the one the writer prints with.
 func TestWidthsAgreeWithTheWriter(t *testing.T) {
 	file := gofpdf.New("P", "mm", "A4", "")
-	w := &writer{file: file, pdf: file, fonts: map[font.Face]bool{}}
+	w := &writer{file: file, pdf: file, fonts: map[font.Face]*[]byte{}}
 	w.pdf.AddPage()
 	for _, f := range font.Faces() {
 		w.setFont(f, 10)
@@ -55,6 +55,29 @@ func TestWidthsAgreeWithTheWriter(t *testing.T) {
 			t.Fatalf("%v %v %q: %v mm, the writer has %v mm", f, size, s, got, want)
 		}
 	})
+}
+
+// A face that went through the writer is as it was, so that the next file may have it.
+func TestFacesComeBackWhole(t *testing.T) {
+	doc := demoDoc(t)
+	w := newWriter("t", time.Time{}, nil, page.A4, page.A4)
+	for i := range doc.Pages {
+		if err := w.page(&doc.Pages[i]); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, f := range font.Faces() {
+		w.embed(f)
+	}
+	used := w.fonts
+	if _, err := w.bytes(); err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range font.Faces() {
+		if !bytes.Equal(*used[f], f.TTF()) {
+			t.Errorf("%v was changed", f)
+		}
+	}
 }
 
 func TestSameBytesInOneProcess(t *testing.T) {
