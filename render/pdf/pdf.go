@@ -5,6 +5,7 @@
 package pdf
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"slices"
@@ -84,7 +85,7 @@ func Volumes(fl *page.Flow, title string, date time.Time, marks []page.Bookmark,
 
 // newWriter begins a file. The writer turns bookmarks over by the height of the last page, which it has to know beforehand.
 func newWriter(title string, date time.Time, marks []page.Bookmark, first, last page.Size) *writer {
-	w := &writer{fonts: map[font.Face]*[]byte{}, marks: marks, last: last}
+	w := &writer{fonts: map[font.Face]*[]byte{}, letters: map[font.Face]*letters{}, marks: marks, last: last}
 	w.file = gofpdf.NewCustom(&gofpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: sheet(first)})
 	w.file.SetAutoPageBreak(false, 0)
 	w.file.SetMargins(0, 0, 0)
@@ -149,14 +150,17 @@ func (w *writer) bytes() ([]byte, error) {
 func sheet(s page.Size) gofpdf.SizeType { return gofpdf.SizeType{Wd: float64(s.W), Ht: float64(s.H)} }
 
 type writer struct {
-	file   *gofpdf.Fpdf // with empty pages
-	titled bool         // it has a face
-	pdf    *gofpdf.Fpdf // what is drawn on: a page, which shares the fonts of the file
-	set    settings     // of that page
-	fonts  map[font.Face]*[]byte
-	marks  []page.Bookmark // of pages to come
-	last   page.Size       // of the last page
-	pages  [][]byte        // what is on each, packed
+	file    *gofpdf.Fpdf // with empty pages
+	titled  bool         // it has a face
+	pdf     *gofpdf.Fpdf // what is drawn on: a page, which shares the fonts of the file
+	set     settings     // of that page
+	fonts   map[font.Face]*[]byte
+	letters map[font.Face]*letters
+	words   []byte          // of the run in work
+	reader  bytes.Reader    // of them
+	marks   []page.Bookmark // of pages to come
+	last    page.Size       // of the last page
+	pages   [][]byte        // what is on each, packed
 }
 
 // settings is what is set on a page and need not be set again.
@@ -236,7 +240,7 @@ func (w *writer) text(t page.Text) {
 	w.setFill(t.Ink) // letters are filled: of another ink the library would change it for each run, and back again
 	x, y := float64(t.At.X), float64(t.At.Y)
 	if t.Turn == page.Level {
-		w.pdf.Text(x, y, t.S)
+		w.run(t.Face, x, y, t.S)
 		return
 	}
 	angle := 90.0
@@ -245,7 +249,7 @@ func (w *writer) text(t page.Text) {
 	}
 	w.pdf.TransformBegin()
 	w.pdf.TransformRotate(angle, x, y)
-	w.pdf.Text(x, y, t.S)
+	w.run(t.Face, x, y, t.S)
 	w.pdf.TransformEnd()
 }
 

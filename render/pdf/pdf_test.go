@@ -80,6 +80,36 @@ func TestFacesComeBackWhole(t *testing.T) {
 	}
 }
 
+// A run is the same whether the library words it or not, and no letter is left out of the cut faces for that.
+func TestRunsAreTheLibrarys(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		size := page.Size{W: page.MM(rapid.Float64Range(50, 900).Draw(t, "width")), H: page.MM(rapid.Float64Range(50, 900).Draw(t, "height"))}
+		w := newWriter("t", time.Time{}, nil, size, size)
+		w.file.AddPageFormat("P", sheet(size))
+		x, y := rapid.Float64Range(-5, 900).Draw(t, "x"), rapid.Float64Range(-5, 900).Draw(t, "y")
+		s := rapid.StringOfN(rapid.SampledFrom([]rune("ab 1()\\\rèĨ⠨Ωµ²☐✓ഒ\u0d28\u280d\u5c5c")), 1, 12, -1).Draw(t, "text")
+		draw := func(do func()) string {
+			return string(w.file.CreateTemplateCustom(gofpdf.PointType{}, sheet(size), func(tpl *gofpdf.Tpl) {
+				w.pdf, w.set = &tpl.Fpdf, plain
+				w.setFont(font.Sans, 10)
+				do()
+			}).Bytes())
+		}
+		want := draw(func() { w.pdf.Text(x, y, s) })
+		for _, why := range []string{"new", "known"} {
+			if got := draw(func() { w.run(font.Sans, x, y, s) }); got != want {
+				t.Fatalf("%q, %s: %q, want %q", s, why, got, want)
+			}
+		}
+	})
+	var l letters
+	for _, s := range []string{"a", "bß", "ä", "Ω", "☐"} {
+		if !l.add("Zz"+s) || l.add("Zz"+s) || l.add(s) {
+			t.Errorf("%q is not noted", s)
+		}
+	}
+}
+
 func TestSameBytesInOneProcess(t *testing.T) {
 	first := demoPDF(t)
 	for i := range 8 {
