@@ -267,6 +267,9 @@ func meet(l, m [2]page.Point) bool {
 
 // cuts tells whether a straight piece runs through a box.
 func cuts(l [2]page.Point, b page.Box) bool {
+	if right, bottom := b.Right(), b.Bottom(); l[0].X < b.X && l[1].X < b.X || l[0].X > right && l[1].X > right || l[0].Y < b.Y && l[1].Y < b.Y || l[0].Y > bottom && l[1].Y > bottom {
+		return false
+	}
 	from, to := 0.0, 1.0
 	for _, e := range [2][4]page.MM{{l[0].X, l[1].X, b.X, b.Right()}, {l[0].Y, l[1].Y, b.Y, b.Bottom()}} {
 		way, lo, hi := float64(e[1]-e[0]), float64(e[2]-e[0]), float64(e[3]-e[0])

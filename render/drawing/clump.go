@@ -10,6 +10,7 @@ import (
 type clump struct {
 	x0, y0, x1, y1 page.MM
 	from, to       int
+	signs          bool // all of them are of signs
 }
 
 // The most that a clump of more than one piece is wide and high, and the most pieces in it.
@@ -18,14 +19,14 @@ const (
 	clumpPieces         = 16
 )
 
-// clumps puts pieces that follow one another together.
-func clumps(pieces []piece) (out []clump) {
+// clumps puts pieces that follow one another together, behind those of out.
+func clumps(out []clump, pieces []piece) []clump {
 	for i := range pieces {
 		p := &pieces[i]
-		c := clump{min(p.a.X, p.b.X), min(p.a.Y, p.b.Y), max(p.a.X, p.b.X), max(p.a.Y, p.b.Y), i, i + 1}
+		c := clump{min(p.a.X, p.b.X), min(p.a.Y, p.b.Y), max(p.a.X, p.b.X), max(p.a.Y, p.b.Y), i, i + 1, p.sign}
 		if n := len(out); n > 0 && p.a == pieces[i-1].b && i-out[n-1].from < clumpPieces {
 			o := &out[n-1]
-			u := clump{min(c.x0, o.x0), min(c.y0, o.y0), max(c.x1, o.x1), max(c.y1, o.y1), o.from, i + 1}
+			u := clump{min(c.x0, o.x0), min(c.y0, o.y0), max(c.x1, o.x1), max(c.y1, o.y1), o.from, i + 1, c.signs && o.signs}
 			if u.x1-u.x0 <= clumpSize && u.y1-u.y0 <= clumpSize {
 				*o = u
 				continue
@@ -44,8 +45,7 @@ func (c *clump) clearOf(b page.Box, gap page.MM) bool {
 }
 
 // beside tells whether it surely lies beside the line through a piece, and not close.
-func (c *clump) beside(p *piece) bool {
-	const close = 1 // more than besides
+func (c *clump) beside(p *piece, close page.MM) bool {
 	dx, dy := float64(p.b.X-p.a.X), float64(p.b.Y-p.a.Y)
 	off := dx*float64((c.y0+c.y1)/2-p.a.Y) - dy*float64((c.x0+c.x1)/2-p.a.X)
 	return math.Abs(off) > math.Abs(dx)*float64((c.y1-c.y0)/2+close)+math.Abs(dy)*float64((c.x1-c.x0)/2+close)

@@ -30,7 +30,7 @@ func (d *Drawing) Add(fl *page.Flow, w, h page.MM, scale Scale) Scale {
 // Draw draws the layout onto a canvas of its size.
 func (l *Layout) Draw(c *page.Canvas) {
 	for _, s := range l.d.Strokes {
-		ps := l.points(s)
+		ps := l.points(nil, s)
 		st := penOf(s.Layer).at(l.Scale).style()
 		switch {
 		case len(ps) < 2:

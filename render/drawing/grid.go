@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"slices"
 
 	"loomsheet/render/page"
 )
@@ -15,11 +16,18 @@ type grid struct {
 	search     int
 }
 
-func newGrid(w, h page.MM, things int) *grid {
-	g := &grid{cell: max(6, max(w, h)/80), seen: make([]int, things)}
+// begin empties the grid for so many things on another area.
+func (g *grid) begin(w, h page.MM, things int) {
+	g.cell = max(6, max(w, h)/80)
 	g.cols, g.rows = int(w/g.cell)+1, int(h/g.cell)+1
-	g.at = make([][]int, g.cols*g.rows)
-	return g
+	g.at = slices.Grow(g.at[:0], g.cols*g.rows)[:g.cols*g.rows]
+	for i := range g.at {
+		g.at[i] = g.at[i][:0]
+	}
+	if g.seen = g.seen[:0]; cap(g.seen) < things {
+		g.seen = make([]int, 0, things)
+	}
+	g.seen = g.seen[:things] // marked by searches before, or never
 }
 
 // span is the columns and rows of the cells that a box touches; what lies beyond the edge counts to the cells on it.
@@ -223,17 +231,19 @@ func far(a, b page.Box, gap page.MM) bool {
 
 // runsAlong tells whether a piece lies on another for a good part of its own length, the boxes of both known.
 func (p *piece) runsAlong(box page.Box, q *piece, other page.Box) bool {
+	// One that is near two of the places is about as long as the way between them, along each axis.
+	if other.W+1 < max(p.b.X-p.a.X, p.a.X-p.b.X)/4 || other.H+1 < max(p.b.Y-p.a.Y, p.a.Y-p.b.Y)/4 {
+		return false
+	}
 	if b := grown(box, 0.4); !b.Meets(grown(other, 0.1)) {
 		return false
 	}
-	n := 0
-	for _, k := range []float64{0.25, 0.5, 0.75} {
+	near := func(k float64) bool {
 		at := p.along(k)
-		if q.meets(grown(page.Box{X: at.X, Y: at.Y}, 0.4)) {
-			n++
-		}
+		return q.meets(grown(page.Box{X: at.X, Y: at.Y}, 0.4))
 	}
-	return n > 1
+	a, b := near(0.25), near(0.5)
+	return a && b || (a || b) && near(0.75)
 }
 
 func grown(b page.Box, by page.MM) page.Box { return b.Inset(-by) }

@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"sync"
 
 	"loomsheet/harness/unit"
 	"loomsheet/render/font"
@@ -78,7 +79,16 @@ type laying struct {
 	with      []int // of a bare label: 1 + the one beside it whose number it shares, 0 none
 	most      Bounded
 	useless   bool // found while labels were placed: more rows than the most
+	room      *room
 }
+
+// room is what one attempt after another is made in.
+type room struct {
+	pieces      []piece
+	field, over field
+}
+
+var rooms = sync.Pool{New: func() any { return new(room) }}
 
 // Bounded is what of a layout is of use to the one who asks for it; zeros ask for nothing.
 type Bounded struct {
@@ -105,6 +115,8 @@ func (d *Drawing) LayWithin(w, h page.MM, most Bounded) *Layout { return d.lay(w
 
 func (d *Drawing) lay(w, h page.MM, scale Scale, grow bool, most Bounded) *Layout {
 	y := &laying{l: &Layout{W: w, H: h, d: d}, most: most, fixed: scale, grow: grow, numbered: make([]bool, len(d.Labels)), bare: make([]bool, len(d.Labels)), numbers: make([]int, len(d.Labels)), with: make([]int, len(d.Labels))}
+	y.room = rooms.Get().(*room)
+	defer rooms.Put(y.room)
 	y.low, y.high, _ = d.Bounds()
 	y.barH = barRoom
 	for i, s := range d.Labels {
@@ -227,7 +239,7 @@ func (y *laying) attempt(last bool) (lost bool) {
 	l.mid = Place{(y.low.X + y.high.X) / 2, (y.low.Y + y.high.Y) / 2}
 	l.centre = f.Mid()
 	l.texts, l.tags, l.leaders = nil, nil, nil
-	pieces := l.pieces()
+	y.room.pieces = l.pieces(y.room.pieces)
 	var boxes []page.Box
 	var items []item
 	var of []int
@@ -260,7 +272,8 @@ func (y *laying) attempt(last bool) (lost bool) {
 		}
 		items, of = append(items, it), append(of, i)
 	}
-	fld := newField(f, pieces, boxes)
+	fld := &y.room.field
+	fld.begin(f, y.room.pieces, boxes)
 	without := 0 // labels that will be numbered after this
 	useless := func(n int) bool {
 		if !y.numbered[of[n]] {
@@ -322,7 +335,11 @@ func (y *laying) overLines(f page.Box, items []item, n int, fixed []page.Box) {
 		}
 	}
 	one := []item{items[n]}
-	newField(f, leaders, boxes).place(one, nil)
+	over := &y.room.over
+	over.begin(f, leaders, boxes)
+	if over.place(one, nil); one[0].taken >= 0 { // what it has is no more when another is tried
+		one[0].cand, one[0].taken = []candidate{one[0].cand[one[0].taken]}, 0
+	}
 	items[n] = one[0]
 }
 

@@ -95,7 +95,7 @@ func holds(t interface{ Fatalf(string, ...any) }, l *Layout) {
 		if free[x.s] == 0 {
 			continue // fixed, or a number, which may cover a line where nothing else is left
 		}
-		for _, p := range l.pieces() {
+		for _, p := range l.pieces(nil) {
 			if isFree(l.d, x.s) && p.meets(x.box()) {
 				t.Fatalf("%q lies on a line", x.s)
 			}

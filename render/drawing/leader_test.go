@@ -9,7 +9,7 @@ func TestLeadersKeepOffArrows(t *testing.T) {
 	d.Strokes = append(d.Strokes, Stroke{Layer: Run, Places: []Place{{-3, -3}, {-3, 3}, {3, 3}, {3, -3}}, Closed: true},
 		Stroke{Layer: Dim, Places: []Place{{4, -30}, {4, 4}, {-30, 4}}})
 	l := d.Lay(180, 120, 1)
-	for _, p := range l.pieces() {
+	for _, p := range l.pieces(nil) {
 		for _, led := range l.leaders {
 			if p.firm && led.crosses(&p) {
 				t.Errorf("leader %v crosses %v", led, p)

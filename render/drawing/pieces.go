@@ -8,23 +8,31 @@ import (
 )
 
 // pieces is all that is drawn as straight pieces on paper, which labels keep clear of.
-func (l *Layout) pieces() []piece {
-	var out []piece
+// They take the room of out.
+func (l *Layout) pieces(out []piece) []piece {
+	out = out[:0]
+	var ps []page.Point
 	for _, s := range l.d.Strokes {
-		out = append(out, firmly(s.Layer, chain(l.points(s), s.Closed))...)
+		from := len(out)
+		ps = l.points(ps[:0], s)
+		out = chain(out, ps, s.Closed)
+		firmly(s.Layer, out[from:])
 	}
 	for _, r := range l.d.Rings {
 		if r.drawn() {
-			out = append(out, firmly(r.Layer, chain(l.arc(r), false))...)
+			from := len(out)
+			out = chain(out, l.arc(r), false)
+			firmly(r.Layer, out[from:])
 		}
 	}
 	for _, s := range l.d.Spots {
 		if s.At.finite() {
+			from := len(out)
 			for _, o := range s.shape(l.Paper(s.At)) {
-				for _, p := range chain(o, false) {
-					p.sign = true
-					out = append(out, p)
-				}
+				out = chain(out, o, false)
+			}
+			for i := from; i < len(out); i++ {
+				out[i].sign = true
 			}
 		}
 	}
@@ -32,14 +40,14 @@ func (l *Layout) pieces() []piece {
 }
 
 // firmly marks the pieces of arrows and of what is cut.
-func firmly(l Layer, ps []piece) []piece {
+func firmly(l Layer, ps []piece) {
 	for i := range ps {
 		ps[i].firm = l == Cut || l == Dim
 	}
-	return ps
 }
 
-func chain(ps []page.Point, closed bool) (out []piece) {
+// chain adds the pieces between points.
+func chain(out []piece, ps []page.Point, closed bool) []piece {
 	for i := 1; i < len(ps); i++ {
 		out = append(out, piece{a: ps[i-1], b: ps[i]})
 	}
@@ -49,9 +57,8 @@ func chain(ps []page.Point, closed bool) (out []piece) {
 	return out
 }
 
-// points of a stroke on paper; those that lie nowhere are passed over.
-func (l *Layout) points(s Stroke) []page.Point {
-	var out []page.Point
+// points adds those of a stroke on paper; those that lie nowhere are passed over.
+func (l *Layout) points(out []page.Point, s Stroke) []page.Point {
 	for _, p := range s.Places {
 		if p.finite() {
 			out = append(out, l.Paper(p))

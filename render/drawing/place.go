@@ -28,7 +28,17 @@ type candidate struct {
 	leader piece
 	leads  bool // has a leader
 	cost   float64
+	by     [aside + 1]blocker
 }
+
+// blocker is a place of another item that is known to be in the way of a candidate; of 0 is none.
+type blocker struct{ of, at int32 }
+
+// stands tells whether an item is at that place.
+func (f *field) stands(b blocker) bool { return b.of > 0 && f.items[b.of-1].taken == int(b.at) }
+
+// blocks is what an item blocks where it is.
+func (f *field) blocks(o int) blocker { return blocker{int32(o) + 1, int32(f.items[o].taken)} }
 
 // reach of the candidates from their points, on paper; nearer than touch no leader is needed.
 var reach = []page.MM{1, 2.3, 5, 8, 12, 17, 23, 30, 38, 48}
@@ -58,48 +68,58 @@ type field struct {
 	bounds []page.Box // of the pieces
 	clumps []clump    // of pieces
 	fixed  []page.Box
-	lines  *grid // of clumps
-	boxes  *grid
+	lines  grid // of clumps
+	boxes  grid
+	ink    ink
 	items  []item
-	placed *grid
+	placed grid
 	around []page.Box // of each placed item
 	looks  int
 	// What lies within reach of the item in work, and of its candidates at the distance in work; and room for those.
 	local, close []clump
+	cells        cells
+	masks        []uint64 // the cells that each of close touches
 	spare        []candidate
 	ranks        []rank
+	store        []candidate // room for those that are kept
 }
 
-func newField(area page.Box, pieces []piece, fixed []page.Box) *field {
+// begin clears the field for what is drawn on another one; what was placed on it is no more.
+func (f *field) begin(area page.Box, pieces []piece, fixed []page.Box) {
 	for i := range pieces {
 		pieces[i].a, pieces[i].b = snapped(pieces[i].a), snapped(pieces[i].b)
 	}
-	fixed = slices.Clone(fixed)
-	for i := range fixed {
-		fixed[i] = snappedBox(fixed[i])
+	f.area, f.pieces, f.items = snappedBox(area), pieces, nil
+	f.fixed, f.bounds, f.store = f.fixed[:0], f.bounds[:0], f.store[:0]
+	for _, b := range fixed {
+		f.fixed = append(f.fixed, snappedBox(b))
 	}
-	area = snappedBox(area)
-	f := &field{area: area, pieces: pieces, fixed: fixed, boxes: newGrid(area.Right(), area.Bottom(), len(fixed))}
-	f.bounds = make([]page.Box, len(pieces))
 	for i := range pieces {
-		f.bounds[i] = pieces[i].box()
+		f.bounds = append(f.bounds, pieces[i].box())
 	}
-	f.clumps = clumps(pieces)
-	f.lines = newGrid(area.Right(), area.Bottom(), len(f.clumps))
+	f.clumps = clumps(f.clumps[:0], pieces)
+	f.lines.begin(f.area.Right(), f.area.Bottom(), len(f.clumps))
 	for i := range f.clumps {
 		f.lines.add(i, f.clumps[i].box())
 	}
-	for i, b := range fixed {
+	f.ink.begin(f.area, pieces)
+	f.boxes.begin(f.area.Right(), f.area.Bottom(), len(f.fixed))
+	for i, b := range f.fixed {
 		f.boxes.add(i, b)
 	}
-	return f
 }
 
-// free tells whether a box lies on the field and meets no fixed label and no line.
-func (f *field) free(b page.Box) bool {
-	if !f.area.Holds(b) {
-		return false
+// stored is room for so many candidates, until the field is begun again.
+func (f *field) stored(n int) []candidate {
+	if len(f.store)+n > cap(f.store) { // those that are stored stay where they are
+		f.store = make([]candidate, 0, max(n, min(2*cap(f.store), 4096), 256))
 	}
+	f.store = f.store[:len(f.store)+n]
+	return f.store[len(f.store)-n : len(f.store) : len(f.store)]
+}
+
+// free tells whether a box on the field meets no fixed label and no line.
+func (f *field) free(b page.Box) bool {
 	if len(f.fixed) > 0 {
 		ok := true
 		wide := grown(b, between)
@@ -112,7 +132,11 @@ func (f *field) free(b page.Box) bool {
 		}
 	}
 	wide := grown(b, clear)
-	for i := range f.close {
+	mask := f.cells.box(wide, 2*surely)
+	for i, m := range f.masks {
+		if m&mask == 0 {
+			continue
+		}
 		c := &f.close[i]
 		if c.clearOf(wide, surely) {
 			continue
@@ -146,17 +170,27 @@ func (f *field) candidates(it *item) []candidate {
 	if len(f.items) > crowded {
 		rings = reach[:4]
 	}
-	f.gather(it.within(rings[len(rings)-1]))
+	gathered, narrowed := false, -1
 	for r, d := range rings {
 		if len(out) >= kept {
 			break // those further out cost more
 		}
-		f.narrow(it.within(d))
 		for k := range turns {
 			// Up to the right is read most easily; then right, left and the rest.
 			t := &about[k]
 			mid := snapped(page.Point{X: it.at.X + page.MM(t.c*float64(d)) + page.MM(t.leanC*float64(it.w/2)), Y: it.at.Y - page.MM(t.s*float64(d)) - page.MM(t.leanS*float64(it.h/2))})
 			b := page.Box{X: mid.X - it.w/2, Y: mid.Y - it.h/2, W: it.w, H: it.h}
+			if !f.area.Holds(b) || f.ink.in(grown(b, clear)) {
+				continue
+			}
+			if !gathered {
+				f.gather(it.within(rings[len(rings)-1]))
+				gathered = true
+			}
+			if narrowed != r/2 { // for two distances at once
+				f.narrow(it.within(rings[r|1]))
+				narrowed = r / 2
+			}
 			if !f.free(b) {
 				continue
 			}
@@ -179,7 +213,7 @@ func (f *field) candidates(it *item) []candidate {
 		f.ranks = append(f.ranks, rank{out[i].cost, i})
 	}
 	slices.SortFunc(f.ranks, func(a, b rank) int { return cmp.Or(cmp.Compare(a.cost, b.cost), a.at-b.at) })
-	best := make([]candidate, min(len(out), kept))
+	best := f.stored(min(len(out), kept))
 	for i := range best {
 		best[i] = out[f.ranks[i].at]
 	}
@@ -211,10 +245,11 @@ func (f *field) gather(b page.Box) {
 
 // narrow is those of them within a smaller box.
 func (f *field) narrow(b page.Box) {
-	f.close = f.close[:0]
+	f.close, f.masks, f.cells = f.close[:0], f.masks[:0], cellsOf(b)
 	for i := range f.local {
-		if !f.local[i].clearOf(b, 0) {
-			f.close = append(f.close, f.local[i])
+		if c := &f.local[i]; !c.clearOf(b, 0) {
+			f.close = append(f.close, *c)
+			f.masks = append(f.masks, f.cells.span(c.x0, c.y0, c.x1, c.y1))
 		}
 	}
 }
@@ -234,16 +269,34 @@ func (f *field) leaderFree(c *candidate) bool {
 		}
 	}
 	most := c.cost + hopeless
-	for i := range f.close {
-		if f.close[i].clearOf(box, besides) || f.close[i].beside(&c.leader) {
+	mask := f.cells.line(&c.leader, 2*besides)
+	for i, m := range f.masks {
+		if m&mask == 0 {
 			continue
 		}
-		to := side(c.leader.a, c.leader.b, f.pieces[f.close[i].from].a)
-		for n := f.close[i].from; n < f.close[i].to; n++ {
-			p, from := &f.pieces[n], to // the pieces of a clump hang together
-			to = side(c.leader.a, c.leader.b, p.b)
+		k := &f.close[i]
+		gap, close := besides, page.MM(1)
+		if k.signs { // they count only where they are crossed
+			gap, close = touching, surely
+		}
+		if k.clearOf(box, gap) || k.beside(&c.leader, close) {
+			continue
+		}
+		var to float64
+		known := false
+		for n := k.from; n < k.to; n++ {
+			p := &f.pieces[n]
+			if far(box, f.bounds[n], gap) {
+				known = false
+				continue
+			}
+			from := to // the pieces of a clump hang together
+			if !known {
+				from = side(c.leader.a, c.leader.b, p.a)
+			}
+			to, known = side(c.leader.a, c.leader.b, p.b), true
 			apart := from != 0 && (from > 0) == (to > 0)
-			if p.sign && apart || far(box, f.bounds[n], besides) {
+			if p.sign && apart {
 				continue
 			}
 			switch {
@@ -289,7 +342,12 @@ const (
 func (f *field) against(n int, c *candidate, most float64) (cost float64, ok bool) {
 	cost = c.cost
 	f.looks++
-	g := f.placed
+	for i := range c.by {
+		if f.stands(c.by[i]) {
+			return cost, false
+		}
+	}
+	g := &f.placed
 	g.search++
 	x0, x1, y0, y1 := g.span(grown(c.around, between))
 	for y := y0; y <= y1; y++ {
@@ -304,6 +362,8 @@ func (f *field) against(n int, c *candidate, most float64) (cost float64, ok boo
 				}
 				hard, crossing := clash(c, &f.items[o].cand[f.items[o].taken])
 				if hard {
+					copy(c.by[1:], c.by[:])
+					c.by[0] = f.blocks(o)
 					return cost, false
 				}
 				if crossing {
@@ -326,9 +386,20 @@ func (f *field) cost(n, c int) float64 {
 // inTheWay lists the items in the way of a candidate of item n, up to one more than may be pushed aside, in the order in which they are met.
 func (f *field) inTheWay(n int, c *candidate) (in []int) {
 	f.looks++
+	known := 0
+	for i := range c.by {
+		if f.stands(c.by[i]) {
+			known++
+		}
+	}
+	if known > aside {
+		return make([]int, known)
+	}
+	c.by = [aside + 1]blocker{}
 	f.placed.near(grown(c.around, between), func(o int) bool {
 		if o != n && !far(c.around, f.around[o], between+touching) {
 			if hard, _ := clash(c, &f.items[o].cand[f.items[o].taken]); hard {
+				c.by[len(in)] = f.blocks(o)
 				in = append(in, o)
 			}
 		}
@@ -365,8 +436,8 @@ func (f *field) cheapest(n int) int {
 
 // place finds places for the items. It gives up, and is false, where useless says so of an item that has no candidate.
 func (f *field) place(items []item, useless func(item int) bool) bool {
-	f.items, f.around = items, make([]page.Box, len(items))
-	f.placed = newGrid(f.area.Right(), f.area.Bottom(), len(items))
+	f.items, f.around = items, slices.Grow(f.around[:0], len(items))[:len(items)]
+	f.placed.begin(f.area.Right(), f.area.Bottom(), len(items))
 	order := make([]int, len(items))
 	for i := range items {
 		order[i] = i

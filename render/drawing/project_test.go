@@ -112,7 +112,7 @@ func TestTiles(t *testing.T) {
 				for _, s := range x.Strokes {
 					var far []piece
 					if s.Layer == Cut {
-						far = chain(raw(s), s.Closed)
+						far = chain(nil, raw(s), s.Closed)
 					}
 					for _, q := range far {
 						if distance(p, q) < 1e-6 {
@@ -130,7 +130,7 @@ func TestTiles(t *testing.T) {
 			return false
 		}
 		for _, s := range d.Strokes {
-			for _, q := range chain(raw(s), s.Closed) {
+			for _, q := range chain(nil, raw(s), s.Closed) {
 				for k := range 21 {
 					if p := q.along(float64(k) / 20); !on(p) {
 						t.Fatalf("%v of a line is on no tile", p)

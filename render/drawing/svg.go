@@ -47,7 +47,7 @@ func (w *svg) group(p pen) {
 	head := w.out.Len()
 	l := w.layout
 	for _, s := range l.d.Strokes {
-		if ps := l.points(s); penOf(s.Layer).layer == p.layer && len(ps) > 1 {
+		if ps := l.points(nil, s); penOf(s.Layer).layer == p.layer && len(ps) > 1 {
 			w.chain(ps, s.Closed && len(ps) > 2, "")
 		}
 	}

@@ -150,7 +150,7 @@ func (s Stroke) clipped(b page.Box, in func(Place) bool) (out []Stroke) {
 		}
 	}
 	open := false // the last stroke of out may go on
-	for _, p := range chain(ps, s.Closed) {
+	for _, p := range chain(nil, ps, s.Closed) {
 		from, to, ok := p.within(b)
 		if !ok || from == to {
 			open = false

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -47,13 +48,22 @@ func TestGridMissesNothing(t *testing.T) {
 			if i > 0 && rapid.Bool().Draw(t, fmt.Sprint(i, " hangs on")) {
 				all[i].a = all[i-1].b
 			}
+			all[i].sign = rapid.Bool().Draw(t, fmt.Sprint(i, " of a sign"))
 		}
-		g, groups := newGrid(140, 100, 40), clumps(all)
+		var g grid
+		g.begin(140, 100, 40)
+		groups := clumps(nil, all)
 		for i := range all {
 			g.add(i, all[i].box())
 		}
 		p := line("asked")
 		box := page.Box{X: p.a.X, Y: p.a.Y, W: page.MM(rapid.IntRange(0, 40).Draw(t, "w")), H: page.MM(rapid.IntRange(0, 40).Draw(t, "h"))}
+		parted := cellsOf(grown(union(p.box(), box), page.MM(rapid.IntRange(1, 60).Draw(t, "about"))))
+		var marked ink
+		marked.mark(page.Box{W: 140, H: 100}, all)
+		if marked.in(box) && !slices.ContainsFunc(all, func(q piece) bool { return q.meets(box) }) {
+			t.Fatalf("nothing lies in %v", box)
+		}
 		near, of := map[int]bool{}, map[int]*clump{}
 		g.near(box, func(n int) bool { near[n] = true; return true })
 		for i := range groups {
@@ -66,9 +76,17 @@ func TestGridMissesNothing(t *testing.T) {
 			if plainCrosses(&p, q) != p.crosses(q) && !far(p.box(), q.box(), touching) {
 				t.Fatalf("%v crosses %v: %v", p, *q, p.crosses(q))
 			}
-			meets := p.crosses(q) || p.runsAlong(p.box(), q, q.box())
-			if meets && (of[i].clearOf(p.box(), besides) || of[i].beside(&p)) {
-				t.Fatalf("%v meets %v unseen", p, *q)
+			if p.runsAlong(p.box(), q, q.box()) != plainAlong(&p, q) {
+				t.Fatalf("%v runs along %v: %v", p, *q, plainAlong(&p, q))
+			}
+			touched := parted.span(of[i].x0, of[i].y0, of[i].x1, of[i].y1)
+			if p.crosses(q) || p.runsAlong(p.box(), q, q.box()) {
+				if of[i].clearOf(p.box(), besides) || of[i].beside(&p, 1) || touched&parted.line(&p, 2*besides) == 0 {
+					t.Fatalf("%v meets %v unseen", p, *q)
+				}
+			}
+			if p.crosses(q) && side(p.a, p.b, q.a) != 0 && of[i].signs && (of[i].clearOf(p.box(), touching) || of[i].beside(&p, surely)) {
+				t.Fatalf("%v crosses %v unseen", p, *q)
 			}
 			if p.crosses(q) && !g.share(&p, q.box()) {
 				t.Fatalf("%v crosses %v in no cell", p, *q)
@@ -77,11 +95,28 @@ func TestGridMissesNothing(t *testing.T) {
 			if in != q.meets(box) {
 				t.Fatalf("%v in %v: %v", *q, box, in)
 			}
-			if in && (!near[i] || of[i].clearOf(box, surely)) {
+			if in && (!near[i] || of[i].clearOf(box, surely) || touched&parted.box(box, 2*surely) == 0) {
 				t.Fatalf("%v lies in %v unseen", *q, box)
 			}
 		}
 	})
+}
+
+// A line is seen on its way, and nothing beside it.
+func TestInkLiesAlongLines(t *testing.T) {
+	var k ink
+	k.mark(page.Box{W: 100, H: 80}, []piece{{a: page.Point{X: 10.5, Y: 10.5}, b: page.Point{X: 80.5, Y: 45.5}}})
+	for x := 11; x < 80; x++ {
+		on := page.Box{X: page.MM(x) - 0.3, Y: 10.5 + page.MM(x-11)/2 - 1, W: 1.6, H: 2.8}
+		off := on
+		off.Y += 5
+		if !k.in(on) || k.in(off) {
+			t.Errorf("%v %v, %v %v", on, k.in(on), off, k.in(off))
+		}
+	}
+	if k.begin(page.Box{W: 100, H: 80}, make([]piece, inked-1)); k.in(page.Box{W: 100, H: 80}) {
+		t.Error("what was marked before is still there")
+	}
 }
 
 // plainCrosses asks for the sides on which the ends lie, and nothing else.
@@ -89,6 +124,57 @@ func plainCrosses(p, q *piece) bool {
 	d1, d2, d3, d4 := side(q.a, q.b, p.a), side(q.a, q.b, p.b), side(p.a, p.b, q.a), side(p.a, p.b, q.b)
 	box := p.box()
 	return box.Holds(page.Box{X: q.a.X, Y: q.a.Y}) && d3 == 0 || (d1 > 0) != (d2 > 0) && (d3 > 0) != (d4 > 0)
+}
+
+// plainAlong looks at three places of a piece.
+func plainAlong(p, q *piece) bool {
+	n := 0
+	for _, k := range []float64{0.25, 0.5, 0.75} {
+		if at := p.along(k); q.meets(grown(page.Box{X: at.X, Y: at.Y}, 0.4)) {
+			n++
+		}
+	}
+	return n > 1 && grown(p.box(), 0.4).Meets(grown(q.box(), 0.1))
+}
+
+// What is held to be in the way of a candidate is, and none is held to be twice.
+func TestBlockersBlock(t *testing.T) {
+	some := 0
+	rapid.Check(t, func(t *rapid.T) {
+		var lines []piece
+		for i := range rapid.IntRange(1, 12).Draw(t, "lines") {
+			x := page.MM(rapid.IntRange(10, 110).Draw(t, fmt.Sprint("line ", i)))
+			lines = append(lines, piece{a: page.Point{X: x, Y: 10}, b: page.Point{X: 120 - x, Y: 70}})
+		}
+		var items []item
+		for i := range rapid.IntRange(2, 40).Draw(t, "labels") {
+			k := lines[i%len(lines)].along(float64(i) / 40)
+			items = append(items, item{at: page.Point{X: k.X, Y: k.Y}, w: page.MM(6 + i%7), h: 3.5})
+		}
+		var f field
+		f.begin(page.Box{W: 120, H: 80}, lines, nil)
+		f.place(items, nil)
+		for n := range items {
+			for k := range items[n].cand {
+				c := &items[n].cand[k]
+				was := map[int32]bool{}
+				for _, b := range c.by {
+					if !f.stands(b) {
+						continue
+					}
+					some++
+					o := int(b.of) - 1
+					if hard, _ := clash(c, &items[o].cand[b.at]); !hard || o == n || was[b.of] {
+						t.Fatalf("item %d at %d is not held up by %d", n, k, o)
+					}
+					was[b.of] = true
+				}
+			}
+		}
+	})
+	if some == 0 {
+		t.Error("nothing is in the way of anything")
+	}
 }
 
 // The scale that a drawing begins with is that of its lines alone.
