@@ -5,7 +5,6 @@
 package pdf
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"slices"
@@ -119,6 +118,7 @@ func (w *writer) page(p *page.Page) error {
 	var err error
 	drawn := w.file.CreateTemplateCustom(gofpdf.PointType{}, sheet(p.Size), func(t *gofpdf.Tpl) {
 		w.pdf, w.set = &t.Fpdf, plain
+		w.words.begin(w.pdf)
 		for _, item := range p.Items {
 			if err = w.item(item); err != nil {
 				return
@@ -156,8 +156,7 @@ type writer struct {
 	set     settings     // of that page
 	fonts   map[font.Face]*[]byte
 	letters map[font.Face]*letters
-	words   []byte          // of the run in work
-	reader  bytes.Reader    // of them
+	words   words
 	marks   []page.Bookmark // of pages to come
 	last    page.Size       // of the last page
 	pages   [][]byte        // what is on each, packed
@@ -213,11 +212,13 @@ func (w *writer) item(item page.Item) error {
 		w.text(i)
 	case page.Line:
 		if w.style(i.Style) != "" {
-			w.pdf.Line(float64(i.A.X), float64(i.A.Y), float64(i.B.X), float64(i.B.Y))
+			w.words.line(i)
+			w.words.say(w.pdf)
 		}
 	case page.Rect:
 		if s := w.style(i.Style); s != "" {
-			w.pdf.Rect(float64(i.Box.X), float64(i.Box.Y), float64(i.Box.W), float64(i.Box.H), s)
+			w.words.rect(i.Box, s)
+			w.words.say(w.pdf)
 		}
 	case page.Arc:
 		if s := w.style(i.Style); s != "" {
@@ -238,9 +239,8 @@ func (w *writer) text(t page.Text) {
 		w.pdf.SetTextColor(int(t.Ink.R), int(t.Ink.G), int(t.Ink.B))
 	}
 	w.setFill(t.Ink) // letters are filled: of another ink the library would change it for each run, and back again
-	x, y := float64(t.At.X), float64(t.At.Y)
 	if t.Turn == page.Level {
-		w.run(t.Face, x, y, t.S)
+		w.run(t.Face, t.At, t.S)
 		return
 	}
 	angle := 90.0
@@ -248,8 +248,8 @@ func (w *writer) text(t page.Text) {
 		angle = -90
 	}
 	w.pdf.TransformBegin()
-	w.pdf.TransformRotate(angle, x, y)
-	w.run(t.Face, x, y, t.S)
+	w.pdf.TransformRotate(angle, float64(t.At.X), float64(t.At.Y))
+	w.run(t.Face, t.At, t.S)
 	w.pdf.TransformEnd()
 }
 
@@ -258,14 +258,8 @@ func (w *writer) polygon(p page.Polygon) {
 	if s == "" || len(p.Points) < 2 {
 		return
 	}
-	w.pdf.MoveTo(float64(p.Points[0].X), float64(p.Points[0].Y))
-	for _, q := range p.Points[1:] {
-		w.pdf.LineTo(float64(q.X), float64(q.Y))
-	}
-	if !p.Open {
-		w.pdf.ClosePath()
-	}
-	w.pdf.DrawPath(s)
+	w.words.polygon(p, s)
+	w.words.say(w.pdf)
 }
 
 // style sets inks, width and dash, and returns the writer's word for outline, fill or both; "" draws nothing.
