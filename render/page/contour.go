@@ -28,18 +28,31 @@ type rare struct {
 
 // shapes is the different shapes of a book.
 type shapes struct {
-	all   []shape
+	all   []known
 	which map[shape]uint32
 }
 
+// known is a part of a shape, as far as it is known without what is on it.
+type known struct {
+	shape
+	part Part
+}
+
 func (s *shapes) of(x shape) uint32 {
-	n, known := s.which[x]
-	if !known {
+	n, ok := s.which[x]
+	if !ok {
 		if s.which == nil {
 			s.which = map[shape]uint32{}
 		}
 		n = uint32(len(s.all))
-		s.all, s.which[x] = append(s.all, x), n
+		p := Part{Height: x.height, Gap: x.gap, Keep: x.keep, Limit: x.limit, Stretch: x.stretch, Draw: nothing}
+		if x.blank {
+			p.Draw = nil
+		}
+		if x.heads {
+			p.Again = &Part{Height: x.above, Draw: nothing}
+		}
+		s.all, s.which[x] = append(s.all, known{x, p}), n
 	}
 	return n
 }
@@ -83,13 +96,7 @@ func (m *measuring) retrace(c *contour) {
 		if !x.joined {
 			m.groups++
 		}
-		p := placed{Part: Part{Height: x.height, Gap: x.gap, Keep: x.keep, Limit: x.limit, Stretch: x.stretch, Draw: nothing}, block: m.block, group: m.groups, fresh: x.fresh}
-		if x.blank {
-			p.Draw = nil
-		}
-		if x.heads {
-			p.Again = &Part{Height: x.above, Draw: nothing}
-		}
+		p := placed{Part: x.part, block: m.block, group: m.groups, fresh: x.fresh}
 		if len(rare) > 0 && rare[0].part == i {
 			p.Mark, p.frame, rare = rare[0].mark, rare[0].frame, rare[1:]
 		}
