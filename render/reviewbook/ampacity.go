@@ -119,18 +119,25 @@ func (b *book) ampacity(fl *page.Flow) {
 		{Title: "Used %", Align: page.Right, Type: fine, Min: 16}}, plain)...)
 	t.RowHeight, t.Close = 5, true
 	var conds conditions
-	marked := false
-	for i, h := range rows {
-		switch {
-		case i == 0 && !h.Met:
-			t.Sub("Limit " + notMetWords)
-		case h.Met && (i == 0 || !rows[i-1].Met):
-			t.Sub("Limit met")
+	marked, broken := false, 0
+	for _, h := range rows {
+		if !h.Met {
+			broken++
 		}
-		b.heatRow(t, h, &conds)
+		b.otherFigure(h, &conds)
+		b.ruled(h, &conds)
 		marked = marked || !h.Verified || h.Table != nil && !h.Table.Verified
 	}
-	fl.Add(t)
+	var runs []table.Run
+	for _, r := range []struct {
+		sub  string
+		rows []*heat.WireResult
+	}{{"Limit " + notMetWords, rows[:broken]}, {"Limit met", rows[broken:]}} {
+		if len(r.rows) > 0 {
+			runs = append(runs, table.Run{Sub: r.sub, Rows: len(r.rows), Put: func(t *table.Table, i int) { b.heatRow(t, r.rows[i], &conds) }})
+		}
+	}
+	t.AddLong(fl, &b.widths.heat, runs...)
 	b.notJudged(fl)
 	if marked {
 		fl.Say(prose, "* rests on a value that is typical or from memory, not read in a document: check it against the maker's sheet of the wire before signing.")

@@ -22,10 +22,7 @@ func (b *book) appendix(fl *page.Flow) {
 	m := &worked.Model{Job: b.in.Job, Net: b.in.Net, Sizes: b.in.Sizes, Cases: b.in.Cases, Heat: b.in.Heat, Protect: b.in.Protect, Contact: b.in.Contact}
 	t := table.New(typed([]table.Column{{Title: "Wire, size, what decided it", Weight: 1}}, plain)...)
 	t.RowHeight, t.GroupEvery, t.Close = 4.6, 0, true
-	for i := range b.in.Net.Wires {
-		if i >= len(b.in.Sizes) {
-			break
-		}
+	t.AddLong(fl, &b.widths.wires, table.Run{Rows: min(len(b.in.Net.Wires), len(b.in.Sizes)), Put: func(t *table.Table, i int) {
 		c := b.conductor(i)
 		t.Row(table.Cell{Text: b.wire(i).Name + ", " + sizeText(c) + ": " + worked.Decided(&c), Type: bold})
 		for _, x := range []string{b.copperText(i), b.voltsText(m, i), b.heatText(i), b.contactText(i), b.guardText(i)} {
@@ -33,8 +30,7 @@ func (b *book) appendix(fl *page.Flow) {
 				t.More(small(common.Squared(x)))
 			}
 		}
-	}
-	fl.Add(t)
+	}})
 }
 
 func (b *book) copperText(i int) string {

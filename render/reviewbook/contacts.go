@@ -25,27 +25,36 @@ func (b *book) contacts(fl *page.Flow) {
 	use := func(e *contact.EndResult) float64 {
 		return float64(max(e.Amps, e.Shared)) / max(float64(e.Allowed), 1e-6)
 	}
-	ends := slices.Clone(b.in.Contact.Ends)
-	slices.SortStableFunc(ends, func(x, y contact.EndResult) int { return unit.Compare(use(&y), use(&x)) })
+	var ends []*contact.EndResult
+	rest := 0
+	for i := range b.in.Contact.Ends {
+		if e := &b.in.Contact.Ends[i]; use(e) < leastUse {
+			rest++
+		} else {
+			ends = append(ends, e)
+		}
+	}
+	slices.SortStableFunc(ends, func(x, y *contact.EndResult) int { return unit.Compare(use(y), use(x)) })
 	t := table.New(typed([]table.Column{{Title: "Wire", Type: bold, Weight: 3, Min: 40}, {Title: "Where", Weight: 2, Min: 28}, {Title: "Carries A", Align: page.Right, Min: 17}, {Title: "Rated A", Align: page.Right}, {Title: "Full %", Align: page.Right},
 		{Title: "x", Align: page.Right, Min: 14}, {Title: "x air", Align: page.Right, Min: 14}, {Title: "May carry A", Align: page.Right, Min: 18}, {Title: "Verdict", Type: bold, Min: 19}}, plain)...)
 	t.RowHeight, t.Close = 5, true
-	rest := 0
-	for i := range ends {
-		e := &ends[i]
-		if use(e) < leastUse {
-			rest++
-			continue
-		}
+	most := ""
+	if rest > 0 {
+		most = common.Count(rest, "contact more carries", "contacts more carry") + " less than a quarter of what they may; the tables hold each."
+	}
+	if len(ends) == 0 {
+		t.Note(most)
+	}
+	t.AddLong(fl, &b.widths.contacts, table.Run{Rows: len(ends), Put: func(t *table.Table, i int) {
+		e := ends[i]
 		name := ""
 		if w := b.wire(e.Wire); w != nil {
 			name = w.Name
 		}
 		t.Row(table.T(name), table.T(e.Where+", "+e.Contact), table.T(amps(max(e.Amps, e.Shared))), table.T(star(plainNumber(e.Rating), e.Verified)), table.T(fixed(float64(e.Loaded)*100, 0)), table.T(fixed(float64(e.Loading), 3)),
 			table.T(fixed(float64(e.Warm), 3)), table.T(amps(e.Allowed)), table.T(met(e.Met)))
-	}
-	if rest > 0 {
-		t.Note(common.Count(rest, "contact more carries", "contacts more carry") + " less than a quarter of what they may; the tables hold each.")
-	}
-	fl.Add(t)
+		if i == len(ends)-1 {
+			t.Note(most)
+		}
+	}})
 }

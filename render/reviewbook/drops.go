@@ -49,7 +49,8 @@ func (b *book) worstTable(fl *page.Flow) {
 	cols = append(cols, table.Column{Title: "Limit that left least room", Weight: 3, Min: 36}, table.Column{Title: "Room V", Align: page.Right})
 	t := table.New(typed(cols, plain)...)
 	t.RowHeight, t.Close = 5, true
-	sub := ""
+	var rows []*loadRow
+	var runs []table.Run
 	for _, r := range b.loads {
 		if r.worst == nil {
 			continue
@@ -61,17 +62,18 @@ func (b *book) worstTable(fl *page.Flow) {
 		case r.worst.has:
 			s = "Limit " + notMetWords
 		}
-		if s != sub {
-			t.Sub(s)
-			sub = s
+		if len(runs) == 0 || runs[len(runs)-1].Sub != s {
+			first := len(rows)
+			runs = append(runs, table.Run{Sub: s, Put: func(t *table.Table, i int) { b.worstRow(t, rows[first+i]) }})
 		}
-		b.worstRow(t, r)
+		rows = append(rows, r)
+		runs[len(runs)-1].Rows++
 	}
-	if t.Len() == 0 {
+	if len(rows) == 0 {
 		fl.Say(prose, "No load is fed in any case.")
 		return
 	}
-	fl.Add(t)
+	t.AddLong(fl, &b.widths.worst, runs...)
 }
 
 func (b *book) worstRow(t *table.Table, r *loadRow) {
@@ -113,42 +115,59 @@ func (b *book) allCases(fl *page.Flow) {
 		{Title: "Load V", Align: page.Right}, {Title: "Out V", Align: page.Right}, {Title: "Back V", Align: page.Right}, {Title: "Both V", Align: page.Right},
 		{Title: "%", Align: page.Right}, {Title: "of V", Align: page.Right}, {Title: "Least room V, by", Weight: 2, Min: 28}, {Title: "Limit", Min: 19}}, fine)...)
 	t.RowHeight, t.Close = 4.4, true
-	for _, c := range b.in.Cases {
-		t.Sub("Case " + c.Case)
-		var unfed, rest, strays []string
-		rows := 0
-		for i := range c.Loads {
-			l := &c.Loads[i]
-			switch {
-			case l.Rests:
-				rest = append(rest, b.loadName(l))
-			case !l.Fed:
-				unfed = append(unfed, b.loadName(l))
-			case stray(c.Net, l):
-				strays = append(strays, b.loadName(l)+" "+volts(l.Volts)+" V")
-			default:
-				b.caseRow(t, c, i)
-				rows++
-			}
-		}
-		if rows == 0 {
-			t.Row(table.T("no load is fed"))
-		}
-		if len(unfed) > 0 {
-			t.Note("Not fed in this case: " + list(unfed) + ".")
-		}
-		if len(strays) > 0 {
-			t.Note("Off, reached only through other loads, so not judged: " + list(strays) + ".")
-		}
-		if len(rest) > 0 {
-			t.Note("At rest, as the case says: " + list(rest) + ".")
-		}
-	}
 	if len(b.in.Cases) == 0 {
 		fl.Say(prose, "The job has no case, so nothing was solved.")
 		return
 	}
-	fl.Add(t)
+	var runs []table.Run
+	for _, c := range b.in.Cases {
+		runs = append(runs, b.caseRun(c))
+	}
+	t.AddLong(fl, &b.widths.cases, runs...)
+}
+
+// caseRun is the loads of a case that are judged, and under the last of them the others by name.
+func (b *book) caseRun(c *solve.CaseResult) table.Run {
+	var judged []int
+	for i := range c.Loads {
+		if l := &c.Loads[i]; l.Fed && !l.Rests && !stray(c.Net, l) {
+			judged = append(judged, i)
+		}
+	}
+	return table.Run{Sub: "Case " + c.Case, Rows: max(1, len(judged)), Put: func(t *table.Table, i int) {
+		if len(judged) == 0 {
+			t.Row(table.T("no load is fed"))
+		} else {
+			b.caseRow(t, c, judged[i])
+		}
+		if i >= len(judged)-1 {
+			b.notJudgedIn(t, c)
+		}
+	}}
+}
+
+func (b *book) notJudgedIn(t *table.Table, c *solve.CaseResult) {
+	var unfed, rest, strays []string
+	for i := range c.Loads {
+		l := &c.Loads[i]
+		switch {
+		case l.Rests:
+			rest = append(rest, b.loadName(l))
+		case !l.Fed:
+			unfed = append(unfed, b.loadName(l))
+		case stray(c.Net, l):
+			strays = append(strays, b.loadName(l)+" "+volts(l.Volts)+" V")
+		}
+	}
+	if len(unfed) > 0 {
+		t.Note("Not fed in this case: " + list(unfed) + ".")
+	}
+	if len(strays) > 0 {
+		t.Note("Off, reached only through other loads, so not judged: " + list(strays) + ".")
+	}
+	if len(rest) > 0 {
+		t.Note("At rest, as the case says: " + list(rest) + ".")
+	}
 }
 
 func (b *book) caseRow(t *table.Table, c *solve.CaseResult, load int) {

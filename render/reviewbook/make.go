@@ -16,6 +16,7 @@ import (
 	"loomsheet/render/common"
 	"loomsheet/render/export"
 	"loomsheet/render/page"
+	"loomsheet/render/table"
 )
 
 // Title is the name of the book.
@@ -33,6 +34,7 @@ type book struct {
 	devices  map[string]*design.Device
 	fuses    map[protect.FuseRef]*protect.FuseResult
 	shorts   map[protect.FuseRef]unit.Current // the least that a fuse has to clear
+	widths   struct{ worst, cases, heat, contacts, shorts, wires table.Measures }
 }
 
 // Make is the review book of a compiled job. Errors: nothing was compiled, or a text of the job holds a character that cannot be

@@ -99,40 +99,40 @@ func (b *book) shortTable(fl *page.Flow) {
 	t := table.New(typed([]table.Column{{Title: "Short at", Type: bold, Weight: 3, Min: 34}, {Title: "A", Align: page.Right, Min: 16}, {Title: "Loop mohm", Align: page.Right, Min: 18}, {Title: "Cleared by", Weight: 3, Min: 34}, {Title: "x", Align: page.Right, Min: 15},
 		{Title: "Latest s", Align: page.Right, Min: 16}, {Title: "Hottest wire", Weight: 3, Min: 34}, {Title: "Verdict", Type: bold, Min: 19}}, plain)...)
 	t.RowHeight, t.Close = 5, true
+	var runs []table.Run
 	for _, strong := range []bool{false, true} {
-		if strong {
-			t.Sub("Strongest")
-		} else {
-			t.Sub("Weakest")
-		}
+		var of []*protect.Short
 		for i := range b.in.Protect.Shorts {
-			s := &b.in.Protect.Shorts[i]
-			if s.Strong != strong {
-				continue
+			if s := &b.in.Protect.Shorts[i]; s.Strong == strong {
+				of = append(of, s)
 			}
-			by, times, late := "nothing", "–", "–"
-			if len(s.Fuses) > 0 {
-				f := &s.Fuses[0]
-				by, times = b.fuseName(f.Fuse), unit.Number(float64(f.Times), 2)
-				if f.Latest != protect.Never {
-					late = unit.Number(float64(f.Latest), 4)
-				}
-			}
-			hot := "–"
-			if w := b.wire(s.Hot); w != nil {
-				hot = w.Name
-			}
-			then := ""
-			if o := s.On; o != nil {
-				then = "after " + o.After.String() + " at most " + unit.Number(float64(o.Amps), 1) + " A flow on from " + o.Source + ": " + met(o.Met)
-			}
-			t.Row(table.T(s.At), table.T(unit.Number(float64(s.Amps), 1)), table.T(milliohms(s.Loop)), table.T(by), table.T(times), table.T(late), table.T(hot), table.T(met(s.Met)))
-			if then != "" {
-				t.More(small(then))
-			}
+		}
+		sub := "Weakest"
+		if strong {
+			sub = "Strongest"
+		}
+		runs = append(runs, table.Run{Sub: sub, Rows: len(of), Put: func(t *table.Table, i int) { b.shortRow(t, of[i]) }})
+	}
+	t.AddLong(fl, &b.widths.shorts, runs...)
+}
+
+func (b *book) shortRow(t *table.Table, s *protect.Short) {
+	by, times, late := "nothing", "–", "–"
+	if len(s.Fuses) > 0 {
+		f := &s.Fuses[0]
+		by, times = b.fuseName(f.Fuse), unit.Number(float64(f.Times), 2)
+		if f.Latest != protect.Never {
+			late = unit.Number(float64(f.Latest), 4)
 		}
 	}
-	fl.Add(t)
+	hot := "–"
+	if w := b.wire(s.Hot); w != nil {
+		hot = w.Name
+	}
+	t.Row(table.T(s.At), table.T(unit.Number(float64(s.Amps), 1)), table.T(milliohms(s.Loop)), table.T(by), table.T(times), table.T(late), table.T(hot), table.T(met(s.Met)))
+	if o := s.On; o != nil {
+		t.More(small("after " + o.After.String() + " at most " + unit.Number(float64(o.Amps), 1) + " A flow on from " + o.Source + ": " + met(o.Met)))
+	}
 }
 
 func (b *book) pairTable(fl *page.Flow) {

@@ -16,19 +16,32 @@ func (t *Table) Parts(width, height MM) ([]page.Part, error) {
 	if err != nil {
 		return nil, err
 	}
-	head := t.head(cols, height/4)
-	var parts []page.Part
-	if lines := t.titleLines(width); len(lines) > 0 {
-		parts = chunks(lines, titleType, height, titlePart)
+	at := t.at
+	if at == nil {
+		at = &place{}
 	}
+	head := t.head(cols, height/4)
 	head.Keep = page.Firmly
-	parts = append(parts, head)
-	parts[0].Gap = 3
+	var parts []page.Part
+	if !at.begun {
+		if lines := t.titleLines(width); len(lines) > 0 {
+			parts = chunks(lines, titleType, height, titlePart)
+		}
+		parts = append(parts, head)
+		parts[0].Gap = 3
+	}
 	tops := len(parts)
 	plain := Later(t.later(), width, head) // opens a later page
+	under := func(sub string) *page.Part {
+		more := stack(plain, subPart([]string{subType.Fit(sub, width*0.7) + " (continued)"}))
+		return &more
+	}
 	again := &plain
-	inGroup := 0
-	first, last := true, t.lastRow()
+	if at.before > 0 && at.sub != "" {
+		again = under(at.sub)
+	}
+	inGroup := at.before
+	first, last := at.before == 0, t.lastRow(at)
 	rows := t.layout(cols, height*tallest)
 	for n, r := range t.rows {
 		if r.sub != "" {
@@ -36,16 +49,11 @@ func (t *Table) Parts(width, height MM) ([]page.Part, error) {
 			for i := range sub {
 				sub[i].Again = &plain
 			}
-			if len(parts) > tops {
+			if len(parts) > tops || at.begun {
 				sub[0].Gap = groupGap
 			}
-			if n == len(t.rows)-1 {
-				sub[len(sub)-1].Keep = page.Free
-			}
 			parts = append(parts, sub...)
-			more := stack(plain, subPart([]string{subType.Fit(r.sub, width*0.7) + " (continued)"}))
-			again = &more
-			inGroup, first = 0, true
+			again, inGroup, first = under(r.sub), 0, true
 			continue
 		}
 		open := n+1 < len(t.rows) && t.rows[n+1].more
@@ -65,20 +73,24 @@ func (t *Table) Parts(width, height MM) ([]page.Part, error) {
 				p.Keep = page.Loose
 			}
 		}
-		pieces[len(pieces)-1].Keep = t.keep(n, first, last)
+		pieces[len(pieces)-1].Keep = t.keep(n, first, last, at)
 		if !r.more && !r.tied {
 			inGroup++
 		}
 		first = first && open
 	}
-	parts[len(parts)-1].Keep = page.Free
+	if !at.goesOn && len(parts) > 0 {
+		parts[len(parts)-1].Keep = page.Free
+	}
 	return parts, nil
 }
 
 // keep ties row n to the next: firmly at the ends, where one row alone would look lost, and as the options ask.
-func (t *Table) keep(n int, first bool, last []bool) page.Keep {
+func (t *Table) keep(n int, first bool, last []bool, at *place) page.Keep {
 	next := n + 1
 	switch {
+	case next >= len(t.rows) && (at.after == 1 || at.after > 1 && first):
+		return page.Firmly
 	case next >= len(t.rows):
 		return page.Free
 	case t.rows[next].more:
@@ -99,14 +111,14 @@ func (t *Table) keep(n int, first bool, last []bool) page.Keep {
 }
 
 // lastRow marks the rows that end a group.
-func (t *Table) lastRow() []bool {
+func (t *Table) lastRow(place *place) []bool {
 	out := make([]bool, len(t.rows))
 	at := 0
 	for i, r := range t.rows {
 		if !r.more {
 			at = i
 		}
-		if r.sub == "" && (i+1 == len(t.rows) || t.rows[i+1].sub != "") {
+		if r.sub == "" && (i+1 == len(t.rows) && place.after == 0 || i+1 < len(t.rows) && t.rows[i+1].sub != "") {
 			out[at] = true
 		}
 	}

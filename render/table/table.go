@@ -95,6 +95,7 @@ type Table struct {
 
 	rows  []row
 	known []measured // by column
+	at    *place     // of a piece of a long table; nil: the whole
 }
 
 type row struct {

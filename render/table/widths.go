@@ -65,6 +65,9 @@ type measured struct {
 }
 
 func (t *Table) measure(i int, c Column) *measured {
+	if t.at != nil {
+		return &t.known[i]
+	}
 	if len(t.known) != len(t.Columns) {
 		t.known = make([]measured, len(t.Columns))
 	}
@@ -72,23 +75,35 @@ func (t *Table) measure(i int, c Column) *measured {
 	if k.rows == len(t.rows)+1 && k.title == c.Title && k.voice == c.Type {
 		return k
 	}
-	*k = measured{rows: len(t.rows) + 1, title: c.Title, voice: c.Type}
-	add := func(ty page.Type, lead MM, s string) {
-		line, word, letter := font.Extent(ty.Face, ty.Size, s)
-		lead += 2 * padX
-		k.natural = max(k.natural, lead+line)
-		k.words = max(k.words, lead+word)
-		k.least = max(k.least, lead+letter)
-	}
-	add(headType, 0, c.Title)
-	k.head = k.natural
-	k.natural = 0
-	for n := range t.rows {
-		if r := &t.rows[n]; i < len(r.cells) {
-			add(cellType(c, r.cells[i]), r.cells[i].lead(), r.cells[i].Text)
+	*k = begun(c)
+	k.rows = len(t.rows) + 1
+	k.take(t.rows, i, c)
+	return k
+}
+
+// begun is what a column takes without rows.
+func begun(c Column) measured {
+	k := measured{title: c.Title, voice: c.Type}
+	k.add(headType, 0, c.Title)
+	k.head, k.natural = k.natural, 0
+	return k
+}
+
+func (k *measured) add(ty page.Type, lead MM, s string) {
+	line, word, letter := font.Extent(ty.Face, ty.Size, s)
+	lead += 2 * padX
+	k.natural = max(k.natural, lead+line)
+	k.words = max(k.words, lead+word)
+	k.least = max(k.least, lead+letter)
+}
+
+// take adds the cells of column i.
+func (k *measured) take(rows []row, i int, c Column) {
+	for n := range rows {
+		if r := &rows[n]; i < len(r.cells) {
+			k.add(cellType(c, r.cells[i]), r.cells[i].lead(), r.cells[i].Text)
 		}
 	}
-	return k
 }
 
 func (t *Table) want(i int, c Column, width MM) wants {
