@@ -224,10 +224,12 @@ func (b *book) powerPicture(fl *page.Flow) {
 		"beside them the least volts across any of them. What carries less than 1 mA is left out.")
 	fl.Figure(powerKeyHeight, drawPowerKey)
 	for _, c := range cases {
-		p := flow(c)
-		fl.Heading(2, "Case "+c.Case)
-		for _, l := range p.roots() {
-			fl.Add(&powerTree{b: b, p: p, root: l})
-		}
+		fl.Later(func(fl *page.Flow) {
+			p := flow(c)
+			fl.Heading(2, "Case "+c.Case)
+			for _, l := range p.roots() {
+				fl.Add(&powerTree{b: b, p: p, root: l})
+			}
+		})
 	}
 }
