@@ -131,7 +131,14 @@ func needs(names ...string) []string { return names }
 func Compile(job *design.Job) *Result {
 	r := &Result{Declared: job}
 	beside(Stages, func(s Stage) { s.Run(r) })
+	r.letGo()
 	return r
+}
+
+// letGo lets go of what served the stages alone. Who asks further has it worked out anew.
+func (r *Result) letGo() {
+	solve.Forget(r.Cases)
+	r.Fit.Districts = nil
 }
 
 // Model is the result as the rules see it.

@@ -49,7 +49,7 @@ func (v *values) result(s *settled) *CaseResult {
 	if s.joints == nil {
 		s.joints = newJoints(res.Net)
 	}
-	res.again.joints = s.joints
+	res.again.among.joints.Store(s.joints)
 	l := newLadder(res.Net, s.p, s.joints)
 	res.Loads = v.loads(l)
 	res.Problems = append(res.Problems, v.shorts(l)...)

@@ -51,7 +51,6 @@ type again struct {
 	pos     positions
 	relays  []RelayResult
 	p       *point // of a case; that of a start is lean
-	joints  *joints
 	scratch weak.Pointer[grid]
 	looked  weak.Pointer[values]
 	lean    *lean

@@ -12,7 +12,6 @@ import (
 type lean struct {
 	base    *point
 	changes []change
-	joints  *joints
 	nw      *Network
 	stood   *stood
 	among   *among
@@ -23,10 +22,20 @@ type lean struct {
 
 // among is what the starts of a case share.
 type among struct {
-	last atomic.Pointer[ladder] // of the start asked last, since what is asked once is asked often
+	last   atomic.Pointer[ladder] // of the start asked last, since what is asked once is asked often
+	joints atomic.Pointer[joints] // of its net; nil: let go of
 
 	mu   sync.Mutex
 	grid weak.Pointer[grid] // to work out what was let go of
+}
+
+func (a *among) jointsOf(nw *Network) *joints {
+	j := a.joints.Load()
+	if j == nil {
+		j = newJoints(nw)
+		a.joints.Store(j)
+	}
+	return j
 }
 
 // stood is how the islands that a start moves stand. Once that is let go of it is worked out again when asked for, and kept until memory is wanted.
@@ -51,7 +60,7 @@ type slim struct {
 
 // newLean solves the case of a ladder again with some laws changed.
 func newLean(l *ladder, g *grid, changes []change, a *among) *lean {
-	out := &lean{base: l.p, among: a, changes: changes, joints: l.joints, nw: l.Network, stood: &stood{}}
+	out := &lean{base: l.p, among: a, changes: changes, nw: l.Network, stood: &stood{}}
 	out.stood.own = out.solve(g)
 	for i := range out.stood.own {
 		out.stood.islands = append(out.stood.islands, out.stood.own[i].island)
@@ -145,7 +154,7 @@ func (x *lean) ladder() *ladder {
 		p.residual, p.converged = s.residual, s.converged
 		q.own[k].patch = p.delivers()
 	}
-	l := &ladder{Network: x.nw, joints: x.joints, p: x.base.but(q.own...), down: map[int][]bool{}, lean: x}
+	l := &ladder{Network: x.nw, joints: x.among.jointsOf(x.nw), p: x.base.but(q.own...), down: map[int][]bool{}, lean: x}
 	x.kept = weak.Make(l)
 	x.among.last.Store(l)
 	return l

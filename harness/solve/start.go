@@ -15,8 +15,8 @@ type StartResult struct {
 	Net    *Network
 
 	of    *CaseResult
-	index []int  // loads that it moves and those of the device, ascending
-	moved *moved // as these; ways only of the device
+	index []int32 // loads that it moves and those of the device, ascending
+	moved *moved  // as these; ways only of the device
 	amps  []unit.Current
 	again *again
 }
@@ -94,7 +94,7 @@ func (s *StartResult) load(k int) *LoadResult {
 // whole is a load of the start, by its index in the case's list, with its ways.
 func (s *StartResult) whole(i int) *LoadResult {
 	m := s.moved
-	k, ok := slices.BinarySearch(s.index, i)
+	k, ok := slices.BinarySearch(s.index, int32(i))
 	switch {
 	case !ok:
 		return &s.of.Loads[i]
@@ -172,7 +172,7 @@ func (s *StartResult) Load(i int) *LoadResult {
 	if s.of == nil || i < 0 || i >= len(s.of.Loads) {
 		return nil
 	}
-	if k, ok := slices.BinarySearch(s.index, i); ok {
+	if k, ok := slices.BinarySearch(s.index, int32(i)); ok {
 		return s.load(k)
 	}
 	return s.of.bare.load(s.of.Loads, i)
@@ -180,7 +180,7 @@ func (s *StartResult) Load(i int) *LoadResult {
 
 // Moves tells whether a load, by its index in the case's list, may stand otherwise than in the case.
 func (s *StartResult) Moves(load int) bool {
-	_, ok := slices.BinarySearch(s.index, load)
+	_, ok := slices.BinarySearch(s.index, int32(load))
 	return ok
 }
 
@@ -273,7 +273,7 @@ func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []Star
 	}
 	res.bare = &bare{}
 	out = make([]StartResult, 0, len(nets))
-	var loads map[int32][]int // by island, once it is asked for
+	var loads map[int32][]int32 // by island, once it is asked for
 	for i := range nets {
 		x := &nets[i]
 		if was := v.past.start(x, s.p.layout); was != nil {
@@ -281,32 +281,44 @@ func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []Star
 			continue
 		}
 		if loads == nil {
-			loads = map[int32][]int{}
+			loads = map[int32][]int32{}
 			for i := range res.Loads {
 				at := s.p.ofE[res.Loads[i].element]
-				loads[at] = append(loads[at], i)
+				loads[at] = append(loads[at], int32(i))
 			}
 		}
 		l := newLean(steady, s.g, x.changes, &res.again.among)
 		st := StartResult{Device: x.device, Net: res.Net, of: res, again: &again{under: res.again, knobs: x.knobs, lean: l}}
-		for _, i := range l.stood.islands {
-			st.index = append(st.index, loads[i]...)
-		}
-		for i := x.loads[0]; i < x.loads[1]; i++ {
-			st.index = append(st.index, i)
-		}
-		slices.Sort(st.index)
-		st.index = slices.Compact(st.index)
+		st.index = moves(l.stood.islands, loads, x.loads)
 		st.moved = &moved{lean: l, judged: &judged{}}
 		out = append(out, st)
 	}
 	return out
 }
 
+// moves is the loads in some islands and those from the first to the one behind the last of a device, ascending. It is the list of the island where there is but
+// one, and it has all of them.
+func moves(islands []int32, in map[int32][]int32, device [2]int) (out []int32) {
+	if len(islands) == 1 {
+		all := in[islands[0]]
+		if at, ok := slices.BinarySearch(all, int32(device[0])); ok && at+device[1]-device[0] <= len(all) && all[at+device[1]-device[0]-1] == int32(device[1]-1) {
+			return all
+		}
+	}
+	for _, i := range islands {
+		out = append(out, in[i]...)
+	}
+	for i := device[0]; i < device[1]; i++ {
+		out = append(out, int32(i))
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
 // over is the same start in a case with other figures, none of which touch what moves.
 func (s *StartResult) over(res *CaseResult, n *settled, steady *ladder) StartResult {
 	was := s.again.lean
-	l := &lean{base: n.p, among: &res.again.among, changes: was.changes, joints: steady.joints, nw: res.Net, stood: was.stood}
+	l := &lean{base: n.p, among: &res.again.among, changes: was.changes, nw: res.Net, stood: was.stood}
 	return StartResult{Device: s.Device, Net: res.Net, of: res, index: s.index, moved: &moved{lean: l, judged: s.moved.judged},
 		again: &again{under: res.again, knobs: s.again.knobs, lean: l}}
 }

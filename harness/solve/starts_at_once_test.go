@@ -8,7 +8,7 @@ import (
 	"loomsheet/harness/size"
 )
 
-// Starts that are let go of while others ask for them tell all the same.
+// Starts that are let go of, with all that is remembered, while others ask for them tell all the same.
 func TestStartsAtOnce(t *testing.T) {
 	job, nt := trialNet(t, 7, 150)
 	res := Case(job, nt, size.Initial(job, nt), nil, job.Cases[0])
@@ -30,7 +30,7 @@ func TestStartsAtOnce(t *testing.T) {
 				defer wg.Done()
 				for n := range 40 {
 					if w == 0 {
-						res.LetGo()
+						Forget([]*CaseResult{res})
 						continue
 					}
 					i := (n + w) % len(res.Starts)
@@ -44,8 +44,8 @@ func TestStartsAtOnce(t *testing.T) {
 					s.Point()
 					s.Volts(0)
 					if len(s.index) > 0 {
-						s.Load(s.index[n%len(s.index)])
-						s.Corner(s.index[n%len(s.index)], LostBoth)
+						s.Load(int(s.index[n%len(s.index)]))
+						s.Corner(int(s.index[n%len(s.index)]), LostBoth)
 					}
 				}
 			}()

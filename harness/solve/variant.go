@@ -38,7 +38,7 @@ func (a *again) vary() (out []*CaseResult) {
 				b.knobs = append(b.knobs, k)
 			}
 		}
-		s := &settled{b: b, g: newGrid(a.p.layout), relays: slices.Clone(a.relays), joints: a.joints}
+		s := &settled{b: b, g: newGrid(a.p.layout), relays: slices.Clone(a.relays), joints: a.among.jointsOf(a.nw)}
 		v, was := *a.values(), (*CaseResult)(nil)
 		s.p, was = a.before.turned(n, s.g, a.p, changes, b.br)
 		v.past = pastOf(was, &v)
