@@ -34,6 +34,7 @@ type finder struct {
 	locals   map[int]*local
 	grounds  map[string]*ground // by what stands still, and what no case lists
 	same     design.Once
+	rulings  map[design.Ruling]*design.Ruling
 }
 
 // part is a Part while it is made.
@@ -62,7 +63,7 @@ func find(job *design.Job, nt *net.Net, sizes size.Sizes, temps map[string][]uni
 	if job == nil || nt == nil {
 		return &Proof{}
 	}
-	f := &finder{job: job, nt: nt, sizes: sizes, temps: temps, held: held, locals: map[int]*local{}, grounds: map[string]*ground{}, same: design.Once{}}
+	f := &finder{job: job, nt: nt, sizes: sizes, temps: temps, held: held, locals: map[int]*local{}, grounds: map[string]*ground{}, same: design.Once{}, rulings: map[design.Ruling]*design.Ruling{}}
 	if held == nil {
 		f.held = &fix.Plan{}
 	}
@@ -137,6 +138,7 @@ func (f *finder) part(x *Part, undo []design.Undo) *part {
 // once holds what many steps say alike a single time, and lists without the room that they grew into.
 func (p *part) once() {
 	same := p.f.same
+	var live []string // of the step before: most leave alive what that did
 	for i := range p.Steps {
 		s := &p.Steps[i]
 		same.Texts(&s.Title, &s.Place, &s.Size, &s.PulledAt)
@@ -152,6 +154,10 @@ func (p *part) once() {
 			}
 			*l = design.Exact(*l)
 		}
+		if slices.Equal(s.Live, live) {
+			s.Live = live
+		}
+		live = s.Live
 		s.Lines, s.Tails = design.Exact(s.Lines), design.Exact(s.Tails)
 	}
 	p.Clips = design.Exact(p.Clips)

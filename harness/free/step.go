@@ -320,7 +320,7 @@ func (p *part) judge(s *Step, before, after *snap) {
 			at.Class, at.Zone, at.Section = d.Class, d.Zone, d.Section
 		}
 	}
-	s.Ruling = f.job.Settings.Get("pull-current", at)
+	s.Ruling = f.ruling("pull-current", at)
 	s.Limit = unit.Current(s.Ruling.Value.Quantity.Value)
 	s.Dead, s.Kills = true, true
 	cases := before.g.cases
@@ -367,6 +367,17 @@ func (p *part) judge(s *Step, before, after *snap) {
 	if worst.line != nil {
 		s.Pulled, s.PulledAt, s.PulledWire, s.PulledCase, s.Lug = worst.amps, worst.line.At, worst.line.Wire, worst.name, worst.lug
 	}
+}
+
+// ruling is what rules a setting, the same one wherever the same rules.
+func (f *finder) ruling(name string, at design.Scope) *design.Ruling {
+	r := f.job.Settings.Get(name, at)
+	one := f.rulings[r]
+	if one == nil {
+		one = &r
+		f.rulings[r] = one
+	}
+	return one
 }
 
 // unlisted is which supplies that no case lists can still feed something.

@@ -117,14 +117,14 @@ type Step struct {
 	PulledAt   string // "cavity 5", "lug of wire ..."
 	PulledWire string
 	PulledCase string
-	Lug        bool          // it is a lug, not a contact
-	Kills      bool          // afterwards nothing is fed in any case in which something was before: current through its lugs is expected
-	Limit      unit.Current  // set pull-current
-	Ruling     design.Ruling // of the limit
-	Over       bool          // it breaks more than the limit, and does not kill by its lugs
-	Dead       bool          // afterwards no supply can feed anything, in any case, nor one that no case lists
-	Live       []string      // devices whose supplies can still feed something afterwards, in some case, or that no case lists
-	Cautions   []string      // sentences for the fitter: what to switch off first, from where on all is dead, what still feeds
+	Lug        bool           // it is a lug, not a contact
+	Kills      bool           // afterwards nothing is fed in any case in which something was before: current through its lugs is expected
+	Limit      unit.Current   // set pull-current
+	Ruling     *design.Ruling // of the limit; one for all steps with the same
+	Over       bool           // it breaks more than the limit, and does not kill by its lugs
+	Dead       bool           // afterwards no supply can feed anything, in any case, nor one that no case lists
+	Live       []string       // devices whose supplies can still feed something afterwards, in some case, or that no case lists
+	Cautions   []string       // sentences for the fitter: what to switch off first, from where on all is dead, what still feeds
 
 	Tails []Tail // of its plugs, worst first
 }

@@ -96,12 +96,21 @@ func (k *Kept) Solve(conds size.Sizes) *Result {
 	k.solve(conds, true)
 	res := &Result{Wires: slices.Clone(k.wires), Temps: k.means()}
 	edges := k.edges()
+	first, most := make([]int, edges+1), 0 // of each place among the temperatures of all
+	for i := range edges {
+		n := len(k.places[i].wires)
+		first[i+1], most = first[i]+n, max(most, n)
+	}
+	still := make([]unit.Current, most)
 	for ci, c := range k.cases {
 		var b []BundleResult
 		if edges > 0 {
 			b = make([]BundleResult, edges)
 		}
-		inParts(edges, func(pi int) { b[pi] = k.stands[ci][pi].bundle() })
+		temps := make([]unit.Temperature, first[edges])
+		inParts(edges, func(pi int) {
+			b[pi] = k.stands[ci][pi].bundle(still, temps[first[pi]:first[pi+1]:first[pi+1]])
+		})
 		res.Bundles = append(res.Bundles, CaseBundles{c, b})
 	}
 	return res
@@ -126,7 +135,8 @@ func (k *Kept) Bundle(wire int) *BundleResult {
 	if x == nil || x.place.edge < 0 {
 		return nil
 	}
-	b := x.bundle()
+	n := len(x.place.wires)
+	b := x.bundle(make([]unit.Current, n), make([]unit.Temperature, n))
 	return &b
 }
 
@@ -346,15 +356,23 @@ func (k *Kept) mean(ci, wire int) unit.Temperature {
 }
 
 // bundle is the place as it is told.
-func (x *stand) bundle() BundleResult {
+// bundle is the place as it is told, its temperatures in room for them. Where nothing flows its currents are those of still, which many places share.
+func (x *stand) bundle(still []unit.Current, temps []unit.Temperature) BundleResult {
 	p := x.place
-	b := BundleResult{Edge: p.edge, Run: p.run, Station: p.station, Wires: p.wires, Amps: make([]unit.Current, len(p.wires)), Temps: make([]unit.Temperature, len(p.wires)),
+	b := BundleResult{Edge: p.edge, Run: p.run, Station: p.station, Wires: p.wires, Amps: still[:len(p.wires):len(p.wires)], Temps: temps,
 		Outside: p.diameter + 2*p.wall, Bare: p.diameter, Ambient: x.amb, Surface: unit.Temperature(x.surface), Watts: unit.LinearPower(x.watts), Runaway: x.runaway}
+	flows := slices.ContainsFunc(x.of, func(f figure) bool { return f.sq != 0 })
+	if flows {
+		b.Amps = make([]unit.Current, len(p.wires))
+	}
 	k := 0
 	for j, i := range p.wires {
 		b.Temps[j] = unit.Temperature(x.air())
 		if k < len(p.known) && p.known[k] == i {
-			b.Amps[j], b.Temps[j] = x.effective(k), unit.Temperature(x.figure(k).temp)
+			b.Temps[j] = unit.Temperature(x.figure(k).temp)
+			if flows {
+				b.Amps[j] = x.effective(k)
+			}
 			k++
 		}
 	}
