@@ -209,7 +209,7 @@ func (m *maker) studs(d *design.Device, section string) Connector {
 
 func (m *maker) pinRow(cavity, pin string, a at) PinRow {
 	w := &m.net.Wires[a.wire]
-	r := PinRow{Cavity: cavity, Pin: pin, Wires: []int{a.wire}, Label: w.Label, Name: w.Name, Size: m.conductor(a.wire).Size, Cable: w.Cable,
+	r := PinRow{Cavity: cavity, Pin: pin, Wires: m.alone(a.wire), Label: w.Label, Name: w.Name, Size: m.conductor(a.wire).Size, Cable: w.Cable,
 		GoesTo: m.endText(&w.Ends[1-a.end]), Contact: m.contactText(a.wire, a.end) + torqueText(&w.Ends[a.end]), Seal: m.sealText(a.wire, a.end), Status: w.Ends[a.end].Status}
 	r.Colour, r.Code, r.ColourStatus = Colour(m.job, w)
 	return r

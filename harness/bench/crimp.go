@@ -75,7 +75,7 @@ func (m *maker) crimps(s *SectionPlan) []Crimp {
 				continue
 			}
 			var c Crimp
-			group := []int{i}
+			group := m.alone(i)
 			end := CrimpEnd{Where: m.endText(t)}
 			switch t.Kind {
 			case net.InCavity, net.InHalf:
@@ -173,6 +173,9 @@ func (m *maker) together(t *net.Termination, section string) []int {
 	if t.Kind == net.InHalf {
 		list = m.onHalf[halfCavity{t.Break, t.Half, t.Cavity}]
 	}
+	if len(list) == 1 && m.net.Wires[list[0].wire].Section == section {
+		return m.alone(list[0].wire)
+	}
 	var out []int
 	for _, a := range list {
 		if m.net.Wires[a.wire].Section == section && !slices.Contains(out, a.wire) {
@@ -187,7 +190,7 @@ func (m *maker) jointOf(splice, section string, wire int) []int {
 	if j := m.joint[[2]string{splice, section}]; j != nil && slices.Contains(j.Wires, wire) {
 		return slices.Clone(j.Wires)
 	}
-	return []int{wire}
+	return m.alone(wire)
 }
 
 func (m *maker) labels(wires []int) string {

@@ -47,6 +47,7 @@ func Make(job *design.Job, nt *net.Net, sizes size.Sizes, bundles *bundle.Bundle
 		s.Picks = m.picks(s)
 		s.exact()
 	}
+	m.termTexts.close()
 	p.Sections = design.Exact(p.Sections)
 	p.Parts = m.parts(p, held, body)
 	return p
@@ -101,6 +102,7 @@ type maker struct {
 	onEdge [][]int // wires by edge
 	atNode [][]int // edges by node
 	ends   []bool  // by node: a wire ends there in something other than a splice
+	wires  []int   // all of them
 
 	joint     map[[2]string]*net.Joint // splice, section
 	made      map[string]joint.Made    // by splice
@@ -185,6 +187,10 @@ func newMaker(job *design.Job, nt *net.Net, sizes size.Sizes) *maker {
 	m.onEdge = make([][]int, len(m.geo.Edges))
 	m.atNode = make([][]int, len(m.geo.Nodes))
 	m.ends = make([]bool, len(m.geo.Nodes))
+	m.wires = make([]int, len(nt.Wires))
+	for i := range m.wires {
+		m.wires[i] = i
+	}
 	for i, e := range m.geo.Edges {
 		m.atNode[e.From] = append(m.atNode[e.From], i)
 		m.atNode[e.To] = append(m.atNode[e.To], i)
@@ -256,6 +262,9 @@ func (m *maker) conductor(wire int) size.Conductor {
 	}
 	return size.Conductor{}
 }
+
+// alone is a list of one wire, which all share that say so.
+func (m *maker) alone(wire int) []int { return m.wires[wire : wire+1 : wire+1] }
 
 // length is a setting of that dimension; not set, negative or not finite is 0.
 func (m *maker) length(name string, at design.Scope) unit.Length {

@@ -4,6 +4,7 @@ import (
 	"iter"
 	"strings"
 
+	"loomsheet/harness/design"
 	"loomsheet/harness/unit"
 )
 
@@ -55,6 +56,16 @@ func (x *termTexts) hold(terms []Term) Terms {
 		out.list[i] = term{t.Length, n, uint8(lead), t.Kind}
 	}
 	return out
+}
+
+// close puts the texts, of which no more come, into one.
+func (x *termTexts) close() {
+	list := *x.list
+	for whole, at, i := strings.Join(list, ""), 0, 0; i < len(list); i++ {
+		end := at + len(list[i])
+		list[i], at = whole[at:end], end
+	}
+	*x.list = design.Exact(list)
 }
 
 // TermsOf is some terms by themselves.
