@@ -10,8 +10,8 @@ import (
 // string its stations and those of the way differ by the factor WayScale.
 func (g *Geometry) Way(run string, stretch int) (way solid.Way, known bool) {
 	if g.index != nil {
-		if i, ok := g.index.laid[stretchKey{run, stretch}]; ok {
-			return g.laid[i].way, true
+		if f, ok := g.index.stretches[stretchKey{run, stretch}]; ok && f.laid >= 0 {
+			return g.laid[f.laid].way, true
 		}
 		return nil, false
 	}

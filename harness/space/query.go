@@ -54,7 +54,7 @@ func (g *Geometry) Stretch(run string, stretch int) []int {
 // StretchLength is the length of one stretch, slack left out; known is false when a part of it is not.
 func (g *Geometry) StretchLength(run string, stretch int) (length unit.Length, known bool) {
 	if g.index != nil {
-		r := g.index.lengths[stretchKey{run, stretch}]
+		r := g.index.stretches[stretchKey{run, stretch}]
 		return r.length, r.known
 	}
 	es := g.stretch(run, stretch)
