@@ -113,6 +113,23 @@ func (g *grid) share(p *piece, b page.Box) bool {
 	return false
 }
 
+// nearPiece calls do once for each thing in the cells that a piece runs through or passes closely, and in some beside them, until it returns false.
+func (g *grid) nearPiece(p *piece, do func(n int) bool) {
+	g.search++
+	x0, x1, y0, y1 := g.span(grown(p.box(), 1))
+	for y := y0; y <= y1; y++ {
+		from, to := x0, x1
+		if y > 0 && y < g.rows-1 { // the rows on the edge stand for all beyond them too
+			from, to = g.along(p, y, x0, x1)
+		}
+		for x := max(x0, from); x <= min(x1, to); x++ {
+			if !g.visit(y*g.cols+x, do) {
+				return
+			}
+		}
+	}
+}
+
 // along is the columns, of x0 to x1, outside which a piece surely passes no cell of a row closely.
 func (g *grid) along(p *piece, y, x0, x1 int) (from, to int) {
 	rise := p.b.Y - p.a.Y

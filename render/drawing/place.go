@@ -59,6 +59,8 @@ const (
 	effort = 30_000
 	// with more labels than this no paper has room for leaders
 	crowded = 1200
+	// with more clumps than this each candidate asks the grid for those near it
+	mostListed = 1500
 )
 
 // field is the part of the sheet on which labels are placed.
@@ -75,6 +77,7 @@ type field struct {
 	placed grid
 	around []page.Box // of each placed item
 	looks  int
+	dense  bool // lines are so many that those near a candidate are sought by themselves
 	// What lies within reach of the item in work, and of its candidates at the distance in work; and room for those.
 	local, close []clump
 	cells        cells
@@ -98,6 +101,7 @@ func (f *field) begin(area page.Box, pieces []piece, fixed []page.Box) {
 		f.bounds = append(f.bounds, pieces[i].box())
 	}
 	f.clumps = clumps(f.clumps[:0], pieces)
+	f.dense = len(f.clumps) > mostListed
 	f.lines.begin(f.area.Right(), f.area.Bottom(), len(f.clumps))
 	for i := range f.clumps {
 		f.lines.add(i, f.clumps[i].box())
@@ -132,22 +136,34 @@ func (f *field) free(b page.Box) bool {
 		}
 	}
 	wide := grown(b, clear)
+	if f.dense {
+		ok := true
+		f.lines.near(grown(wide, 2*surely), func(n int) bool {
+			ok = !f.meets(&f.clumps[n], wide)
+			return ok
+		})
+		return ok
+	}
 	mask := f.cells.box(wide, 2*surely)
 	for i, m := range f.masks {
-		if m&mask == 0 {
-			continue
-		}
-		c := &f.close[i]
-		if c.clearOf(wide, surely) {
-			continue
-		}
-		for n := c.from; n < c.to; n++ {
-			if f.pieces[n].meets(wide) {
-				return false
-			}
+		if m&mask != 0 && f.meets(&f.close[i], wide) {
+			return false
 		}
 	}
 	return true
+}
+
+// meets tells whether a piece of a clump runs through a box.
+func (f *field) meets(c *clump, b page.Box) bool {
+	if c.clearOf(b, surely) {
+		return false
+	}
+	for n := c.from; n < c.to; n++ {
+		if f.pieces[n].meets(b) {
+			return true
+		}
+	}
+	return false
 }
 
 // turns is how many candidates stand about a point at each distance; where they stand and how a label leans: on a slant a corner of it is
@@ -170,7 +186,7 @@ func (f *field) candidates(it *item) []candidate {
 	if len(f.items) > crowded {
 		rings = reach[:4]
 	}
-	gathered, narrowed := false, -1
+	narrowed := -1
 	for r, d := range rings {
 		if len(out) >= kept {
 			break // those further out cost more
@@ -183,11 +199,10 @@ func (f *field) candidates(it *item) []candidate {
 			if !f.area.Holds(b) || f.ink.in(grown(b, clear)) {
 				continue
 			}
-			if !gathered {
-				f.gather(it.within(rings[len(rings)-1]))
-				gathered = true
-			}
-			if narrowed != r/2 { // for two distances at once
+			if !f.dense && narrowed != r/2 { // for two distances at once
+				if narrowed < 0 {
+					f.gather(it.within(rings[len(rings)-1]))
+				}
 				f.narrow(it.within(rings[r|1]))
 				narrowed = r / 2
 			}
@@ -269,49 +284,57 @@ func (f *field) leaderFree(c *candidate) bool {
 		}
 	}
 	most := c.cost + hopeless
+	if f.dense {
+		f.lines.nearPiece(&c.leader, func(n int) bool { return f.crosses(c, box, &f.clumps[n], most) })
+		return c.cost <= most
+	}
 	mask := f.cells.line(&c.leader, 2*besides)
 	for i, m := range f.masks {
-		if m&mask == 0 {
+		if m&mask != 0 && !f.crosses(c, box, &f.close[i], most) {
+			return false
+		}
+	}
+	return true
+}
+
+// crosses adds to a candidate's cost what its leader, within a box, crosses of a clump; false where it costs more than the most.
+func (f *field) crosses(c *candidate, box page.Box, k *clump, most float64) bool {
+	gap, close := besides, page.MM(1)
+	if k.signs { // they count only where they are crossed
+		gap, close = touching, surely
+	}
+	if k.clearOf(box, gap) || k.beside(&c.leader, close) {
+		return true
+	}
+	var to float64
+	known := false
+	for n := k.from; n < k.to; n++ {
+		p := &f.pieces[n]
+		if far(box, f.bounds[n], gap) {
+			known = false
 			continue
 		}
-		k := &f.close[i]
-		gap, close := besides, page.MM(1)
-		if k.signs { // they count only where they are crossed
-			gap, close = touching, surely
+		from := to // the pieces of a clump hang together
+		if !known {
+			from = side(c.leader.a, c.leader.b, p.a)
 		}
-		if k.clearOf(box, gap) || k.beside(&c.leader, close) {
+		to, known = side(c.leader.a, c.leader.b, p.b), true
+		apart := from != 0 && (from > 0) == (to > 0)
+		if p.sign && apart {
 			continue
 		}
-		var to float64
-		known := false
-		for n := k.from; n < k.to; n++ {
-			p := &f.pieces[n]
-			if far(box, f.bounds[n], gap) {
-				known = false
-				continue
+		switch {
+		case !p.sign && c.leader.runsAlong(box, p, f.bounds[n]):
+			if f.lines.share(&c.leader, f.bounds[n]) {
+				c.cost += alongCost
 			}
-			from := to // the pieces of a clump hang together
-			if !known {
-				from = side(c.leader.a, c.leader.b, p.a)
+		case !apart && c.leader.crossesIn(box, p, f.bounds[n]):
+			if from != 0 || f.lines.share(&c.leader, f.bounds[n]) {
+				c.cost += p.weight()
 			}
-			to, known = side(c.leader.a, c.leader.b, p.b), true
-			apart := from != 0 && (from > 0) == (to > 0)
-			if p.sign && apart {
-				continue
-			}
-			switch {
-			case !p.sign && c.leader.runsAlong(box, p, f.bounds[n]):
-				if f.lines.share(&c.leader, f.bounds[n]) {
-					c.cost += alongCost
-				}
-			case !apart && c.leader.crossesIn(box, p, f.bounds[n]):
-				if from != 0 || f.lines.share(&c.leader, f.bounds[n]) {
-					c.cost += p.weight()
-				}
-			}
-			if c.cost > most {
-				return false
-			}
+		}
+		if c.cost > most {
+			return false
 		}
 	}
 	return true

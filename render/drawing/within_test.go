@@ -64,8 +64,9 @@ func TestGridMissesNothing(t *testing.T) {
 		if marked.in(box) && !slices.ContainsFunc(all, func(q piece) bool { return q.meets(box) }) {
 			t.Fatalf("nothing lies in %v", box)
 		}
-		near, of := map[int]bool{}, map[int]*clump{}
+		near, beside, of := map[int]bool{}, map[int]bool{}, map[int]*clump{}
 		g.near(box, func(n int) bool { near[n] = true; return true })
+		g.nearPiece(&p, func(n int) bool { beside[n] = true; return true })
 		for i := range groups {
 			for n := groups[i].from; n < groups[i].to; n++ {
 				of[n] = &groups[i]
@@ -81,7 +82,7 @@ func TestGridMissesNothing(t *testing.T) {
 			}
 			touched := parted.span(of[i].x0, of[i].y0, of[i].x1, of[i].y1)
 			if p.crosses(q) || p.runsAlong(p.box(), q, q.box()) {
-				if of[i].clearOf(p.box(), besides) || of[i].beside(&p, 1) || touched&parted.line(&p, 2*besides) == 0 {
+				if of[i].clearOf(p.box(), besides) || of[i].beside(&p, 1) || touched&parted.line(&p, 2*besides) == 0 || !beside[i] {
 					t.Fatalf("%v meets %v unseen", p, *q)
 				}
 			}
@@ -135,6 +136,40 @@ func plainAlong(p, q *piece) bool {
 		}
 	}
 	return n > 1 && grown(p.box(), 0.4).Meets(grown(q.box(), 0.1))
+}
+
+// A label has the same candidates whether lines near it are listed once or sought for each.
+func TestCandidatesOfDenseSheets(t *testing.T) {
+	some := 0
+	rapid.Check(t, func(t *rapid.T) {
+		at := func(name string) page.Point {
+			return page.Point{X: page.MM(rapid.IntRange(-20, 1300).Draw(t, name+" x")) / 10, Y: page.MM(rapid.IntRange(-20, 900).Draw(t, name+" y")) / 10}
+		}
+		var lines []piece
+		for i := range rapid.IntRange(1, 60).Draw(t, "lines") {
+			l := piece{a: at(fmt.Sprint(i, " a")), b: at(fmt.Sprint(i, " b"))}
+			if i%3 > 0 { // short ones
+				l.b = page.Point{X: l.a.X + 2, Y: l.a.Y + page.MM(i%5)}
+				l.sign = i%3 == 1
+			}
+			lines = append(lines, l)
+		}
+		var f field
+		f.begin(page.Box{W: 130, H: 90}, lines, nil)
+		it := item{at: at("label"), w: 9, h: 3.5}
+		it.at = snapped(it.at)
+		f.dense = false
+		listed := f.candidates(&it)
+		f.dense = true
+		f.ink.mark(f.area, f.pieces)
+		if sought := f.candidates(&it); !slices.Equal(listed, sought) {
+			t.Fatalf("%v, listed %v", sought, listed)
+		}
+		some += len(listed)
+	})
+	if some == 0 {
+		t.Error("no label had a candidate")
+	}
 }
 
 // What is held to be in the way of a candidate is, and none is held to be twice.
