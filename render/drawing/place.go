@@ -84,7 +84,7 @@ type field struct {
 	masks        []uint64 // the cells that each of close touches
 	spare        []candidate
 	ranks        []rank
-	store        []candidate // room for those that are kept
+	store        store // of those that are kept
 }
 
 // begin clears the field for what is drawn on another one; what was placed on it is no more.
@@ -93,7 +93,8 @@ func (f *field) begin(area page.Box, pieces []piece, fixed []page.Box) {
 		pieces[i].a, pieces[i].b = snapped(pieces[i].a), snapped(pieces[i].b)
 	}
 	f.area, f.pieces, f.items = snappedBox(area), pieces, nil
-	f.fixed, f.bounds, f.store = f.fixed[:0], f.bounds[:0], f.store[:0]
+	f.fixed, f.bounds = f.fixed[:0], f.bounds[:0]
+	f.store.clear()
 	for _, b := range fixed {
 		f.fixed = append(f.fixed, snappedBox(b))
 	}
@@ -111,15 +112,6 @@ func (f *field) begin(area page.Box, pieces []piece, fixed []page.Box) {
 	for i, b := range f.fixed {
 		f.boxes.add(i, b)
 	}
-}
-
-// stored is room for so many candidates, until the field is begun again.
-func (f *field) stored(n int) []candidate {
-	if len(f.store)+n > cap(f.store) { // those that are stored stay where they are
-		f.store = make([]candidate, 0, max(n, min(2*cap(f.store), 4096), 256))
-	}
-	f.store = f.store[:len(f.store)+n]
-	return f.store[len(f.store)-n : len(f.store) : len(f.store)]
 }
 
 // free tells whether a box on the field meets no fixed label and no line.
@@ -228,7 +220,7 @@ func (f *field) candidates(it *item) []candidate {
 		f.ranks = append(f.ranks, rank{out[i].cost, i})
 	}
 	slices.SortFunc(f.ranks, func(a, b rank) int { return cmp.Or(cmp.Compare(a.cost, b.cost), a.at-b.at) })
-	best := f.stored(min(len(out), kept))
+	best := f.store.room(min(len(out), kept))
 	for i := range best {
 		best[i] = out[f.ranks[i].at]
 	}

@@ -244,3 +244,29 @@ func TestCostsAddUpInAnyOrder(t *testing.T) {
 		}
 	}
 }
+
+// What is stored stays where it is until the store is cleared, and then its room is used again.
+func TestStoreKeeps(t *testing.T) {
+	var s store
+	for range 2 {
+		var all [][]candidate
+		for i := range 200 {
+			c := s.room(i % (kept + 1))
+			for k := range c {
+				c[k].cost = float64(i)
+			}
+			all = append(all, c)
+		}
+		for i, c := range all {
+			if len(c) != i%(kept+1) || slices.ContainsFunc(c, func(x candidate) bool { return x.cost != float64(i) }) {
+				t.Fatalf("%d: %d stored, not as they were", i, len(c))
+			}
+		}
+		had := len(s.chunks)
+		s.clear()
+		if s.room(1); had < 2 || len(s.chunks) != min(had, mostChunks) {
+			t.Errorf("%d chunks after %d", len(s.chunks), had)
+		}
+		s.clear()
+	}
+}

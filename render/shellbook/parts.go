@@ -124,16 +124,16 @@ func divide(p *shell.Panel, list []shell.Hole, width page.MM) []mapPart {
 			return []mapPart{x}
 		}
 	}
-	across := func(h *shell.Hole) unit.Length { return h.Flat.U }
+	across := func(f solid.Flat) unit.Length { return f.U }
 	if x.frame.high.V-x.frame.low.V > x.frame.high.U-x.frame.low.U {
-		across = func(h *shell.Hole) unit.Length { return -h.Flat.V }
+		across = func(f solid.Flat) unit.Length { return -f.V }
 	}
 	byPlace := slices.Clone(list)
-	slices.SortStableFunc(byPlace, func(a, b shell.Hole) int { return cmp.Compare(across(&a), across(&b)) })
+	slices.SortStableFunc(byPlace, func(a, b shell.Hole) int { return cmp.Compare(across(a.Flat), across(b.Flat)) })
 	n := len(byPlace)
 	cut := n / 2
 	for k := max(1, n*2/5); k <= min(n-1, n*3/5); k++ {
-		if gap := across(&byPlace[k]) - across(&byPlace[k-1]); gap > across(&byPlace[cut])-across(&byPlace[cut-1]) {
+		if gap := across(byPlace[k].Flat) - across(byPlace[k-1].Flat); gap > across(byPlace[cut].Flat)-across(byPlace[cut-1].Flat) {
 			cut = k
 		}
 	}
