@@ -55,7 +55,7 @@ func panelOf(s *shell.Shell, name string) *shell.Panel {
 	return nil
 }
 
-func panel(fl *page.Flow, job *design.Job, s *shell.Shell, list []shell.Hole, drawn map[string]flatMap) {
+func panel(fl *page.Flow, job *design.Job, s *shell.Shell, list []*shell.Hole, drawn map[string]flatMap) {
 	name := "On no panel"
 	if list[0].Panel != "" {
 		name = "Panel " + list[0].Panel
@@ -82,7 +82,7 @@ func panel(fl *page.Flow, job *design.Job, s *shell.Shell, list []shell.Hole, dr
 		if n := drawn[list[0].Panel].in[list[i].Mark]; n > 0 {
 			part = partText(n)
 		}
-		holeRow(t, &list[i], part)
+		holeRow(t, list[i], part)
 		if job.Painted != "" && list[i].New {
 			t.Note("Not there yet, and the body is painted: do not drill. See what would need a new hole.")
 		}

@@ -1,7 +1,6 @@
 package shellbook
 
 import (
-	"slices"
 	"strings"
 
 	"loomsheet/harness/shell"
@@ -20,23 +19,30 @@ type loose struct {
 
 // apart parts the clips that lie on no panel from the holes that can be drilled by this book. Each of those clips stands with its place
 // in the list of its run.
-func apart(plan *body) (list []shell.Hole, left []loose) {
+func apart(plan *body) (list []*shell.Hole, left []loose) {
 	runOf := map[string]string{}
 	for _, r := range plan.Runs {
 		for _, c := range r.Clips {
 			runOf["clip "+c.Mark] = r.Run
 		}
 	}
-	for _, h := range plan.Shell.Holes {
+	type kind struct {
+		run, fastener string
+		drill         unit.Length
+	}
+	of := map[kind]int{}
+	for i := range plan.Shell.Holes {
+		h := &plan.Shell.Holes[i]
 		run, ok := runOf[h.What]
 		if h.Panel != "" || !ok {
 			list = append(list, h)
 			continue
 		}
-		l := loose{run: run, fastener: h.Fastener, drill: h.Drill}
-		n := slices.IndexFunc(left, func(o loose) bool { return o.run == l.run && o.fastener == l.fastener && o.drill == l.drill })
-		if n < 0 {
-			n, left = len(left), append(left, l)
+		k := kind{run, h.Fastener, h.Drill}
+		n, ok := of[k]
+		if !ok {
+			n, left = len(left), append(left, loose{run: run, fastener: h.Fastener, drill: h.Drill})
+			of[k] = n
 		}
 		left[n].marks = append(left[n].marks, h.Mark)
 	}
