@@ -84,7 +84,7 @@ func Volumes(fl *page.Flow, title string, date time.Time, marks []page.Bookmark,
 
 // newWriter begins a file. The writer turns bookmarks over by the height of the last page, which it has to know beforehand.
 func newWriter(title string, date time.Time, marks []page.Bookmark, first, last page.Size) *writer {
-	w := &writer{fonts: map[font.Face]*[]byte{}, letters: map[font.Face]*letters{}, marks: marks, last: last}
+	w := &writer{fonts: map[font.Face]*[]byte{}, marks: marks, last: last}
 	w.file = gofpdf.NewCustom(&gofpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: sheet(first)})
 	w.file.SetAutoPageBreak(false, 0)
 	w.file.SetMargins(0, 0, 0)
@@ -118,7 +118,6 @@ func (w *writer) page(p *page.Page) error {
 	var err error
 	drawn := w.file.CreateTemplateCustom(gofpdf.PointType{}, sheet(p.Size), func(t *gofpdf.Tpl) {
 		w.pdf, w.set = &t.Fpdf, plain
-		w.words.begin(w.pdf)
 		for _, item := range p.Items {
 			if err = w.item(item); err != nil {
 				return
@@ -150,16 +149,14 @@ func (w *writer) bytes() ([]byte, error) {
 func sheet(s page.Size) gofpdf.SizeType { return gofpdf.SizeType{Wd: float64(s.W), Ht: float64(s.H)} }
 
 type writer struct {
-	file    *gofpdf.Fpdf // with empty pages
-	titled  bool         // it has a face
-	pdf     *gofpdf.Fpdf // what is drawn on: a page, which shares the fonts of the file
-	set     settings     // of that page
-	fonts   map[font.Face]*[]byte
-	letters map[font.Face]*letters
-	words   words
-	marks   []page.Bookmark // of pages to come
-	last    page.Size       // of the last page
-	pages   [][]byte        // what is on each, packed
+	file   *gofpdf.Fpdf // with empty pages
+	titled bool         // it has a face
+	pdf    *gofpdf.Fpdf // what is drawn on: a page, which shares the fonts of the file
+	set    settings     // of that page
+	fonts  map[font.Face]*[]byte
+	marks  []page.Bookmark // of pages to come
+	last   page.Size       // of the last page
+	pages  [][]byte        // what is on each, packed
 }
 
 // settings is what is set on a page and need not be set again.
@@ -212,13 +209,11 @@ func (w *writer) item(item page.Item) error {
 		w.text(i)
 	case page.Line:
 		if w.style(i.Style) != "" {
-			w.words.line(i)
-			w.words.say(w.pdf)
+			w.pdf.Line(float64(i.A.X), float64(i.A.Y), float64(i.B.X), float64(i.B.Y))
 		}
 	case page.Rect:
 		if s := w.style(i.Style); s != "" {
-			w.words.rect(i.Box, s)
-			w.words.say(w.pdf)
+			w.pdf.Rect(float64(i.Box.X), float64(i.Box.Y), float64(i.Box.W), float64(i.Box.H), s)
 		}
 	case page.Arc:
 		if s := w.style(i.Style); s != "" {
@@ -239,8 +234,9 @@ func (w *writer) text(t page.Text) {
 		w.pdf.SetTextColor(int(t.Ink.R), int(t.Ink.G), int(t.Ink.B))
 	}
 	w.setFill(t.Ink) // letters are filled: of another ink the library would change it for each run, and back again
+	x, y := float64(t.At.X), float64(t.At.Y)
 	if t.Turn == page.Level {
-		w.run(t.Face, t.At, t.S)
+		w.pdf.Text(x, y, t.S)
 		return
 	}
 	angle := 90.0
@@ -248,8 +244,8 @@ func (w *writer) text(t page.Text) {
 		angle = -90
 	}
 	w.pdf.TransformBegin()
-	w.pdf.TransformRotate(angle, float64(t.At.X), float64(t.At.Y))
-	w.run(t.Face, t.At, t.S)
+	w.pdf.TransformRotate(angle, x, y)
+	w.pdf.Text(x, y, t.S)
 	w.pdf.TransformEnd()
 }
 
@@ -258,8 +254,14 @@ func (w *writer) polygon(p page.Polygon) {
 	if s == "" || len(p.Points) < 2 {
 		return
 	}
-	w.words.polygon(p, s)
-	w.words.say(w.pdf)
+	w.pdf.MoveTo(float64(p.Points[0].X), float64(p.Points[0].Y))
+	for _, q := range p.Points[1:] {
+		w.pdf.LineTo(float64(q.X), float64(q.Y))
+	}
+	if !p.Open {
+		w.pdf.ClosePath()
+	}
+	w.pdf.DrawPath(s)
 }
 
 // style sets inks, width and dash, and returns the writer's word for outline, fill or both; "" draws nothing.

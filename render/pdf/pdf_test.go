@@ -80,66 +80,6 @@ func TestFacesComeBackWhole(t *testing.T) {
 	}
 }
 
-// Runs, lines, boxes and polygons are the same whether the library words them or not, and no letter is left out of the cut faces for that.
-func TestWordsAreTheLibrarys(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		mm := func(what string, least, most float64) page.MM {
-			return page.MM(rapid.Float64Range(least, most).Draw(t, what))
-		}
-		size := page.Size{W: mm("width", 50, 900), H: mm("height", 50, 900)}
-		w := newWriter("t", time.Time{}, nil, size, size)
-		w.file.AddPageFormat("P", sheet(size))
-		draw := func(do func(pdf *gofpdf.Fpdf)) string {
-			return string(w.file.CreateTemplateCustom(gofpdf.PointType{}, sheet(size), func(tpl *gofpdf.Tpl) {
-				w.pdf, w.set = &tpl.Fpdf, plain
-				w.words.begin(w.pdf)
-				w.setFont(font.Sans, 10)
-				do(w.pdf)
-			}).Bytes())
-		}
-		at := page.Point{X: mm("x", -5, 900), Y: mm("y", -5, 900)}
-		to := page.Point{X: mm("x", -5, 900), Y: mm("y", -5, 900)}
-		how := rapid.SampledFrom([]string{"D", "F", "FD"}).Draw(t, "how")
-		open := rapid.Bool().Draw(t, "open")
-		s := rapid.StringOfN(rapid.SampledFrom([]rune("ab 1()\\\rèĨ⠨Ωµ²☐✓ഒ\u0d28\u280d\u5c5c")), 1, 12, -1).Draw(t, "text")
-		run := func(pdf *gofpdf.Fpdf) { pdf.Text(float64(at.X), float64(at.Y), s) }
-		mine := func(*gofpdf.Fpdf) { w.run(font.Sans, at, s) }
-		for i, c := range [][2]func(*gofpdf.Fpdf){
-			{run, mine}, // its letters are new
-			{run, mine},
-			{func(pdf *gofpdf.Fpdf) { pdf.Line(float64(at.X), float64(at.Y), float64(to.X), float64(to.Y)) },
-				func(*gofpdf.Fpdf) { w.words.line(page.Line{A: at, B: to}); w.words.say(w.pdf) }},
-			{func(pdf *gofpdf.Fpdf) { pdf.Rect(float64(at.X), float64(at.Y), float64(to.X), float64(to.Y), how) },
-				func(*gofpdf.Fpdf) {
-					w.words.rect(page.Box{X: at.X, Y: at.Y, W: to.X, H: to.Y}, how)
-					w.words.say(w.pdf)
-				}},
-			{func(pdf *gofpdf.Fpdf) {
-				pdf.MoveTo(float64(at.X), float64(at.Y))
-				pdf.LineTo(float64(to.X), float64(to.Y))
-				pdf.LineTo(float64(to.X), float64(at.Y))
-				if !open {
-					pdf.ClosePath()
-				}
-				pdf.DrawPath(how)
-			}, func(*gofpdf.Fpdf) {
-				w.words.polygon(page.Polygon{Points: []page.Point{at, to, {X: to.X, Y: at.Y}}, Open: open}, how)
-				w.words.say(w.pdf)
-			}},
-		} {
-			if want, got := draw(c[0]), draw(c[1]); got != want {
-				t.Fatalf("%d: %q, want %q", i, got, want)
-			}
-		}
-	})
-	var l letters
-	for _, s := range []string{"a", "bß", "ä", "Ω", "☐"} {
-		if !l.add("Zz"+s) || l.add("Zz"+s) || l.add(s) {
-			t.Errorf("%q is not noted", s)
-		}
-	}
-}
-
 func TestSameBytesInOneProcess(t *testing.T) {
 	first := demoPDF(t)
 	for i := range 8 {
