@@ -299,7 +299,7 @@ func (v *values) starts(res *CaseResult, s *settled, steady *ladder) (out []Star
 // moves is the loads in some islands and those from the first to the one behind the last of a device, ascending. It is the list of the island where there is but
 // one, and it has all of them.
 func moves(islands []int32, in map[int32][]int32, device [2]int) (out []int32) {
-	if len(islands) == 1 {
+	if len(islands) == 1 && device[0] < device[1] {
 		all := in[islands[0]]
 		if at, ok := slices.BinarySearch(all, int32(device[0])); ok && at+device[1]-device[0] <= len(all) && all[at+device[1]-device[0]-1] == int32(device[1]-1) {
 			return all
