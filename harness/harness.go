@@ -131,12 +131,12 @@ func needs(names ...string) []string { return names }
 func Compile(job *design.Job) *Result {
 	r := &Result{Declared: job}
 	beside(Stages, func(s Stage) { s.Run(r) })
-	r.letGo()
+	r.LetGo()
 	return r
 }
 
-// letGo lets go of what served the stages alone. Who asks further has it worked out anew.
-func (r *Result) letGo() {
+// LetGo lets go of what served the stages alone, once they are done. Who asks further has it worked out anew, to the same digits.
+func (r *Result) LetGo() {
 	solve.Forget(r.Cases)
 	r.Fit.Districts = nil
 }

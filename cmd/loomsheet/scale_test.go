@@ -60,6 +60,7 @@ func measure(tb testing.TB, wires int, books bool) (steps []string, costs []cost
 	for _, s := range harness.Stages {
 		step(s.Name, func() { s.Run(r) })
 	}
+	r.LetGo()
 	if books {
 		step("books", func() {
 			_, err := render.Each(j.input(), func(f render.File) error { // as build writes them: none is held

@@ -123,7 +123,7 @@ func (fl *Flow) Later(make func(fl *Flow)) {
 }
 
 // mostKept is how many parts a book may have to be held from one layout to the next; a row of a table is a part.
-const mostKept = 20_000
+const mostKept = 5_000
 
 // placed is a part with what the flow knows of it.
 type placed struct {
