@@ -355,7 +355,6 @@ func (k *Kept) mean(ci, wire int) unit.Temperature {
 	return unit.Temperature(within(float64(amb), coolest, hottest))
 }
 
-// bundle is the place as it is told.
 // bundle is the place as it is told, its temperatures in room for them. Where nothing flows its currents are those of still, which many places share.
 func (x *stand) bundle(still []unit.Current, temps []unit.Temperature) BundleResult {
 	p := x.place

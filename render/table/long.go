@@ -20,7 +20,7 @@ type Measures struct{ columns []measured }
 var rowsHeld = 256
 
 // AddLong adds to a flow the table as if it held the rows of all runs. They are made in pieces when they are laid out and drawn, so that no more than one is
-// held. known is kept from one layout to the next.
+// held; so no row of a run may be tied to another. known is kept from one layout to the next.
 func (t *Table) AddLong(fl *page.Flow, known *Measures, runs ...Run) {
 	all := 0
 	for _, r := range runs {
