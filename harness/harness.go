@@ -135,10 +135,13 @@ func Compile(job *design.Job) *Result {
 	return r
 }
 
-// LetGo lets go of what served the stages alone, once they are done. Who asks further has it worked out anew, to the same digits.
+// LetGo lets go of what served the stages alone, once they are done, and of what was worked out since. Who asks further has it worked out anew, to the same
+// digits.
 func (r *Result) LetGo() {
 	solve.Forget(r.Cases)
-	r.Fit.Districts = nil
+	if r.Fit != nil && r.Fit.Districts != nil {
+		r.Fit.Districts = nil
+	}
 }
 
 // Model is the result as the rules see it.

@@ -6,6 +6,7 @@ import (
 	"io"
 	"strconv"
 	"sync"
+	"sync/atomic"
 
 	"loomsheet/harness/bench"
 	layout "loomsheet/harness/board"
@@ -100,8 +101,24 @@ func steps(in export.Input) (out []step) {
 	}
 	volumes("shell", shellbook.Open)
 	book("lid.pdf", func() (*page.Doc, error) { return lidchart.Make(in) }) // nil without fuses
+	review := len(out)
 	volumes("review", reviewbook.Open)
-	return append(out, templates(in), tables(in), numbers(in))
+	out = append(out, templates(in), tables(in), numbers(in))
+	// The review book and the numbers ask how every load stands while any other starts; the others do not.
+	var asking atomic.Int32
+	for _, s := range []*step{&out[review], &out[len(out)-1]} {
+		asking.Add(1)
+		do := s.do
+		s.do = func(give func(File) error) error {
+			defer func() {
+				if asking.Add(-1) == 0 {
+					in.LetGo()
+				}
+			}()
+			return do(give)
+		}
+	}
+	return out
 }
 
 // tables is the tables as CSV.

@@ -2,6 +2,7 @@ package solve
 
 import (
 	"reflect"
+	"runtime"
 	"slices"
 	"testing"
 
@@ -55,7 +56,22 @@ func TestForgotten(t *testing.T) {
 			}
 		}
 	}
+	runtime.GC() // nobody holds what was told
 	forget()
+	for i := range two.Starts {
+		if n := len(two.Starts[i].moved.brief); n > 0 {
+			t.Errorf("%d loads are kept while %s starts", n, two.Starts[i].Device)
+		}
+	}
+	for i := range one.Starts {
+		for k := range one.Loads {
+			held := two.Starts[i].Load(k)
+			forget()
+			if again := two.Starts[i].Load(k); again != held || !reflect.DeepEqual(*held, *one.Starts[i].Load(k)) {
+				t.Fatalf("while %s starts %s is another, %v", one.Starts[i].Device, held.Device, *again)
+			}
+		}
+	}
 	if a, b := one.Variants(), two.Variants(); len(a) != len(b) || !reflect.DeepEqual(a[len(a)-1].Loads, b[len(b)-1].Loads) {
 		t.Error("volts low and high are otherwise")
 	}
