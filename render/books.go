@@ -112,7 +112,7 @@ func steps(in export.Input) (out []step) {
 		s.do = func(give func(File) error) error {
 			defer func() {
 				if asking.Add(-1) == 0 {
-					in.LetGo()
+					in.Forget()
 				}
 			}()
 			return do(give)
