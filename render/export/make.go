@@ -31,8 +31,7 @@ func num[T ~float64](x T) Num {
 	if math.IsNaN(float64(x)) || math.IsInf(float64(x), 0) || math.Abs(float64(x)) < least {
 		return 0
 	}
-	var room [32]byte
-	v, err := strconv.ParseFloat(string(strconv.AppendFloat(room[:0], float64(x), 'g', 9, 64)), 64)
+	v, err := strconv.ParseFloat(strconv.FormatFloat(float64(x), 'g', 9, 64), 64)
 	if err != nil || v == 0 {
 		return 0
 	}

@@ -1,9 +1,12 @@
 package export
 
 import (
+	"bufio"
 	"encoding/csv"
+	"encoding/json"
 	"io"
 	"reflect"
+	"strings"
 )
 
 // A document of a large job is put out in parts, each of which is made, written and dropped before the next: neither the whole of it nor its text
@@ -58,8 +61,8 @@ func (p *part) pieces(in Input, do func(d *Doc) error) error {
 
 // Write puts out the document of a compiled job, the same text as Make(in).JSON().
 func Write(in Input, w io.Writer) error {
-	o, t := newOut(w), reflect.TypeFor[Doc]()
-	keys := o.fields(t)
+	o := &out{w: bufio.NewWriterSize(w, 1<<16)}
+	t := reflect.TypeFor[Doc]()
 	o.text("{")
 	at := 0
 	for k := range allParts {
@@ -72,12 +75,12 @@ func Write(in Input, w io.Writer) error {
 			d := &Doc{}
 			p.fill(in, d)
 			for ; at < to; at++ {
-				o.field(keys[at], at == 0, 1)
+				o.field(t.Field(at), at == 0, 1)
 				o.value(reflect.ValueOf(d).Elem().Field(at), 1)
 			}
 			continue
 		}
-		o.field(keys[at], at == 0, 1)
+		o.field(t.Field(at), at == 0, 1)
 		o.list(p.count(in), 1, func(i int) reflect.Value {
 			d := &Doc{}
 			p.one(in, i, d)
@@ -86,7 +89,76 @@ func Write(in Input, w io.Writer) error {
 		at = to
 	}
 	o.text("\n}\n")
-	return o.flush()
+	if o.err != nil {
+		return o.err
+	}
+	return o.w.Flush()
+}
+
+// out is a text of nested values on its way, indented by a space a level.
+type out struct {
+	w   *bufio.Writer
+	err error
+}
+
+func (o *out) text(s string) {
+	if o.err == nil {
+		_, o.err = o.w.WriteString(s)
+	}
+}
+
+func (o *out) line(depth int) { o.text("\n" + strings.Repeat(" ", depth)) }
+
+func (o *out) field(f reflect.StructField, first bool, depth int) {
+	if !first {
+		o.text(",")
+	}
+	o.line(depth)
+	o.text(`"` + f.Tag.Get("json") + `": `)
+}
+
+func (o *out) list(n, depth int, element func(i int) reflect.Value) {
+	if n == 0 {
+		o.text("[]")
+		return
+	}
+	o.text("[")
+	for i := range n {
+		if i > 0 {
+			o.text(",")
+		}
+		o.line(depth + 1)
+		o.value(element(i), depth+1)
+	}
+	o.line(depth)
+	o.text("]")
+}
+
+// long are the records of which not even one is put out at once.
+var long = map[reflect.Type]bool{reflect.TypeFor[Section](): true, reflect.TypeFor[Case](): true, reflect.TypeFor[Workshop](): true, reflect.TypeFor[Shell](): true}
+
+func (o *out) value(v reflect.Value, depth int) {
+	switch {
+	case v.Kind() == reflect.Slice && v.Type().Elem().Kind() == reflect.Struct && !v.IsNil():
+		o.list(v.Len(), depth, v.Index)
+		return
+	case long[v.Type()]:
+		o.text("{")
+		for i := range v.NumField() {
+			o.field(v.Type().Field(i), i == 0, depth+1)
+			o.value(v.Field(i), depth+1)
+		}
+		o.line(depth)
+		o.text("}")
+		return
+	}
+	data, err := json.MarshalIndent(v.Addr().Interface(), strings.Repeat(" ", depth), " ")
+	if o.err == nil {
+		o.err = err
+	}
+	if o.err == nil {
+		_, o.err = o.w.Write(data)
+	}
 }
 
 // rowsOf names the first field of the part that the rows of a table are of.
