@@ -72,7 +72,6 @@ type field struct {
 	fixed  []page.Box
 	lines  grid // of clumps
 	boxes  grid
-	ink    ink
 	items  []item
 	placed grid
 	around []page.Box // of each placed item
@@ -107,7 +106,6 @@ func (f *field) begin(area page.Box, pieces []piece, fixed []page.Box) {
 	for i := range f.clumps {
 		f.lines.add(i, f.clumps[i].box())
 	}
-	f.ink.begin(f.area, pieces)
 	f.boxes.begin(f.area.Right(), f.area.Bottom(), len(f.fixed))
 	for i, b := range f.fixed {
 		f.boxes.add(i, b)
@@ -188,7 +186,7 @@ func (f *field) candidates(it *item) []candidate {
 			t := &about[k]
 			mid := snapped(page.Point{X: it.at.X + page.MM(t.c*float64(d)) + page.MM(t.leanC*float64(it.w/2)), Y: it.at.Y - page.MM(t.s*float64(d)) - page.MM(t.leanS*float64(it.h/2))})
 			b := page.Box{X: mid.X - it.w/2, Y: mid.Y - it.h/2, W: it.w, H: it.h}
-			if !f.area.Holds(b) || f.ink.in(grown(b, clear)) {
+			if !f.area.Holds(b) {
 				continue
 			}
 			if !f.dense && narrowed != r/2 { // for two distances at once

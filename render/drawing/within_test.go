@@ -59,11 +59,6 @@ func TestGridMissesNothing(t *testing.T) {
 		p := line("asked")
 		box := page.Box{X: p.a.X, Y: p.a.Y, W: page.MM(rapid.IntRange(0, 40).Draw(t, "w")), H: page.MM(rapid.IntRange(0, 40).Draw(t, "h"))}
 		parted := cellsOf(grown(union(p.box(), box), page.MM(rapid.IntRange(1, 60).Draw(t, "about"))))
-		var marked ink
-		marked.mark(page.Box{W: 140, H: 100}, all)
-		if marked.in(box) && !slices.ContainsFunc(all, func(q piece) bool { return q.meets(box) }) {
-			t.Fatalf("nothing lies in %v", box)
-		}
 		near, beside, of := map[int]bool{}, map[int]bool{}, map[int]*clump{}
 		g.near(box, func(n int) bool { near[n] = true; return true })
 		g.nearPiece(&p, func(n int) bool { beside[n] = true; return true })
@@ -101,23 +96,6 @@ func TestGridMissesNothing(t *testing.T) {
 			}
 		}
 	})
-}
-
-// A line is seen on its way, and nothing beside it.
-func TestInkLiesAlongLines(t *testing.T) {
-	var k ink
-	k.mark(page.Box{W: 100, H: 80}, []piece{{a: page.Point{X: 10.5, Y: 10.5}, b: page.Point{X: 80.5, Y: 45.5}}})
-	for x := 11; x < 80; x++ {
-		on := page.Box{X: page.MM(x) - 0.3, Y: 10.5 + page.MM(x-11)/2 - 1, W: 1.6, H: 2.8}
-		off := on
-		off.Y += 5
-		if !k.in(on) || k.in(off) {
-			t.Errorf("%v %v, %v %v", on, k.in(on), off, k.in(off))
-		}
-	}
-	if k.begin(page.Box{W: 100, H: 80}, make([]piece, inked-1)); k.in(page.Box{W: 100, H: 80}) {
-		t.Error("what was marked before is still there")
-	}
 }
 
 // plainCrosses asks for the sides on which the ends lie, and nothing else.
@@ -161,7 +139,6 @@ func TestCandidatesOfDenseSheets(t *testing.T) {
 		f.dense = false
 		listed := f.candidates(&it)
 		f.dense = true
-		f.ink.mark(f.area, f.pieces)
 		if sought := f.candidates(&it); !slices.Equal(listed, sought) {
 			t.Fatalf("%v, listed %v", sought, listed)
 		}
