@@ -5,15 +5,6 @@ import (
 	"loomsheet/harness/solve"
 )
 
-// loads gathers the loads of a case.
-func loads(j *fit.Judge, c *solve.CaseResult) []Load {
-	out := []Load{}
-	for i := range c.Loads {
-		out = append(out, load(c.Net, &c.Loads[i], "steady", j.Limits(c, i)))
-	}
-	return out
-}
-
 // loadsMeanwhile gathers what a start tells of, held against the limits for starting.
 func loadsMeanwhile(j *fit.Judge, c *solve.CaseResult, start int, which []int) []Load {
 	out := []Load{}

@@ -3,12 +3,14 @@ package export
 import (
 	"encoding/json"
 	"math"
+	"reflect"
 	"strconv"
 
 	"loomsheet/harness"
 	"loomsheet/harness/bench"
 	"loomsheet/harness/design"
 	"loomsheet/harness/diag"
+	"loomsheet/harness/heat"
 	"loomsheet/harness/net"
 	"loomsheet/harness/rule"
 	"loomsheet/harness/size/fit"
@@ -48,17 +50,20 @@ func (d *Doc) JSON() ([]byte, error) {
 
 // Make gathers a compiled job, all of it in memory; Write does not.
 func Make(in Input) *Doc {
-	d := &Doc{Sections: []Section{}, Cases: []Case{}}
+	d := &Doc{Sections: []Section{}, Wires: []Wire{}, Cases: []Case{}}
 	for i := range allParts {
 		p := &allParts[i]
 		if p.fill != nil {
 			p.fill(in, d)
 			continue
 		}
+		all := reflect.ValueOf(d).Elem().FieldByName(p.first)
 		for k := range p.count(in) {
-			x := &Doc{}
-			p.one(in, k, x)
-			d.Sections, d.Cases = append(d.Sections, x.Sections...), append(d.Cases, x.Cases...)
+			x := p.element(in, k)
+			for _, l := range p.listsOf(in, k) {
+				l.fill(x, 0, l.n)
+			}
+			all.Set(reflect.Append(all, x))
 		}
 	}
 	return d
@@ -178,72 +183,72 @@ var termKinds = map[net.TermKind]string{net.InCavity: "cavity", net.OnStud: "stu
 
 var wireKinds = map[net.WireKind]string{net.Plain: "plain", net.Screen: "screen", net.Spare: "spare"}
 
-func wires(in Input) []Wire {
-	out := []Wire{}
+func wire(in Input, i int) Wire {
 	g := in.Net.Space
-	for i := range in.Net.Wires {
-		w, c := &in.Net.Wires[i], &in.Sizes[i]
-		x := Wire{Name: w.Name, Circuit: w.Circuit, From: w.From, To: w.To, Label: w.Label, LabelBy: w.LabelStatus.String(), Kind: wireKinds[w.Kind],
-			Section: w.Section, Class: w.Class, Cable: w.Cable, Family: w.Family, Size: c.Size.String(), SizeWhy: string(c.Why), AreaMM2: num(c.Size.Area()),
-			OhmPerM: num(c.Resistance), OhmSource: c.Source, Verified: c.Verified, OutsideMM: num(c.Outside), LengthMM: num(w.Length), CopperMM: num(w.Copper), Ohm20: num(c.Resistance.Over(max(w.Copper, w.Length))),
-			Zones: some(w.Zones(g)), Way: []Stretch{}}
-		for _, s := range w.Path {
-			e := &g.Edges[s.Edge]
-			from, to := g.Nodes[e.From].Key, g.Nodes[e.To].Key
-			if s.Reverse {
-				from, to = to, from
-			}
-			x.Way = append(x.Way, Stretch{e.Run, from, to, num(e.Length + e.Slack), e.Zone, e.Status.String()})
+	w, c := &in.Net.Wires[i], &in.Sizes[i]
+	x := Wire{Name: w.Name, Circuit: w.Circuit, From: w.From, To: w.To, Label: w.Label, LabelBy: w.LabelStatus.String(), Kind: wireKinds[w.Kind],
+		Section: w.Section, Class: w.Class, Cable: w.Cable, Family: w.Family, Size: c.Size.String(), SizeWhy: string(c.Why), AreaMM2: num(c.Size.Area()),
+		OhmPerM: num(c.Resistance), OhmSource: c.Source, Verified: c.Verified, OutsideMM: num(c.Outside), LengthMM: num(w.Length), CopperMM: num(w.Copper), Ohm20: num(c.Resistance.Over(max(w.Copper, w.Length))),
+		Zones: some(w.Zones(g)), Way: []Stretch{}}
+	for _, s := range w.Path {
+		e := &g.Edges[s.Edge]
+		from, to := g.Nodes[e.From].Key, g.Nodes[e.To].Key
+		if s.Reverse {
+			from, to = to, from
 		}
-		for e := range w.Ends {
-			t := &w.Ends[e]
-			x.Ends[e] = WireEnd{termKinds[t.Kind], t.Device + t.Break + t.Splice + t.Near, t.Pin, t.Cavity, c.Contacts[e], t.Status.String()}
-		}
-		for _, k := range in.Cases {
-			if i < len(k.WireAmps) {
-				if a := unit.Current(math.Abs(float64(k.WireAmps[i]))); num(a) > x.AmpsMost {
-					x.AmpsMost, x.AmpsCase = num(a), k.Case
-				}
-			}
-		}
-		if in.Heat != nil && i < len(in.Heat.Wires) {
-			h := &in.Heat.Wires[i]
-			x.HeatCase, x.HeatZone, x.AmbientC, x.Bundle, x.HottestC, x.HeatLimitC = h.Case, h.Zone, num(h.Ambient), h.Count, num(h.Hottest), num(h.Limit)
-			x.HeatA, x.RestC, x.StartBy, x.PeakC, x.FreeAirA = num(h.Effective), num(h.Rest), h.Start, num(h.Peak), num(h.FreeAir)
-			x.Ampacity, x.AmpacityBy, x.AmpacityOK, x.BalanceA, x.HeatNote, x.HeatSure = num(h.Ampacity), string(h.Ruled), h.Met, num(h.Balance), h.Why, h.Verified
-			if h.Table != nil {
-				x.TableA, x.TableAs, x.TableWhy = num(h.Table.Amps), h.Table.Taken, h.Table.Condition
-			}
-		}
-		out = append(out, x)
+		x.Way = append(x.Way, Stretch{e.Run, from, to, num(e.Length + e.Slack), e.Zone, e.Status.String()})
 	}
-	return out
+	for e := range w.Ends {
+		t := &w.Ends[e]
+		x.Ends[e] = WireEnd{termKinds[t.Kind], t.Device + t.Break + t.Splice + t.Near, t.Pin, t.Cavity, c.Contacts[e], t.Status.String()}
+	}
+	for _, k := range in.Cases {
+		if i < len(k.WireAmps) {
+			if a := unit.Current(math.Abs(float64(k.WireAmps[i]))); num(a) > x.AmpsMost {
+				x.AmpsMost, x.AmpsCase = num(a), k.Case
+			}
+		}
+	}
+	if in.Heat != nil && i < len(in.Heat.Wires) {
+		h := &in.Heat.Wires[i]
+		x.HeatCase, x.HeatZone, x.AmbientC, x.Bundle, x.HottestC, x.HeatLimitC = h.Case, h.Zone, num(h.Ambient), h.Count, num(h.Hottest), num(h.Limit)
+		x.HeatA, x.RestC, x.StartBy, x.PeakC, x.FreeAirA = num(h.Effective), num(h.Rest), h.Start, num(h.Peak), num(h.FreeAir)
+		x.Ampacity, x.AmpacityBy, x.AmpacityOK, x.BalanceA, x.HeatNote, x.HeatSure = num(h.Ampacity), string(h.Ruled), h.Met, num(h.Balance), h.Why, h.Verified
+		if h.Table != nil {
+			x.TableA, x.TableAs, x.TableWhy = num(h.Table.Amps), h.Table.Taken, h.Table.Condition
+		}
+	}
+	return x
 }
 
-func oneCase(in Input, c *solve.CaseResult) Case {
-	j := fit.NewJudge(in.Job, in.Net)
-	x := Case{Name: c.Case, Supplies: []Supply{}, Loads: loads(j, c), Relays: []Relay{}, Starts: []Start{}, Amps: []Flow{}, Residual: num(c.Point.Residual)}
+// oneCase is a case without its long lists.
+func oneCase(c *solve.CaseResult) Case {
+	x := Case{Name: c.Case, Supplies: []Supply{}, Loads: []Load{}, Relays: []Relay{}, Starts: []Start{}, Amps: []Flow{}, Bundles: []Bundle{}, Residual: num(c.Point.Residual)}
 	for _, s := range c.Supplies {
 		x.Supplies = append(x.Supplies, Supply{s.Device, s.Live, num(s.Volts), num(s.Amps), s.Limited, s.Idle})
 	}
 	for _, r := range c.Relays {
 		x.Relays = append(x.Relays, Relay{r.Device, r.State, num(r.Volts), num(r.PullIn), num(r.DropOut), r.Assumed, r.On, r.Stated, r.Against})
 	}
+	return x
+}
+
+// caseLists is the long lists of a case.
+func caseLists(in Input, c *solve.CaseResult) []list {
+	j := fit.NewJudge(in.Job, in.Net)
 	told := c.StartLoads()
-	for i := range c.Starts {
-		x.Starts = append(x.Starts, Start{c.Starts[i].Device, loadsMeanwhile(j, c, i, told[i])})
-	}
-	for i, a := range c.WireAmps {
-		if i < len(c.WireWatts) {
-			f := Flow{Wire: in.Net.Wires[i].Name, Amps: num(a), Watts: num(c.WireWatts[i])}
+	return []list{
+		listOf("Loads", len(c.Loads), func(i int) Load { return load(c.Net, &c.Loads[i], "steady", j.Limits(c, i)) }),
+		listOf("Starts", len(c.Starts), func(i int) Start { return Start{c.Starts[i].Device, loadsMeanwhile(j, c, i, told[i])} }),
+		listOf("Amps", min(len(c.WireAmps), len(c.WireWatts)), func(i int) Flow {
+			f := Flow{Wire: in.Net.Wires[i].Name, Amps: num(c.WireAmps[i]), Watts: num(c.WireWatts[i])}
 			if in.Heat != nil && i < len(in.Heat.Temps[c.Case]) {
 				f.TempC = num(in.Heat.Temps[c.Case][i])
 			}
-			x.Amps = append(x.Amps, f)
-		}
+			return f
+		}),
+		bundles(in, c.Case),
 	}
-	x.Bundles = bundles(in, c.Case)
-	return x
 }
 
 func nums[T ~float64](xs []T) []Num {
@@ -254,24 +259,26 @@ func nums[T ~float64](xs []T) []Num {
 	return out
 }
 
-func bundles(in Input, name string) []Bundle {
-	out := []Bundle{}
-	if in.Heat == nil {
-		return out
-	}
+func bundles(in Input, name string) list {
+	var of []*heat.BundleResult
 	g := in.Net.Space
-	for i, c := range in.Heat.Bundles {
-		if i >= len(in.Cases) { // at the ends of a supply's spread
-			break
-		}
-		for _, b := range c.Bundles {
-			if c.Case == name && b.Edge >= 0 && b.Edge < len(g.Edges) {
-				e := &g.Edges[b.Edge]
-				out = append(out, Bundle{e.Run, g.Nodes[e.From].Key, g.Nodes[e.To].Key, len(b.Wires), num(b.Outside), num(b.Ambient), num(b.Surface), num(b.Watts), in.names(b.Wires), nums(b.Amps), nums(b.Temps)})
+	if in.Heat != nil {
+		for i, c := range in.Heat.Bundles {
+			if i >= len(in.Cases) { // at the ends of a supply's spread
+				break
+			}
+			for k := range c.Bundles {
+				if b := &c.Bundles[k]; c.Case == name && b.Edge >= 0 && b.Edge < len(g.Edges) {
+					of = append(of, b)
+				}
 			}
 		}
 	}
-	return out
+	return listOf("Bundles", len(of), func(i int) Bundle {
+		b := of[i]
+		e := &g.Edges[b.Edge]
+		return Bundle{e.Run, g.Nodes[e.From].Key, g.Nodes[e.To].Key, len(b.Wires), num(b.Outside), num(b.Ambient), num(b.Surface), num(b.Watts), in.names(b.Wires), nums(b.Amps), nums(b.Temps)}
+	})
 }
 
 // share of what is lost; nothing where nothing is.

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"io"
 	"reflect"
+	"slices"
 	"strings"
 )
 
@@ -19,6 +20,45 @@ type part struct {
 	// Of a part that is one long list: how long it is, and a document with one element alone.
 	count func(in Input) int
 	one   func(in Input, i int, d *Doc)
+	lists func(in Input, i int) []list // of that element, which are empty in it
+	batch int                          // elements that are held for a table together; 0: one
+}
+
+// list is a long field of a record, of which each element is made by itself.
+type list struct {
+	field string
+	n     int
+	at    func(i int) reflect.Value // can be addressed
+}
+
+func listOf[T any](field string, n int, at func(i int) T) list {
+	return list{field, n, func(i int) reflect.Value {
+		x := at(i)
+		return reflect.ValueOf(&x).Elem()
+	}}
+}
+
+// fill makes elements of a list and puts them into the record.
+func (l list) fill(record reflect.Value, from, to int) {
+	f := record.FieldByName(l.field)
+	f.Set(reflect.MakeSlice(f.Type(), 0, to-from))
+	for i := from; i < to; i++ {
+		f.Set(reflect.Append(f, l.at(i)))
+	}
+}
+
+// element is the i-th of a part that is a list, without its own lists; it can be addressed.
+func (p *part) element(in Input, i int) reflect.Value {
+	d := &Doc{}
+	p.one(in, i, d)
+	return reflect.ValueOf(d).Elem().FieldByName(p.first).Index(0)
+}
+
+func (p *part) listsOf(in Input, i int) []list {
+	if p.lists == nil {
+		return nil
+	}
+	return p.lists(in, i)
 }
 
 var allParts = []part{
@@ -28,32 +68,54 @@ var allParts = []part{
 	}},
 	{first: "Reels", fill: func(in Input, d *Doc) { d.Reels = reels(in) }},
 	{first: "Bench", fill: func(in Input, d *Doc) { d.Bench = workshop(in) }},
-	{first: "Wires", fill: func(in Input, d *Doc) { d.Wires = wires(in) }},
+	{first: "Wires", count: func(in Input) int { return len(in.Net.Wires) }, one: func(in Input, i int, d *Doc) { d.Wires = []Wire{wire(in, i)} }, batch: atATime},
 	{first: "Cables", fill: func(in Input, d *Doc) { d.Cables = cables(in) }},
 	{first: "Runs", fill: func(in Input, d *Doc) { d.Runs = runs(in) }},
 	{first: "Turns", fill: func(in Input, d *Doc) { d.Turns, d.Nears, d.Moves = ways(in) }},
 	{first: "Shell", fill: func(in Input, d *Doc) { d.Shell = bareShell(in) }},
 	{first: "Holes", fill: func(in Input, d *Doc) { d.Holes = holes(in) }},
 	{first: "Cases", count: func(in Input) int { return len(in.Cases) }, one: func(in Input, i int, d *Doc) {
-		d.Cases = []Case{oneCase(in, in.Cases[i])}
-	}},
+		d.Cases = []Case{oneCase(in.Cases[i])}
+	}, lists: func(in Input, i int) []list { return caseLists(in, in.Cases[i]) }},
 	{first: "Fuses", fill: electric},
 	{first: "Parts", fill: func(in Input, d *Doc) { d.Parts = bought(in) }},
 	{first: "Settings", fill: func(in Input, d *Doc) { d.Settings = settings(in.Job) }},
 }
 
-// pieces calls do with the part by itself, one element after another where it is a long list.
+const atATime = 64 // elements of a long list that are held for a table
+
+// pieces calls do with the part by itself, one element after another where it is a long list, and with what is in its lists a few at a time.
 func (p *part) pieces(in Input, do func(d *Doc) error) error {
 	if p.fill != nil {
 		d := &Doc{}
 		p.fill(in, d)
 		return do(d)
 	}
-	for i := range p.count(in) {
+	n := p.count(in)
+	if p.lists == nil {
+		all := list{p.first, n, func(i int) reflect.Value { return p.element(in, i) }}
+		d := &Doc{}
+		step := max(1, p.batch)
+		for from := 0; from < n; from += step {
+			all.fill(reflect.ValueOf(d).Elem(), from, min(from+step, n))
+			if err := do(d); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+	for i := range n {
 		d := &Doc{}
 		p.one(in, i, d)
-		if err := do(d); err != nil {
-			return err
+		record := reflect.ValueOf(d).Elem().FieldByName(p.first).Index(0)
+		for _, l := range p.lists(in, i) {
+			for from := 0; from < l.n; from += atATime {
+				l.fill(record, from, min(from+atATime, l.n))
+				if err := do(d); err != nil {
+					return err
+				}
+			}
+			l.fill(record, 0, 0)
 		}
 	}
 	return nil
@@ -76,16 +138,12 @@ func Write(in Input, w io.Writer) error {
 			p.fill(in, d)
 			for ; at < to; at++ {
 				o.field(t.Field(at), at == 0, 1)
-				o.value(reflect.ValueOf(d).Elem().Field(at), 1)
+				o.value(reflect.ValueOf(d).Elem().Field(at), 1, nil)
 			}
 			continue
 		}
 		o.field(t.Field(at), at == 0, 1)
-		o.list(p.count(in), 1, func(i int) reflect.Value {
-			d := &Doc{}
-			p.one(in, i, d)
-			return reflect.ValueOf(d).Elem().Field(at).Index(0)
-		})
+		o.list(p.count(in), 1, func(i int) { o.value(p.element(in, i), 2, p.listsOf(in, i)) })
 		at = to
 	}
 	o.text("\n}\n")
@@ -117,7 +175,7 @@ func (o *out) field(f reflect.StructField, first bool, depth int) {
 	o.text(`"` + f.Tag.Get("json") + `": `)
 }
 
-func (o *out) list(n, depth int, element func(i int) reflect.Value) {
+func (o *out) list(n, depth int, element func(i int)) {
 	if n == 0 {
 		o.text("[]")
 		return
@@ -128,7 +186,7 @@ func (o *out) list(n, depth int, element func(i int) reflect.Value) {
 			o.text(",")
 		}
 		o.line(depth + 1)
-		o.value(element(i), depth+1)
+		element(i)
 	}
 	o.line(depth)
 	o.text("]")
@@ -137,16 +195,23 @@ func (o *out) list(n, depth int, element func(i int) reflect.Value) {
 // long are the records of which not even one is put out at once.
 var long = map[reflect.Type]bool{reflect.TypeFor[Section](): true, reflect.TypeFor[Case](): true, reflect.TypeFor[Workshop](): true, reflect.TypeFor[Shell](): true}
 
-func (o *out) value(v reflect.Value, depth int) {
+// value puts out a value, of a record with long lists those element by element as each is made.
+func (o *out) value(v reflect.Value, depth int, lists []list) {
 	switch {
 	case v.Kind() == reflect.Slice && v.Type().Elem().Kind() == reflect.Struct && !v.IsNil():
-		o.list(v.Len(), depth, v.Index)
+		o.list(v.Len(), depth, func(i int) { o.value(v.Index(i), depth+1, nil) })
 		return
 	case long[v.Type()]:
 		o.text("{")
 		for i := range v.NumField() {
-			o.field(v.Type().Field(i), i == 0, depth+1)
-			o.value(v.Field(i), depth+1)
+			f := v.Type().Field(i)
+			o.field(f, i == 0, depth+1)
+			k := slices.IndexFunc(lists, func(l list) bool { return l.field == f.Name })
+			if k < 0 {
+				o.value(v.Field(i), depth+1, nil)
+				continue
+			}
+			o.list(lists[k].n, depth+1, func(i int) { o.value(lists[k].at(i), depth+2, nil) })
 		}
 		o.line(depth)
 		o.text("}")

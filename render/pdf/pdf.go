@@ -8,7 +8,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"sync"
 	"time"
 
 	"github.com/jung-kurt/gofpdf"
@@ -84,7 +83,7 @@ func Volumes(fl *page.Flow, title string, date time.Time, marks []page.Bookmark,
 
 // newWriter begins a file. The writer turns bookmarks over by the height of the last page, which it has to know beforehand.
 func newWriter(title string, date time.Time, marks []page.Bookmark, first, last page.Size) *writer {
-	w := &writer{fonts: map[font.Face]*[]byte{}, marks: marks, last: last}
+	w := &writer{faces: map[embedded]bool{}, marks: marks, last: last}
 	w.file = gofpdf.NewCustom(&gofpdf.InitType{OrientationStr: "P", UnitStr: "mm", Size: sheet(first)})
 	w.file.SetAutoPageBreak(false, 0)
 	w.file.SetMargins(0, 0, 0)
@@ -110,8 +109,7 @@ func (w *writer) page(p *page.Page) error {
 		b := w.marks[0]
 		if !w.titled { // titles are encoded as those of a Unicode font only while one is chosen
 			w.titled = true
-			w.embed(font.Sans)
-			w.file.SetFont(font.Sans.String(), "", 10)
+			w.file.SetFont(w.embed(embedded{Face: font.Sans}), "", 10)
 		}
 		w.file.Bookmark(b.Title, b.Level-1, float64(w.last.H-(p.Size.H-b.Y)))
 	}
@@ -139,29 +137,26 @@ func (w *writer) bytes() ([]byte, error) {
 	if err := w.file.Output(&p); err != nil {
 		return nil, err
 	}
-	for f, data := range w.fonts {
-		spares[f].Put(data)
-	}
-	w.file, w.pdf, w.fonts = nil, nil, nil
+	w.file, w.pdf = nil, nil
 	return p.out, nil
 }
 
 func sheet(s page.Size) gofpdf.SizeType { return gofpdf.SizeType{Wd: float64(s.W), Ht: float64(s.H)} }
 
 type writer struct {
-	file   *gofpdf.Fpdf // with empty pages
-	titled bool         // it has a face
-	pdf    *gofpdf.Fpdf // what is drawn on: a page, which shares the fonts of the file
-	set    settings     // of that page
-	fonts  map[font.Face]*[]byte
-	marks  []page.Bookmark // of pages to come
-	last   page.Size       // of the last page
-	pages  [][]byte        // what is on each, packed
+	file   *gofpdf.Fpdf      // with empty pages
+	titled bool              // it has a face
+	pdf    *gofpdf.Fpdf      // what is drawn on: a page, which shares the fonts of the file
+	set    settings          // of that page
+	faces  map[embedded]bool // in the file
+	marks  []page.Bookmark   // of pages to come
+	last   page.Size         // of the last page
+	pages  [][]byte          // what is on each, packed
 }
 
 // settings is what is set on a page and need not be set again.
 type settings struct {
-	face             font.Face
+	face             embedded
 	size             page.Pt // 0: no face yet
 	words, fill, ink page.Ink
 	width            float64 // of lines, 0: none yet
@@ -171,29 +166,21 @@ type settings struct {
 // plain is a page as the library begins it.
 var plain = settings{words: page.Black, fill: page.Black, ink: page.Black}
 
-// spares are copies of each face for the next file: the library writes into the one that it is given, but only zeros over the zeros between its tables.
-var spares [1 << 8]sync.Pool
-
-func (w *writer) embed(f font.Face) {
-	if w.fonts[f] != nil {
-		return
+// embed puts a face into the file, and gives its name there.
+func (w *writer) embed(f embedded) string {
+	if !w.faces[f] {
+		w.faces[f] = true
+		w.file.AddUTF8FontFromBytes(f.family(), "", f.data())
 	}
-	data, ok := spares[f].Get().(*[]byte)
-	if !ok {
-		ttf := f.TTF()
-		data = &ttf
-	}
-	w.fonts[f] = data
-	w.file.AddUTF8FontFromBytes(f.String(), "", *data)
+	return f.family()
 }
 
-func (w *writer) setFont(f font.Face, size page.Pt) {
+func (w *writer) setFont(f embedded, size page.Pt) {
 	if w.set.face == f && w.set.size == size {
 		return
 	}
 	w.set.face, w.set.size = f, size
-	w.embed(f)
-	w.pdf.SetFont(f.String(), "", float64(size))
+	w.pdf.SetFont(w.embed(f), "", float64(size))
 }
 
 func (w *writer) setFill(i page.Ink) {
@@ -228,7 +215,7 @@ func (w *writer) item(item page.Item) error {
 }
 
 func (w *writer) text(t page.Text) {
-	w.setFont(t.Face, t.Size)
+	w.setFont(faceFor(t.Face, t.S), t.Size)
 	if w.set.words != t.Ink {
 		w.set.words = t.Ink
 		w.pdf.SetTextColor(int(t.Ink.R), int(t.Ink.G), int(t.Ink.B))

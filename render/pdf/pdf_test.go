@@ -24,10 +24,10 @@ import (
 // The measure that layout rests on is the one the writer prints with.
 func TestWidthsAgreeWithTheWriter(t *testing.T) {
 	file := gofpdf.New("P", "mm", "A4", "")
-	w := &writer{file: file, pdf: file, fonts: map[font.Face]*[]byte{}}
+	w := &writer{file: file, pdf: file, faces: map[embedded]bool{}}
 	w.pdf.AddPage()
 	for _, f := range font.Faces() {
-		w.setFont(f, 10)
+		w.setFont(embedded{f, true}, 10)
 		n := 0
 		for r := rune(0x20); r < 0xFFFF; r++ {
 			s := string(r)
@@ -50,34 +50,11 @@ func TestWidthsAgreeWithTheWriter(t *testing.T) {
 		f := rapid.SampledFrom(font.Faces()).Draw(t, "face")
 		size := page.Pt(rapid.IntRange(4, 40).Draw(t, "size"))
 		s := rapid.StringOf(rapid.SampledFrom([]rune("abc XYZ 0189 Ωµ²☐✓ä-._/"))).Draw(t, "text")
-		w.setFont(f, size)
+		w.setFont(faceFor(f, s), size)
 		if got, want := float64(font.Width(f, size, s)), w.pdf.GetStringWidth(s); math.Abs(got-want) > 1e-9*(1+want) {
 			t.Fatalf("%v %v %q: %v mm, the writer has %v mm", f, size, s, got, want)
 		}
 	})
-}
-
-// A face that went through the writer is as it was, so that the next file may have it.
-func TestFacesComeBackWhole(t *testing.T) {
-	doc := demoDoc(t)
-	w := newWriter("t", time.Time{}, nil, page.A4, page.A4)
-	for i := range doc.Pages {
-		if err := w.page(&doc.Pages[i]); err != nil {
-			t.Fatal(err)
-		}
-	}
-	for _, f := range font.Faces() {
-		w.embed(f)
-	}
-	used := w.fonts
-	if _, err := w.bytes(); err != nil {
-		t.Fatal(err)
-	}
-	for _, f := range font.Faces() {
-		if !bytes.Equal(*used[f], f.TTF()) {
-			t.Errorf("%v was changed", f)
-		}
-	}
 }
 
 func TestSameBytesInOneProcess(t *testing.T) {
