@@ -6,8 +6,8 @@ import (
 	"io"
 	"strconv"
 	"sync"
-	"sync/atomic"
 
+	"loomsheet/harness"
 	"loomsheet/harness/bench"
 	layout "loomsheet/harness/board"
 	"loomsheet/render/benchbook"
@@ -53,10 +53,17 @@ func Each(in export.Input, to func(File) error) (names []string, err error) {
 	return atOnce(steps(in), to)
 }
 
+// What needs the whole result is begun first, and what needs least of it last, so that most of a large job can be let go of on the way.
+const (
+	ofBench = iota
+	ofShell
+	ofAll
+)
+
 // steps is the work on each file, in the order in which they are named.
 func steps(in export.Input) (out []step) {
-	book := func(name string, make func() (*page.Doc, error)) {
-		out = append(out, step{do: func(give func(File) error) error {
+	book := func(soon int, name string, make func() (*page.Doc, error)) step {
+		return step{soon: soon, do: func(give func(File) error) error {
 			doc, err := make()
 			if doc == nil || err != nil {
 				return err
@@ -66,15 +73,16 @@ func steps(in export.Input) (out []step) {
 				return err
 			}
 			return give(File{Name: name, Data: data})
-		}})
+		}}
 	}
+	shop := only(in, harness.Result{Job: in.Job, Plan: in.Plan, Layup: in.Layup, Free: in.Free, Live: in.Live, Reels: in.Reels, Boards: in.Boards, Assembly: in.Assembly})
 	var sections []string
 	for _, s := range in.Plan.Sections {
 		sections = append(sections, s.Name)
 	}
 	names := bookNames(sections)
 	for i, name := range names {
-		book("bench-"+name+".pdf", func() (*page.Doc, error) { return benchbook.Make(in, sections[i]) })
+		out = append(out, book(ofBench, "bench-"+name+".pdf", func() (*page.Doc, error) { return benchbook.Make(shop, sections[i]) }))
 	}
 	of := map[string][]layout.Board{}
 	for _, b := range in.Boards {
@@ -85,11 +93,11 @@ func steps(in export.Input) (out []step) {
 	for i, name := range names {
 		sec := &in.Plan.Sections[i]
 		if mine := of[sec.Name]; len(mine) > 0 {
-			out = append(out, step{do: func(give func(File) error) error { return boards(in, mine, sec, name, give) }})
+			out = append(out, step{soon: ofBench, do: func(give func(File) error) error { return boards(shop, mine, sec, name, give) }})
 		}
 	}
-	volumes := func(name string, open func(export.Input) (*common.Book, error)) { // of the whole job: each is let go before the next is drawn
-		out = append(out, step{first: true, do: func(give func(File) error) error {
+	volumes := func(soon int, name string, in export.Input, open func(export.Input) (*common.Book, error)) step { // of the whole job: each is let go before the next is drawn
+		return step{soon: soon, do: func(give func(File) error) error {
 			b, err := open(in)
 			if err != nil {
 				return err
@@ -97,33 +105,25 @@ func steps(in export.Input) (out []step) {
 			return pdf.Volumes(b.Flow, b.Title, b.Day, b.Marks, b.Volumes, func(n int, data []byte) error {
 				return give(File{Name: common.VolumeName(name, n) + ".pdf", Data: data})
 			})
-		}})
+		}}
 	}
-	volumes("shell", shellbook.Open)
-	book("lid.pdf", func() (*page.Doc, error) { return lidchart.Make(in) }) // nil without fuses
-	review := len(out)
-	volumes("review", reviewbook.Open)
-	out = append(out, templates(in), tables(in), numbers(in))
-	// The review book and the numbers ask how every load stands while any other starts; the others do not.
-	var asking atomic.Int32
-	for _, s := range []*step{&out[review], &out[len(out)-1]} {
-		asking.Add(1)
-		do := s.do
-		s.do = func(give func(File) error) error {
-			defer func() {
-				if asking.Add(-1) == 0 {
-					in.Forget()
-				}
-			}()
-			return do(give)
-		}
-	}
-	return out
+	out = append(out, volumes(ofShell, "shell", only(in, harness.Result{Job: in.Job, Space: in.Space, Fixed: in.Fixed, Route: in.Route, Shell: in.Shell}), shellbook.Open))
+	lid := only(in, harness.Result{Job: in.Job, Net: in.Net, Sizes: in.Sizes, Protect: in.Protect})
+	out = append(out, book(ofShell, "lid.pdf", func() (*page.Doc, error) { return lidchart.Make(lid) })) // nil without fuses
+	out = append(out, volumes(ofAll, "review", in, reviewbook.Open))
+	return append(out, templates(only(in, harness.Result{Job: in.Job, Shell: in.Shell})), tables(in), numbers(in))
+}
+
+// only is a job with nothing but what a group of books is made from: the rest can be let go of before they are.
+func only(in export.Input, r harness.Result) export.Input {
+	r.Findings = in.Findings
+	in.Result = &r
+	return in
 }
 
 // tables is the tables as CSV.
 func tables(in export.Input) step {
-	return step{do: func(give func(File) error) error {
+	return step{soon: ofAll, do: func(give func(File) error) error {
 		return export.EachTable(in, func(name string, pieces [][]byte) error {
 			return give(File{Name: "tables/" + name + ".csv", put: func(w io.Writer) error {
 				for _, p := range pieces {
@@ -139,7 +139,7 @@ func tables(in export.Input) step {
 
 // numbers is harness.json, which is put together while it is written.
 func numbers(in export.Input) step {
-	return step{first: true, do: func(give func(File) error) error {
+	return step{soon: ofAll, do: func(give func(File) error) error {
 		return give(File{Name: "harness.json", put: func(w io.Writer) error { return export.Write(in, w) }})
 	}}
 }
@@ -173,7 +173,7 @@ func boards(in export.Input, mine []layout.Board, sec *bench.SectionPlan, name s
 // templates is each drill template as SVG and as DXF. These files go about without a book, so each says what it was made from and whether
 // it may be built from.
 func templates(in export.Input) step {
-	return step{do: func(give func(File) error) error {
+	return step{soon: ofShell, do: func(give func(File) error) error {
 		sheets := template.Make(in.Shell)
 		var marks []string
 		for _, t := range sheets {

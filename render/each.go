@@ -51,23 +51,21 @@ func (f File) held() (File, error) {
 
 // step makes one file, or some that belong together, and gives each away as soon as it is there.
 type step struct {
-	do    func(give func(File) error) error
-	first bool // it takes so long that it is begun before the others
+	do   func(give func(File) error) error
+	soon int // the higher, the sooner it is begun
 }
 
 const hands = 2 // steps that are worked on at once
 
 // atOnce works through the steps, two at once, and hands each file over as soon as it is there. It gives the names in the order of the steps, whatever each
-// took. The first error, in that order, ends it: steps before it are finished, none after it is begun, and nothing runs on when it returns.
+// took. The first error, in that order, ends it: steps before it are finished, none after it is begun, and nothing runs on when it returns. A step that is
+// done is let go of, with all that it alone holds.
 func atOnce(steps []step, to func(File) error) ([]string, error) {
-	var order []int
-	for _, first := range []bool{true, false} {
-		for i, s := range steps {
-			if s.first == first {
-				order = append(order, i)
-			}
-		}
+	order := make([]int, len(steps))
+	for i := range steps {
+		order[i] = i
 	}
+	slices.SortStableFunc(order, func(i, k int) int { return steps[k].soon - steps[i].soon })
 	var (
 		next   atomic.Int64
 		failed atomic.Int64 // the first step that failed
@@ -77,7 +75,9 @@ func atOnce(steps []step, to func(File) error) ([]string, error) {
 	)
 	failed.Store(int64(len(steps)))
 	work := func(i int) error {
-		return steps[i].do(func(f File) error {
+		do := steps[i].do
+		steps[i].do = nil
+		return do(func(f File) error {
 			if failed.Load() < int64(i) {
 				return errQuit
 			}

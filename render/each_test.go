@@ -12,14 +12,19 @@ import (
 	"time"
 )
 
-// Names come in the order of the steps whatever each step takes, each file is handed over once, two steps are in work and the long ones are begun first.
+// Names come in the order of the steps whatever each step takes, each file is handed over once, two steps are in work, the long ones are begun first, and a step that
+// is done is let go of.
 func TestNamesComeInOrder(t *testing.T) {
 	const n = 60
 	var begun, working atomic.Int64
 	var todo []step
 	for i := range n {
 		long := i == 40 || i == 50
-		todo = append(todo, step{first: long, do: func(give func(File) error) error {
+		soon := 0
+		if long {
+			soon = i
+		}
+		todo = append(todo, step{soon: soon, do: func(give func(File) error) error {
 			if at := begun.Add(1); long && at > 2*hands {
 				t.Errorf("step %d is begun as number %d", i, at)
 			}
@@ -49,6 +54,9 @@ func TestNamesComeInOrder(t *testing.T) {
 			want = append(want, fmt.Sprint(i, k))
 		}
 	}
+	if slices.ContainsFunc(todo, func(s step) bool { return s.do != nil }) {
+		t.Error("a step is held after it is done")
+	}
 	if err != nil || !slices.Equal(got, want) {
 		t.Errorf("%v: %v", err, got)
 	}
@@ -66,7 +74,11 @@ func TestErrorsEndIt(t *testing.T) {
 	for _, wait := range []time.Duration{0, 5 * time.Millisecond} {
 		var todo []step
 		for i := range 40 {
-			todo = append(todo, step{first: i == 6, do: func(give func(File) error) error {
+			soon := 0
+			if i == 6 {
+				soon = 1
+			}
+			todo = append(todo, step{soon: soon, do: func(give func(File) error) error {
 				running.Add(1)
 				defer running.Add(-1)
 				switch i {
@@ -84,7 +96,7 @@ func TestErrorsEndIt(t *testing.T) {
 		}
 		var lock sync.Mutex
 		var got []string
-		_, err := atOnce(todo, func(f File) error {
+		_, err := atOnce(slices.Clone(todo), func(f File) error {
 			lock.Lock()
 			defer lock.Unlock()
 			got = append(got, f.Name)

@@ -63,6 +63,7 @@ first and moved into place together; while UNFINISHED.txt stands beside them, th
 func (j *job) write(dir string, errs io.Writer) (books []string, err error) {
 	defer progress(errs, "writing the books")()
 	in := j.input()
+	j.letGo() // the books let go of the rest as they come
 	into, err := openFolder(dir, in.Digest)
 	if err != nil {
 		return nil, err

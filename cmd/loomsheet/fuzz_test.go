@@ -141,7 +141,7 @@ func ordered(t *testing.T, loom string, seed uint64) {
 		if said.HasMistakes() {
 			return nil
 		}
-		return placeless(&job{harness.Compile(declared), sources, said})
+		return placeless(&job{Result: harness.Compile(declared), Sources: sources, Text: said})
 	}
 	want := compile(loom)
 	if want == nil {

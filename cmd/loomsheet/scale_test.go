@@ -61,9 +61,13 @@ func measure(tb testing.TB, wires int, books bool) (steps []string, costs []cost
 		step(s.Name, func() { s.Run(r) })
 	}
 	r.LetGo()
+	got = len(r.Net.Wires)
 	if books {
 		step("books", func() {
-			_, err := render.Each(j.input(), func(f render.File) error { // as build writes them: none is held
+			in := j.input()
+			j.letGo() // as build does
+			r = nil
+			_, err := render.Each(in, func(f render.File) error { // as build writes them: none is held
 				_, err := f.WriteTo(io.Discard)
 				return err
 			})
@@ -73,7 +77,7 @@ func measure(tb testing.TB, wires int, books bool) (steps []string, costs []cost
 		})
 	}
 	runtime.KeepAlive(j)
-	return steps, costs, len(r.Net.Wires)
+	return steps, costs, got
 }
 
 // BenchmarkScale runs trial jobs of growing size, one after another, and prints what each step costs, what is on the heap after it, what checking and
