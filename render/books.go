@@ -124,15 +124,8 @@ func only(in export.Input, r harness.Result) export.Input {
 // tables is the tables as CSV.
 func tables(in export.Input) step {
 	return step{soon: ofAll, do: func(give func(File) error) error {
-		return export.EachTable(in, func(name string, pieces [][]byte) error {
-			return give(File{Name: "tables/" + name + ".csv", put: func(w io.Writer) error {
-				for _, p := range pieces {
-					if _, err := w.Write(p); err != nil {
-						return err
-					}
-				}
-				return nil
-			}})
+		return export.EachTable(in, func(name string, write func(io.Writer) error) error {
+			return give(File{Name: "tables/" + name + ".csv", put: write})
 		})
 	}}
 }

@@ -32,7 +32,7 @@ const smallRoom = 64 << 20
 func percentFor(live uint64) int { return int(max(100, smallRoom*100/max(live, smallRoom/16))) }
 
 // limitFor is the limit with so many bytes in use, where under the present limit garbage is next collected at the goal. What lies unused between things in
-// use counts against a limit as well, more than a fifth of a large job: so the goal tells whether there is room, and a quarter of what is in use there must be.
+// use counts against a limit as well, more than a fifth of a large job: so the goal tells whether there is room, and an eighth of what is in use there must be.
 func limitFor(live, goal uint64, limit int64) int64 {
 	switch {
 	case live > softLimit/5*4:
@@ -40,7 +40,7 @@ func limitFor(live, goal uint64, limit int64) int64 {
 	case goal >= 2*live: // not nearer than is usual: the limit does not show
 		return softLimit
 	}
-	least := int64(live) + int64(live)/4
+	least := int64(live) + int64(live)/8
 	return softLimit + max(0, least-(int64(goal)-(limit-softLimit)))
 }
 

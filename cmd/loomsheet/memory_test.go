@@ -12,7 +12,7 @@ func TestLimitLeavesRoom(t *testing.T) {
 	for live := uint64(0); live < 8<<30; live += 10 << 20 {
 		for lost := int64(0); lost < 400<<20; lost += 20 << 20 {
 			goal := func(limit int64) uint64 { return min(2*live, uint64(limit-lost)) }
-			room := func(limit int64) bool { return goal(limit) >= live+live/4 }
+			room := func(limit int64) bool { return goal(limit) >= live+live/8 }
 			for _, from := range []int64{softLimit, softLimit + 200<<20, 2 * softLimit} {
 				limit := limitFor(live, goal(from), from)
 				limit = limitFor(live, goal(limit), limit)

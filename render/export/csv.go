@@ -2,7 +2,6 @@ package export
 
 import (
 	"bytes"
-	"encoding/csv"
 	"strconv"
 	"strings"
 )
@@ -17,12 +16,10 @@ type Table struct {
 // CSV is the table as RFC 4180 text.
 func (t Table) CSV() ([]byte, error) {
 	var b bytes.Buffer
-	w := csv.NewWriter(&b)
-	w.UseCRLF = true
-	if err := w.Write(t.Head); err != nil {
+	if err := t.write(&b, t.Head); err != nil {
 		return nil, err
 	}
-	if err := w.WriteAll(t.Rows); err != nil {
+	if err := t.write(&b, t.Rows...); err != nil {
 		return nil, err
 	}
 	return b.Bytes(), nil

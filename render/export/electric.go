@@ -240,19 +240,21 @@ func (in Input) wire(i int) string {
 	return in.Net.Wires[i].Name
 }
 
-// electric gathers protection, contacts, batteries, cranking, readings and margins.
-func electric(in Input, d *Doc) {
-	d.Fuses, d.Shorts, d.Pairs, d.Guards, d.Contacts = []Fuse{}, []Short{}, []Pair{}, []Guard{}, []ContactLoad{}
+func contactLoads(in Input) []ContactLoad {
+	out := []ContactLoad{}
+	if in.Contact == nil {
+		return out
+	}
+	for i := range in.Contact.Ends {
+		e := &in.Contact.Ends[i]
+		out = append(out, ContactLoad{in.wire(e.Wire), e.Where, e.Contact, e.Case, num(e.Amps), num(e.Shared), num(e.Rating), num(e.Loading), num(e.Loaded), num(e.Warm), num(e.Allowed), e.Met, e.Verified})
+	}
+	return out
+}
+
+// energy gathers batteries, cranking, readings and margins.
+func energy(in Input, d *Doc) {
 	d.Balances, d.Drains, d.Cranking, d.Readings, d.Tightest = []Balance{}, []Drain{}, []Crank{}, []Reading{}, []Tight{}
-	if p := in.Protect; p != nil {
-		protection(in, d, p)
-	}
-	if in.Contact != nil {
-		for i := range in.Contact.Ends {
-			e := &in.Contact.Ends[i]
-			d.Contacts = append(d.Contacts, ContactLoad{in.wire(e.Wire), e.Where, e.Contact, e.Case, num(e.Amps), num(e.Shared), num(e.Rating), num(e.Loading), num(e.Loaded), num(e.Warm), num(e.Allowed), e.Met, e.Verified})
-		}
-	}
 	if c := in.Charge; c != nil {
 		for i := range c.Balances {
 			b := &c.Balances[i]
@@ -288,19 +290,10 @@ func electric(in Input, d *Doc) {
 	}
 }
 
-func protection(in Input, d *Doc, p *protect.Result) {
-	names := func(fs []protect.FuseRef) []string {
-		out := []string{}
-		for _, f := range fs {
-			out = append(out, in.fuseName(f))
-		}
-		return out
-	}
-	sources := func(ss []protect.Source) []string {
-		out := []string{}
-		for _, s := range ss {
-			out = append(out, s.Device)
-		}
+func fuses(in Input) []Fuse {
+	out := []Fuse{}
+	p := in.Protect
+	if p == nil {
 		return out
 	}
 	for i := range p.Fuses {
@@ -321,7 +314,16 @@ func protection(in Input, d *Doc, p *protect.Result) {
 				}
 			}
 		}
-		d.Fuses = append(d.Fuses, x)
+		out = append(out, x)
+	}
+	return out
+}
+
+func shorts(in Input) []Short {
+	out := []Short{}
+	p := in.Protect
+	if p == nil {
+		return out
 	}
 	for i := range p.Shorts {
 		s := &p.Shorts[i]
@@ -336,11 +338,43 @@ func protection(in Input, d *Doc, p *protect.Result) {
 			}
 			x.Fuses = append(x.Fuses, k)
 		}
-		d.Shorts = append(d.Shorts, x)
+		out = append(out, x)
+	}
+	return out
+}
+
+func pairs(in Input) []Pair {
+	out := []Pair{}
+	p := in.Protect
+	if p == nil {
+		return out
 	}
 	for i := range p.Pairs {
 		q := &p.Pairs[i]
-		d.Pairs = append(d.Pairs, Pair{in.fuseName(q.Up), in.fuseName(q.Down), num(q.Amps), num(q.DownLatest), num(q.UpEarliest), q.ByEnergy, num(q.DownEnergy), num(q.UpEnergy), q.Known, q.Met})
+		out = append(out, Pair{in.fuseName(q.Up), in.fuseName(q.Down), num(q.Amps), num(q.DownLatest), num(q.UpEarliest), q.ByEnergy, num(q.DownEnergy), num(q.UpEnergy), q.Known, q.Met})
+	}
+	return out
+}
+
+func guards(in Input) []Guard {
+	out := []Guard{}
+	p := in.Protect
+	if p == nil {
+		return out
+	}
+	names := func(fs []protect.FuseRef) []string {
+		out := []string{}
+		for _, f := range fs {
+			out = append(out, in.fuseName(f))
+		}
+		return out
+	}
+	sources := func(ss []protect.Source) []string {
+		out := []string{}
+		for _, s := range ss {
+			out = append(out, s.Device)
+		}
+		return out
 	}
 	for i := range p.Wires {
 		w := &p.Wires[i]
@@ -355,6 +389,7 @@ func protection(in Input, d *Doc, p *protect.Result) {
 			g.ShortAmps, g.ShortC, g.ShortLimit = num(s.Amps), num(s.Reaches), num(s.Limit)
 		}
 		g.OverCourse, g.ShortCourse = legs(w.OverloadCourse), legs(w.ShortCourse)
-		d.Guards = append(d.Guards, g)
+		out = append(out, g)
 	}
+	return out
 }

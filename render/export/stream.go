@@ -77,7 +77,12 @@ var allParts = []part{
 	{first: "Cases", count: func(in Input) int { return len(in.Cases) }, one: func(in Input, i int, d *Doc) {
 		d.Cases = []Case{oneCase(in.Cases[i])}
 	}, lists: func(in Input, i int) []list { return caseLists(in, in.Cases[i]) }},
-	{first: "Fuses", fill: electric},
+	{first: "Fuses", fill: func(in Input, d *Doc) { d.Fuses = fuses(in) }},
+	{first: "Shorts", fill: func(in Input, d *Doc) { d.Shorts = shorts(in) }},
+	{first: "Pairs", fill: func(in Input, d *Doc) { d.Pairs = pairs(in) }},
+	{first: "Guards", fill: func(in Input, d *Doc) { d.Guards = guards(in) }},
+	{first: "Contacts", fill: func(in Input, d *Doc) { d.Contacts = contactLoads(in) }},
+	{first: "Balances", fill: energy},
 	{first: "Parts", fill: func(in Input, d *Doc) { d.Parts = bought(in) }},
 	{first: "Settings", fill: func(in Input, d *Doc) { d.Settings = settings(in.Job) }},
 }
@@ -229,30 +234,52 @@ func (o *out) value(v reflect.Value, depth int, lists []list) {
 // rowsOf names the first field of the part that the rows of a table are of.
 var rowsOf = map[string]string{
 	"cut-list": "Sections", "pins": "Sections", "splices": "Sections", "markers": "Sections", "crimps": "Sections", "picks": "Sections",
-	"drops": "Cases", "wires": "Wires", "findings": "Format", "parts": "Parts", "fuses": "Fuses", "shorts": "Fuses", "contacts": "Fuses", "reels": "Reels",
+	"drops": "Cases", "wires": "Wires", "findings": "Format", "parts": "Parts", "fuses": "Fuses", "shorts": "Shorts", "contacts": "Contacts", "reels": "Reels",
 	"runs": "Runs", "stations": "Runs", "bends": "Runs", "diameters": "Runs", "clips": "Runs", "turns": "Turns", "nears": "Turns", "moves": "Turns",
 	"holes": "Holes", "panels": "Shell", "mounts": "Shell", "masks": "Shell", "plugs": "Shell", "late": "Shell", "open": "Shell", "templates": "Shell",
 }
 
-// EachTable makes the tables of a compiled job, the same as those of Make(in), one part of the document after another. Each is handed over as its
-// text in pieces.
-func EachTable(in Input, give func(name string, pieces [][]byte) error) error {
+// EachTable makes the tables of a compiled job, the same as those of Make(in), one part of the document after another. Each is handed over as what writes it:
+// made while it is written if its rows are all that is told of a part, else held as text together with the others of that part.
+func EachTable(in Input, give func(name string, write func(io.Writer) error) error) error {
 	all := (&Doc{}).Tables()
-	texts := make([]pieces, len(all))
-	have := map[string]bool{}
-	for k := range all {
-		from := rowsOf[all[k].Name]
-		for i := range allParts {
-			if allParts[i].first != from || have[from] {
-				continue
+	for i := range allParts {
+		p := &allParts[i]
+		var of []int // tables whose rows are of this part
+		for n, t := range all {
+			if rowsOf[t.Name] == p.first {
+				of = append(of, n)
 			}
-			have[from] = true
-			err := allParts[i].pieces(in, func(d *Doc) error {
-				for n, t := range d.Tables() {
-					if rowsOf[t.Name] == from {
-						if err := t.rows(&texts[n]); err != nil {
-							return err
-						}
+		}
+		if len(of) == 1 {
+			t := all[of[0]]
+			err := give(t.Name, func(w io.Writer) error {
+				b := bufio.NewWriterSize(w, pieceSize)
+				if err := t.write(b, t.Head); err != nil {
+					return err
+				}
+				if err := p.pieces(in, func(d *Doc) error { return t.write(b, d.Tables()[of[0]].Rows...) }); err != nil {
+					return err
+				}
+				return b.Flush()
+			})
+			if err != nil {
+				return err
+			}
+			continue
+		}
+		texts := make([]pieces, len(all))
+		for _, n := range of {
+			if err := all[n].write(&texts[n], all[n].Head); err != nil {
+				return err
+			}
+		}
+		if len(of) > 0 {
+			err := p.pieces(in, func(d *Doc) error {
+				tables := d.Tables()
+				for _, n := range of {
+					if err := tables[n].write(&texts[n], tables[n].Rows...); err != nil {
+						return err
 					}
 				}
 				return nil
@@ -261,24 +288,21 @@ func EachTable(in Input, give func(name string, pieces [][]byte) error) error {
 				return err
 			}
 		}
-		head := Table{Head: all[k].Head}
-		data, err := head.CSV()
-		if err != nil {
-			return err
+		for _, n := range of {
+			if err := give(all[n].Name, texts[n].writeTo); err != nil {
+				return err
+			}
+			texts[n] = nil
 		}
-		if err := give(all[k].Name, append([][]byte{data}, texts[k]...)); err != nil {
-			return err
-		}
-		texts[k] = nil
 	}
 	return nil
 }
 
-// rows appends the rows of a table without its head.
-func (t Table) rows(b *pieces) error {
-	w := csv.NewWriter(b)
+// write puts out rows of a table, as CSV does.
+func (t Table) write(to io.Writer, rows ...[]string) error {
+	w := csv.NewWriter(to)
 	w.UseCRLF = true
-	return w.WriteAll(t.Rows)
+	return w.WriteAll(rows)
 }
 
 // pieces is a text that grows without being copied.
@@ -301,4 +325,13 @@ func (p *pieces) Write(b []byte) (int, error) {
 		b = b[k:]
 	}
 	return n, nil
+}
+
+func (p pieces) writeTo(w io.Writer) error {
+	for _, b := range p {
+		if _, err := w.Write(b); err != nil {
+			return err
+		}
+	}
+	return nil
 }

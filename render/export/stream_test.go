@@ -2,7 +2,9 @@ package export
 
 import (
 	"bytes"
+	"io"
 	"reflect"
+	"slices"
 	"testing"
 
 	"loomsheet/harness"
@@ -37,13 +39,21 @@ func TestPartsAreTheWhole(t *testing.T) {
 			t.Fatalf("%v; byte %d: %.200s\nwant %.200s", err, n, got.Bytes()[n:], want[n:])
 		}
 		tables := d.Tables()
-		err = EachTable(in, func(name string, pieces [][]byte) error {
-			data := bytes.Join(pieces, nil)
-			want, err := tables[0].CSV()
-			if tables[0].Name != name || !bytes.Equal(want, data) {
-				t.Errorf("table %s is %.300s\nwant %s, %.300s", name, data, tables[0].Name, want)
+		err = EachTable(in, func(name string, write func(io.Writer) error) error {
+			var b bytes.Buffer
+			if err := write(&b); err != nil {
+				return err
 			}
-			tables = tables[1:]
+			data := b.Bytes()
+			k := slices.IndexFunc(tables, func(t Table) bool { return t.Name == name })
+			if k < 0 {
+				t.Fatalf("table %s is none, or comes twice", name)
+			}
+			want, err := tables[k].CSV()
+			if !bytes.Equal(want, data) {
+				t.Errorf("table %s is %.300s\nwant %.300s", name, data, want)
+			}
+			tables = slices.Delete(tables, k, k+1)
 			return err
 		})
 		if err != nil || len(tables) > 0 {
