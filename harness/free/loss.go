@@ -99,6 +99,7 @@ func (f *finder) loss(kind LossKind, by string, now, was, base *view, i int, nam
 	default:
 		l.Text = fmt.Sprintf("%s is off.", l.Load)
 		if switched(base, base.Loads[i].Return) && now.hangs(i) >= 0 {
+			l.Switched = true
 			l.Text = fmt.Sprintf("%s is off: its switched return is gone.", l.Load)
 		}
 	}

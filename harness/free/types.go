@@ -150,19 +150,20 @@ func (k LossKind) String() string {
 
 // Loss is what one load loses with a step.
 type Loss struct {
-	Kind    LossKind
-	Device  string
-	Load    string // in words: the device, and of several loads its ends
-	Index   int    // into the device's draws, or coils when Coil is set
-	Coil    bool
-	InCase  string // the case in which it is worst
-	Volts   unit.Voltage
-	Was     unit.Voltage // with all earlier steps done
-	Amps    unit.Current // as the load is written: negative is the wrong way
-	WasAmps unit.Current
-	By      string // Through: the other load; Earth: the supply that it hangs on; Risen: the supply
-	Text    string // a sentence
-	Span    diag.Span
+	Kind     LossKind
+	Device   string
+	Load     string // in words: the device, and of several loads its ends
+	Index    int    // into the device's draws, or coils when Coil is set
+	Coil     bool
+	InCase   string // the case in which it is worst
+	Volts    unit.Voltage
+	Was      unit.Voltage // with all earlier steps done
+	Amps     unit.Current // as the load is written: negative is the wrong way
+	WasAmps  unit.Current
+	Switched bool   // Off: its feed is there still, its switched return is gone
+	By       string // Through: the other load; Earth: the supply that it hangs on; Risen: the supply
+	Text     string // a sentence
+	Span     diag.Span
 }
 
 // Tail is whether the free half of a plug can be drawn back.

@@ -1,6 +1,7 @@
 package benchbook
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -100,12 +101,50 @@ func orders(s *free.Step) []string {
 	for _, x := range s.After {
 		out = append(out, "Then: "+x)
 	}
-	for _, l := range s.Losses {
-		out = append(out, "Lost: "+l.Text)
+	for _, l := range lost(s.Losses) {
+		out = append(out, "Lost: "+l)
 	}
 	if s.Why != "" {
 		out = append(out, "Not needed: "+s.Why)
 	}
+	return out
+}
+
+// mostLost is how many loads of a step are named that are off, or relays that let go; of more, as a battery takes with it, someLost are.
+const (
+	mostLost = 30
+	someLost = 20
+)
+
+// lost is what is lost with a step, a sentence each, but relays that let go, and loads that are simply off, together.
+func lost(all []free.Loss) (out []string) {
+	together := func(what string, of func(l *free.Loss) bool) {
+		var names []string
+		last := ""
+		for i := range all {
+			if of(&all[i]) {
+				names, last = append(names, strings.TrimSuffix(all[i].Load, ",")), all[i].Text
+			}
+		}
+		n := len(names)
+		switch {
+		case n == 1:
+			out = append(out, last)
+		case n > mostLost:
+			out = append(out, fmt.Sprintf("%d %s: %s; and %d more, all named in harness.json.", n, what, strings.Join(names[:someLost], "; "), n-someLost))
+		case n > 1:
+			out = append(out, fmt.Sprintf("%d %s: %s.", n, what, strings.Join(names, "; ")))
+		}
+	}
+	relay := func(l *free.Loss) bool { return l.Kind == free.Relay }
+	off := func(l *free.Loss) bool { return l.Kind == free.Off && !l.Switched }
+	for i := range all {
+		if !relay(&all[i]) && !off(&all[i]) {
+			out = append(out, all[i].Text)
+		}
+	}
+	together("relays let go", relay)
+	together("loads are off", off)
 	return out
 }
 

@@ -2,6 +2,7 @@ package export
 
 import (
 	"bufio"
+	"bytes"
 	"encoding/csv"
 	"encoding/json"
 	"io"
@@ -129,6 +130,7 @@ func (p *part) pieces(in Input, do func(d *Doc) error) error {
 // Write puts out the document of a compiled job, the same text as Make(in).JSON().
 func Write(in Input, w io.Writer) error {
 	o := &out{w: bufio.NewWriterSize(w, 1<<16)}
+	o.json = json.NewEncoder(&o.buf)
 	t := reflect.TypeFor[Doc]()
 	o.text("{")
 	at := 0
@@ -160,8 +162,10 @@ func Write(in Input, w io.Writer) error {
 
 // out is a text of nested values on its way, indented by a space a level.
 type out struct {
-	w   *bufio.Writer
-	err error
+	w    *bufio.Writer
+	json *json.Encoder // into buf, which is used again
+	buf  bytes.Buffer
+	err  error
 }
 
 func (o *out) text(s string) {
@@ -222,12 +226,13 @@ func (o *out) value(v reflect.Value, depth int, lists []list) {
 		o.text("}")
 		return
 	}
-	data, err := json.MarshalIndent(v.Addr().Interface(), strings.Repeat(" ", depth), " ")
-	if o.err == nil {
-		o.err = err
+	if o.err != nil {
+		return
 	}
-	if o.err == nil {
-		_, o.err = o.w.Write(data)
+	o.buf.Reset()
+	o.json.SetIndent(strings.Repeat(" ", depth), " ")
+	if o.err = o.json.Encode(v.Addr().Interface()); o.err == nil {
+		_, o.err = o.w.Write(bytes.TrimSuffix(o.buf.Bytes(), []byte("\n")))
 	}
 }
 
