@@ -9,7 +9,7 @@ import (
 
 // softLimit is the memory that the program keeps below while it can: garbage is collected sooner as it is neared. A job of which more than four fifths of
 // that are in use is collected as is usual, else it would do nothing but collect.
-const softLimit = 990 << 20
+const softLimit = 960 << 20
 
 // saveMemory sets the limit, unless the one who runs the program has said how memory is to be used.
 func saveMemory() {

@@ -54,7 +54,7 @@ func Make(in Input) *Doc {
 	for i := range allParts {
 		p := &allParts[i]
 		if p.fill != nil {
-			p.fill(in, d)
+			p.whole(in, d)
 			continue
 		}
 		all := reflect.ValueOf(d).Elem().FieldByName(p.first)

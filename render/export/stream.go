@@ -21,7 +21,7 @@ type part struct {
 	// Of a part that is one long list: how long it is, and a document with one element alone.
 	count func(in Input) int
 	one   func(in Input, i int, d *Doc)
-	lists func(in Input, i int) []list // of that element, which are empty in it
+	lists func(in Input, i int) []list // of that element, else of the first field, which are empty in it
 	batch int                          // elements that are held for a table together; 0: one
 }
 
@@ -55,6 +55,14 @@ func (p *part) element(in Input, i int) reflect.Value {
 	return reflect.ValueOf(d).Elem().FieldByName(p.first).Index(0)
 }
 
+// whole fills the fields of a part that is no list.
+func (p *part) whole(in Input, d *Doc) {
+	p.fill(in, d)
+	for _, l := range p.listsOf(in, 0) {
+		l.fill(reflect.ValueOf(d).Elem().FieldByName(p.first), 0, l.n)
+	}
+}
+
 func (p *part) listsOf(in Input, i int) []list {
 	if p.lists == nil {
 		return nil
@@ -68,7 +76,7 @@ var allParts = []part{
 		d.Sections = []Section{section(in, &in.Plan.Sections[i])}
 	}},
 	{first: "Reels", fill: func(in Input, d *Doc) { d.Reels = reels(in) }},
-	{first: "Bench", fill: func(in Input, d *Doc) { d.Bench = workshop(in) }},
+	{first: "Bench", fill: func(in Input, d *Doc) { d.Bench = workshop(in) }, lists: func(in Input, _ int) []list { return []list{removals(in)} }},
 	{first: "Wires", count: func(in Input) int { return len(in.Net.Wires) }, one: func(in Input, i int, d *Doc) { d.Wires = []Wire{wire(in, i)} }, batch: atATime},
 	{first: "Cables", fill: func(in Input, d *Doc) { d.Cables = cables(in) }},
 	{first: "Runs", fill: func(in Input, d *Doc) { d.Runs = runs(in) }},
@@ -94,7 +102,7 @@ const atATime = 64 // elements of a long list that are held for a table
 func (p *part) pieces(in Input, do func(d *Doc) error) error {
 	if p.fill != nil {
 		d := &Doc{}
-		p.fill(in, d)
+		p.whole(in, d)
 		return do(d)
 	}
 	n := p.count(in)
@@ -143,9 +151,11 @@ func Write(in Input, w io.Writer) error {
 		if p.fill != nil {
 			d := &Doc{}
 			p.fill(in, d)
+			lists := p.listsOf(in, 0)
 			for ; at < to; at++ {
 				o.field(t.Field(at), at == 0, 1)
-				o.value(reflect.ValueOf(d).Elem().Field(at), 1, nil)
+				o.value(reflect.ValueOf(d).Elem().Field(at), 1, lists)
+				lists = nil
 			}
 			continue
 		}

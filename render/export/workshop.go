@@ -147,7 +147,7 @@ type Removal struct {
 	Losses []string `json:"losses" doc:"what loses feed, return or signal with it"`
 }
 
-// workshop gathers what there is; of stages that were not run it holds nothing.
+// workshop gathers what there is, but the removals; of stages that were not run it holds nothing.
 func workshop(in Input) Workshop {
 	w := Workshop{Pegs: []Peg{}, Spans: []Span{}, Marks: []Mark{}, Layers: []Layer{}, Slid: []Slid{}, Lugs: []Lug{}, Joints: []Joint{}, Rings: []Ring{}, Live: []Live{}, Removals: []Removal{}}
 	w.boards(in)
@@ -244,19 +244,30 @@ func (w *Workshop) apart(in Input) {
 			}
 		}
 	}
-	if in.Free == nil {
-		return
+}
+
+// removals is each step of each removal and section, made one by one: a step may lose as much as the whole job.
+func removals(in Input) list {
+	type step struct {
+		of *free.Part
+		*free.Step
 	}
-	for _, parts := range [][]free.Part{in.Free.Removals, in.Free.Sections} {
-		for i := range parts {
-			p := &parts[i]
-			for _, s := range p.Steps {
-				x := Removal{p.Name, p.Alone, p.Free, s.Number, s.Title, num(s.Pulled), s.PulledCase, []string{}}
-				for _, l := range s.Losses {
-					x.Losses = append(x.Losses, l.Text)
+	var all []step
+	if in.Free != nil {
+		for _, parts := range [][]free.Part{in.Free.Removals, in.Free.Sections} {
+			for i := range parts {
+				for k := range parts[i].Steps {
+					all = append(all, step{&parts[i], &parts[i].Steps[k]})
 				}
-				w.Removals = append(w.Removals, x)
 			}
 		}
 	}
+	return listOf("Removals", len(all), func(i int) Removal {
+		p, s := all[i].of, all[i].Step
+		x := Removal{p.Name, p.Alone, p.Free, s.Number, s.Title, num(s.Pulled), s.PulledCase, []string{}}
+		for _, l := range s.Losses {
+			x.Losses = append(x.Losses, l.Text)
+		}
+		return x
+	})
 }
