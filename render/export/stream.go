@@ -201,6 +201,9 @@ func (o *out) list(n, depth int, element func(i int)) {
 	}
 	o.text("[")
 	for i := range n {
+		if o.err != nil {
+			return
+		}
 		if i > 0 {
 			o.text(",")
 		}
