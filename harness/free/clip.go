@@ -204,8 +204,11 @@ func (p *part) assume() {
 			n++
 		}
 	}
-	if n > 0 {
-		p.Assumed = append(p.Assumed, fmt.Sprintf("%s of its runs state no panel and no tube: what they are on comes away too, or they are taken off.", count(n, "clip")))
+	switch {
+	case n == 1:
+		p.Assumed = append(p.Assumed, "1 clip of its runs states no panel and no tube: what it is on comes away too, or it is taken off.")
+	case n > 1:
+		p.Assumed = append(p.Assumed, fmt.Sprintf("%d clips of its runs state no panel and no tube: what they are on comes away too, or they are taken off.", n))
 	}
 }
 
