@@ -211,10 +211,3 @@ func (p *part) assume() {
 		p.Assumed = append(p.Assumed, fmt.Sprintf("%d clips of its runs state no panel and no tube: what they are on comes away too, or they are taken off.", n))
 	}
 }
-
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
-}
