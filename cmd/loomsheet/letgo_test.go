@@ -2,6 +2,7 @@ package main
 
 import (
 	"io"
+	"path/filepath"
 	"runtime"
 	"strings"
 	"sync"
@@ -59,6 +60,24 @@ func TestBooksLetGoOfTheResult(t *testing.T) {
 	}
 	if got := j.verdict(); got != before {
 		t.Errorf("%q is told after the books, %q before", got, before)
+	}
+}
+
+// build itself holds no more of the result than what it tells at the end.
+func TestBuildLetsGo(t *testing.T) {
+	j, err := open(exampleFiles["mended"], io.Discard)
+	if err != nil {
+		t.Fatal(err)
+	}
+	said, findings := j.verdict(), len(j.Findings)
+	cases := held(j.Cases[0])
+	if _, err := j.write(filepath.Join(t.TempDir(), "books"), io.Discard); err != nil {
+		t.Fatal(err)
+	}
+	for end := time.Now().Add(time.Minute); cases() && time.Now().Before(end); runtime.GC() {
+	}
+	if cases() || j.Net != nil || len(j.Findings) != findings || j.verdict() != said {
+		t.Errorf("cases %v, %d findings, %q", cases(), len(j.Findings), j.verdict())
 	}
 }
 

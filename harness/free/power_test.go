@@ -225,8 +225,14 @@ func TestStandsStill(t *testing.T) {
 func TestSwitchedReturn(t *testing.T) {
 	p := text(t, split(t, "circuit back from battery.neg to lamp.2 class returns", "device switch at (100, -100, 0 mm) {\n  pin 1, 2 stud M5\n  state on joins 1, 2\n}\nrun dash from battery to switch section body zone cabin\ncircuit earth from battery.neg to switch.1\ncircuit back from switch.2 to lamp.2 class returns",
 		"supply battery }", "supply battery\n  set switch to on\n}")).proof().Removals[0]
-	if got := losses(step(t, p, 1)); got != "horn earth lost, lamp off" {
+	s := step(t, p, 1)
+	if got := losses(s); got != "horn earth lost, lamp off" {
 		t.Error(got)
+	}
+	for _, l := range s.Losses {
+		if told := strings.HasSuffix(l.Text, "is off: its switched return is gone."); told != (l.Device == "lamp") || told != l.Switched {
+			t.Errorf("%q, switched %v", l.Text, l.Switched)
+		}
 	}
 }
 

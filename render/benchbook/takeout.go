@@ -131,7 +131,7 @@ func lost(all []free.Loss) (out []string) {
 		case n == 1:
 			out = append(out, last)
 		case n > mostLost:
-			out = append(out, fmt.Sprintf("%d %s: %s; and %d more, all named in harness.json.", n, what, strings.Join(names[:someLost], "; "), n-someLost))
+			out = append(out, fmt.Sprintf("%d %s: %s; and %d more, all named in harness.json, bench, removals.", n, what, strings.Join(names[:someLost], "; "), n-someLost))
 		case n > 1:
 			out = append(out, fmt.Sprintf("%d %s: %s.", n, what, strings.Join(names, "; ")))
 		}

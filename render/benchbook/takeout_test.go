@@ -35,10 +35,16 @@ func TestLost(t *testing.T) {
 			t.Error(d)
 		}
 	}
+	for kind := range free.Relay {
+		harm := free.Loss{Kind: kind, Load: "fan", Text: "fan: " + kind.String() + "."}
+		if got := lost(append(off(40), harm, harm)); len(got) != 3 || got[0] != harm.Text || got[1] != harm.Text {
+			t.Errorf("%v: %q", kind, got)
+		}
+	}
 	for _, n := range []int{mostLost, mostLost + 1, 5000} {
 		got := strings.Join(lost(off(n)), "\n")
 		named := strings.Count(got, "lamp")
-		if more := fmt.Sprintf("and %d more, all named in harness.json.", n-named); n > mostLost != strings.HasSuffix(got, more) || n <= mostLost && named != n {
+		if more := fmt.Sprintf("and %d more, all named in harness.json, bench, removals.", n-named); n > mostLost != strings.HasSuffix(got, more) || n <= mostLost && named != n {
 			t.Errorf("%d off: %s", n, got)
 		}
 		if !strings.HasPrefix(got, fmt.Sprint(n, " loads are off: lamp1; lamp2; ")) {

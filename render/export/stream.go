@@ -21,8 +21,9 @@ type part struct {
 	// Of a part that is one long list: how long it is, and a document with one element alone.
 	count func(in Input) int
 	one   func(in Input, i int, d *Doc)
-	lists func(in Input, i int) []list // of that element, else of the first field, which are empty in it
-	batch int                          // elements that are held for a table together; 0: one
+	// The long lists of an element, else of the first field: made one by one after the record, in which they are empty.
+	lists func(in Input, i int) []list
+	small bool // an element is: a table takes some together
 }
 
 // list is a long field of a record, of which each element is made by itself.
@@ -77,7 +78,7 @@ var allParts = []part{
 	}},
 	{first: "Reels", fill: func(in Input, d *Doc) { d.Reels = reels(in) }},
 	{first: "Bench", fill: func(in Input, d *Doc) { d.Bench = workshop(in) }, lists: func(in Input, _ int) []list { return []list{removals(in)} }},
-	{first: "Wires", count: func(in Input) int { return len(in.Net.Wires) }, one: func(in Input, i int, d *Doc) { d.Wires = []Wire{wire(in, i)} }, batch: atATime},
+	{first: "Wires", count: func(in Input) int { return len(in.Net.Wires) }, one: func(in Input, i int, d *Doc) { d.Wires = []Wire{wire(in, i)} }, small: true},
 	{first: "Cables", fill: func(in Input, d *Doc) { d.Cables = cables(in) }},
 	{first: "Runs", fill: func(in Input, d *Doc) { d.Runs = runs(in) }},
 	{first: "Turns", fill: func(in Input, d *Doc) { d.Turns, d.Nears, d.Moves = ways(in) }},
@@ -96,9 +97,10 @@ var allParts = []part{
 	{first: "Settings", fill: func(in Input, d *Doc) { d.Settings = settings(in.Job) }},
 }
 
-const atATime = 64 // elements of a long list that are held for a table
+var atATime = 64 // elements of a long list that are held for a table
 
-// pieces calls do with the part by itself, one element after another where it is a long list, and with what is in its lists a few at a time.
+// pieces calls do with the part by itself, one element after another where it is a long list, and with what is in its lists a few at a time. With each few the
+// other fields of the element come again: a table may take its rows from the lists alone.
 func (p *part) pieces(in Input, do func(d *Doc) error) error {
 	if p.fill != nil {
 		d := &Doc{}
@@ -109,7 +111,10 @@ func (p *part) pieces(in Input, do func(d *Doc) error) error {
 	if p.lists == nil {
 		all := list{p.first, n, func(i int) reflect.Value { return p.element(in, i) }}
 		d := &Doc{}
-		step := max(1, p.batch)
+		step := 1
+		if p.small {
+			step = atATime
+		}
 		for from := 0; from < n; from += step {
 			all.fill(reflect.ValueOf(d).Elem(), from, min(from+step, n))
 			if err := do(d); err != nil {
@@ -143,6 +148,9 @@ func Write(in Input, w io.Writer) error {
 	o.text("{")
 	at := 0
 	for k := range allParts {
+		if o.err != nil {
+			return o.err
+		}
 		p, to := &allParts[k], t.NumField()
 		if k+1 < len(allParts) {
 			f, _ := t.FieldByName(allParts[k+1].first)
@@ -272,14 +280,10 @@ func EachTable(in Input, give func(name string, write func(io.Writer) error) err
 		if len(of) == 1 {
 			t := all[of[0]]
 			err := give(t.Name, func(w io.Writer) error {
-				b := bufio.NewWriterSize(w, pieceSize)
-				if err := t.write(b, t.Head); err != nil {
+				if err := t.write(w, t.Head); err != nil {
 					return err
 				}
-				if err := p.pieces(in, func(d *Doc) error { return t.write(b, d.Tables()[of[0]].Rows...) }); err != nil {
-					return err
-				}
-				return b.Flush()
+				return p.pieces(in, func(d *Doc) error { return t.write(w, d.Tables()[of[0]].Rows...) })
 			})
 			if err != nil {
 				return err

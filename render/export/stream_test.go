@@ -2,6 +2,7 @@ package export
 
 import (
 	"bytes"
+	"errors"
 	"io"
 	"reflect"
 	"slices"
@@ -15,16 +16,25 @@ import (
 	"loomsheet/lang/trial"
 )
 
+// small is a trial job of so many wires.
+func small(t *testing.T, wires int) Input {
+	t.Helper()
+	text := trial.Text(7, wires)
+	job, read, said := resolve.Job("trial.loom", func(string) ([]byte, error) { return []byte(text), nil }, parts.Files(), rule.Keys())
+	if said.HasMistakes() {
+		t.Fatal(said)
+	}
+	in := Input{Result: harness.Compile(job), Digest: read.Digest()[:12], Locate: func(diag.Span) string { return "<here> & there" }}
+	in.Messages = in.Findings
+	return in
+}
+
 // What is put out in parts is what the whole document says, byte by byte.
 func TestPartsAreTheWhole(t *testing.T) {
+	defer func(was int) { atATime = was }(atATime)
+	atATime = 4 // so that lists come in several pieces
 	for _, wires := range []int{0, 15} {
-		text := trial.Text(7, wires)
-		job, read, said := resolve.Job("trial.loom", func(string) ([]byte, error) { return []byte(text), nil }, parts.Files(), rule.Keys())
-		if said.HasMistakes() {
-			t.Fatal(said)
-		}
-		in := Input{Result: harness.Compile(job), Digest: read.Digest()[:12], Locate: func(diag.Span) string { return "<here> & there" }}
-		in.Messages = in.Findings
+		in := small(t, wires)
 		d := Make(in)
 		want, err := d.JSON()
 		if err != nil {
@@ -59,6 +69,52 @@ func TestPartsAreTheWhole(t *testing.T) {
 		if err != nil || len(tables) > 0 {
 			t.Errorf("%v, %d tables are missing", err, len(tables))
 		}
+	}
+}
+
+// fails takes so many bytes and no more.
+type fails struct{ room int }
+
+var errFull = errors.New("full")
+
+func (f *fails) Write(b []byte) (int, error) {
+	if f.room -= len(b); f.room < 0 {
+		return 0, errFull
+	}
+	return len(b), nil
+}
+
+// What could not be written is told, wherever it happens, the last byte included.
+func TestWritingFails(t *testing.T) {
+	in := small(t, 15)
+	var all bytes.Buffer
+	if err := Write(in, &all); err != nil {
+		t.Fatal(err)
+	}
+	for _, room := range []int{0, 1, all.Len() / 3, all.Len() - 1, all.Len()} {
+		if err := Write(in, &fails{room}); err != errFull != (room == all.Len()) {
+			t.Errorf("%d of %d bytes: %v", room, all.Len(), err)
+		}
+	}
+	tables := 0
+	err := EachTable(in, func(name string, write func(io.Writer) error) error {
+		var whole bytes.Buffer
+		if err := write(&whole); err != nil {
+			return err
+		}
+		tables++
+		for _, room := range []int{0, whole.Len() / 2, whole.Len() - 1, whole.Len()} {
+			if err := write(&fails{room}); err != errFull != (room == whole.Len()) {
+				t.Errorf("%s, %d of %d bytes: %v", name, room, whole.Len(), err)
+			}
+		}
+		return nil
+	})
+	if err != nil || tables < 20 {
+		t.Errorf("%v, %d tables", err, tables)
+	}
+	if err := EachTable(in, func(string, func(io.Writer) error) error { return errFull }); err != errFull {
+		t.Error(err)
 	}
 }
 

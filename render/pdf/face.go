@@ -13,7 +13,7 @@ import (
 // The library reads and cuts a whole face of thousands of letters anew for each file. Nearly all words need few of them: so each face is cut once to the
 // common letters, and only words with a letter beside these are set in the whole face, as a second one in the file.
 
-// common are the letters that a face is cut to: those of western Europe and the signs of the trade.
+// common are the letters that a face is cut to: many of Europe and the signs of the trade.
 var common = func() string {
 	var b strings.Builder
 	for r := ' '; r <= '~'; r++ {

@@ -88,6 +88,19 @@ func TestRareLettersAreSetInTheWholeFace(t *testing.T) {
 	}
 }
 
+// Every letter that a face prints is in the face that is taken for it.
+func TestEachLetterHasItsFace(t *testing.T) {
+	cut := map[rune]bool{}
+	for _, r := range common {
+		cut[r] = true
+	}
+	for r := rune(0x20); r < 0xFFFF; r++ {
+		if s := string(r); font.Check(font.Sans, s) == nil && faceFor(font.Sans, "a"+s).whole == cut[r] {
+			t.Errorf("%q U+%04X: whole face %v", s, r, !cut[r])
+		}
+	}
+}
+
 // The library pads what it is given; the next file gets a face as it was.
 func TestFacesComeAsTheyWere(t *testing.T) {
 	for _, f := range font.Faces() {
