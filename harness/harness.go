@@ -135,14 +135,11 @@ func Compile(job *design.Job) *Result {
 	return r
 }
 
-// LetGo lets go of what served the stages alone, once they are done.
+// LetGo lets go of what served the stages alone, once they are done. Who asks further has it worked out anew, to the same digits: nothing that is told changes.
 func (r *Result) LetGo() {
-	r.Forget()
+	solve.Forget(r.Cases)
 	r.Fit.Districts = nil
 }
-
-// Forget lets go of what was worked out only to answer what was asked. Who asks further has it worked out anew, to the same digits: nothing that is told changes.
-func (r *Result) Forget() { solve.Forget(r.Cases) }
 
 // Model is the result as the rules see it.
 func (r *Result) Model() *rule.Model {
